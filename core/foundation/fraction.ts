@@ -1,0 +1,81 @@
+import { create, fractionDependencies, formatDependencies } from 'mathjs';
+
+/**
+ * An exact fraction in lowest terms, denominator above zero. Lengths and places in music are
+ * fractions of a semibreve (whole note): a crotchet is 1/4.
+ *
+ * A plain pair, so that it can be stored, compared and frozen. Arithmetic runs on the integers
+ * themselves; test/laws/fraction.test.ts holds it to mathjs' own Fraction, result by result.
+ */
+export interface Fraction {
+  readonly n: number;
+  readonly d: number;
+}
+
+const math = create({ fractionDependencies, formatDependencies });
+
+const divisor = (a: number, b: number): number => {
+  let x = Math.abs(a);
+  let y = Math.abs(b);
+  while (y !== 0) [x, y] = [y, x % y];
+  return x || 1;
+};
+
+/**
+ * The fraction n/d in lowest terms.
+ * @example fraction(6, 8) // 3/4
+ * @throws RangeError when d is zero or either is no safe integer: that is a bug, not input.
+ */
+export const fraction = (n: number, d = 1): Fraction => {
+  if (d === 0 || !Number.isSafeInteger(n) || !Number.isSafeInteger(d)) {
+    throw new RangeError(`no exact fraction: ${String(n)}/${String(d)}`);
+  }
+  const by = divisor(n, d) * (d < 0 ? -1 : 1);
+  return { n: n / by || 0, d: d / by };
+};
+
+export const ZERO: Fraction = { n: 0, d: 1 };
+export const ONE: Fraction = { n: 1, d: 1 };
+
+export const add = (a: Fraction, b: Fraction): Fraction =>
+  a.d === b.d ? fraction(a.n + b.n, a.d) : fraction(a.n * b.d + b.n * a.d, a.d * b.d);
+export const subtract = (a: Fraction, b: Fraction): Fraction => add(a, { n: -b.n, d: b.d });
+export const multiply = (a: Fraction, b: Fraction): Fraction => fraction(a.n * b.n, a.d * b.d);
+/** @throws RangeError when b is zero. */
+export const divide = (a: Fraction, b: Fraction): Fraction => fraction(a.n * b.d, a.d * b.n);
+/** Times a whole number. */
+export const times = (a: Fraction, k: number): Fraction => fraction(a.n * k, a.d);
+export const negate = (a: Fraction): Fraction => ({ n: -a.n || 0, d: a.d });
+
+/** Below zero when a < b, zero when equal, above zero when a > b. */
+export const compare = (a: Fraction, b: Fraction): number => a.n * b.d - b.n * a.d;
+export const equal = (a: Fraction, b: Fraction): boolean => a.n === b.n && a.d === b.d;
+export const less = (a: Fraction, b: Fraction): boolean => compare(a, b) < 0;
+export const atMost = (a: Fraction, b: Fraction): boolean => compare(a, b) <= 0;
+export const smaller = (a: Fraction, b: Fraction): Fraction => (compare(a, b) <= 0 ? a : b);
+export const larger = (a: Fraction, b: Fraction): Fraction => (compare(a, b) >= 0 ? a : b);
+export const sum = (all: readonly Fraction[]): Fraction => all.reduce(add, ZERO);
+export const toNumber = (a: Fraction): number => a.n / a.d;
+/** The largest whole number not above a. */
+export const floor = (a: Fraction): number => Math.floor(a.n / a.d);
+/** The smallest whole number not below a. */
+export const ceil = (a: Fraction): number => Math.ceil(a.n / a.d);
+/** What is left of a after whole multiples of b: zero or more, below b. b above zero. */
+export const remainder = (a: Fraction, b: Fraction): Fraction => subtract(a, times(b, floor(divide(a, b))));
+
+/** As "n/d", or "n" for a whole number. @example show(fraction(3, 4)) // "3/4" */
+export const show = (a: Fraction): string => (a.d === 1 ? String(a.n) : `${String(a.n)}/${String(a.d)}`);
+
+/**
+ * Reads "3/4", "2" or "0.375" through mathjs; undefined when the text is no fraction.
+ * @example parseFraction("0.375") // 3/8
+ */
+export const parseFraction = (text: string): Fraction | undefined => {
+  if (!/^\s*-?\d+(\.\d+|\/\d+)?\s*$/.test(text)) return undefined;
+  try {
+    const value = math.fraction(text.trim());
+    return fraction(Number(value.s * value.n), Number(value.d));
+  } catch {
+    return undefined;
+  }
+};

@@ -1,0 +1,84 @@
+import { add, compare, fraction, type Fraction, times, ZERO } from './fraction.ts';
+
+/**
+ * A metre by its time signature, with the grouping of its pulses where the signature alone does
+ * not say it (5/4 as 3+2, 7/8 as 2+2+3).
+ */
+export interface Metre {
+  /** Upper figure, 1 to 24. */
+  readonly beats: number;
+  /** Lower figure: 1, 2, 4, 8 or 16. */
+  readonly unit: number;
+  /** Pulses (of 1/unit) in each beat of an irregular metre; they add up to `beats`. */
+  readonly groups?: readonly number[];
+}
+
+const IRREGULAR: Readonly<Record<string, readonly number[]>> = {
+  '5/8': [3, 2],
+  '7/8': [2, 2, 3],
+  '8/8': [3, 3, 2],
+  '10/8': [3, 3, 2, 2],
+};
+
+/** A metre, with the usual grouping filled in. @example metre(6, 8) */
+export const metre = (beats: number, unit: number): Metre => {
+  const groups = IRREGULAR[`${String(beats)}/${String(unit)}`];
+  return groups === undefined ? { beats, unit } : { beats, unit, groups };
+};
+
+/** Compound: the beat divides in three (6/8, 9/8, 12/8, and 6/4, 6/16 likewise). */
+export const isCompound = (m: Metre): boolean =>
+  m.groups === undefined && m.unit >= 8 && m.beats % 3 === 0 && m.beats > 3;
+
+/** Length of a bar, in semibreves. */
+export const barLength = (m: Metre): Fraction => fraction(m.beats, m.unit);
+
+/**
+ * The lengths of the beats of one bar, in semibreves. A compound beat is dotted; an irregular
+ * metre has beats of unequal length.
+ * @example beatLengths(metre(6, 8)) // [3/8, 3/8]
+ */
+export const beatLengths = (m: Metre): readonly Fraction[] => {
+  if (m.groups !== undefined) return m.groups.map(pulses => fraction(pulses, m.unit));
+  if (isCompound(m)) return Array.from({ length: m.beats / 3 }, () => fraction(3, m.unit));
+  if (m.beats === 3 && m.unit >= 8) return [fraction(3, m.unit)];
+  return Array.from({ length: m.beats }, () => fraction(1, m.unit));
+};
+
+/** Where the beats of a bar start, from its barline; the first is 0. */
+export const beatStarts = (m: Metre): readonly Fraction[] => {
+  let at: Fraction = ZERO;
+  return beatLengths(m).map(length => {
+    const start = at;
+    at = add(at, length);
+    return start;
+  });
+};
+
+/**
+ * The note value of the beat a musician counts (the tactus) for metronome marks: crotchet in 4/4,
+ * minim in 2/2, dotted crotchet in 6/8; in irregular metres the pulse.
+ */
+export const tactus = (m: Metre): Fraction => {
+  const lengths = beatLengths(m);
+  const [first] = lengths;
+  if (first === undefined) return fraction(1, 4);
+  return lengths.every(length => compare(length, first) === 0) ? first : fraction(1, m.unit);
+};
+
+/** As written: "6/8". */
+export const showMetre = (m: Metre): string => `${String(m.beats)}/${String(m.unit)}`;
+
+/** Reads "6/8"; undefined where it is no metre we can write (1 to 24 over 1, 2, 4, 8 or 16). */
+export const parseMetre = (text: string): Metre | undefined => {
+  const found = /^(\d{1,2})\/(\d{1,2})$/.exec(text.trim());
+  const beats = Number(found?.[1]);
+  const unit = Number(found?.[2]);
+  return beats >= 1 && beats <= 24 && [1, 2, 4, 8, 16].includes(unit) ? metre(beats, unit) : undefined;
+};
+
+export const sameMetre = (a: Metre, b: Metre): boolean =>
+  a.beats === b.beats && a.unit === b.unit && String(a.groups) === String(b.groups);
+
+/** The barline of bar `index` (0 is the first full bar), in semibreves. */
+export const barStart = (m: Metre, index: number): Fraction => times(barLength(m), index);

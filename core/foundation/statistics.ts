@@ -1,0 +1,16 @@
+import { create, madDependencies, meanDependencies, medianDependencies, stdDependencies } from 'mathjs';
+
+const math = create({ madDependencies, meanDependencies, medianDependencies, stdDependencies });
+
+/** Median, 0 of an empty list. */
+export const median = (values: readonly number[]): number =>
+  values.length === 0 ? 0 : math.median(values as number[]);
+/** Mean, 0 of an empty list. */
+export const mean = (values: readonly number[]): number =>
+  values.length === 0 ? 0 : math.mean(values as number[]);
+/** Standard deviation about the mean (n − 1), 0 below two values. */
+export const deviation = (values: readonly number[]): number =>
+  values.length < 2 ? 0 : Number(math.std(values as number[]));
+/** Spread estimated from the median absolute deviation; 1.4826 makes it the s.d. of a normal law. */
+export const robustDeviation = (values: readonly number[]): number =>
+  values.length < 2 ? 0 : 1.4826 * Number(math.mad(values as number[]));

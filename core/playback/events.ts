@@ -1,0 +1,22 @@
+import type { MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
+import type { InstrumentId } from '../parts/instruments.ts';
+
+/** One stroke to be heard. */
+export interface SoundingEvent {
+  /** From the start of the performance. */
+  readonly at: Seconds;
+  /** How long it is held; matters for the vibraphone's damper only. */
+  readonly duration: Seconds;
+  /** As it sounds, not as it is written. */
+  readonly pitch: MidiPitch;
+  readonly velocity: Velocity;
+  readonly instrument: InstrumentId;
+  /** What on the page it belongs to, for the moving cursor. */
+  readonly ref?: string;
+}
+
+/** A performance: strokes in order of time, and how long it lasts. */
+export interface Performance {
+  readonly events: readonly SoundingEvent[];
+  readonly length: Seconds;
+}

@@ -35,7 +35,8 @@ export const spellAtFifths = (pitch: MidiPitch, fifths: number): Spelled => {
 
 const SIGN: Readonly<Record<string, string>> = { '-2': '𝄫', '-1': '♭', '0': '', '1': '♯', '2': '𝄪' };
 /** Letter with its sign. @example letterName({ step: 'F', alter: 1 }) // "F♯" */
-export const letterName = (s: Pick<Spelled, 'step' | 'alter'>): string => s.step + (SIGN[String(s.alter)] ?? '');
+export const letterName = (s: Pick<Spelled, 'step' | 'alter'>): string =>
+  s.step + (SIGN[String(s.alter)] ?? '');
 /** Letter, sign and octave. @example pitchName({ step: 'F', alter: 1, octave: 4 }) // "F♯4" */
 export const pitchName = (s: Spelled): string => letterName(s) + String(s.octave);
 

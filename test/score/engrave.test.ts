@@ -10,7 +10,7 @@ const CASES: readonly (readonly [string, string, string, string])[] = [
   ['dotted minim on beat 1', '4/4', '3 1', 'h. q'],
   ['dotted minim on beat 2 is tied', '4/4', '1 3', 'q q~ h'],
   ['quaver-crotchet-quaver in each half', '4/4', '1/2 1 1/2 1/2 1 1/2', 'e q e e q e'],
-  ['crotchet across mid-bar is tied', '4/4', '3/2 1 3/2', 'q. e~ e q.'],
+  ['crotchet across mid-bar is tied', '4/4', '3/2 1 3/2', 'q. e~ [e e~] q'],
   ['quavers beamed by half bar', '4/4', '1/2 1/2 1/2 1/2 1/2 1/2 1/2 1/2', '[e e e e] [e e e e]'],
   ['semiquavers make beats show', '4/4', '1/4 1/4 1/2 1/2 1/2 2', '[s s e] [e e] h'],
   ['semiquaver-quaver-semiquaver in a beat', '4/4', '1/4 1/2 1/4 3', '[s e s] q~ h'],

@@ -30,7 +30,15 @@ export const metreOf = (text: string): Metre => {
   return m;
 };
 
-const LETTERS: Readonly<Record<number, string>> = { 1: 'w', 2: 'h', 4: 'q', 8: 'e', 16: 's', 32: 't', 64: 'x' };
+const LETTERS: Readonly<Record<number, string>> = {
+  1: 'w',
+  2: 'h',
+  4: 'q',
+  8: 'e',
+  16: 's',
+  32: 't',
+  64: 'x',
+};
 
 /**
  * Bars as short text: value letters (w h q e s t), dots, `r` for rests, `~` tied on, `(` `)` round

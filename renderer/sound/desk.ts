@@ -1,0 +1,85 @@
+import type { Seconds } from '../../core/foundation/units.ts';
+import { INSTRUMENT_IDS, type InstrumentId } from '../../core/parts/instruments.ts';
+import { createCeiling } from './ceiling.ts';
+import { createRoom } from './room.ts';
+
+/** Level of one stroke before the limiter: the limiter bends nothing until several loud strokes fall together. */
+const HEADROOM = 0.6;
+const ROOM_LEVEL = 0.18;
+/** Where each instrument stands, -1 left to 1 right; near the middle, so that either speaker will do. */
+const PLACE: Readonly<Record<InstrumentId, number>> = {
+  glockenspiel: 0.3,
+  xylophone: -0.3,
+  marimba: -0.12,
+  vibraphone: 0.15,
+};
+
+/** The volume a session starts at: modest, because pupils wear headphones. */
+export const START_VOLUME = -12;
+/** Loudest the volume goes, dB; after the limiter, so nothing can ever exceed full scale. */
+export const TOP_VOLUME = 0;
+export const LOWEST_VOLUME = -60;
+
+/** Everything a stroke passes on its way out: place, room, limiter, volume. */
+export interface Desk {
+  readonly into: Readonly<Record<InstrumentId, AudioNode>>;
+  readonly clickInto: AudioNode;
+  /** In dB, -60 to 0; -60 is silent. */
+  setVolume(db: number): void;
+  /** Lets the room's own sound die at once. */
+  emptyRoom(within: Seconds): void;
+}
+
+/** dB to a factor. @example factor(-6) // 0.501 */
+export const factor = (db: number): number =>
+  db <= LOWEST_VOLUME ? 0 : 10 ** (Math.min(db, TOP_VOLUME) / 20);
+
+export const createDesk = (context: BaseAudioContext, volume: number): Desk => {
+  const master = new GainNode(context, { gain: factor(volume) });
+  master.connect(context.destination);
+  const ceiling = createCeiling(context);
+  ceiling.output.connect(master);
+  const mix = new GainNode(context, { gain: HEADROOM });
+  mix.connect(ceiling.input);
+
+  const send = new GainNode(context, { gain: 1 });
+  const openRoom = (): { room: ConvolverNode; level: GainNode } => {
+    const room = createRoom(context);
+    const level = new GainNode(context, { gain: ROOM_LEVEL });
+    send.connect(room).connect(level).connect(mix);
+    return { room, level };
+  };
+  let current = openRoom();
+
+  const place = (id: InstrumentId): AudioNode => {
+    const node = new StereoPannerNode(context, { pan: PLACE[id] });
+    node.connect(mix);
+    node.connect(send);
+    return node;
+  };
+  const into = Object.fromEntries(INSTRUMENT_IDS.map(id => [id, place(id)])) as Record<
+    InstrumentId,
+    AudioNode
+  >;
+
+  return {
+    into,
+    clickInto: mix,
+    setVolume: db => {
+      master.gain.setTargetAtTime(factor(db), context.currentTime, 0.01);
+    },
+    emptyRoom: within => {
+      const { room, level } = current;
+      const now = context.currentTime;
+      level.gain.setValueAtTime(ROOM_LEVEL, now);
+      level.gain.linearRampToValueAtTime(0, now + within);
+      send.disconnect(room);
+      // The old room still holds the tail; a new one starts empty and takes what is struck next.
+      current = openRoom();
+      setTimeout(() => {
+        room.disconnect();
+        level.disconnect();
+      }, 100);
+    },
+  };
+};

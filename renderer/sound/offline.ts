@@ -1,0 +1,47 @@
+import type { Hertz, Seconds } from '../../core/foundation/units.ts';
+import type { Performance } from '../../core/playback/events.ts';
+import { createDesk } from './desk.ts';
+import { createStrokes } from './strokes.ts';
+import { createVoices } from './voices.ts';
+
+/** Room for the last strokes to ring out after the performance's own length. */
+export const TAIL: Seconds = 3;
+
+export interface Rendered {
+  readonly left: Float32Array;
+  readonly right: Float32Array;
+}
+
+/**
+ * The performance as sound, through the same desk as when it is played, at full volume, with no
+ * stroke left out; faster than real time. For the WAV file and for tests.
+ * @param sampleRate 44100 or 48000 as a rule
+ */
+export const renderOffline = async (performance: Performance, sampleRate: Hertz): Promise<Rendered> => {
+  const length = Math.ceil((performance.length + TAIL) * sampleRate);
+  const context = new OfflineAudioContext({ numberOfChannels: 2, length, sampleRate });
+  const desk = createDesk(context, 0);
+  const voices = createVoices(context, Infinity);
+  const strokes = createStrokes(sampleRate);
+  const owner = {};
+  for (const event of performance.events) {
+    voices.start({
+      ...strokes.of(event.instrument, event.pitch, event.velocity),
+      into: desk.into[event.instrument],
+      at: event.at,
+      owner,
+      ...(event.instrument === 'vibraphone' ? { dampAt: event.at + event.duration } : {}),
+    });
+  }
+  const buffer = await context.startRendering();
+  const [left, right] = [buffer.getChannelData(0), buffer.getChannelData(1)];
+  // The file ends in silence, not in a cut.
+  const fade = Math.round(0.5 * sampleRate);
+  for (let i = 0; i < fade; i += 1) {
+    const at = length - fade + i;
+    const gain = 1 - (i + 1) / fade;
+    left[at] = (left[at] ?? 0) * gain;
+    right[at] = (right[at] ?? 0) * gain;
+  }
+  return { left, right };
+};

@@ -1,0 +1,197 @@
+import type { Seconds } from '../../core/foundation/units.ts';
+import type { InstrumentId } from '../../core/parts/instruments.ts';
+import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
+import type { Clocks } from './clocks.ts';
+import type { ClickSounds } from './clickSounds.ts';
+import type { Desk } from './desk.ts';
+import { everyFrame, type Pulse } from './pulse.ts';
+import type { Strokes } from './strokes.ts';
+import type { Voices } from './voices.ts';
+
+export interface PlayOptions {
+  /** Speed, 0.25 to 4; 1 as written. */
+  readonly rate?: number;
+  /** Start here rather than at the beginning. */
+  readonly from?: Seconds;
+  /** Over and over: all of it, or a stretch. */
+  readonly loop?: boolean | { readonly from: Seconds; readonly to: Seconds };
+  readonly muted?: ReadonlySet<InstrumentId>;
+  /** Click beats, in seconds of the performance; `accents[i]` marks the first of a bar. */
+  readonly click?: { readonly beats: readonly Seconds[]; readonly accents: readonly boolean[] };
+  /** Before every picture: the place in the performance that is being heard. */
+  readonly onPosition?: (position: Seconds) => void;
+  /** Once, when it has been heard to its end; not after stop(). */
+  readonly onEnd?: () => void;
+}
+
+export interface Playing {
+  stop(): void;
+  pause(): void;
+  resume(): void;
+  readonly paused: boolean;
+  /** The place being heard, in seconds of the performance. */
+  position(): Seconds;
+  setMuted(muted: ReadonlySet<InstrumentId>): void;
+}
+
+/** What plays: the parts of the sound a player works with. */
+export interface Band {
+  readonly context: AudioContext;
+  readonly desk: Desk;
+  readonly voices: Voices;
+  readonly strokes: Strokes;
+  readonly clicks: ClickSounds;
+  readonly clocks: Clocks;
+  readonly pulse: Pulse;
+}
+
+/** How far ahead strokes are handed to the audio clock; further when hidden, where ticks may be late. */
+const AHEAD: Seconds = 0.1;
+const AHEAD_HIDDEN: Seconds = 1.2;
+/** Time to render the first strokes before the first is due. */
+const LEAD: Seconds = 0.1;
+/** A stroke later than this is left out rather than played in a heap with others. */
+const TOO_LATE: Seconds = 0.08;
+
+interface Cue {
+  readonly at: Seconds;
+  /** Makes it sound at `when` on the audio clock. */
+  readonly start: (when: Seconds) => void;
+  readonly prepare?: () => void;
+}
+
+/** Plays a performance on the audio clock. */
+export const playPerformance = (band: Band, performance: Performance, options: PlayOptions = {}): Playing => {
+  const { context, desk, voices, strokes, clicks, clocks, pulse } = band;
+  const owner = {};
+  const rate = Math.min(4, Math.max(0.25, options.rate ?? 1));
+  let muted = options.muted ?? new Set<InstrumentId>();
+
+  const strokeCue = (event: SoundingEvent): Cue => ({
+    at: event.at,
+    prepare: () => void strokes.of(event.instrument, event.pitch, event.velocity),
+    start: when => {
+      if (muted.has(event.instrument)) return;
+      voices.start({
+        ...strokes.of(event.instrument, event.pitch, event.velocity),
+        into: desk.into[event.instrument],
+        at: when,
+        owner,
+        ...(event.instrument === 'vibraphone' ? { dampAt: when + event.duration / rate } : {}),
+      });
+    },
+  });
+  const clickCue = (at: Seconds, accent: boolean): Cue => ({
+    at,
+    start: when =>
+      void voices.start({ buffer: clicks.of(accent), gain: 1, into: desk.clickInto, at: when, owner }),
+  });
+  const cues = [
+    ...performance.events.map(strokeCue),
+    ...(options.click?.beats ?? []).map((at, i) => clickCue(at, options.click?.accents[i] ?? false)),
+  ].sort((a, b) => a.at - b.at);
+
+  const loop = typeof options.loop === 'object' ? options.loop : { from: 0, to: performance.length };
+  const looping = options.loop !== undefined && options.loop !== false && loop.to - loop.from > 0.05;
+  const until = looping ? loop.to : Math.max(performance.length, (cues.at(-1)?.at ?? 0) + 0.001);
+  const firstFrom = (place: Seconds): number => {
+    const index = cues.findIndex(cue => cue.at >= place);
+    return index < 0 ? cues.length : index;
+  };
+
+  // `origin` is the audio time of `place`, where playing last began; passes of a loop follow on.
+  let place = Math.min(Math.max(0, options.from ?? (looping ? loop.from : 0)), until);
+  let origin = 0;
+  let pass = { at: 0, from: place };
+  let next = 0;
+  let prepared = 0;
+  let paused = false;
+  let done = false;
+  let stopTick: () => void = () => undefined;
+  let stopFrames: () => void = () => undefined;
+
+  const position = (): Seconds => {
+    if (paused || done) return place;
+    const gone = place + Math.max(0, clocks.heard() - origin) * rate;
+    if (!looping || gone < until) return Math.min(gone, until);
+    return loop.from + ((gone - until) % (until - loop.from));
+  };
+
+  const schedule = (): void => {
+    const now = context.currentTime;
+    const horizon = now + (document.hidden ? AHEAD_HIDDEN : AHEAD);
+    for (;;) {
+      const cue = cues[next];
+      if (cue !== undefined && cue.at < until) {
+        const when = pass.at + (cue.at - pass.from) / rate;
+        if (when > horizon) break;
+        if (when > now - TOO_LATE) cue.start(Math.max(when, now));
+        next += 1;
+      } else {
+        const end = pass.at + (until - pass.from) / rate;
+        if (!looping || end > horizon) break;
+        pass = { at: end, from: loop.from };
+        next = firstFrom(loop.from);
+      }
+    }
+    // A few strokes a tick are rendered before they are wanted.
+    prepared = Math.max(prepared, next);
+    for (const cue of cues.slice(prepared, prepared + 3)) cue.prepare?.();
+    prepared = Math.min(cues.length, prepared + 3);
+  };
+
+  const halt = (): void => {
+    stopTick();
+    stopFrames();
+    voices.silence(0.03, owner);
+  };
+  const finish = (): void => {
+    place = until;
+    done = true;
+    stopTick();
+    stopFrames();
+    options.onPosition?.(until);
+    options.onEnd?.();
+  };
+  const tick = (): void => {
+    schedule();
+    if (!looping && place + (clocks.heard() - origin) * rate >= until) finish();
+  };
+  const begin = (): void => {
+    next = firstFrom(place);
+    for (const cue of cues.slice(next, next + 8)) cue.prepare?.();
+    origin = context.currentTime + LEAD;
+    pass = { at: origin, from: place };
+    schedule();
+    stopTick = pulse.each(tick);
+    if (options.onPosition !== undefined) stopFrames = everyFrame(() => options.onPosition?.(position()));
+  };
+  begin();
+
+  return {
+    stop: () => {
+      if (done) return;
+      place = position();
+      done = true;
+      halt();
+    },
+    pause: () => {
+      if (done || paused) return;
+      place = position();
+      paused = true;
+      halt();
+    },
+    resume: () => {
+      if (done || !paused) return;
+      paused = false;
+      begin();
+    },
+    get paused() {
+      return paused;
+    },
+    position,
+    setMuted: now => {
+      muted = now;
+    },
+  };
+};

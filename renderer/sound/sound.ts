@@ -1,0 +1,174 @@
+import { detailOf, failed, ok, type Result } from '../../core/foundation/result.ts';
+import type { Hertz, MidiPitch, Seconds, Velocity } from '../../core/foundation/units.ts';
+import type { InstrumentId } from '../../core/parts/instruments.ts';
+import type { Performance } from '../../core/playback/events.ts';
+import { type ClickOptions, type RunningClick, runClick } from './click.ts';
+import { createClickSounds } from './clickSounds.ts';
+import { createClocks } from './clocks.ts';
+import { createDesk, type Desk, START_VOLUME } from './desk.ts';
+import { type Rendered, renderOffline } from './offline.ts';
+import { type Band, playPerformance, type Playing, type PlayOptions } from './player.ts';
+import { createPulse } from './pulse.ts';
+import { type BarRange, createStrokes, prepareIdly } from './strokes.ts';
+import { createVoices } from './voices.ts';
+
+/** Everything that is heard. One for the whole app. */
+export interface Sound {
+  /** Call inside a gesture; browsers allow no sound before one. May be called again at any time. */
+  start(): Promise<Result<void>>;
+  readonly running: boolean;
+  /**
+   * One stroke, at once. Silent before start().
+   * @param pitch as it sounds
+   * @returns a function that damps the bar, where it has a damper (vibraphone)
+   */
+  strike(instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity): () => void;
+  /** Renders these bars in idle time, so that the first strike on each is immediate. */
+  prepare(range: BarRange): void;
+  /** Plays; what played before stops. Undefined before start(). */
+  play(performance: Performance, options?: PlayOptions): Playing | undefined;
+  /** Starts a click; the one before stops. Undefined before start(). */
+  startClick(options: ClickOptions): RunningClick | undefined;
+  /** Silences everything that rings or is still to come, within 5 ms. */
+  panic(): void;
+  /** In dB, -60 (silent) to 0; starts at -12. Kept when set before start(). */
+  setVolume(db: number): void;
+  /** Audio clock to input clock (performance.now() / 1000), by what leaves the loudspeaker. */
+  audioToPerformance(time: Seconds): Seconds;
+  renderOffline(performance: Performance, sampleRate: Hertz): Promise<Rendered>;
+  /** Ends it for good. */
+  close(): Promise<void>;
+}
+
+/** How long a device may take to begin before we say that there is none. */
+const PATIENCE = 2500;
+
+const noSound = (detail: string): Result<never> =>
+  failed({
+    kind: 'no-sound',
+    what: 'This computer gives no sound.',
+    kept: 'Playing, catching and writing still work.',
+    next: 'Plug in headphones or a loudspeaker, then press the sound button again.',
+    detail,
+  });
+
+const wait = (ms: number): Promise<void> => new Promise(resolve => setTimeout(resolve, ms));
+
+/** Resolves when the audio clock moves on, or rejects when it does not. */
+const advancing = async (context: AudioContext): Promise<void> => {
+  const from = context.currentTime;
+  for (let gone = 0; gone < PATIENCE; gone += 20) {
+    if (context.state === 'running' && context.currentTime > from) return;
+    await wait(20);
+  }
+  throw new Error(`the audio clock stands still (${context.state})`);
+};
+
+const assemble = (context: AudioContext, volume: number): Band & { desk: Desk } => ({
+  context,
+  desk: createDesk(context, volume),
+  voices: createVoices(context),
+  strokes: createStrokes(context.sampleRate),
+  clicks: createClickSounds(context.sampleRate),
+  clocks: createClocks(context),
+  pulse: createPulse(context),
+});
+
+export const createSound = (): Sound => {
+  let band: Band | undefined;
+  let volume = START_VOLUME;
+  let running = false;
+  let playing: Playing | undefined;
+  let click: RunningClick | undefined;
+  let ranges: readonly BarRange[] = [];
+  let stopPreparing: readonly (() => void)[] = [];
+  const owner = {};
+
+  const prepareAll = (ready: Band): void => {
+    stopPreparing.forEach(stop => {
+      stop();
+    });
+    stopPreparing = ranges.map(range => prepareIdly(ready.strokes, range));
+  };
+  const open = (): Band => {
+    const ready = assemble(new AudioContext({ latencyHint: 'interactive' }), volume);
+    ready.pulse.each(() => {
+      ready.clocks.sample();
+    });
+    prepareAll(ready);
+    return ready;
+  };
+
+  return {
+    start: async () => {
+      try {
+        band ??= open();
+        // With no device at all, resume() may never settle; what counts is whether the clock moves.
+        const refused = band.context.resume().then(() => new Promise<never>(() => undefined));
+        await Promise.race([advancing(band.context), refused]);
+        running = true;
+        return ok(undefined);
+      } catch (error) {
+        running = false;
+        return noSound(detailOf(error));
+      }
+    },
+    get running() {
+      return running;
+    },
+    strike: (instrument, pitch, velocity) => {
+      if (band === undefined) return () => undefined;
+      const { voices, strokes, desk, context } = band;
+      if (context.state !== 'running') {
+        // Strikes on a sleeping context would all sound together when it wakes.
+        void context.resume().catch(() => undefined);
+        return () => undefined;
+      }
+      const stroke = strokes.of(instrument, pitch, velocity);
+      const voice = voices.start({ ...stroke, into: desk.into[instrument], at: context.currentTime, owner });
+      return () => {
+        if (instrument === 'vibraphone') voice.damp(context.currentTime);
+      };
+    },
+    prepare: range => {
+      ranges = [...ranges.filter(other => other.instrument !== range.instrument), range];
+      if (band !== undefined) prepareAll(band);
+    },
+    play: (performance, options) => {
+      playing?.stop();
+      playing = band === undefined ? undefined : playPerformance(band, performance, options);
+      return playing;
+    },
+    startClick: options => {
+      click?.stop();
+      click = band === undefined ? undefined : runClick(band, options);
+      return click;
+    },
+    panic: () => {
+      // First the voices: a player that stops of itself takes its time to fade.
+      band?.voices.silence(0.005);
+      playing?.stop();
+      click?.stop();
+      band?.desk.emptyRoom(0.005);
+    },
+    setVolume: db => {
+      volume = db;
+      band?.desk.setVolume(db);
+    },
+    audioToPerformance: time => band?.clocks.toPerformance(time) ?? time,
+    renderOffline,
+    close: async () => {
+      playing?.stop();
+      click?.stop();
+      const closing = band;
+      band = undefined;
+      running = false;
+      stopPreparing.forEach(stop => {
+        stop();
+      });
+      if (closing === undefined) return;
+      if (closing.context.state !== 'closed') await closing.context.close();
+      closing.pulse.stop();
+    },
+  };
+};

@@ -1,0 +1,74 @@
+import { describe, expect, it } from 'vitest';
+import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/parts/instruments.ts';
+import { LONGEST_STROKE, renderStroke } from '../../core/playback/renderStroke.ts';
+import { decayTime, frequencyOf, modeRatios, strokePeak } from '../../core/playback/struckBar.ts';
+import { centsBetween, peakOf, strongestNear, toneAt } from './tones.ts';
+
+const RATE = 48000;
+
+/** Lowest, middle and highest sounding pitch of the concert instrument. */
+const pitches = (id: InstrumentId): readonly number[] => {
+  const { low, high, soundsAbove } = INSTRUMENTS[id];
+  return [low, Math.round((low + high) / 2), high].map(written => written + soundsAbove);
+};
+const cases = INSTRUMENT_IDS.flatMap(id => pitches(id).map(pitch => [id, pitch] as const));
+
+describe('a rendered stroke', () => {
+  it.each(cases)('%s at %i: the fundamental is within 1 cent of equal temperament', (id, pitch) => {
+    const samples = renderStroke(id, pitch, 90, RATE);
+    const length = Math.min(samples.length - 500, RATE);
+    const found = strongestNear(samples, frequencyOf(pitch), RATE, 500, length);
+    expect(Math.abs(centsBetween(found, frequencyOf(pitch)))).toBeLessThan(1);
+  });
+
+  it.each(INSTRUMENT_IDS)('%s: the second mode stands where it is published', id => {
+    const pitch = pitches(id)[0] ?? 60;
+    const samples = renderStroke(id, pitch, 127, RATE);
+    const second = frequencyOf(pitch) * (modeRatios(id)[1] ?? 0);
+    // As long as the mode rings, or the rest of the window only adds the fundamental's skirts.
+    const length = Math.round(Math.min(decayTime(id, second), 0.6) * RATE);
+    const found = strongestNear(samples, second, RATE, 200, length);
+    expect(Math.abs(centsBetween(found, second))).toBeLessThan(5);
+  });
+
+  it.each(cases)('%s at %i: falls by 60 dB in the time of the model, within 15 %%', (id, pitch) => {
+    const samples = renderStroke(id, pitch, 90, RATE);
+    const modelled = decayTime(id, frequencyOf(pitch));
+    const window = Math.max(1200, Math.round(Math.min(0.05, modelled / 10) * RATE));
+    // After the first tenth of the decay the upper modes are gone; stay clear of the closing fade.
+    const [early, late] = [0.1, 0.45].map(share =>
+      Math.round(Math.min(share * modelled, share * LONGEST_STROKE) * RATE),
+    ) as [number, number];
+    const fell =
+      20 *
+      Math.log10(
+        toneAt(samples, frequencyOf(pitch), RATE, early, window) /
+          toneAt(samples, frequencyOf(pitch), RATE, late, window),
+      );
+    const measured = ((late - early) / RATE / fell) * 60;
+    expect(measured / modelled).toBeGreaterThan(0.85);
+    expect(measured / modelled).toBeLessThan(1.15);
+  });
+
+  it.each(cases)('%s at %i: peaks at the level of its velocity, from silence to silence', (id, pitch) => {
+    for (const velocity of [1, 64, 127]) {
+      const samples = renderStroke(id, pitch, velocity, RATE);
+      expect(peakOf(samples)).toBeCloseTo(strokePeak(velocity), 5);
+      expect(Math.abs(samples[0] ?? 1)).toBeLessThan(1e-6);
+      expect(Math.abs(samples.at(-1) ?? 1)).toBeLessThan(1e-4);
+    }
+  });
+
+  it('is the same every time', () => {
+    expect(renderStroke('xylophone', 80, 77, RATE)).toEqual(renderStroke('xylophone', 80, 77, RATE));
+  });
+
+  it('holds no partial that would fold back at a low sample rate', () => {
+    const samples = renderStroke('glockenspiel', 108, 120, 22050);
+    for (const mode of [1, 2]) {
+      const frequency = frequencyOf(108) * (modeRatios('glockenspiel')[mode] ?? 0);
+      const folded = Math.abs(22050 - frequency);
+      expect(toneAt(samples, folded, 22050, 100, 8000)).toBeLessThan(0.001);
+    }
+  });
+});

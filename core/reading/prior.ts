@@ -1,22 +1,13 @@
-import { type Division, needs, strikesIn } from './patterns.ts';
+import { PARAMETERS } from './parameters.ts';
+import { type Division, needs, patternOf, strikesIn } from './patterns.ts';
 
-/**
- * How likely each pattern is in a beat that divides in two: nats for the sixteen patterns of four
- * semiquavers (slot 0 lowest bit), before the vocabulary is normalised.
- */
-const QUARTERS: readonly number[] = [
-  2.4, 1.6, 4.6, 4.0, 2.25, 1.45, 3.8, 3.6, 4.3, 2.8, 4.9, 3.6, 3.7, 3.0, 3.7, 2.85,
-];
-/** The eight patterns of three thirds in such a beat; 0 and 1 belong to the whole beat. */
-const THIRDS: readonly number[] = [Infinity, Infinity, 4.6, 4.6, 4.6, 4.0, 3.2, 2.2];
-/** The eight patterns of three quavers in a beat that divides in three. */
-const QUAVERS: readonly number[] = [3.0, 1.7, 2.5, 2.2, 2.3, 2.0, 1.7, 1.4];
+const { quarters: QUARTERS, thirds: THIRDS, quavers: QUAVERS } = PARAMETERS;
 
 /** Patterns finer than these: so much for the division, and so much for each place that differs from its neighbour. */
 const fine = (division: Division, mask: number): number => {
   const n = strikesIn(mask);
-  if (division === 6) return mask === 63 ? 3.4 : 4.4 + 0.5 * (6 - n);
-  if (division === 8) return mask === 255 ? 4.2 : 5.2 + 0.35 * (8 - n);
+  if (division === 6) return (mask === 63 ? -1 : 0) + PARAMETERS.sixths + 0.5 * (6 - n);
+  if (division === 8) return (mask === 255 ? -1 : 0) + PARAMETERS.eighths + 0.35 * (8 - n);
   return 6 + 0.3 * (12 - n);
 };
 
@@ -61,23 +52,50 @@ export interface Vocabulary {
   readonly cost: number;
 }
 
-/** Costs of all patterns of one vocabulary in one kind of cell, normalised so that they are probabilities. */
-export interface Book {
-  readonly divisions: readonly Division[];
-  readonly costs: readonly Float64Array[];
+/** The price in nats of every pattern under one vocabulary; Infinity for patterns outside it. */
+export interface Prices {
+  /** When the last beat had another pattern. */
+  readonly fresh: Float64Array;
+  /** When the last beat had the same. */
+  readonly again: Float64Array;
 }
 
-const books = new Map<string, Book>();
+export interface PriceList {
+  readonly two: Prices;
+  readonly three: Prices;
+}
 
-export const bookOf = (vocabulary: Vocabulary, parts: 2 | 3): Book => {
-  const divisions = parts === 2 ? vocabulary.two : vocabulary.three;
-  const name = `${String(parts)}|${divisions.join()}`;
-  const made = books.get(name);
-  if (made !== undefined) return made;
+const LARGEST_PATTERN = 13 * 4096;
+const lists = new Map<string, PriceList>();
+
+/**
+ * With chance `same` a beat simply takes over the last beat's pattern, else it is drawn afresh; so a
+ * rare figure that goes on is not paid for every time.
+ */
+const priced = (divisions: readonly Division[], parts: 2 | 3): Prices => {
+  const fresh = new Float64Array(LARGEST_PATTERN).fill(Infinity);
   let total = 0;
   for (const d of divisions) for (const c of patternCosts(parts, d)) total += Math.exp(-c);
-  const shift = Math.log(total);
-  const book = { divisions, costs: divisions.map(d => patternCosts(parts, d).map(c => c + shift)) };
-  books.set(name, book);
-  return book;
+  for (const d of divisions) {
+    patternCosts(parts, d).forEach((c, mask) => (fresh[patternOf(d, mask)] = c + Math.log(total)));
+  }
+  const { same } = PARAMETERS;
+  return {
+    fresh: fresh.map(c => c - Math.log(1 - same)),
+    again: fresh.map(c => (c === Infinity ? c : -Math.log(same + (1 - same) * Math.exp(-c)))),
+  };
 };
+
+/** Normalised, so that a phrase that needs no fine division is cheaper without it. */
+export const pricesOf = (vocabulary: Vocabulary): PriceList => {
+  const made = lists.get(vocabulary.name);
+  if (made !== undefined) return made;
+  const list = { two: priced(vocabulary.two, 2), three: priced(vocabulary.three, 3) };
+  lists.set(vocabulary.name, list);
+  return list;
+};
+
+/** Slots closer than this (seconds) are too fast to be likely with two mallets... */
+const FAST = 0.12;
+/** Nats for dividing a cell into slots of this many seconds. */
+export const haste = (slot: number): number => (slot >= FAST ? 0 : PARAMETERS.haste * Math.log2(FAST / slot));

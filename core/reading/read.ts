@@ -2,48 +2,35 @@ import { toNumber, ZERO } from '../foundation/fraction.ts';
 import { type Metre, metre, tactus } from '../foundation/metre.ts';
 import { cleanTake, type CleanTake } from '../take/clean.ts';
 import type { Take } from '../take/take.ts';
-import { type Found, placeOnBeat, residuals, STRAIGHT, stageFor, type Swinging } from './clickReader.ts';
+import { type Found, placeOnBeat, residuals, stageFor } from './clickReader.ts';
+import { STRAIGHT, swingsOf } from './swings.ts';
 import { type Lattice, latticeOf, TICKS, toFraction, toTicks } from './lattice.ts';
 import { lengthsOf } from './lengths.ts';
-import { type Evidence, NO_PIN, type Stage } from './programme.ts';
-import type { Hints, Reading, ReadNote, SwingTolerance } from './reading.ts';
-import { secondsAt, type TimeMap } from './timeMap.ts';
+import { type Evidence, NO_PIN, type Stage } from './layout.ts';
+import { PARAMETERS } from './parameters.ts';
+import type { Hints, Reading, ReadNote } from './reading.ts';
+import { readRepeats } from './jointReader.ts';
+import { findRepeats } from './repeats.ts';
+import { secondsAt, ticksAt, type TimeMap } from './timeMap.ts';
 import { vocabulariesOf } from './vocabularies.ts';
 
 /** At most this many readings are offered. */
 export const MOST_READINGS = 5;
-const DEEP = 8;
-/** Costs of rival paths are divided by this before they become chances: fitted so that confidence is honest. */
-const TEMPER = 1.4;
-
-const SWINGS: Readonly<Record<SwingTolerance, readonly Swinging[]>> = {
-  none: [STRAIGHT],
-  low: [STRAIGHT, { ratio: 1.25, of: 'half', cost: 2 }, { ratio: 1.5, of: 'half', cost: 2 }],
-  medium: [
-    STRAIGHT,
-    { ratio: 1.25, of: 'half', cost: 2 },
-    { ratio: 1.5, of: 'half', cost: 2 },
-    { ratio: 1.75, of: 'half', cost: 2 },
-    { ratio: 2, of: 'half', cost: 2.2 },
-    { ratio: 1.6, of: 'quarter', cost: 4 },
-  ],
-  high: [
-    STRAIGHT,
-    { ratio: 1.25, of: 'half', cost: 2 },
-    { ratio: 1.5, of: 'half', cost: 2 },
-    { ratio: 1.75, of: 'half', cost: 2 },
-    { ratio: 2, of: 'half', cost: 2.2 },
-    { ratio: 2.5, of: 'half', cost: 2.6 },
-    { ratio: 3, of: 'half', cost: 3 },
-    { ratio: 1.6, of: 'quarter', cost: 4 },
-    { ratio: 2, of: 'quarter', cost: 4 },
-  ],
-};
+const DEEP = 10;
 
 interface Beat {
   readonly lattice: Lattice;
   readonly map: TimeMap;
 }
+
+/** Each event seen once. */
+const single = (at: Float64Array, pin: Int32Array): Evidence => ({
+  events: at.length,
+  from: Int32Array.from({ length: at.length + 1 }, (_, i) => i),
+  at,
+  shift: new Int32Array(at.length),
+  pin,
+});
 
 const evidenceOf = (clean: CleanTake, hints: Hints): Evidence => {
   const pin = new Int32Array(clean.events.length).fill(NO_PIN);
@@ -51,7 +38,10 @@ const evidenceOf = (clean: CleanTake, hints: Hints): Evidence => {
   clean.events.forEach((e, i) => {
     for (const s of e.strikes) pin[i] = place.get(s) ?? pin[i] ?? NO_PIN;
   });
-  return { at: Float64Array.from(clean.events, e => e.at), pin };
+  return single(
+    Float64Array.from(clean.events, e => e.at),
+    pin,
+  );
 };
 
 const notesOf = (
@@ -74,7 +64,7 @@ const notesOf = (
 /** Chance of each candidate, from costs. */
 const chancesOf = (costs: readonly number[]): number[] => {
   const least = Math.min(...costs);
-  const raw = costs.map(c => Math.exp(-(c - least) / TEMPER));
+  const raw = costs.map(c => Math.exp(-(c - least) / PARAMETERS.temper));
   const sum = raw.reduce((a, b) => a + b, 0);
   return raw.map(r => r / sum);
 };
@@ -85,19 +75,47 @@ const reasonOf = (found: Found, m: Metre): string => {
   return `${swing}${found.vocabulary.name}, in ${String(m.beats)}/${String(m.unit)}`;
 };
 
-const readOnBeat = (
-  clean: CleanTake,
-  hints: Hints,
-  beat: Beat,
-): { found: Found[]; stage: Stage; evidence: Evidence } => {
+interface OnBeat {
+  readonly found: readonly Found[];
+  readonly stage: Stage;
+  readonly evidence: Evidence;
+  readonly period?: number;
+}
+
+/** Reads on a known beat, alone and, when the idea comes again, all repeats together; best first. */
+const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnBeat => {
   const evidence = evidenceOf(clean, hints);
-  const n = evidence.at.length;
-  const stage = stageFor(beat.lattice, beat.map, evidence.at[0] ?? 0, evidence.at[n - 1] ?? 0);
-  const swings = SWINGS[hints.swingTolerance ?? 'medium'];
-  return {
+  const n = evidence.events;
+  const { lattice, map } = beat;
+  const stage = stageFor(lattice, map, evidence.at[0] ?? 0, evidence.at[n - 1] ?? 0);
+  const vocabularies = vocabulariesOf(hints.grid ?? 'automatic');
+  const swings = swingsOf(hints.swingTolerance ?? 'medium');
+  const alone = placeOnBeat(stage, evidence, vocabularies, swings, DEEP);
+  const places = evidence.at.map(t => ticksAt(map, t));
+  const beatTicks = lattice.cells[0]?.length ?? TICKS / 4;
+  const repeats = findRepeats(take, clean.events, places, lattice.bar, beatTicks);
+  if (repeats === undefined) return { found: alone, stage, evidence };
+  const task = {
     stage,
     evidence,
-    found: placeOnBeat(stage, evidence, vocabulariesOf(hints.grid ?? 'automatic'), swings, DEEP),
+    vocabularies,
+    swings,
+    bar: lattice.bar,
+    cellsInBar: lattice.cells.length,
+    deep: DEEP,
+  };
+  const joint = readRepeats(task, repeats, places);
+  const [a] = alone;
+  const [b] = joint?.found ?? [];
+  if (joint === undefined || b === undefined || (a !== undefined && a.cost < b.cost))
+    return { found: alone, stage, evidence };
+  const seen = new Set(joint.found.map(f => f.ticks.join()));
+  const rest = alone.filter(f => !seen.has(f.ticks.join()));
+  return {
+    found: [...joint.found, ...rest].sort((x, y) => x.cost - y.cost),
+    stage,
+    evidence,
+    period: repeats.bars,
   };
 };
 
@@ -116,7 +134,7 @@ export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
   const step = Math.round(toNumber(tactus(m)) * TICKS);
   const map: TimeMap =
     beats === undefined ? guessBeat(clean, lattice, step) : { beats: Float64Array.from(beats), step };
-  const { found, stage, evidence } = readOnBeat(clean, hints, { lattice, map });
+  const { found, stage, evidence, period: bars } = readOnBeat(take, clean, hints, { lattice, map });
   const chances = chancesOf(found.map(f => f.cost));
   const beatTimes = map.beats;
   const period =
@@ -150,6 +168,7 @@ export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
       reason: reasonOf(f, m),
       beats: [...beatTimes],
       firstBeat: 0,
+      ...(bars === undefined ? {} : { period: bars }),
     };
   });
 };
@@ -160,7 +179,7 @@ const guessBeat = (clean: CleanTake, lattice: Lattice, step: number): TimeMap =>
   const n = at.length;
   const first = at[0] ?? 0;
   const last = at[n - 1] ?? 0;
-  const evidence: Evidence = { at, pin: new Int32Array(n).fill(NO_PIN) };
+  const evidence = single(at, new Int32Array(n).fill(NO_PIN));
   const vocabularies = vocabulariesOf('quarter');
   const evenMap = (from: number, period: number): TimeMap => {
     const count = Math.max(2, Math.ceil((last - from) / period) + 2);

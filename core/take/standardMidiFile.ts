@@ -1,4 +1,4 @@
-import toneMidi from '@tonejs/midi';
+import * as toneMidi from '@tonejs/midi';
 import { times, toNumber } from '../foundation/fraction.ts';
 import { type Metre, metre, parseMetre, tactus } from '../foundation/metre.ts';
 import { detailOf, failed, ok, type Problem, type ProblemKind, type Result } from '../foundation/result.ts';
@@ -10,6 +10,9 @@ export const LARGEST_FILE = 8 * 1024 * 1024;
 /** Beats after which a tempo map is no click any more (more than five hours at 60 a minute). */
 const MOST_BEATS = 20_000;
 const PERCUSSION = 9; // channel 10, counted from 0
+
+/** Bundlers see the library's names; Node sees one default object that holds them. */
+const { Midi } = 'Midi' in toneMidi ? toneMidi : (toneMidi as { default: typeof toneMidi }).default;
 
 export interface MidiFileOptions {
   /** Take the tempo map and time signature for the click played to, or ignore them. Default 'tempo-map'. */
@@ -137,9 +140,9 @@ export const readStandardMidiFile = (
   const none = () =>
     refuse('no-notes', `${name} holds no notes.`, 'Check that the right track was exported.', '');
   if (scan.notes === 0) return none();
-  let midi: InstanceType<typeof toneMidi.Midi>;
+  let midi: InstanceType<typeof Midi>;
   try {
-    midi = new toneMidi.Midi(scan.bytes);
+    midi = new Midi(scan.bytes);
   } catch (thrown) {
     return refuse('damaged-midi', `${name} is damaged.`, 'Export or copy it again.', detailOf(thrown));
   }

@@ -2,7 +2,7 @@ import * as toneMidi from '@tonejs/midi';
 import { times, toNumber } from '../foundation/fraction.ts';
 import { type Metre, metre, parseMetre, tactus } from '../foundation/metre.ts';
 import { detailOf, failed, ok, type Problem, type ProblemKind, type Result } from '../foundation/result.ts';
-import { scanMidi } from './midiBytes.ts';
+import { scanMidi } from './scanMidi.ts';
 import type { Click, Strike, Take } from './take.ts';
 
 /** Larger than any take: a file beyond it is refused before it is parsed. */

@@ -1,6 +1,6 @@
-import { divide, toNumber } from '../../core/foundation/fraction.ts';
-import { barLength, type Metre, tactus } from '../../core/foundation/metre.ts';
+import type { Metre } from '../../core/foundation/metre.ts';
 import type { Bpm, Seconds } from '../../core/foundation/units.ts';
+import { beatsInBar } from '../../core/take/clickBeats.ts';
 import { everyFrame } from './pulse.ts';
 import type { Band } from './player.ts';
 
@@ -25,10 +25,6 @@ export interface RunningClick {
 }
 
 const AHEAD: Seconds = 0.15;
-
-/** Tactus beats in one bar. @example beatsInBar(metre(6, 8)) // 2 */
-export const beatsInBar = (metre: Metre): number =>
-  Math.max(1, Math.round(toNumber(divide(barLength(metre), tactus(metre)))));
 
 /** Runs a click on the audio clock, to the sample. */
 export const runClick = (band: Band, options: ClickOptions): RunningClick => {

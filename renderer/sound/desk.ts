@@ -5,7 +5,7 @@ import { createRoom } from './room.ts';
 
 /** Level of one stroke before the limiter: the limiter bends nothing until several loud strokes fall together. */
 const HEADROOM = 0.6;
-const ROOM_LEVEL = 0.18;
+const ROOM_LEVEL = 0.14;
 /** Where each instrument stands, -1 left to 1 right; near the middle, so that either speaker will do. */
 const PLACE: Readonly<Record<InstrumentId, number>> = {
   glockenspiel: 0.3,

@@ -2,6 +2,8 @@ import type { Hertz, Seconds } from '../../core/foundation/units.ts';
 
 /** How long the room takes to fall by 60 dB: a furnished classroom, not a hall (common practice, no source). */
 const ROOM_T60: Seconds = 0.5;
+/** The first wall is some two metres away. */
+const FIRST_REFLECTION: Seconds = 0.012;
 
 /**
  * The impulse of a small room: decaying noise, darker as it fades, different in each ear. Made by a
@@ -11,7 +13,7 @@ export const roomImpulse = (sampleRate: Hertz, ear: 0 | 1): Float32Array<ArrayBu
   const samples = new Float32Array(Math.ceil(ROOM_T60 * sampleRate));
   let seed = ear === 0 ? 12345 : 67891;
   let dark = 0;
-  for (let i = 0; i < samples.length; i += 1) {
+  for (let i = Math.round(FIRST_REFLECTION * sampleRate); i < samples.length; i += 1) {
     seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
     const noise = seed / 2 ** 31 - 1;
     const age = i / samples.length;

@@ -1,0 +1,133 @@
+import type { MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
+import type { Strike } from './take.ts';
+
+/** How far back the memory reaches. */
+export const MEMORY_SPAN: Seconds = 300;
+/** A silence this long ends a phrase, unless told otherwise. */
+export const PHRASE_SILENCE: Seconds = 2;
+
+export type HeardSource = 'midi' | 'screen' | 'keys';
+
+/** A strike with where it came from. */
+export interface HeardStrike extends Strike {
+  readonly device: string;
+  /** The device as a person knows it. */
+  readonly name: string;
+  readonly source: HeardSource;
+  /** Still held: a note-off may yet come. */
+  readonly held: boolean;
+}
+
+/**
+ * What was played in the last five minutes, always: nothing needs arming. A value; adding gives a
+ * new one and leaves the old.
+ */
+export interface Memory {
+  /** In order of time. */
+  readonly strikes: readonly HeardStrike[];
+}
+
+export const EMPTY_MEMORY: Memory = { strikes: [] };
+
+/** Drops what is more than five minutes older than `now`. */
+export const forget = (memory: Memory, now: Seconds): Memory => {
+  const kept = memory.strikes.filter(strike => strike.at >= now - MEMORY_SPAN);
+  return kept.length === memory.strikes.length ? memory : { strikes: kept };
+};
+
+/** Adds a strike in its place in time; devices may report a little out of order. */
+export const addStrike = (
+  memory: Memory,
+  strike: {
+    readonly at: Seconds;
+    readonly pitch: MidiPitch;
+    readonly velocity: Velocity;
+    readonly device: string;
+    readonly name: string;
+    readonly source: HeardSource;
+  },
+): Memory => {
+  if (!Number.isFinite(strike.at)) return memory;
+  let place = memory.strikes.length;
+  while (place > 0 && (memory.strikes[place - 1]?.at ?? 0) > strike.at) place -= 1;
+  const strikes = [
+    ...memory.strikes.slice(0, place),
+    { ...strike, held: true },
+    ...memory.strikes.slice(place),
+  ];
+  return forget({ strikes }, strikes.at(-1)?.at ?? strike.at);
+};
+
+/** Notes that a bar or key was let go; without a strike that it could belong to, nothing changes. */
+export const addRelease = (
+  memory: Memory,
+  release: { readonly at: Seconds; readonly pitch: MidiPitch; readonly device: string },
+): Memory => {
+  const answers = (strike: HeardStrike): boolean =>
+    strike.held && strike.pitch === release.pitch && strike.device === release.device;
+  let index = memory.strikes.length - 1;
+  for (; index >= 0; index -= 1) {
+    const strike = memory.strikes[index];
+    if (strike !== undefined && answers(strike) && strike.at <= release.at) break;
+  }
+  if (index < 0) return memory;
+  return {
+    strikes: memory.strikes.map((strike, i) => {
+      if (i === index) return { ...strike, until: release.at, held: false };
+      // An earlier strike of the same bar whose note-off never came is over, too.
+      return i < index && answers(strike) ? { ...strike, held: false } : strike;
+    }),
+  };
+};
+
+/** A device was unplugged: all it played stays; a note-off from its next life belongs to none of it. */
+export const deviceGone = (memory: Memory, device: string): Memory => ({
+  strikes: memory.strikes.map(strike =>
+    strike.held && strike.device === device ? { ...strike, held: false } : strike,
+  ),
+});
+
+/** Strikes from `from` to `to`, both included. */
+export const strikesBetween = (memory: Memory, from: Seconds, to: Seconds): readonly HeardStrike[] =>
+  memory.strikes.filter(strike => strike.at >= from && strike.at <= to);
+
+/** A run of strikes with no long silence in it. */
+export interface Phrase {
+  /** Its first strike. */
+  readonly from: Seconds;
+  /** Its last strike. */
+  readonly to: Seconds;
+  readonly strikes: readonly HeardStrike[];
+  /** Whether the silence that ends it has passed; otherwise it may go on. */
+  readonly finished: boolean;
+}
+
+export interface PhraseOptions {
+  /** The shortest silence that parts two phrases; above 0. */
+  readonly silence?: Seconds;
+}
+
+const endOf = (strike: Strike): Seconds => Math.max(strike.at, strike.until ?? strike.at);
+
+/** The phrases of the last five minutes, oldest first. A note being held is no silence. */
+export const phrases = (memory: Memory, now: Seconds, options: PhraseOptions = {}): readonly Phrase[] => {
+  const silence = options.silence ?? PHRASE_SILENCE;
+  const groups: HeardStrike[][] = [];
+  let ends = -Infinity;
+  for (const strike of forget(memory, now).strikes) {
+    const last = groups.at(-1);
+    if (last === undefined || strike.at - ends >= silence) groups.push([strike]);
+    else last.push(strike);
+    ends = Math.max(ends, endOf(strike));
+  }
+  return groups.map((strikes, i) => ({
+    from: strikes[0]?.at ?? 0,
+    to: strikes.at(-1)?.at ?? 0,
+    strikes,
+    finished: i < groups.length - 1 || now - Math.max(...strikes.map(endOf)) >= silence,
+  }));
+};
+
+/** The phrase played last, or undefined when nothing was played. */
+export const lastPhrase = (memory: Memory, now: Seconds, options: PhraseOptions = {}): Phrase | undefined =>
+  phrases(memory, now, options).at(-1);

@@ -1,0 +1,156 @@
+import { type Input, type MessageEvent, WebMidi } from 'webmidi';
+import type { Problem } from '../../core/foundation/result.ts';
+import { detailOf } from '../../core/foundation/result.ts';
+import { readMidi } from '../../core/take/midiBytes.ts';
+import { midiMissing, midiSilent, problemOf } from './midiProblems.ts';
+import { type LetGo, type Struck, type StruckBy, timeOf } from './struck.ts';
+
+export interface MidiInputOptions {
+  readonly onStrike: (strike: Struck) => void;
+  readonly onRelease: (release: LetGo) => void;
+  /** All that is plugged in now; `hint` when there is nothing to hear, and why that may be. */
+  readonly onDevices: (devices: readonly StruckBy[], hint: Problem | undefined) => void;
+  /** A device was unplugged. */
+  readonly onGone?: (device: StruckBy) => void;
+  readonly onProblem: (problem: Problem) => void;
+  /** Whether channel 10 is bars rather than drums; false unless said. */
+  readonly drumsAsPitched?: boolean;
+}
+
+export interface MidiInput {
+  /** Asks for MIDI and listens to whatever is, and will be, plugged in. Again: looks anew. */
+  start(): Promise<void>;
+  /** Lets go of every device. */
+  stop(): Promise<void>;
+  setDrumsAsPitched(on: boolean): void;
+}
+
+interface Heard {
+  readonly by: StruckBy;
+  readonly hang: () => void;
+}
+
+/**
+ * webmidi keeps one object for the whole page. Whoever listens is noted on it, so that a module
+ * loaded anew by the development server takes over from its older self instead of hearing all twice.
+ */
+const OWNER = Symbol.for('malletloom.midi.owner');
+const owned = WebMidi as unknown as { [OWNER]?: () => void };
+
+/** Starting and stopping take turns: webmidi cannot be enabled while it is being disabled. */
+let turn: Promise<void> = Promise.resolve();
+const inTurn = (work: () => Promise<void>): Promise<void> => {
+  turn = turn.then(work, work);
+  return turn;
+};
+
+/** Music keyboards and pads, by Web MIDI, without system exclusive messages. */
+export const createMidiInput = (options: MidiInputOptions): MidiInput => {
+  const heard = new Map<Input, Heard>();
+  let drumsAsPitched = options.drumsAsPitched ?? false;
+  let listening = false;
+  let stopWatching: () => void = () => undefined;
+
+  const listenTo = (input: Input): void => {
+    const by: StruckBy = { id: input.id, name: input.name, source: 'midi' };
+    let running: number | undefined;
+    const hear = (event: MessageEvent): void => {
+      const read = readMidi(event.message.data, drumsAsPitched, running);
+      running = read.running;
+      const { note } = read;
+      if (note === undefined) return;
+      const at = timeOf(event.timestamp);
+      if (note.kind === 'on') options.onStrike({ at, pitch: note.pitch, velocity: note.velocity, by });
+      else options.onRelease({ at, pitch: note.pitch, by });
+    };
+    input.addListener('midimessage', hear);
+    heard.set(input, { by, hang: () => input.removeListener('midimessage', hear) });
+  };
+
+  /**
+   * Brings the listeners in line with what is plugged in. Called on every change: webmidi reports
+   * `connected` late, again, or not at all, so what counts is the list, not the event.
+   */
+  const reconcile = (): void => {
+    if (!listening) return;
+    const present = new Set(WebMidi.inputs.filter(input => input.state === 'connected'));
+    let changed = false;
+    for (const [input, { by, hang }] of heard) {
+      if (present.has(input)) continue;
+      hang();
+      heard.delete(input);
+      changed = true;
+      options.onGone?.(by);
+    }
+    for (const input of present) {
+      if (heard.has(input)) continue;
+      listenTo(input);
+      changed = true;
+    }
+    if (changed) report();
+  };
+  const report = (): void => {
+    const held = [...heard.keys()].filter(input => input.connection !== 'open').map(input => input.name);
+    const hint = heard.size === 0 ? midiSilent('the list of inputs is empty') : undefined;
+    options.onDevices(
+      [...heard.values()].map(({ by }) => by),
+      hint ?? (held.length === heard.size ? midiSilent(`not opened: ${held.join(', ')}`) : undefined),
+    );
+  };
+
+  const watch = (): void => {
+    const access = WebMidi.interface as unknown as EventTarget;
+    access.addEventListener('statechange', reconcile);
+    stopWatching = () => {
+      access.removeEventListener('statechange', reconcile);
+    };
+  };
+  const letGo = (): void => {
+    listening = false;
+    stopWatching();
+    stopWatching = () => undefined;
+    for (const { hang } of heard.values()) hang();
+    heard.clear();
+  };
+
+  const start = async (): Promise<void> => {
+    if (owned[OWNER] !== letGo) owned[OWNER]?.();
+    owned[OWNER] = letGo;
+    if (!WebMidi.supported) {
+      options.onProblem(midiMissing('navigator.requestMIDIAccess is missing'));
+      return;
+    }
+    try {
+      await WebMidi.enable({ sysex: false });
+    } catch (error) {
+      // One port that another program holds makes webmidi report failure; the others are there.
+      if (!WebMidi.enabled) {
+        options.onProblem(problemOf(error));
+        return;
+      }
+      options.onProblem(midiSilent(detailOf(error)));
+    }
+    if (!listening) {
+      listening = true;
+      watch();
+    }
+    const closed = WebMidi.inputs.filter(input => input.connection !== 'open');
+    await Promise.allSettled(closed.map(input => input.open()));
+    reconcile();
+    report();
+  };
+
+  return {
+    start: () => inTurn(start),
+    stop: () =>
+      inTurn(async () => {
+        letGo();
+        if (owned[OWNER] !== letGo) return;
+        delete owned[OWNER];
+        if (WebMidi.enabled) await WebMidi.disable().catch(() => undefined);
+      }),
+    setDrumsAsPitched: on => {
+      drumsAsPitched = on;
+    },
+  };
+};

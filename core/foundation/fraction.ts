@@ -1,4 +1,4 @@
-import { create, fractionDependencies, formatDependencies } from 'mathjs';
+import { fraction as mathFraction } from 'mathjs';
 
 /**
  * An exact fraction in lowest terms, denominator above zero. Lengths and places in music are
@@ -11,8 +11,6 @@ export interface Fraction {
   readonly n: number;
   readonly d: number;
 }
-
-const math = create({ fractionDependencies, formatDependencies });
 
 const divisor = (a: number, b: number): number => {
   let x = Math.abs(a);
@@ -73,7 +71,7 @@ export const show = (a: Fraction): string => (a.d === 1 ? String(a.n) : `${Strin
 export const parseFraction = (text: string): Fraction | undefined => {
   if (!/^\s*-?\d+(\.\d+|\/\d+)?\s*$/.test(text)) return undefined;
   try {
-    const value = math.fraction(text.trim());
+    const value = mathFraction(text.trim());
     return fraction(Number(value.s * value.n), Number(value.d));
   } catch {
     return undefined;

@@ -1,16 +1,14 @@
-import { create, madDependencies, meanDependencies, medianDependencies, stdDependencies } from 'mathjs';
-
-const math = create({ madDependencies, meanDependencies, medianDependencies, stdDependencies });
+import { mad, mean as mathMean, median as mathMedian, std } from 'mathjs';
 
 /** Median, 0 of an empty list. */
 export const median = (values: readonly number[]): number =>
-  values.length === 0 ? 0 : math.median(values as number[]);
+  values.length === 0 ? 0 : mathMedian(values as number[]);
 /** Mean, 0 of an empty list. */
 export const mean = (values: readonly number[]): number =>
-  values.length === 0 ? 0 : math.mean(values as number[]);
+  values.length === 0 ? 0 : mathMean(values as number[]);
 /** Standard deviation about the mean (n − 1), 0 below two values. */
 export const deviation = (values: readonly number[]): number =>
-  values.length < 2 ? 0 : Number(math.std(values as number[]));
+  values.length < 2 ? 0 : Number(std(values as number[]));
 /** Spread estimated from the median absolute deviation; 1.4826 makes it the s.d. of a normal law. */
 export const robustDeviation = (values: readonly number[]): number =>
-  values.length < 2 ? 0 : 1.4826 * Number(math.mad(values as number[]));
+  values.length < 2 ? 0 : 1.4826 * Number(mad(values as number[]));

@@ -1,0 +1,137 @@
+import { fifthsOf, letterName, modulo, spellAtFifths, type Spelled, type Step, STEPS } from './pitch.ts';
+import type { MidiPitch } from './units.ts';
+
+export type Mode =
+  | 'major'
+  | 'minor'
+  | 'harmonic minor'
+  | 'melodic minor'
+  | 'dorian'
+  | 'phrygian'
+  | 'lydian'
+  | 'mixolydian'
+  | 'major pentatonic'
+  | 'minor pentatonic';
+
+export interface Key {
+  readonly tonic: Pick<Spelled, 'step' | 'alter'>;
+  readonly mode: Mode;
+}
+
+interface ModeShape {
+  /** Semitones above the tonic of each degree. */
+  readonly semitones: readonly number[];
+  /** Letters above the tonic of each degree. */
+  readonly letters: readonly number[];
+  /** What is added to the tonic's place on the line of fifths to get the key signature. */
+  readonly signature: number;
+}
+
+const seven = [0, 1, 2, 3, 4, 5, 6];
+const MODES: Readonly<Record<Mode, ModeShape>> = {
+  major: { semitones: [0, 2, 4, 5, 7, 9, 11], letters: seven, signature: 0 },
+  minor: { semitones: [0, 2, 3, 5, 7, 8, 10], letters: seven, signature: -3 },
+  'harmonic minor': { semitones: [0, 2, 3, 5, 7, 8, 11], letters: seven, signature: -3 },
+  'melodic minor': { semitones: [0, 2, 3, 5, 7, 9, 11], letters: seven, signature: -3 },
+  dorian: { semitones: [0, 2, 3, 5, 7, 9, 10], letters: seven, signature: -2 },
+  phrygian: { semitones: [0, 1, 3, 5, 7, 8, 10], letters: seven, signature: -4 },
+  lydian: { semitones: [0, 2, 4, 6, 7, 9, 11], letters: seven, signature: 1 },
+  mixolydian: { semitones: [0, 2, 4, 5, 7, 9, 10], letters: seven, signature: -1 },
+  'major pentatonic': { semitones: [0, 2, 4, 7, 9], letters: [0, 1, 2, 4, 5], signature: 0 },
+  'minor pentatonic': { semitones: [0, 3, 5, 7, 10], letters: [0, 2, 3, 4, 6], signature: -3 },
+};
+export const MODE_NAMES = Object.keys(MODES) as readonly Mode[];
+
+export const key = (step: Step, mode: Mode = 'major', alter = 0): Key => ({ tonic: { step, alter }, mode });
+
+/** As a teacher says it. @example keyName(key('C', 'major pentatonic')) // "C pentatonic" */
+export const keyName = (k: Key): string =>
+  `${letterName(k.tonic)} ${k.mode === 'major pentatonic' ? 'pentatonic' : k.mode}`;
+
+/** Sharps (above zero) or flats (below zero) of the key signature. */
+export const signature = (k: Key): number => fifthsOf(k.tonic) + MODES[k.mode].signature;
+
+/** How many notes the scale has in an octave: 7 or 5. */
+export const scaleSize = (k: Key): number => MODES[k.mode].semitones.length;
+
+/**
+ * A pitch told by the scale: `degree` counts steps of the scale from the tonic in octave 0 (the
+ * tonic of octave 4 is 4 × scale size), `alter` is semitones away from that scale note. This is
+ * what treatments work on, because "up two steps" and "upside down" are about the scale.
+ */
+export interface ScalePitch {
+  readonly degree: number;
+  readonly alter: number;
+}
+
+const tonicPitch = (k: Key): number => modulo(fifthsOf(k.tonic) * 7, 12);
+/** The tonic of "octave 0" as a MIDI number, so that degree 0 sits there. */
+const origin = (k: Key): number => {
+  const pc = tonicPitch(k);
+  return pc + 12;
+};
+
+/** The MIDI pitch of a scale pitch; may fall outside 0 to 127, which callers check as range. */
+export const scaleMidi = (k: Key, p: ScalePitch): MidiPitch => {
+  const { semitones } = MODES[k.mode];
+  const size = semitones.length;
+  const octave = Math.floor(p.degree / size);
+  return origin(k) + 12 * octave + (semitones[modulo(p.degree, size)] ?? 0) + p.alter;
+};
+
+/** The spelling a key gives a MIDI pitch: the place on the line of fifths from −5 to +6 about the tonic. */
+export const spell = (k: Key, pitch: MidiPitch): Spelled => {
+  const scale = scaleFifths(k).find(f => modulo(f * 7, 12) === modulo(pitch, 12));
+  if (scale !== undefined) return spellAtFifths(pitch, scale);
+  const tonic = fifthsOf(k.tonic);
+  for (let f = tonic - 5; f <= tonic + 6; f++) {
+    if (modulo(f * 7, 12) === modulo(pitch, 12)) return spellAtFifths(pitch, f);
+  }
+  return spellAtFifths(pitch, 0);
+};
+
+/** Places of the scale's notes on the line of fifths. */
+const scaleFifths = (k: Key): number[] => {
+  const { semitones, letters } = MODES[k.mode];
+  const tonicIndex = STEPS.indexOf(k.tonic.step);
+  return semitones.map((semitone, i) => {
+    const step = STEPS[modulo(tonicIndex + (letters[i] ?? 0), 7)] ?? 'C';
+    const natural = modulo(fifthsOf({ step, alter: 0 }) * 7, 12);
+    const wanted = modulo(tonicPitch(k) + semitone, 12);
+    const alter = modulo(wanted - natural + 6, 12) - 6;
+    return fifthsOf({ step, alter });
+  });
+};
+
+/**
+ * Reads a MIDI pitch into the scale. A note outside the scale is told as an alteration of the
+ * scale note whose letter it shares; where the scale has no such letter (pentatonic), of the
+ * nearest scale note below.
+ */
+export const toScale = (k: Key, pitch: MidiPitch): ScalePitch => {
+  const { semitones, letters } = MODES[k.mode];
+  const size = semitones.length;
+  const above = pitch - origin(k);
+  const octave = Math.floor(above / 12);
+  const within = modulo(above, 12);
+  const exact = semitones.indexOf(within);
+  if (exact >= 0) return { degree: octave * size + exact, alter: 0 };
+  const letter = modulo(STEPS.indexOf(spell(k, pitch).step) - STEPS.indexOf(k.tonic.step), 7);
+  const sharing = letters.indexOf(letter);
+  const index = sharing >= 0 ? sharing : semitones.filter(s => s < within).length - 1;
+  const alter = modulo(within - (semitones[index] ?? 0) + 6, 12) - 6;
+  // A lowered tonic of the next octave (C♭ above B) belongs to that octave.
+  const wrap = within - alter - (semitones[index] ?? 0) > 6 ? 1 : 0;
+  return { degree: (octave + wrap) * size + index, alter };
+};
+
+/** The spelling of a scale pitch: the degree's own letter, altered; respelled when that needs a double sign. */
+export const spellScale = (k: Key, p: ScalePitch): Spelled => {
+  const midi = scaleMidi(k, p);
+  const base = spell(k, midi - p.alter);
+  const alter = base.alter + p.alter;
+  return Math.abs(alter) <= 1 || p.alter === 0 ? { ...base, alter } : spell(k, midi);
+};
+
+/** Whether the scale holds a MIDI pitch. */
+export const inScale = (k: Key, pitch: MidiPitch): boolean => toScale(k, pitch).alter === 0;

@@ -1,0 +1,146 @@
+import { equal, less, subtract } from '../foundation/fraction.ts';
+import { scaleSize } from '../foundation/key.ts';
+import type { Motif } from '../motif/motif.ts';
+import type { Treatment } from '../motif/treatment.ts';
+import { barAndBeat, findStatement, type Plan } from './plan.ts';
+import { type Statement, statementEnd } from './statement.ts';
+
+const COUNTS = [
+  '',
+  'once',
+  'twice',
+  'three times',
+  'four times',
+  'five times',
+  'six times',
+  'seven times',
+  'eight times',
+];
+const NUMBERS = [
+  'no',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+];
+const word = (k: number): string => NUMBERS[k] ?? String(k);
+const plural = (k: number, noun: string): string => `${word(k)} ${noun}${k === 1 ? '' : 's'}`;
+
+/** One treatment in trade words. @example treatmentName({kind:'transpose',by:'scale',steps:2}) // "up two steps" */
+export const treatmentName = (t: Treatment): string => {
+  switch (t.kind) {
+    case 'transpose': {
+      const noun = t.by === 'scale' ? 'step' : 'semitone';
+      return `${t.steps < 0 ? 'down' : 'up'} ${plural(Math.abs(t.steps), noun)}`;
+    }
+    case 'octave':
+      return `${t.octaves < 0 ? 'down' : 'up'} ${Math.abs(t.octaves) === 1 ? 'an octave' : plural(Math.abs(t.octaves), 'octave')}`;
+    case 'augment':
+      return `augmentation${factor(t.factor)}`;
+    case 'diminish':
+      return `diminution${factor(t.factor)}`;
+    case 'invert':
+      return t.by === 'scale' ? 'inversion' : 'real inversion';
+    case 'retrograde':
+      return 'retrograde';
+    case 'fragment':
+      return 'fragment';
+  }
+};
+
+const factor = (f: { n: number; d: number }): string =>
+  f.n === 2 && f.d === 1 ? '' : ` by ${f.d === 1 ? String(f.n) : `${String(f.n)}/${String(f.d)}`}`;
+
+/** How far a chain moves pitch by whole scale steps, when moving is all it does; undefined otherwise. */
+const stepsOnly = (motif: Motif, chain: readonly Treatment[]): number | undefined => {
+  let steps = 0;
+  for (const t of chain) {
+    if (t.kind === 'octave') steps += t.octaves * scaleSize(motif.key);
+    else if (t.kind === 'transpose' && t.by === 'scale') steps += t.steps;
+    else return undefined;
+  }
+  return steps;
+};
+
+/** What a statement adds to its leader's treatments. */
+const beyondLeader = (statement: Statement, leader: Statement): readonly Treatment[] =>
+  leader.chain.every((t, i) => JSON.stringify(statement.chain[i]) === JSON.stringify(t))
+    ? statement.chain.slice(leader.chain.length)
+    : statement.chain;
+
+/** The name of the relation between a statement and its leader, held strictly to the definitions. */
+const relation = (motif: Motif, statement: Statement, leader: Statement): string | undefined => {
+  const extra = beyondLeader(statement, leader);
+  const steps = stepsOnly(motif, extra);
+  const size = scaleSize(motif.key);
+  const overlaps =
+    less(statement.at, statementEnd(motif, leader)) && less(leader.at, statementEnd(motif, statement));
+  const later = less(leader.at, statement.at);
+  const atOctave = steps !== undefined && steps % size === 0;
+  const wholeTimes = timesThrough(motif, statement, leader);
+  if (!overlaps && !later) return undefined;
+  if (overlaps && (wholeTimes || equal(statement.at, leader.at))) {
+    if (steps === 0) return 'second part, in unison';
+    if (atOctave) return 'second part, at the octave';
+    return steps === undefined ? undefined : `second part, ${moved(steps)}`;
+  }
+  if (overlaps && later) {
+    if (atOctave) return `canon, ${delay(motif, statement, leader)} later`;
+    if (steps !== undefined) return `imitation, ${delay(motif, statement, leader)} later, ${moved(steps)}`;
+    return undefined;
+  }
+  if (
+    later &&
+    equal(statement.at, statementEnd(motif, leader)) &&
+    steps !== undefined &&
+    steps !== 0 &&
+    statement.part === leader.part
+  ) {
+    return `sequence, ${moved(steps)}`;
+  }
+  return undefined;
+};
+
+/** Whether the statement enters as the leader starts another time through: together, not in canon. */
+const timesThrough = (motif: Motif, statement: Statement, leader: Statement): boolean => {
+  const one = statementEnd(motif, { ...leader, times: 1 });
+  const length = subtract(one, leader.at);
+  const gap = subtract(statement.at, leader.at);
+  return gap.n >= 0 && (gap.n * length.d) % (gap.d * length.n) === 0;
+};
+
+const moved = (steps: number): string => `${steps < 0 ? 'down' : 'up'} ${plural(Math.abs(steps), 'step')}`;
+
+const delay = (motif: Motif, statement: Statement, leader: Statement): string => {
+  const from = barAndBeat(motif.metre, leader.at);
+  const to = barAndBeat(motif.metre, statement.at);
+  const beatsInBar = barAndBeat(motif.metre, {
+    n: motif.metre.beats * 64 - 1,
+    d: motif.metre.unit * 64,
+  }).beat;
+  const beats = (to.bar - from.bar) * beatsInBar + to.beat - from.beat;
+  return beats % beatsInBar === 0 ? plural(beats / beatsInBar, 'bar') : plural(beats, 'beat');
+};
+
+/** What a statement is, in trade words, as its bracket says it. */
+export const statementName = (motif: Motif, plan: Plan, statement: Statement): string => {
+  const leader = statement.leader === undefined ? undefined : findStatement(plan, statement.leader);
+  const times =
+    statement.times === 1 ? '' : `, ${COUNTS[statement.times] ?? `${String(statement.times)} times`}`;
+  const untied = statement.detached === undefined ? '' : ', changed by hand';
+  const related = leader === undefined ? undefined : relation(motif, statement, leader);
+  if (related !== undefined) {
+    const inherited = leader?.chain.map(treatmentName).join(', ') ?? '';
+    return related + (inherited === '' ? '' : ` (${inherited})`) + times + untied;
+  }
+  if (statement.chain.length === 0) return `the motif${times}${untied}`;
+  return statement.chain.map(treatmentName).join(', ') + times + untied;
+};

@@ -1,0 +1,12 @@
+import type { Fraction } from '../foundation/fraction.ts';
+import type { Spelled } from '../foundation/pitch.ts';
+
+/** A note placed in time and spelled, before it is cut at barlines and beats. */
+export interface PlacedNote {
+  /** From the first full barline, in semibreves. */
+  readonly at: Fraction;
+  readonly length: Fraction;
+  readonly pitch: Spelled;
+  /** What it is in the piece or reading it comes from. */
+  readonly ref: string;
+}

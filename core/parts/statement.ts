@@ -1,0 +1,57 @@
+import { add, type Fraction, multiply, times as manyTimes } from '../foundation/fraction.ts';
+import { type Key, spellScale } from '../foundation/key.ts';
+import { applyChain } from '../motif/apply.ts';
+import type { Motif, MotifNote, Phrase } from '../motif/motif.ts';
+import type { Treatment } from '../motif/treatment.ts';
+import type { PlacedNote } from './placed.ts';
+
+/** One appearance of the motif in a part: where it enters, what was done to it, how often it is stated. */
+export interface Statement {
+  readonly id: string;
+  readonly part: string;
+  /** Where it enters, from the first barline, in semibreves. */
+  readonly at: Fraction;
+  /** Treatments, applied in order to the motif as it is now. */
+  readonly chain: readonly Treatment[];
+  /** How many times, straight after itself; at least 1. */
+  readonly times: number;
+  /** The statement this one follows or answers, when it was made as an entry. */
+  readonly leader?: string;
+  /** Notes of its own, when it was untied from the motif to be changed by hand. */
+  readonly detached?: readonly MotifNote[];
+}
+
+/** The phrase of one time through a statement. */
+export const phraseOf = (motif: Motif, statement: Statement): Phrase => {
+  const treated = applyChain(motif, motif.key, statement.chain);
+  return statement.detached === undefined ? treated : { ...treated, notes: statement.detached };
+};
+
+/** How long a statement lasts with all its repeats, in semibreves. */
+export const statementLength = (motif: Motif, statement: Statement): Fraction =>
+  manyTimes(phraseOf(motif, statement).length, statement.times);
+
+export const statementEnd = (motif: Motif, statement: Statement): Fraction =>
+  add(statement.at, statementLength(motif, statement));
+
+/** The notes of a statement, placed and spelled; `ref` is "statement id:time:note index". */
+export const placeStatement = (motif: Motif, statement: Statement): readonly PlacedNote[] => {
+  const phrase = phraseOf(motif, statement);
+  return placePhrase(motif.key, phrase, statement.at, statement.times, statement.id);
+};
+
+export const placePhrase = (
+  k: Key,
+  phrase: Phrase,
+  at: Fraction,
+  count: number,
+  id: string,
+): readonly PlacedNote[] =>
+  Array.from({ length: count }, (_, time) =>
+    phrase.notes.map((note, index) => ({
+      at: add(add(at, multiply(phrase.length, { n: time, d: 1 })), note.onset),
+      length: note.duration,
+      pitch: spellScale(k, note),
+      ref: `${id}:${String(time)}:${String(index)}`,
+    })),
+  ).flat();

@@ -1,0 +1,105 @@
+import {
+  add,
+  compare,
+  equal,
+  type Fraction,
+  larger,
+  less,
+  negate,
+  smaller,
+  subtract,
+  ZERO,
+} from '../foundation/fraction.ts';
+import type { MidiPitch } from '../foundation/units.ts';
+import type { Reading, ReadNote } from '../reading/reading.ts';
+
+/**
+ * One correction of a reading, as data. Notes are named by the strike they come from; a note the
+ * teacher added has a number below zero of its own. The take is never touched.
+ */
+export type Edit =
+  | { readonly kind: 'move'; readonly note: number; readonly onset: Fraction }
+  | { readonly kind: 'length'; readonly note: number; readonly duration: Fraction }
+  | { readonly kind: 'pitch'; readonly note: number; readonly pitch: MidiPitch }
+  | { readonly kind: 'delete'; readonly note: number }
+  | { readonly kind: 'rest'; readonly note: number }
+  | {
+      readonly kind: 'add';
+      readonly note: number;
+      readonly onset: Fraction;
+      readonly duration: Fraction;
+      readonly pitch: MidiPitch;
+    };
+
+const byPlace = (a: ReadNote, b: ReadNote): number => compare(a.onset, b.onset) || a.pitch - b.pitch;
+
+const endOf = (note: ReadNote): Fraction => add(note.onset, note.duration);
+
+/** Cuts each note at the next onset, so that one line never overlaps itself. */
+const cutAtNext = (notes: readonly ReadNote[]): ReadNote[] => {
+  const sorted = [...notes].sort(byPlace);
+  return sorted.map((note, i) => {
+    const next = sorted.slice(i + 1).find(other => less(note.onset, other.onset));
+    if (next === undefined) return note;
+    return { ...note, duration: subtract(smaller(endOf(note), next.onset), note.onset) };
+  });
+};
+
+/** Lets notes that ran up to a place (the gap's start) run on to `to`. */
+const glue = (notes: readonly ReadNote[], place: Fraction, to: Fraction): ReadNote[] =>
+  notes.map(note =>
+    equal(endOf(note), place) && less(note.onset, to)
+      ? { ...note, duration: subtract(to, note.onset) }
+      : note,
+  );
+
+/**
+ * A reading with one correction made. Moving keeps the end of the moved note where it was when it
+ * still lies after the new onset, and a neighbour that ran up to it runs up to it still. Deleting
+ * lets the note before run on; making a rest leaves the silence.
+ */
+export const applyEdit = (reading: Reading, edit: Edit): Reading => {
+  const others = reading.notes.filter(note => note.strike !== edit.note);
+  const note = reading.notes.find(n => n.strike === edit.note);
+  const done = (notes: readonly ReadNote[]): Reading => withNotes(reading, cutAtNext(notes));
+  if (edit.kind === 'add') {
+    if (note !== undefined || edit.duration.n <= 0) return reading;
+    const { onset, duration, pitch } = edit;
+    return done([...reading.notes, { onset, duration, pitch, strike: edit.note, doubt: 0 }]);
+  }
+  if (note === undefined) return reading;
+  switch (edit.kind) {
+    case 'move': {
+      const end = less(edit.onset, endOf(note)) ? endOf(note) : add(edit.onset, note.duration);
+      const moved = sure({ ...note, onset: edit.onset, duration: subtract(end, edit.onset) });
+      const alone = !others.some(other => equal(other.onset, note.onset));
+      return done([...(alone ? glue(others, note.onset, edit.onset) : others), moved]);
+    }
+    case 'length':
+      if (edit.duration.n <= 0) return reading;
+      return done([...others, sure({ ...note, duration: edit.duration })]);
+    case 'pitch':
+      return done([...others, { ...note, pitch: edit.pitch }]);
+    case 'delete': {
+      const alone = !others.some(other => equal(other.onset, note.onset));
+      return done(alone ? glue(others, note.onset, endOf(note)) : others);
+    }
+    case 'rest':
+      return done(others);
+  }
+};
+
+/** A note the teacher has placed is no longer in doubt. */
+const sure = (note: ReadNote): ReadNote => {
+  const { elsewhere: _, ...rest } = note;
+  return { ...rest, doubt: 0 };
+};
+
+const withNotes = (reading: Reading, notes: readonly ReadNote[]): Reading => {
+  const first = notes.reduce((so, note) => smaller(so, note.onset), ZERO);
+  return { ...reading, notes, upbeat: larger(reading.upbeat, negate(first)) };
+};
+
+/** All corrections, first one first. An edit whose note is gone changes nothing. */
+export const correct = (reading: Reading, edits: readonly Edit[]): Reading =>
+  edits.reduce(applyEdit, reading);

@@ -1,0 +1,48 @@
+import { add, type Fraction, larger, less, smaller, subtract, times } from '../foundation/fraction.ts';
+import { type Key, toScale } from '../foundation/key.ts';
+import { barLength } from '../foundation/metre.ts';
+import { inOrder, type Motif } from '../motif/motif.ts';
+import type { Reading } from '../reading/reading.ts';
+
+/** Bars of a reading, counted from 1 (0 is an upbeat); `to` is the last one taken. */
+export interface BarRange {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Full bars a reading fills, at least 1. */
+export const barsOf = (reading: Reading): number => {
+  const end = reading.notes.reduce((so: Fraction, note) => larger(so, add(note.onset, note.duration)), {
+    n: 0,
+    d: 1,
+  });
+  return Math.max(1, Math.ceil((end.n * reading.metre.unit) / (end.d * reading.metre.beats)));
+};
+
+/** What most likely is the idea itself: one period where it was repeated, otherwise the whole. */
+export const likelyMotif = (reading: Reading): BarRange => {
+  const first = reading.upbeat.n > 0 ? 0 : 1;
+  return { from: first, to: Math.max(1, Math.min(reading.period ?? barsOf(reading), barsOf(reading))) };
+};
+
+/** The motif in those bars: notes that start in them, cut at their end, told by the scale of the key. */
+export const motifOfReading = (reading: Reading, k: Key, range: BarRange): Motif => {
+  const bar = barLength(reading.metre);
+  const from = times(bar, range.from - 1);
+  const to = times(bar, range.to);
+  return {
+    key: k,
+    metre: reading.metre,
+    ...(reading.swing === undefined ? {} : { swing: reading.swing }),
+    length: subtract(to, from),
+    notes: inOrder(
+      reading.notes
+        .filter(note => !less(note.onset, from) && less(note.onset, to))
+        .map(note => ({
+          onset: subtract(note.onset, from),
+          duration: subtract(smaller(add(note.onset, note.duration), to), note.onset),
+          ...toScale(k, note.pitch),
+        })),
+    ),
+  };
+};

@@ -1,0 +1,71 @@
+import type { Key } from '../foundation/key.ts';
+import type { Motif } from '../motif/motif.ts';
+import { suggestKeys } from '../motif/suggestKey.ts';
+import type { InstrumentId } from '../parts/instruments.ts';
+import { firstPlan, type Plan } from '../parts/plan.ts';
+import type { Hints, Reading } from '../reading/reading.ts';
+import { scoreOfPlan } from '../score/fromPlan.ts';
+import { scoreOfReading } from '../score/fromReading.ts';
+import type { Score } from '../score/score.ts';
+import type { Take } from '../take/take.ts';
+import { correct, type Edit } from './edit.ts';
+import { type BarRange, likelyMotif, motifOfReading } from './motifOfReading.ts';
+
+/**
+ * Everything that is saved of one pupil's work: the take as played, the reading that was chosen,
+ * the corrections, and the plan. Score, sound and files are derived from it, never stored.
+ */
+export interface Piece {
+  /** Sortable and unique; the class library files it under this. */
+  readonly id: string;
+  readonly title: string;
+  readonly codeName: string;
+  readonly className: string;
+  /** The instrument it was played on. */
+  readonly instrument: InstrumentId;
+  readonly take: Take;
+  /** What the teacher asked of the reader. */
+  readonly hints: Hints;
+  /** The reading that was chosen, as the reader gave it. */
+  readonly reading: Reading;
+  readonly edits: readonly Edit[];
+  readonly key: Key;
+  /** Whether the key is the teacher's choice or still the suggestion. */
+  readonly keyChosen: boolean;
+  /** Bars of the reading that are the motif; absent until it is used. */
+  readonly motifBars?: BarRange;
+  /** Absent until something was grown. */
+  readonly plan?: Plan;
+}
+
+/** The reading with the teacher's corrections. */
+export const corrected = (piece: Piece): Reading => correct(piece.reading, piece.edits);
+
+/** The motif as it now stands. */
+export const motifOf = (piece: Piece): Motif => {
+  const reading = corrected(piece);
+  return motifOfReading(reading, piece.key, piece.motifBars ?? likelyMotif(reading));
+};
+
+export const planOf = (piece: Piece): Plan => piece.plan ?? firstPlan(piece.instrument, piece.reading.tempo);
+
+/** The page of Write: the corrected reading. */
+export const readingScore = (piece: Piece, reading = corrected(piece)): Score =>
+  scoreOfReading(reading, piece.key, piece.instrument, piece.title, piece.codeName);
+
+/** The page of Grow: the piece. */
+export const pieceScore = (piece: Piece, plan = planOf(piece)): Score =>
+  scoreOfPlan(motifOf(piece), plan, piece.title, piece.codeName);
+
+/** A key for a reading, from its pitches weighted by length. */
+export const suggestedKey = (reading: Reading): Key =>
+  suggestKeys(reading.notes.map(n => ({ pitch: n.pitch, weight: n.duration.n / n.duration.d })))[0]?.key ?? {
+    tonic: { step: 'C', alter: 0 },
+    mode: 'major',
+  };
+
+/** A new piece from a take and the reading chosen for it. */
+export const newPiece = (
+  base: Pick<Piece, 'id' | 'title' | 'codeName' | 'className' | 'instrument' | 'take' | 'hints'>,
+  reading: Reading,
+): Piece => ({ ...base, reading, edits: [], key: suggestedKey(reading), keyChosen: false });

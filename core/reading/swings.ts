@@ -1,0 +1,27 @@
+import type { Swinging } from './clickReader.ts';
+import { PARAMETERS } from './parameters.ts';
+import type { SwingTolerance } from './reading.ts';
+
+export const STRAIGHT: Swinging = { ratio: 1, of: 'half', cost: 0 };
+
+/** Ratios tried within each tolerance. Beyond it an uneven pair is written as a triplet or dotted figure. */
+const RATIOS: Readonly<Record<SwingTolerance, { half: readonly number[]; quarter: readonly number[] }>> = {
+  none: { half: [], quarter: [] },
+  low: { half: [1.25, 1.5], quarter: [1.5] },
+  medium: { half: [1.25, 1.5, 1.75, 2], quarter: [1.6] },
+  high: { half: [1.25, 1.5, 1.75, 2, 2.5, 3], quarter: [1.5, 2] },
+};
+
+export const swingsOf = (tolerance: SwingTolerance): readonly Swinging[] => [
+  STRAIGHT,
+  ...RATIOS[tolerance].half.map(ratio => ({
+    ratio,
+    of: 'half' as const,
+    cost: PARAMETERS.swing.half + Math.max(0, ratio - 2),
+  })),
+  ...RATIOS[tolerance].quarter.map(ratio => ({
+    ratio,
+    of: 'quarter' as const,
+    cost: PARAMETERS.swing.quarter,
+  })),
+];

@@ -1,0 +1,58 @@
+import { signature, type Key } from '../foundation/key.ts';
+import { fifthsOf, type Spelled, type Step } from '../foundation/pitch.ts';
+
+/** The alteration a key signature gives a letter. */
+export const signatureAlter = (k: Key, step: Step): number => {
+  const count = signature(k);
+  const place = fifthsOf({ step, alter: 0 }) + 1; // F is 0 … B is 6
+  if (count > 0) return place < count ? 1 : 0;
+  return 6 - place < -count ? -1 : 0;
+};
+
+/** Remembers, through one bar, which signs are in force, and says which must be drawn. */
+export interface SignsInForce {
+  /** The sign to draw for a pitch, or undefined for none; `tied` notes repeat no sign. */
+  readonly next: (spelled: Spelled, tied: boolean) => { accidental?: number; cautionary?: boolean };
+}
+
+/**
+ * Accidentals of one bar. A sign holds for its letter and octave to the barline; a note that was
+ * altered in the bar before, or in another octave of this bar, gets a cautionary sign when it
+ * goes back to the signature (common practice, no source).
+ */
+export const signsForBar = (
+  k: Key,
+  before: ReadonlyMap<string, number>,
+): SignsInForce & { seen: Map<string, number> } => {
+  const force = new Map<string, number>();
+  const reminded = new Set<string>();
+  const seen = new Map<string, number>();
+  const next = (spelled: Spelled, tied: boolean): { accidental?: number; cautionary?: boolean } => {
+    const place = spelled.step + String(spelled.octave);
+    const inForce = force.get(place) ?? signatureAlter(k, spelled.step);
+    if (tied) return {};
+    const normal = signatureAlter(k, spelled.step);
+    if (spelled.alter !== normal) seen.set(spelled.step, spelled.alter);
+    if (inForce !== spelled.alter) {
+      force.set(place, spelled.alter);
+      return { accidental: spelled.alter };
+    }
+    const elsewhere = [...force].some(
+      ([p, alter]) => p !== place && p.startsWith(spelled.step) && alter !== spelled.alter,
+    );
+    const barBefore = before.get(spelled.step);
+    const due = elsewhere || (barBefore !== undefined && barBefore !== spelled.alter);
+    if (due && !force.has(place) && !reminded.has(place)) {
+      reminded.add(place);
+      return { accidental: spelled.alter, cautionary: true };
+    }
+    return {};
+  };
+  return { next, seen };
+};
+
+/** Letters in the order signs are written in a signature. */
+export const signatureOrder = (count: number): Step[] => {
+  const sharps: Step[] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
+  return count >= 0 ? sharps.slice(0, count) : [...sharps].reverse().slice(0, -count);
+};

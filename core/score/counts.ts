@@ -1,0 +1,28 @@
+import { divide, equal, type Fraction, fraction, remainder, subtract } from '../foundation/fraction.ts';
+import { barLength, beatStarts, isCompound, type Metre } from '../foundation/metre.ts';
+import { beatAt } from './levels.ts';
+
+/**
+ * What is said when counting a place aloud: "1", "&" for the half beat, "e" and "a" for its
+ * quarters; in compound metres "1 2 3"-style "1 la li"; other places give "·".
+ * @param at from the first barline, in semibreves
+ */
+export const countOf = (m: Metre, at: Fraction): string => {
+  const inBar = remainder(at, barLength(m));
+  const beat = beatAt(m, inBar);
+  const number = beatStarts(m).findIndex(start => equal(start, beat.start)) + 1;
+  const share = divide(subtract(inBar, beat.start), beat.length);
+  if (share.n === 0) return String(number);
+  if (isCompound(m)) {
+    if (equal(share, fraction(1, 3))) return 'la';
+    return equal(share, fraction(2, 3)) ? 'li' : '·';
+  }
+  const spoken: readonly (readonly [number, number, string])[] = [
+    [1, 2, '&'],
+    [1, 4, 'e'],
+    [3, 4, 'a'],
+    [1, 3, 'trip'],
+    [2, 3, 'let'],
+  ];
+  return spoken.find(([n, d]) => equal(share, fraction(n, d)))?.[2] ?? '·';
+};

@@ -1,0 +1,228 @@
+import {
+  add,
+  compare,
+  divide,
+  equal,
+  type Fraction,
+  fraction,
+  larger,
+  less,
+  multiply,
+  negate,
+  smaller,
+  subtract,
+  times,
+  ZERO,
+} from '../foundation/fraction.ts';
+import type { Key } from '../foundation/key.ts';
+import { barLength, type Metre } from '../foundation/metre.ts';
+import { type NoteValue, valueLength, valueOf } from '../foundation/noteValue.ts';
+import { midiOf } from '../foundation/pitch.ts';
+import type { PlacedNote } from '../parts/placed.ts';
+import { signsForBar } from './accidentals.ts';
+import { beamGroups } from './beams.ts';
+import type { ScoreBar, ScoreSymbol } from './score.ts';
+import { splitSpan } from './split.ts';
+import { type TupletWindow, tupletWindows, windowAt } from './tuplets.ts';
+
+/** Notes struck together, and the time until the next event in the same part. */
+interface Span {
+  readonly from: Fraction;
+  readonly to: Fraction;
+  readonly notes: readonly PlacedNote[];
+}
+
+export interface Frame {
+  readonly metre: Metre;
+  readonly key: Key;
+  readonly upbeat: Fraction;
+  /** Full bars, the upbeat not counted. */
+  readonly bars: number;
+}
+
+/** Joins notes into one voice: a chord lasts as long as its longest note, or to the next onset. */
+const spansOf = (notes: readonly PlacedNote[]): Span[] => {
+  const sorted = [...notes].sort((a, b) => compare(a.at, b.at) || midiOf(a.pitch) - midiOf(b.pitch));
+  const spans: { from: Fraction; to: Fraction; notes: PlacedNote[] }[] = [];
+  for (const note of sorted) {
+    const last = spans.at(-1);
+    const end = add(note.at, note.length);
+    if (last !== undefined && equal(last.from, note.at)) {
+      last.notes.push(note);
+      last.to = larger(last.to, end);
+    } else {
+      if (last !== undefined) last.to = smaller(last.to, note.at);
+      spans.push({ from: note.at, to: end, notes: [note] });
+    }
+  }
+  return spans;
+};
+
+/** The spans of one bar, clipped to it, with rests between. */
+const fillBar = (spans: readonly Span[], from: Fraction, to: Fraction): Span[] => {
+  const out: Span[] = [];
+  let at = from;
+  for (const span of spans) {
+    const start = larger(span.from, from);
+    const end = smaller(span.to, to);
+    if (!less(start, end)) continue;
+    if (less(at, start)) out.push({ from: at, to: start, notes: [] });
+    out.push({ from: start, to: end, notes: span.notes });
+    at = end;
+  }
+  if (less(at, to)) out.push({ from: at, to, notes: [] });
+  return out;
+};
+
+interface Drawn {
+  readonly at: Fraction;
+  readonly length: Fraction;
+  readonly value: NoteValue;
+  readonly window?: TupletWindow;
+}
+
+/** Cuts a stretch inside one tuplet into drawable values. */
+const drawInTuplet = (w: TupletWindow, from: Fraction, to: Fraction): Drawn[] => {
+  const part = divide(subtract(w.to, w.from), fraction(w.actual));
+  const scale = divide(fraction(w.actual), fraction(w.normal));
+  const whole = valueOf(multiply(subtract(to, from), scale));
+  if (whole !== undefined) {
+    return [{ at: from, length: subtract(to, from), value: whole, window: w }];
+  }
+  const cut = add(from, part);
+  if (less(cut, to)) return [...drawInTuplet(w, from, cut), ...drawInTuplet(w, cut, to)];
+  const value: NoteValue = { base: w.unit, dots: 0 };
+  return [{ at: from, length: subtract(to, from), value, window: w }];
+};
+
+const draw = (m: Metre, windows: readonly TupletWindow[], span: Span): Drawn[] => {
+  const kind = span.notes.length > 0 ? 'note' : 'rest';
+  const out: Drawn[] = [];
+  let at = span.from;
+  while (less(at, span.to)) {
+    const w = windowAt(windows, at);
+    if (w !== undefined) {
+      const end = smaller(w.to, span.to);
+      out.push(...drawInTuplet(w, at, end));
+      at = end;
+    } else {
+      const ahead = windows.find(other => less(at, other.from) && less(other.from, span.to));
+      const end = ahead === undefined ? span.to : ahead.from;
+      for (const piece of splitSpan(m, at, end, kind)) {
+        out.push({ at: piece.at, length: valueLength(piece.value), value: piece.value });
+      }
+      at = end;
+    }
+  }
+  return out;
+};
+
+/** The bars of a frame: where each starts, how long it is, and where its (full) barline would be. */
+const barFrames = (frame: Frame): { at: Fraction; length: Fraction; origin: Fraction }[] => {
+  const length = barLength(frame.metre);
+  const full = Array.from({ length: frame.bars }, (_, i) => ({
+    at: times(length, i),
+    length,
+    origin: times(length, i),
+  }));
+  if (frame.upbeat.n === 0) return full;
+  return [{ at: negate(frame.upbeat), length: frame.upbeat, origin: negate(length) }, ...full];
+};
+
+/**
+ * Writes the notes of one part as bars of symbols: cut at barlines and beats, tied, with rests,
+ * dots, tuplets, beams and accidentals. Notes outside the frame are not drawn; callers size the
+ * frame to hold them.
+ */
+export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonly ScoreBar[] => {
+  const spans = spansOf(notes);
+  let before: ReadonlyMap<string, number> = new Map();
+  return barFrames(frame).map((bar, index) => {
+    const filled = fillBar(spans, bar.at, add(bar.at, bar.length));
+    const local = filled.map(span => ({
+      ...span,
+      from: subtract(span.from, bar.origin),
+      to: subtract(span.to, bar.origin),
+    }));
+    const empty = filled.every(span => span.notes.length === 0);
+    const windows = empty
+      ? []
+      : tupletWindows(
+          frame.metre,
+          local.flatMap(span => [span.from, span.to]),
+        );
+    const signs = signsForBar(frame.key, before);
+    const symbols: ScoreSymbol[] = [];
+    if (empty && equal(bar.length, barLength(frame.metre))) {
+      symbols.push(wholeBarRest(bar.at, bar.length));
+    } else {
+      local.forEach((span, i) => {
+        const source = filled[i];
+        const original = spans.find(s => s.notes === span.notes);
+        const drawn = draw(frame.metre, windows, span);
+        drawn.forEach((piece, k) => {
+          const tiedFrom =
+            span.notes.length > 0 &&
+            (k > 0 || (original !== undefined && source !== undefined && less(original.from, source.from)));
+          const tiedTo =
+            span.notes.length > 0 &&
+            (k < drawn.length - 1 ||
+              (original !== undefined && source !== undefined && less(source.to, original.to)));
+          const window = piece.window;
+          symbols.push({
+            at: add(piece.at, bar.origin),
+            length: piece.length,
+            value: piece.value,
+            pitches: span.notes.map(note => ({
+              spelled: note.pitch,
+              ref: note.ref,
+              ...signs.next(note.pitch, tiedFrom),
+            })),
+            tiedFrom,
+            tiedTo,
+            ...(window === undefined ? {} : { tuplet: windows.indexOf(window) }),
+          });
+        });
+      });
+    }
+    before = signs.seen;
+    return {
+      index,
+      number: frame.upbeat.n === 0 ? index + 1 : index,
+      at: bar.at,
+      length: bar.length,
+      symbols,
+      tuplets: windows.map(w => ({
+        actual: w.actual,
+        normal: w.normal,
+        unit: w.unit,
+        at: add(w.from, bar.origin),
+        length: subtract(w.to, w.from),
+      })),
+      beams: beamGroups(frame.metre, bar.origin, symbols),
+    };
+  });
+};
+
+const wholeBarRest = (at: Fraction, length: Fraction): ScoreSymbol => ({
+  at,
+  length,
+  value: { base: 1, dots: 0 },
+  pitches: [],
+  tiedFrom: false,
+  tiedTo: false,
+  wholeBar: true,
+});
+
+/** Full bars needed to hold every note, at least `least`. */
+export const barsNeeded = (m: Metre, notes: readonly PlacedNote[], least = 1): number => {
+  const end = notes.reduce((so, note) => larger(so, add(note.at, note.length)), ZERO);
+  const bars = divide(end, barLength(m));
+  return Math.max(least, Math.ceil(bars.n / bars.d));
+};
+
+/** The clef that keeps the part nearest the stave: bass when most of it lies below middle C. */
+export const clefFor = (notes: readonly PlacedNote[]): 'treble' | 'bass' => {
+  const low = notes.filter(note => midiOf(note.pitch) < 57).length;
+  return notes.length > 0 && low * 2 > notes.length ? 'bass' : 'treble';
+};

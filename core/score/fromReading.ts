@@ -1,0 +1,49 @@
+import { type Key, spell } from '../foundation/key.ts';
+import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
+import type { PlacedNote } from '../parts/placed.ts';
+import type { Reading } from '../reading/reading.ts';
+import { barsNeeded, clefFor, engravePart } from './engrave.ts';
+import type { Score } from './score.ts';
+
+/** The notes of a reading, spelled for a key; `ref` is the strike's index. */
+export const placeReading = (reading: Reading, k: Key): readonly PlacedNote[] =>
+  reading.notes.map(note => ({
+    at: note.onset,
+    length: note.duration,
+    pitch: spell(k, note.pitch),
+    ref: String(note.strike),
+  }));
+
+/** A reading as a one-part score, for the Write page and for command-line exports. */
+export const scoreOfReading = (
+  reading: Reading,
+  k: Key,
+  instrument: InstrumentId,
+  title: string,
+  codeName: string,
+): Score => {
+  const notes = placeReading(reading, k);
+  const bars = barsNeeded(reading.metre, notes);
+  return {
+    title,
+    codeName,
+    metre: reading.metre,
+    key: k,
+    tempo: reading.tempo,
+    ...(reading.swing === undefined ? {} : { swing: reading.swing }),
+    upbeat: reading.upbeat,
+    barCount: bars + (reading.upbeat.n > 0 ? 1 : 0),
+    letters: [],
+    brackets: [],
+    parts: [
+      {
+        id: 'p1',
+        name: INSTRUMENTS[instrument].name,
+        short: INSTRUMENTS[instrument].short,
+        instrument,
+        clef: clefFor(notes),
+        bars: engravePart({ metre: reading.metre, key: k, upbeat: reading.upbeat, bars }, notes),
+      },
+    ],
+  };
+};

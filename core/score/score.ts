@@ -1,0 +1,100 @@
+import type { Fraction } from '../foundation/fraction.ts';
+import type { Key } from '../foundation/key.ts';
+import type { Metre } from '../foundation/metre.ts';
+import type { NoteValue } from '../foundation/noteValue.ts';
+import type { Spelled } from '../foundation/pitch.ts';
+import type { Bpm } from '../foundation/units.ts';
+import type { InstrumentId } from '../parts/instruments.ts';
+import type { Swing } from '../reading/reading.ts';
+
+/**
+ * The one engraving model. The page, the sound, MusicXML, MIDI and the text score all read this
+ * and nothing else, so that they cannot disagree.
+ */
+export interface Score {
+  readonly title: string;
+  /** The pupil's code name; never a name. */
+  readonly codeName: string;
+  readonly metre: Metre;
+  readonly key: Key;
+  /** Tactus beats a minute. */
+  readonly tempo: Bpm;
+  readonly swing?: Swing;
+  /** Length before the first full bar, in semibreves; 0 for none. */
+  readonly upbeat: Fraction;
+  readonly parts: readonly ScorePart[];
+  /** How many bars each part has, the upbeat's included. */
+  readonly barCount: number;
+  readonly brackets: readonly Bracket[];
+  /** Rehearsal letters by bar index. */
+  readonly letters: readonly { readonly bar: number; readonly letter: string }[];
+}
+
+export interface ScorePart {
+  readonly id: string;
+  readonly name: string;
+  readonly short: string;
+  readonly instrument: InstrumentId;
+  readonly clef: 'treble' | 'bass';
+  readonly bars: readonly ScoreBar[];
+}
+
+export interface ScoreBar {
+  /** 0 for the first of the score. */
+  readonly index: number;
+  /** As printed; an upbeat bar is 0. */
+  readonly number: number;
+  /** From the first full barline, in semibreves. */
+  readonly at: Fraction;
+  readonly length: Fraction;
+  readonly symbols: readonly ScoreSymbol[];
+  readonly tuplets: readonly ScoreTuplet[];
+  /** Beamed groups, as indices into `symbols`. */
+  readonly beams: readonly (readonly number[])[];
+}
+
+/** A note, a chord of two mallets, or a rest (no pitches), as one drawn symbol. */
+export interface ScoreSymbol {
+  /** From the first full barline, in semibreves. */
+  readonly at: Fraction;
+  /** Sounding length, in semibreves; inside a tuplet shorter than the value's own. */
+  readonly length: Fraction;
+  readonly value: NoteValue;
+  readonly pitches: readonly WrittenPitch[];
+  /** Tied from the symbol before / to the symbol after. */
+  readonly tiedFrom: boolean;
+  readonly tiedTo: boolean;
+  /** Index into the bar's tuplets. */
+  readonly tuplet?: number;
+  /** A rest that stands for the whole bar. */
+  readonly wholeBar?: boolean;
+}
+
+export interface WrittenPitch {
+  readonly spelled: Spelled;
+  /** The sign to draw before the head, if any. */
+  readonly accidental?: number;
+  /** In brackets: a reminder, not a change. */
+  readonly cautionary?: boolean;
+  /** What this note is in the piece or reading it was derived from. */
+  readonly ref: string;
+}
+
+/** `actual` notes in the time of `normal` of the same value. */
+export interface ScoreTuplet {
+  readonly actual: number;
+  readonly normal: number;
+  /** The value counted, as a denominator (8 for quavers). */
+  readonly unit: NoteValue['base'];
+  readonly at: Fraction;
+  readonly length: Fraction;
+}
+
+/** Names a statement over the stave. */
+export interface Bracket {
+  readonly id: string;
+  readonly part: string;
+  readonly from: Fraction;
+  readonly to: Fraction;
+  readonly text: string;
+}

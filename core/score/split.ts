@@ -1,0 +1,103 @@
+import { add, compare, equal, type Fraction, fraction, subtract, times } from '../foundation/fraction.ts';
+import { isCompound, type Metre } from '../foundation/metre.ts';
+import { type NoteValue, valueLength, valueOf } from '../foundation/noteValue.ts';
+import { beatAt, type Level, levelOf, OFF_GRID, strongestInside } from './levels.ts';
+
+/** One drawn value of a longer length: place from the barline, and value. */
+export interface Piece {
+  readonly at: Fraction;
+  readonly value: NoteValue;
+}
+
+const centred = (from: Fraction, place: Fraction, to: Fraction): boolean =>
+  equal(subtract(place, from), subtract(to, place));
+
+/**
+ * Whether one symbol may stand for a note from `from` to `to`, by the rules of published notation
+ * guides (Berklee's, as carried in facts.md): nothing syncopated crosses the middle of the bar,
+ * a beat stays visible except in quaver-crotchet-quaver and its halves, and compound metres are
+ * cut at every dotted beat.
+ */
+const noteMayStand = (m: Metre, from: Fraction, to: Fraction, value: NoteValue): boolean => {
+  const { level, places } = strongestInside(m, from, to);
+  if (level === OFF_GRID) return true;
+  const start = levelOf(m, from);
+  if (level <= 1) return start < level;
+  const length = subtract(to, from);
+  const [place] = places;
+  const onlyPlace = places.length === 1 && place !== undefined ? place : undefined;
+  const mixed = isCompound(m) || m.groups !== undefined;
+  if (level === 2) {
+    if (mixed) return start <= 2 && endLevel(m, to) <= 2;
+    if (start <= 2) return true;
+    return (
+      value.dots === 0 &&
+      onlyPlace !== undefined &&
+      centred(from, onlyPlace, to) &&
+      equal(length, beatAt(m, from).length)
+    );
+  }
+  if (start < level) return true;
+  const beat = beatAt(m, from);
+  const ternary = beat.length.n % 3 === 0;
+  if (start === level) return ternary && level === 3;
+  if (onlyPlace !== undefined && centred(from, onlyPlace, to)) return true;
+  // Semiquaver, dotted quaver: ends on the beat, so the beat still shows.
+  return !ternary && level === 3 && equal(length, times(divideBy(beat.length, 4), 3)) && endLevel(m, to) <= 2;
+};
+
+/** Rests are at least as strict as notes [common practice, no source]: each starts on something stronger than it crosses. */
+const restMayStand = (m: Metre, from: Fraction, to: Fraction, value: NoteValue): boolean => {
+  const { level } = strongestInside(m, from, to);
+  const start = levelOf(m, from);
+  const wholeBeats = start <= 2 && endLevel(m, to) <= 2;
+  const mixed = isCompound(m) || m.groups !== undefined;
+  if (value.dots > 0 && !(mixed && wholeBeats)) return false;
+  if (level === OFF_GRID) return true;
+  if (level === 2 && mixed) return start < level && wholeBeats;
+  if (level === 2 && m.beats === 3) return false;
+  return start < level;
+};
+
+const divideBy = (a: Fraction, k: number): Fraction => fraction(a.n, a.d * k);
+
+/** Level at the end of a symbol, where the barline counts as 0. */
+const endLevel = (m: Metre, to: Fraction): Level =>
+  equal(to, fraction(m.beats, m.unit)) ? 0 : levelOf(m, to);
+
+const greedy = (from: Fraction, to: Fraction): Piece[] => {
+  const out: Piece[] = [];
+  let at = from;
+  for (const base of [1, 2, 4, 8, 16, 32, 64] as const) {
+    const value: NoteValue = { base, dots: 0 };
+    const length = valueLength(value);
+    while (compare(add(at, length), to) <= 0) {
+      out.push({ at, value });
+      at = add(at, length);
+    }
+  }
+  return out;
+};
+
+/**
+ * The symbols that write a note or rest from `from` to `to` (from the barline, inside one bar and
+ * outside tuplets): the fewest that keep the beat visible.
+ */
+export const splitSpan = (
+  m: Metre,
+  from: Fraction,
+  to: Fraction,
+  kind: 'note' | 'rest',
+): readonly Piece[] => {
+  const value = valueOf(subtract(to, from));
+  const mayStand = kind === 'note' ? noteMayStand : restMayStand;
+  if (value !== undefined && mayStand(m, from, to, value)) return [{ at: from, value }];
+  const { level, places } = strongestInside(m, from, to);
+  if (level === OFF_GRID) return greedy(from, to);
+  let best: readonly Piece[] | undefined;
+  for (const place of places) {
+    const pieces = [...splitSpan(m, from, place, kind), ...splitSpan(m, place, to, kind)];
+    if (best === undefined || pieces.length < best.length) best = pieces;
+  }
+  return best ?? greedy(from, to);
+};

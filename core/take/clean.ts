@@ -1,0 +1,88 @@
+import type { Take } from './take.ts';
+
+/** Strikes within this time of the first of them were meant together (two mallets, one chord). */
+export const CHORD_WINDOW = 0.03;
+/** The same bar sounding again within this time is the mallet bouncing, however hard. */
+export const BOUNCE_WINDOW = 0.03;
+/** ... and within this time when it is much softer; a second blow as hard as the first is a flam. */
+export const SOFT_BOUNCE_WINDOW = 0.06;
+export const SOFT_BOUNCE_SHARE = 0.4;
+
+/** What the reader reads: one moment at which one or more bars were struck. */
+export interface StruckEvent {
+  /** Mean time of its strikes, latency taken off, in seconds. */
+  readonly at: number;
+  /** Indices into the take's strikes, lowest pitch first. */
+  readonly strikes: readonly number[];
+  /** Loudest velocity, 1 to 127. */
+  readonly velocity: number;
+  /** When the last of them was let go, if known. */
+  readonly until?: number;
+}
+
+export interface CleanTake {
+  readonly events: readonly StruckEvent[];
+  /** Strikes taken for bounces. */
+  readonly dropped: readonly number[];
+}
+
+/**
+ * Drops bounces and gathers chords. Flams (two blows of like force on one bar, 30 to 60 ms apart)
+ * are kept as two strikes. `chordWindow` in seconds, 0.02 to 0.05.
+ * Pinned strikes are never dropped: pass them in `keep`.
+ */
+export const cleanTake = (
+  take: Take,
+  chordWindow = CHORD_WINDOW,
+  keep: ReadonlySet<number> = new Set(),
+): CleanTake => {
+  const order = take.strikes
+    .map((_, i) => i)
+    .sort((a, b) => (take.strikes[a]?.at ?? 0) - (take.strikes[b]?.at ?? 0) || a - b);
+  const lastOn = new Map<number, { at: number; velocity: number }>();
+  const dropped: number[] = [];
+  const kept: number[] = [];
+  for (const i of order) {
+    const s = take.strikes[i];
+    if (s === undefined || !Number.isFinite(s.at)) continue;
+    const before = lastOn.get(s.pitch);
+    const gap = before === undefined ? Infinity : s.at - before.at;
+    const soft = before !== undefined && s.velocity < SOFT_BOUNCE_SHARE * before.velocity;
+    if (!keep.has(i) && (gap < BOUNCE_WINDOW || (gap < SOFT_BOUNCE_WINDOW && soft))) {
+      dropped.push(i);
+      continue;
+    }
+    lastOn.set(s.pitch, s);
+    kept.push(i);
+  }
+  const events: StruckEvent[] = [];
+  let group: number[] = [];
+  const close = (): void => {
+    if (group.length === 0) return;
+    const strikes = [...group].sort(
+      (a, b) => (take.strikes[a]?.pitch ?? 0) - (take.strikes[b]?.pitch ?? 0) || a - b,
+    );
+    const all = strikes.flatMap(i => take.strikes[i] ?? []);
+    const untils = all.flatMap(s => s.until ?? []);
+    events.push({
+      at: all.reduce((t, s) => t + s.at, 0) / all.length - take.latency / 1000,
+      strikes,
+      velocity: Math.max(...all.map(s => s.velocity)),
+      ...(untils.length === 0 ? {} : { until: Math.max(...untils) - take.latency / 1000 }),
+    });
+    group = [];
+  };
+  for (const i of kept) {
+    const s = take.strikes[i];
+    const first = take.strikes[group[0] ?? -1];
+    if (s === undefined) continue;
+    const together =
+      first !== undefined &&
+      s.at - first.at < chordWindow &&
+      !group.some(j => take.strikes[j]?.pitch === s.pitch);
+    if (!together) close();
+    group.push(i);
+  }
+  close();
+  return { events, dropped };
+};

@@ -1,0 +1,95 @@
+import { computed, signal } from '@preact/signals';
+import type { NameStyle } from '../../core/foundation/noteValue.ts';
+import { type Metre, metre } from '../../core/foundation/metre.ts';
+import type { Problem } from '../../core/foundation/result.ts';
+import type { InstrumentId } from '../../core/parts/instruments.ts';
+import type { Plan } from '../../core/parts/plan.ts';
+import type { History } from '../../core/piece/history.ts';
+import { corrected, type Piece, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
+import { readTake } from '../../core/reading/read.ts';
+import type { Hints, Reading } from '../../core/reading/reading.ts';
+import type { Take } from '../../core/take/take.ts';
+
+/** The four places of the journey. */
+export type Place = 'play' | 'write' | 'grow' | 'keep';
+
+export interface PlaySettings {
+  readonly instrument: InstrumentId;
+  readonly clickOn: boolean;
+  readonly metre: Metre;
+  readonly bpm: number;
+  readonly countInBars: number;
+  /** Pitch classes of bars lifted off. */
+  readonly lifted: readonly number[];
+  readonly silence: number;
+  readonly keysPlay: boolean;
+  readonly drumsAsPitched: boolean;
+}
+
+/** A development being tried on the page before it is kept. */
+export interface Preview {
+  readonly name: string;
+  readonly plan: Plan;
+  readonly statement: string;
+}
+
+/** What is being heard, for buttons and the moving cursor. */
+export interface Hearing {
+  readonly what: 'take' | 'page' | 'piece' | 'preview';
+}
+
+export const place = signal<Place>('play');
+export const pupil = signal({ codeName: 'Heron', className: '8 Kestrel' });
+export const playSettings = signal<PlaySettings>({
+  instrument: 'xylophone',
+  clickOn: false,
+  metre: metre(4, 4),
+  bpm: 92,
+  countInBars: 1,
+  lifted: [],
+  silence: 2,
+  keysPlay: true,
+  drumsAsPitched: false,
+});
+export const nameStyle = signal<NameStyle>('british');
+export const keyShortcuts = signal(true);
+/** The one piece being worked on, with everything that can be undone. */
+export const work = signal<History<Piece> | undefined>(undefined);
+/** The piece as it was last kept; what differs is not saved yet. */
+export const keptPiece = signal<Piece | undefined>(undefined);
+export const selectedNotes = signal<readonly number[]>([]);
+export const selectedStatement = signal<string | undefined>(undefined);
+export const preview = signal<Preview | undefined>(undefined);
+export const hearing = signal<Hearing | undefined>(undefined);
+/** Where the performance is, in semibreves from the first bar of the page. */
+export const cursor = signal<number | undefined>(undefined);
+export const problem = signal<Problem | undefined>(undefined);
+/** A quiet line: what was just done. */
+export const notice = signal('');
+
+export const piece = computed(() => work.value?.present);
+
+/** The last reading asked for: the same take and hints are not read again for every repaint. */
+let lastRead: { take: Take; hints: Hints; readings: readonly Reading[] } | undefined;
+export const readingsFor = (take: Take, hints: Hints): readonly Reading[] => {
+  if (lastRead?.take !== take || lastRead.hints !== hints) {
+    lastRead = { take, hints, readings: readTake(take, hints) };
+  }
+  return lastRead.readings;
+};
+
+/** Up to five readings of the take being worked on, best first. */
+export const readings = computed(() => {
+  const now = piece.value;
+  return now === undefined ? [] : readingsFor(now.take, now.hints);
+});
+export const reading = computed(() => (piece.value === undefined ? undefined : corrected(piece.value)));
+export const writeScore = computed(() => (piece.value === undefined ? undefined : readingScore(piece.value)));
+export const shownPlan = computed(() =>
+  piece.value === undefined ? undefined : (preview.value?.plan ?? planOf(piece.value)),
+);
+export const growScore = computed(() => {
+  const now = piece.value;
+  const plan = shownPlan.value;
+  return now === undefined || plan === undefined ? undefined : pieceScore(now, plan);
+});

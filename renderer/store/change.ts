@@ -1,0 +1,131 @@
+import { sameMetre } from '../../core/foundation/metre.ts';
+import type { Problem, Result } from '../../core/foundation/result.ts';
+import type { Edit } from '../../core/piece/edit.ts';
+import { record, redo, startHistory, undo } from '../../core/piece/history.ts';
+import { newPiece, type Piece, suggestedKey } from '../../core/piece/piece.ts';
+import type { Hints } from '../../core/reading/reading.ts';
+import type { Take } from '../../core/take/take.ts';
+import {
+  keptPiece,
+  notice,
+  piece,
+  place,
+  playSettings,
+  preview,
+  problem,
+  pupil,
+  readingsFor,
+  selectedNotes,
+  selectedStatement,
+  work,
+} from './app.ts';
+import { newId } from './newId.ts';
+
+/** One undoable step on the piece. */
+export const step = (name: string, change: (piece: Piece) => Piece): void => {
+  const now = work.value;
+  if (now === undefined) return;
+  const next = change(now.present);
+  if (next === now.present) return;
+  work.value = record(now, name, next);
+  problem.value = undefined;
+  notice.value = name.charAt(0).toUpperCase() + name.slice(1) + '.';
+};
+
+const travel = (by: typeof undo): void => {
+  if (work.value === undefined) return;
+  preview.value = undefined;
+  work.value = by(work.value);
+};
+export const undoStep = (): void => {
+  travel(undo);
+};
+export const redoStep = (): void => {
+  travel(redo);
+};
+
+export const complain = (what: Problem): void => {
+  problem.value = what;
+};
+
+/** Takes the value of a result, or shows its problem and gives nothing. */
+export const valueOr = <T>(result: Result<T>): T | undefined => {
+  if (result.ok) return result.value;
+  complain(result.problem);
+  return undefined;
+};
+
+/** Starts a piece from a take: reads it, takes the best reading, goes to Write. */
+export const startPiece = (take: Take, title: string): void => {
+  const hints: Hints = {};
+  const [best] = readingsFor(take, hints);
+  if (best === undefined) {
+    complain({
+      kind: 'no-notes',
+      what: 'There are no strikes in this take.',
+      kept: 'What was played before is still remembered.',
+      next: 'Play something, then press Catch that.',
+    });
+    return;
+  }
+  const made = newPiece(
+    {
+      id: newId(),
+      title,
+      codeName: pupil.value.codeName,
+      className: pupil.value.className,
+      instrument: playSettings.value.instrument,
+      take,
+      hints,
+    },
+    best,
+  );
+  work.value = startHistory(made);
+  keptPiece.value = undefined;
+  openAt('write');
+};
+
+/** Opens a kept piece where it was left. */
+export const openPiece = (saved: Piece): void => {
+  work.value = startHistory(saved);
+  keptPiece.value = saved;
+  openAt(saved.plan === undefined ? 'write' : 'grow');
+};
+
+const openAt = (where: 'write' | 'grow'): void => {
+  selectedNotes.value = [];
+  selectedStatement.value = undefined;
+  preview.value = undefined;
+  problem.value = undefined;
+  notice.value = '';
+  place.value = where;
+};
+
+/** Another of the readings; corrections made on the one before are set aside (undo brings them back). */
+export const chooseReading = (index: number): void => {
+  const now = piece.value;
+  const chosen = now === undefined ? undefined : readingsFor(now.take, now.hints)[index];
+  if (chosen === undefined) return;
+  step(`write it ${chosen.reason}`, old => ({ ...old, reading: chosen, edits: [] }));
+};
+
+/**
+ * What the teacher knows goes to the reader at once. Pitches and deletions made by hand stay;
+ * places made by hand stay too, unless the metre changed under them.
+ */
+export const hint = (name: string, change: Partial<Hints>): void => {
+  step(name, old => {
+    const hints: Hints = { ...old.hints, ...change };
+    const [best] = readingsFor(old.take, hints);
+    if (best === undefined) return old;
+    const same = sameMetre(best.metre, old.reading.metre);
+    const edits = old.edits.filter(e => same || e.kind === 'pitch' || e.kind === 'delete');
+    const { motifBars: _, ...rest } = old;
+    const key = old.keyChosen ? old.key : suggestedKey(best);
+    return { ...(same ? old : rest), hints, reading: best, edits, key };
+  });
+};
+
+export const edit = (name: string, made: Edit): void => {
+  step(name, old => ({ ...old, edits: [...old.edits, made] }));
+};

@@ -1,0 +1,74 @@
+import type { ComponentChildren } from 'preact';
+
+export interface Choice {
+  readonly value: string;
+  readonly text: string;
+}
+
+/**
+ * A setting as a sentence whose underlined word is the control. The whole sentence is its label,
+ * so that it reads the same by eye and by screen reader.
+ */
+export const SentenceChoice = (props: {
+  before: string;
+  after?: string;
+  value: string;
+  choices: readonly Choice[];
+  onChoose: (value: string) => void;
+}): ComponentChildren => {
+  const text = props.choices.find(c => c.value === props.value)?.text ?? props.value;
+  return (
+    <span class="sentence">
+      <span aria-hidden="true">{props.before} </span>
+      <select
+        class="blank"
+        aria-label={`${props.before} ${text}${props.after ?? ''}`}
+        value={props.value}
+        onChange={event => {
+          props.onChoose(event.currentTarget.value);
+        }}
+      >
+        {props.choices.map(choice => (
+          <option key={choice.value} value={choice.value} selected={choice.value === props.value}>
+            {choice.text}
+          </option>
+        ))}
+      </select>
+      {props.after === undefined ? null : <span aria-hidden="true">{props.after}</span>}
+    </span>
+  );
+};
+
+/** A number in a sentence; out-of-range entries are brought back into range when the field is left. */
+export const SentenceNumber = (props: {
+  before: string;
+  after?: string;
+  value: number;
+  least: number;
+  most: number;
+  step?: number;
+  onChoose: (value: number) => void;
+}): ComponentChildren => (
+  <span class="sentence">
+    <span aria-hidden="true">{props.before} </span>
+    <input
+      class="blank number"
+      type="number"
+      inputMode="numeric"
+      aria-label={`${props.before}${props.after === undefined ? '' : ` … ${props.after}`}`}
+      value={props.value}
+      min={props.least}
+      max={props.most}
+      step={props.step ?? 1}
+      onChange={event => {
+        const asked = event.currentTarget.valueAsNumber;
+        const value = Number.isFinite(asked)
+          ? Math.min(props.most, Math.max(props.least, asked))
+          : props.value;
+        event.currentTarget.value = String(value);
+        if (value !== props.value) props.onChoose(value);
+      }}
+    />
+    {props.after === undefined ? null : <span aria-hidden="true"> {props.after}</span>}
+  </span>
+);

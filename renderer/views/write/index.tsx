@@ -1,0 +1,68 @@
+import type { ComponentChildren } from 'preact';
+import { textScore } from '../../../core/exchange/textScore.ts';
+import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
+import { nameStyle, piece, place, reading, selectedNotes, writeScore } from '../../store/app.ts';
+import { step } from '../../store/change.ts';
+import type { Listening } from '../../store/hear.ts';
+import { ScorePage } from '../parts/scorePage.tsx';
+import { Correct } from './correct.tsx';
+import { HearRow } from './hearRow.tsx';
+import { Readings } from './readings.tsx';
+import { Settings } from './settings.tsx';
+import { StrikeLine } from './strikeLine.tsx';
+
+const PAGE = { scale: 1.15, above: 46, below: 58, names: false, tempo: true } as const;
+
+/** Write: the take as notation, where the mallet fell, and everything to put it right. */
+export const Write = (props: { listening: Listening }): ComponentChildren => {
+  const now = piece.value;
+  const shown = reading.value;
+  const score = writeScore.value;
+  if (now === undefined || shown === undefined || score === undefined) {
+    return <p class="empty">Nothing caught yet. Go to Play, strike some bars and press Catch that.</p>;
+  }
+  return (
+    <div class="two-columns">
+      <section class="sheet" aria-label="The page">
+        <Settings piece={now} reading={shown} />
+        <div class="scroll">
+          <ScorePage
+            score={score}
+            options={PAGE}
+            label="The take in notation; the same in words follows it"
+            onNote={(refs, _part, more) => {
+              const strikes = refs.map(Number);
+              selectedNotes.value = more ? [...new Set([...selectedNotes.value, ...strikes])] : strikes;
+            }}
+            overlay={systems => <StrikeLine systems={systems} piece={now} reading={shown} />}
+          />
+          <details class="in-words">
+            <summary>The same in words</summary>
+            <ol>
+              {textScore(score, nameStyle.value).map((line, i) => (
+                <li key={i}>{line}</li>
+              ))}
+            </ol>
+          </details>
+        </div>
+        <Correct piece={now} reading={shown} />
+        <div class="foot">
+          <HearRow piece={now} score={score} listening={props.listening} />
+          <button
+            class="main-action"
+            onClick={() => {
+              if (now.motifBars === undefined) {
+                step('use this motif', old => ({ ...old, motifBars: likelyMotif(shown) }));
+              }
+              props.listening.stop();
+              place.value = 'grow';
+            }}
+          >
+            Use this motif
+          </button>
+        </div>
+      </section>
+      <Readings piece={now} listening={props.listening} />
+    </div>
+  );
+};

@@ -1,0 +1,19 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vite';
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+// One renderer for both editions: plain static files with relative addresses.
+export default defineConfig({
+  root: here('renderer'),
+  base: './',
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  build: {
+    outDir: here('dist/renderer'),
+    emptyOutDir: true,
+    target: 'es2022',
+    sourcemap: true,
+    chunkSizeWarningLimit: 3000,
+    rollupOptions: { input: { index: here('renderer/index.html') } },
+  },
+});

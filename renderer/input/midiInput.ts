@@ -37,7 +37,7 @@ interface Heard {
  * loaded anew by the development server takes over from its older self instead of hearing all twice.
  */
 const OWNER = Symbol.for('malletloom.midi.owner');
-const owned = WebMidi as unknown as { [OWNER]?: () => void };
+const owned = WebMidi as unknown as { [OWNER]?: (() => void) | undefined };
 
 /** Starting and stopping take turns: webmidi cannot be enabled while it is being disabled. */
 let turn: Promise<void> = Promise.resolve();
@@ -66,7 +66,10 @@ export const createMidiInput = (options: MidiInputOptions): MidiInput => {
       else options.onRelease({ at, pitch: note.pitch, by });
     };
     input.addListener('midimessage', hear);
-    heard.set(input, { by, hang: () => input.removeListener('midimessage', hear), held: false });
+    const hang = (): void => {
+      input.removeListener('midimessage', hear);
+    };
+    heard.set(input, { by, hang, held: false });
   };
 
   /** Opens every port that is not open; one that will not is marked, the others go on. */
@@ -149,7 +152,7 @@ export const createMidiInput = (options: MidiInputOptions): MidiInput => {
       inTurn(async () => {
         letGo();
         if (owned[OWNER] !== letGo) return;
-        delete owned[OWNER];
+        owned[OWNER] = undefined;
         if (WebMidi.enabled) await WebMidi.disable().catch(() => undefined);
       }),
     setDrumsAsPitched: on => {

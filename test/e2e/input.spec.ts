@@ -26,7 +26,7 @@ test.afterAll(async () => {
   await browser.close();
 });
 
-const open = async (prepare: (page: Page) => Promise<void> = async () => undefined): Promise<Page> => {
+const open = async (prepare: (page: Page) => Promise<void> = () => Promise.resolve()): Promise<Page> => {
   const page = await browser.newPage();
   await prepare(page);
   await page.route('**/*', route =>

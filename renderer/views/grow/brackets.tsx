@@ -1,0 +1,67 @@
+import type { ComponentChildren } from 'preact';
+import { toNumber } from '../../../core/foundation/fraction.ts';
+import type { Score } from '../../../core/score/score.ts';
+import { xOfPlace } from '../../page/drawScore.ts';
+import { cursor } from '../../store/app.ts';
+import { CursorLine, type PlacedSystem } from '../parts/scorePage.tsx';
+
+/** Brackets over the staves, each a button that names and chooses its statement; and the cursor. */
+export const Brackets = (props: {
+  systems: readonly PlacedSystem[];
+  score: Score;
+  chosen: string | undefined;
+  tried: string | undefined;
+  onChoose: (id: string) => void;
+}): ComponentChildren => {
+  const at = cursor.value;
+  return (
+    <>
+      {props.systems.map((system, index) => {
+        const last = index === props.systems.length - 1;
+        return (
+          <div
+            class="over"
+            key={index}
+            style={{ top: `${String(system.top)}px`, height: `${String(system.height)}px` }}
+          >
+            {props.score.brackets.map(bracket => {
+              const stave = system.staves.find(s => s.part === bracket.part);
+              const from = toNumber(bracket.from);
+              const to = toNumber(bracket.to);
+              if (stave === undefined || to <= system.from + 1e-9 || from >= system.to - 1e-9) return null;
+              const begins = from >= system.from - 1e-9;
+              const ends = to <= system.to + 1e-9;
+              const left = begins ? xOfPlace(system, from) - 12 : system.startX - 6;
+              const right = ends ? xOfPlace(system, to) - 8 : system.endX;
+              const state = `${props.chosen === bracket.id ? ' chosen' : ''}${props.tried === bracket.id ? ' tried' : ''}`;
+              return (
+                <button
+                  key={bracket.id}
+                  class={`bracket${begins ? ' begins' : ''}${ends ? ' ends' : ''}${state}`}
+                  style={{
+                    left: `${String(left)}px`,
+                    width: `${String(Math.max(30, right - left))}px`,
+                    top: `${String(Math.max(0, stave.inkTop - 30))}px`,
+                  }}
+                  aria-pressed={props.chosen === bracket.id}
+                  onClick={() => {
+                    props.onChoose(bracket.id);
+                  }}
+                >
+                  <span class="bracket-text">{begins ? bracket.text : `(${bracket.text})`}</span>
+                </button>
+              );
+            })}
+            {at !== undefined && at >= system.from - 1e-9 && (at < system.to - 1e-9 || last) ? (
+              <CursorLine
+                x={xOfPlace(system, at)}
+                top={(system.staves[0]?.top ?? 0) - 10}
+                height={(system.staves.at(-1)?.bottom ?? 0) - (system.staves[0]?.top ?? 0) + 20}
+              />
+            ) : null}
+          </div>
+        );
+      })}
+    </>
+  );
+};

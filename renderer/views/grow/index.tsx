@@ -1,0 +1,129 @@
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import { tactus } from '../../../core/foundation/metre.ts';
+import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
+import { toNumber } from '../../../core/foundation/fraction.ts';
+import { textScore } from '../../../core/exchange/textScore.ts';
+import { scoreLength, secondsAt } from '../../../core/playback/perform.ts';
+import { findStatement } from '../../../core/parts/plan.ts';
+import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
+import {
+  growScore,
+  hearing,
+  nameStyle,
+  piece,
+  preview,
+  selectedStatement,
+  shownPlan,
+} from '../../store/app.ts';
+import { changePlan } from '../../store/develop.ts';
+import type { Listening } from '../../store/hear.ts';
+import { SentenceNumber } from '../parts/sentence.tsx';
+import { ScorePage } from '../parts/scorePage.tsx';
+import { Brackets } from './brackets.tsx';
+import { Pane } from './pane.tsx';
+
+const PAGE = { scale: 0.9, above: 34, below: 4, names: true, tempo: true } as const;
+
+/** Grow: the score as its own plan, with a bracket for every statement, and the treatments beside it. */
+export const Grow = (props: { listening: Listening }): ComponentChildren => {
+  const now = piece.value;
+  const plan = shownPlan.value;
+  const score = growScore.value;
+  const [fromBar, setFromBar] = useState(1);
+  if (now === undefined || plan === undefined || score === undefined) {
+    return <p class="empty">Nothing to grow yet. Catch an idea in Play and use its motif in Write.</p>;
+  }
+  const { listening } = props;
+  const kept = planOf(now);
+  const chosen = findStatement(kept, selectedStatement.value ?? '') ?? kept.statements[0];
+  const first = Math.min(fromBar, score.barCount);
+  const start = toNumber(score.parts[0]?.bars[first - 1]?.at ?? { n: 0, d: 1 });
+  const seconds = Math.round(secondsAt(score, scoreLength(score)));
+  const unit = valueName(valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 }, nameStyle.value);
+  const playing = hearing.value !== undefined;
+  return (
+    <div class="two-columns">
+      <section class="sheet" aria-label="The score">
+        <div class="scroll">
+          <ScorePage
+            score={score}
+            options={PAGE}
+            label="The score; the same in words follows it"
+            onNote={refs => {
+              const id = refs[0]?.split(':')[0];
+              if (id !== undefined && findStatement(kept, id) !== undefined) selectedStatement.value = id;
+            }}
+            overlay={systems => (
+              <Brackets
+                systems={systems}
+                score={score}
+                chosen={chosen?.id}
+                tried={preview.value?.statement}
+                onChoose={id => {
+                  if (findStatement(kept, id) !== undefined) selectedStatement.value = id;
+                }}
+              />
+            )}
+          />
+          <details class="in-words">
+            <summary>The same in words</summary>
+            <ol>
+              {textScore(score, nameStyle.value).map((line, i) => (
+                <li key={i}>{line}</li>
+              ))}
+            </ol>
+          </details>
+        </div>
+        <div class="foot">
+          <button
+            class="main-action"
+            onClick={() => {
+              if (playing) listening.stop();
+              else listening.score('piece', score, 1, start + toNumber(score.upbeat));
+            }}
+          >
+            {playing ? 'Stop' : 'Hear it'}
+          </button>
+          <SentenceNumber
+            before={`${unit} =`}
+            value={Math.round(plan.tempo)}
+            least={20}
+            most={300}
+            onChoose={tempo => {
+              changePlan(`${unit} = ${String(tempo)}`, old => ({ ...old, tempo }));
+            }}
+          />
+          <SentenceNumber
+            before="from bar"
+            value={first}
+            least={1}
+            most={score.barCount}
+            onChoose={setFromBar}
+          />
+          <span class="quiet grow-length">
+            {score.barCount} {score.barCount === 1 ? 'bar' : 'bars'}, {seconds} seconds
+          </span>
+        </div>
+      </section>
+      {chosen === undefined ? null : (
+        <Pane
+          motif={motifOf(now)}
+          plan={kept}
+          statement={chosen}
+          hearPreview={() => {
+            const tried = preview.value;
+            if (tried === undefined) return;
+            const statement = findStatement(tried.plan, tried.statement);
+            listening.score(
+              'preview',
+              pieceScore(now, tried.plan),
+              1,
+              toNumber(statement?.at ?? { n: 0, d: 1 }),
+            );
+          }}
+        />
+      )}
+    </div>
+  );
+};

@@ -1,0 +1,161 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import { key, spell } from '../../../core/foundation/key.ts';
+import { letterName } from '../../../core/foundation/pitch.ts';
+import { barShapes, NODE } from '../../../core/parts/barShape.ts';
+import type { InstrumentId } from '../../../core/parts/instruments.ts';
+import { createPointerBars } from '../../input/pointerBars.ts';
+import { playSettings } from '../../store/app.ts';
+import type { Live } from '../../store/live.ts';
+
+/** Lowest and highest bar shown, as written: two octaves that every instrument has. */
+export const LOWEST = 60;
+export const HIGHEST = 84;
+
+/** Share of the frame's height that the longest bar of a row takes, and where each row's middle lies. */
+const LONGEST = 0.5;
+const FRONT = 0.73;
+const BEHIND = 0.25;
+
+const C_MAJOR = key('C');
+const NAMES = new Map(
+  Array.from({ length: HIGHEST - LOWEST + 1 }, (_, i) => {
+    const spelled = spell(C_MAJOR, LOWEST + i);
+    return [
+      LOWEST + i,
+      { letter: letterName(spelled), full: `${letterName(spelled)}${String(spelled.octave)}` },
+    ];
+  }),
+);
+
+/** Makes a bar dip and its ring spread, in the next picture. */
+export const moveBar = (root: HTMLElement | null, pitch: number): void => {
+  const bar = root?.querySelector<HTMLElement>(`[data-pitch="${String(pitch)}"]`);
+  const ring = bar?.querySelector<HTMLElement>('.ring');
+  if (bar === null || bar === undefined) return;
+  const still = matchMedia('(prefers-reduced-motion: reduce)').matches;
+  if (!still) {
+    bar.animate(
+      [{ transform: 'translateY(0)' }, { transform: 'translateY(5px)' }, { transform: 'translateY(0)' }],
+      {
+        duration: 160,
+        easing: 'ease-out',
+      },
+    );
+  }
+  ring?.animate(
+    still
+      ? [{ opacity: 1 }, { opacity: 0 }]
+      : [
+          { opacity: 1, transform: 'translate(-50%, -50%) scale(0.3)' },
+          { opacity: 0, transform: 'translate(-50%, -50%) scale(1.35)' },
+        ],
+    { duration: 420, easing: 'ease-out' },
+  );
+};
+
+const rail = (row: 'front' | 'behind', side: -1 | 1): string => {
+  const shapes = barShapes(LOWEST, HIGHEST).filter(b => b.natural === (row === 'front'));
+  const middle = row === 'front' ? FRONT : BEHIND;
+  return shapes
+    .map(b => {
+      const y = middle + side * (0.5 - NODE) * b.length * LONGEST;
+      return `${((b.x + b.width / 2) * 100).toFixed(2)},${(y * 100).toFixed(2)}`;
+    })
+    .join(' ');
+};
+
+/** The bars of the chosen instrument, drawn by the physics of a uniform bar; lifted ones are empty places. */
+export const Bars = (props: {
+  live: Live;
+  instrument: InstrumentId;
+  lifting: boolean;
+}): ComponentChildren => {
+  const root = useRef<HTMLDivElement>(null);
+  const { lifted } = playSettings.value;
+  const { live, lifting } = props;
+
+  useEffect(() => {
+    if (root.current === null || lifting) return;
+    const pointer = createPointerBars(root.current, { onStrike: live.strike, onRelease: live.release });
+    return () => {
+      pointer.stop();
+    };
+  }, [live, lifting]);
+
+  useEffect(() => {
+    live.onStruck = pitch => {
+      moveBar(root.current, pitch);
+    };
+    return () => {
+      live.onStruck = () => undefined;
+    };
+  }, [live]);
+
+  const toggle = (pitch: number): void => {
+    const name = pitch % 12;
+    const next = lifted.includes(name)
+      ? lifted.filter(p => p !== name)
+      : [...lifted, name].sort((a, b) => a - b);
+    playSettings.value = { ...playSettings.value, lifted: next };
+  };
+
+  return (
+    <div
+      class={`instrument ${props.instrument}${lifting ? ' lifting' : ''}`}
+      ref={root}
+      role="group"
+      aria-label={`Bars of the ${props.instrument}`}
+    >
+      <svg class="rails" viewBox="0 0 100 100" preserveAspectRatio="none" aria-hidden="true">
+        {(['front', 'behind'] as const).flatMap(row =>
+          ([-1, 1] as const).map(side => <polyline key={row + String(side)} points={rail(row, side)} />),
+        )}
+      </svg>
+      {barShapes(LOWEST, HIGHEST).map(bar => {
+        const name = NAMES.get(bar.pitch);
+        const off = lifted.includes(bar.pitch % 12);
+        const height = bar.length * LONGEST * 100;
+        const style = {
+          left: `${String(bar.x * 100)}%`,
+          width: `${String(bar.width * 100)}%`,
+          height: `${String(height)}%`,
+          top: `${String((bar.natural ? FRONT : BEHIND) * 100 - height / 2)}%`,
+        };
+        if (off) {
+          return (
+            <button
+              key={bar.pitch}
+              class="bar lifted"
+              style={style}
+              disabled={!lifting}
+              aria-label={`${name?.full ?? ''}, lifted off`}
+              onClick={() => {
+                if (lifting) toggle(bar.pitch);
+              }}
+            >
+              <span class="letter">{name?.letter}</span>
+            </button>
+          );
+        }
+        return (
+          <button
+            key={bar.pitch}
+            class={`bar ${bar.natural ? 'natural' : 'accidental'}`}
+            style={style}
+            {...(lifting ? {} : { 'data-pitch': bar.pitch })}
+            aria-label={lifting ? `Lift off ${name?.letter ?? ''}` : name?.full}
+            onClick={() => {
+              if (lifting) toggle(bar.pitch);
+            }}
+          >
+            <span class="hole top" aria-hidden="true" />
+            <span class="ring" aria-hidden="true" />
+            <span class="letter">{name?.letter}</span>
+            <span class="hole bottom" aria-hidden="true" />
+          </button>
+        );
+      })}
+    </div>
+  );
+};

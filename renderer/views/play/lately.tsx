@@ -1,0 +1,81 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import { caught, inputNow, memory } from '../../store/live.ts';
+
+const SPAN = 30;
+const HEIGHT = 92;
+
+/** The last half minute as strokes on a line, with what one catch would keep bracketed. */
+export const Lately = (): ComponentChildren => {
+  const [now, setNow] = useState(inputNow());
+  const strikes = memory.value.strikes;
+  useEffect(() => {
+    setNow(inputNow());
+    const timer = setInterval(() => {
+      setNow(inputNow());
+    }, 250);
+    return () => {
+      clearInterval(timer);
+    };
+  }, [strikes]);
+  const phrases = caught(now);
+  const from = phrases[0]?.from;
+  const to = phrases.at(-1)?.to;
+  const x = (at: number): number => 1000 * (1 - Math.min(SPAN, Math.max(0, now - at)) / SPAN);
+  const shown = strikes.filter(s => s.at > now - SPAN);
+  const count = phrases.reduce((so, p) => so + p.strikes.length, 0);
+  const inside = (at: number): boolean => from !== undefined && to !== undefined && at >= from && at <= to;
+  const left = from === undefined ? 0 : x(from);
+  const right = to === undefined ? 0 : x(to);
+  return (
+    <div class="lately">
+      <div class="lately-heads">
+        <span class="quiet">the last half minute</span>
+        {count > 0 && to !== undefined && to > now - SPAN ? (
+          <span
+            class="phrase-name"
+            style={{ left: `${String(Math.min(90, Math.max(8, (left + right) / 20)))}%` }}
+          >
+            {phrases.length > 1 ? `your last ${String(phrases.length)} phrases` : 'your last phrase'}
+          </span>
+        ) : null}
+      </div>
+      <svg viewBox={`0 0 1000 ${String(HEIGHT)}`} preserveAspectRatio="none" aria-hidden="true">
+        <line class="lately-line" x1="0" x2="1000" y1={HEIGHT - 4} y2={HEIGHT - 4} />
+        {shown.map((s, i) => (
+          <line
+            key={i}
+            class={inside(s.at) ? 'stroke in' : 'stroke'}
+            x1={x(s.at)}
+            x2={x(s.at)}
+            y1={HEIGHT - 4}
+            y2={HEIGHT - 4 - 12 - (s.velocity / 127) * 44}
+          />
+        ))}
+        {count > 0 && right > 0 ? (
+          <path class="phrase" d={`M ${String(left - 6)} 18 v -10 H ${String(right + 6)} v 10`} />
+        ) : null}
+      </svg>
+      <span class="quiet now">now</span>
+    </div>
+  );
+};
+
+/** What one press would keep, in words. */
+export const CatchWords = (): ComponentChildren => {
+  const phrases = caught(inputNow());
+  const count = phrases.reduce((so, p) => so + p.strikes.length, 0);
+  const first = phrases[0];
+  const last = phrases.at(-1);
+  if (first === undefined || last === undefined) {
+    return <p class="quiet">Strike some bars. The last five minutes are remembered.</p>;
+  }
+  const seconds = Math.max(1, Math.round(last.to - first.from));
+  return (
+    <p class="quiet">
+      {phrases.length > 1 ? `Your last ${String(phrases.length)} phrases` : 'Your last phrase'}: {count}{' '}
+      {count === 1 ? 'strike' : 'strikes'}, {seconds} {seconds === 1 ? 'second' : 'seconds'}. The last five
+      minutes are remembered.
+    </p>
+  );
+};

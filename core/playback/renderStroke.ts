@@ -12,27 +12,28 @@ const FADE: Seconds = 1.5;
 /** Above this share of the sample rate a partial is left out, or it would fold back as a wrong tone. */
 const HIGHEST = 0.45;
 
-/** Time until every partial has fallen 66 dB below the stroke's peak. */
-const ringsFor = (partials: readonly BarPartial[]): Seconds =>
-  Math.max(
-    ...partials.map(({ amplitude, t60 }) => (t60 * Math.max(0, 66 + 20 * Math.log10(amplitude))) / 60),
-  );
+/** Time until a partial has fallen 66 dB below the stroke's strongest. */
+const ringsFor = ({ amplitude, t60 }: BarPartial): Seconds =>
+  (t60 * Math.max(0, 66 + 20 * Math.log10(amplitude))) / 60;
 
-/** Adds one decaying sine, by a two-pole recursion: one multiplication pair a sample. */
-const addPartial = (
-  into: Float64Array,
-  { frequency, amplitude, t60 }: BarPartial,
-  sampleRate: Hertz,
-): void => {
+/**
+ * Adds one decaying sine as long as it can be heard, by a two-pole recursion. This and the loops
+ * below are what a first strike waits for: plain loops, no array methods.
+ */
+const addPartial = (into: Float64Array, partial: BarPartial, sampleRate: Hertz): void => {
+  const { frequency, amplitude, t60 } = partial;
   const turn = (2 * Math.PI * frequency) / sampleRate;
   const shrink = 10 ** (-3 / (t60 * sampleRate));
   const a = 2 * shrink * Math.cos(turn);
   const b = shrink * shrink;
   let now = 0;
   let next = amplitude * shrink * Math.sin(turn);
-  for (let i = 0; i < into.length; i += 1) {
+  const length = Math.min(into.length, Math.ceil(ringsFor(partial) * sampleRate));
+  for (let i = 0; i < length; i += 1) {
     into[i] = (into[i] ?? 0) + now;
-    [now, next] = [next, a * next - b * now];
+    const after = a * next - b * now;
+    now = next;
+    next = after;
   }
 };
 
@@ -66,14 +67,19 @@ export const renderStroke = (
 ): Float32Array => {
   const all = partialsOf(instrument, pitch, velocity);
   const audible = all.filter((partial, mode) => mode === 0 || partial.frequency < HIGHEST * sampleRate);
-  const rings = ringsFor(audible);
+  const rings = Math.max(...audible.map(ringsFor));
   const seconds = Math.min(rings, LONGEST_STROKE);
   const samples = new Float64Array(Math.ceil(seconds * sampleRate));
   for (const partial of audible) addPartial(samples, partial, sampleRate);
   softenStart(samples, contactTime(instrument, pitch, velocity), sampleRate);
   fadeEnd(samples, rings > LONGEST_STROKE ? FADE : 0.01, sampleRate);
   let peak = 0;
-  for (const sample of samples) peak = Math.max(peak, Math.abs(sample));
+  for (let i = 0; i < samples.length; i += 1) {
+    const size = Math.abs(samples[i] ?? 0);
+    if (size > peak) peak = size;
+  }
   const gain = peak === 0 ? 0 : strokePeak(velocity) / peak;
-  return Float32Array.from(samples, sample => sample * gain);
+  const rendered = new Float32Array(samples.length);
+  for (let i = 0; i < samples.length; i += 1) rendered[i] = (samples[i] ?? 0) * gain;
+  return rendered;
 };

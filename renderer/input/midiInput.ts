@@ -1,8 +1,8 @@
 import { type Input, type MessageEvent, WebMidi } from 'webmidi';
 import type { Problem } from '../../core/foundation/result.ts';
-import { detailOf } from '../../core/foundation/result.ts';
 import { readMidi } from '../../core/take/midiBytes.ts';
-import { midiMissing, midiSilent, problemOf } from './midiProblems.ts';
+import { requestAccess } from './midiAccess.ts';
+import { midiHeld, midiMissing, midiSilent, problemOf } from './midiProblems.ts';
 import { type LetGo, type Struck, type StruckBy, timeOf } from './struck.ts';
 
 export interface MidiInputOptions {
@@ -28,6 +28,8 @@ export interface MidiInput {
 interface Heard {
   readonly by: StruckBy;
   readonly hang: () => void;
+  /** It could not be opened: another program has it. */
+  held: boolean;
 }
 
 /**
@@ -35,7 +37,7 @@ interface Heard {
  * loaded anew by the development server takes over from its older self instead of hearing all twice.
  */
 const OWNER = Symbol.for('malletloom.midi.owner');
-const owned = WebMidi as unknown as { [OWNER]?: () => void };
+const owned = WebMidi as unknown as { [OWNER]?: (() => void) | undefined };
 
 /** Starting and stopping take turns: webmidi cannot be enabled while it is being disabled. */
 let turn: Promise<void> = Promise.resolve();
@@ -64,7 +66,21 @@ export const createMidiInput = (options: MidiInputOptions): MidiInput => {
       else options.onRelease({ at, pitch: note.pitch, by });
     };
     input.addListener('midimessage', hear);
-    heard.set(input, { by, hang: () => input.removeListener('midimessage', hear) });
+    const hang = (): void => {
+      input.removeListener('midimessage', hear);
+    };
+    heard.set(input, { by, hang, held: false });
+  };
+
+  /** Opens every port that is not open; one that will not is marked, the others go on. */
+  const openAll = async (): Promise<void> => {
+    await Promise.all(
+      [...heard].map(async ([input, entry]) => {
+        await input.open();
+        entry.held = input.connection !== 'open';
+      }),
+    );
+    if (listening) report();
   };
 
   /**
@@ -74,27 +90,23 @@ export const createMidiInput = (options: MidiInputOptions): MidiInput => {
   const reconcile = (): void => {
     if (!listening) return;
     const present = new Set(WebMidi.inputs.filter(input => input.state === 'connected'));
-    let changed = false;
-    for (const [input, { by, hang }] of heard) {
-      if (present.has(input)) continue;
+    const lost = [...heard].filter(([input]) => !present.has(input));
+    const found = [...present].filter(input => !heard.has(input));
+    for (const [input, { by, hang }] of lost) {
       hang();
       heard.delete(input);
-      changed = true;
       options.onGone?.(by);
     }
-    for (const input of present) {
-      if (heard.has(input)) continue;
-      listenTo(input);
-      changed = true;
-    }
-    if (changed) report();
+    found.forEach(listenTo);
+    if (lost.length > 0) report();
+    if (found.length > 0) void openAll();
   };
   const report = (): void => {
-    const held = [...heard.keys()].filter(input => input.connection !== 'open').map(input => input.name);
-    const hint = heard.size === 0 ? midiSilent('the list of inputs is empty') : undefined;
+    const all = [...heard.values()];
+    const held = all.filter(entry => entry.held).map(({ by }) => by.name);
     options.onDevices(
-      [...heard.values()].map(({ by }) => by),
-      hint ?? (held.length === heard.size ? midiSilent(`not opened: ${held.join(', ')}`) : undefined),
+      all.map(({ by }) => by),
+      all.length === 0 ? midiSilent() : held.length > 0 ? midiHeld(held) : undefined,
     );
   };
 
@@ -121,23 +133,17 @@ export const createMidiInput = (options: MidiInputOptions): MidiInput => {
       return;
     }
     try {
-      await WebMidi.enable({ sysex: false });
+      await WebMidi.enable({ sysex: false, requestMIDIAccessFunction: requestAccess });
     } catch (error) {
-      // One port that another program holds makes webmidi report failure; the others are there.
-      if (!WebMidi.enabled) {
-        options.onProblem(problemOf(error));
-        return;
-      }
-      options.onProblem(midiSilent(detailOf(error)));
+      options.onProblem(problemOf(error));
+      return;
     }
     if (!listening) {
       listening = true;
       watch();
     }
-    const closed = WebMidi.inputs.filter(input => input.connection !== 'open');
-    await Promise.allSettled(closed.map(input => input.open()));
     reconcile();
-    report();
+    await openAll();
   };
 
   return {
@@ -146,7 +152,7 @@ export const createMidiInput = (options: MidiInputOptions): MidiInput => {
       inTurn(async () => {
         letGo();
         if (owned[OWNER] !== letGo) return;
-        delete owned[OWNER];
+        owned[OWNER] = undefined;
         if (WebMidi.enabled) await WebMidi.disable().catch(() => undefined);
       }),
     setDrumsAsPitched: on => {

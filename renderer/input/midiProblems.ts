@@ -20,13 +20,22 @@ export const midiMissing = (detail: string): Problem => ({
   detail,
 });
 
-/** Nothing plugged in that we can hear; on some systems a port in use elsewhere is simply not listed. */
-export const midiSilent = (detail: string): Problem => ({
+/** Nothing is plugged in; or, on some systems, what another program holds is simply not listed. */
+export const midiSilent = (): Problem => ({
   kind: 'midi-silent',
   what: 'No music keyboard or pad is heard.',
   kept: STILL,
   next: 'Plug one in. If it is plugged in already, another program may hold it: close that program.',
-  detail,
+  detail: 'the list of inputs is empty',
+});
+
+/** Plugged in, but it would not open. */
+export const midiHeld = (names: readonly string[]): Problem => ({
+  kind: 'midi-silent',
+  what: `${names.join(' and ')} cannot be heard.`,
+  kept: STILL,
+  next: 'Another program may hold it: close that program, then look again.',
+  detail: 'the port did not open',
 });
 
 /** What a rejected request for MIDI means (Web MIDI: NotAllowedError or SecurityError is a refusal). */

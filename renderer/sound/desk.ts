@@ -43,13 +43,15 @@ export const createDesk = (context: BaseAudioContext, volume: number): Desk => {
   mix.connect(ceiling.input);
 
   const send = new GainNode(context, { gain: 1 });
-  const openRoom = (): { room: ConvolverNode; level: GainNode } => {
+  const openRoom = (from: Seconds): { room: ConvolverNode; door: GainNode; level: GainNode } => {
+    const door = new GainNode(context, { gain: from > 0 ? 0 : 1 });
+    if (from > 0) door.gain.setValueAtTime(1, from);
     const room = createRoom(context);
     const level = new GainNode(context, { gain: ROOM_LEVEL });
-    send.connect(room).connect(level).connect(mix);
-    return { room, level };
+    send.connect(door).connect(room).connect(level).connect(mix);
+    return { room, door, level };
   };
-  let current = openRoom();
+  let current = openRoom(0);
 
   const place = (id: InstrumentId): AudioNode => {
     const node = new StereoPannerNode(context, { pan: PLACE[id] });
@@ -69,13 +71,13 @@ export const createDesk = (context: BaseAudioContext, volume: number): Desk => {
       master.gain.setTargetAtTime(factor(db), context.currentTime, 0.01);
     },
     emptyRoom: within => {
-      const { room, level } = current;
+      const { room, door, level } = current;
       const now = context.currentTime;
       level.gain.setValueAtTime(ROOM_LEVEL, now);
       level.gain.linearRampToValueAtTime(0, now + within);
-      send.disconnect(room);
-      // The old room still holds the tail; a new one starts empty and takes what is struck next.
-      current = openRoom();
+      send.disconnect(door);
+      // The old room still holds the tail; a new one starts empty, and opens when the strokes are gone.
+      current = openRoom(now + within + 0.01);
       setTimeout(() => {
         room.disconnect();
         level.disconnect();

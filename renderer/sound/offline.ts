@@ -1,11 +1,18 @@
 import type { Hertz, Seconds } from '../../core/foundation/units.ts';
-import type { Performance } from '../../core/playback/events.ts';
+import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
 import { createDesk } from './desk.ts';
 import { createStrokes } from './strokes.ts';
 import { createVoices } from './voices.ts';
 
 /** Room for the last strokes to ring out after the performance's own length. */
 export const TAIL: Seconds = 3;
+
+/** Strokes are handed over in stretches of this length. */
+const STRETCH: Seconds = 2;
+
+/** Some browsers cannot pause an offline rendering. */
+const canSuspend = (context: OfflineAudioContext): boolean =>
+  typeof (context as { suspend?: unknown }).suspend === 'function';
 
 export interface Rendered {
   readonly left: Float32Array;
@@ -24,7 +31,7 @@ export const renderOffline = async (performance: Performance, sampleRate: Hertz)
   const voices = createVoices(context, Infinity);
   const strokes = createStrokes(sampleRate);
   const owner = {};
-  for (const event of performance.events) {
+  const schedule = (event: SoundingEvent): void => {
     voices.start({
       ...strokes.of(event.instrument, event.pitch, event.velocity),
       into: desk.into[event.instrument],
@@ -32,7 +39,24 @@ export const renderOffline = async (performance: Performance, sampleRate: Hertz)
       owner,
       ...(event.instrument === 'vibraphone' ? { dampAt: event.at + event.duration } : {}),
     });
-  }
+  };
+  if (canSuspend(context)) {
+    // Strokes that wait cost as much as strokes that sound, so each is handed over shortly before.
+    const end = performance.length + TAIL;
+    for (let from = 0; from < end; from += STRETCH) {
+      const due = performance.events.filter(
+        ({ at }) => Math.floor(Math.max(0, at) / STRETCH) * STRETCH === from,
+      );
+      if (due.length === 0) continue;
+      if (from === 0) due.forEach(schedule);
+      else {
+        void context.suspend(from - STRETCH / 2).then(() => {
+          due.forEach(schedule);
+          return context.resume();
+        });
+      }
+    }
+  } else performance.events.forEach(schedule);
   const buffer = await context.startRendering();
   const [left, right] = [buffer.getChannelData(0), buffer.getChannelData(1)];
   // The file ends in silence, not in a cut.

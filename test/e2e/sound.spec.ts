@@ -3,11 +3,14 @@ import { type Browser, chromium, expect, type Page, test } from 'playwright/test
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/parts/instruments.ts';
 import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
 import { decayTime, frequencyOf } from '../../core/playback/struckBar.ts';
+import type { Sound } from '../../renderer/sound/sound.ts';
 import { centsBetween, peakOf, strongestNear } from '../playback/tones.ts';
 import type { SoundHarness } from './soundHarness.ts';
 
 declare global {
   var harness: SoundHarness;
+  var live: Sound;
+  var heardPeaks: number[];
 }
 
 /**
@@ -79,8 +82,8 @@ for (const id of INSTRUMENT_IDS) {
     for (const written of [low, Math.round((low + high) / 2), high]) {
       const pitch = written + soundsAbove;
       const { left } = await render({ events: [stroke(id, pitch, 0, 100, 2)], length: 1 });
-      // While the bar itself rings: what the room gives back afterwards is no line any more.
-      const length = Math.round(Math.min(0.5, decayTime(id, frequencyOf(pitch))) * RATE);
+      // While the bar itself is far above the room: what the room gives back afterwards is no line any more.
+      const length = Math.round(Math.min(0.5, 0.7 * decayTime(id, frequencyOf(pitch))) * RATE);
       const found = strongestNear(left, frequencyOf(pitch), RATE, 480, length);
       expect(Math.abs(centsBetween(found, frequencyOf(pitch)))).toBeLessThan(1);
     }
@@ -97,11 +100,12 @@ test('no sample goes beyond full scale with four parts at full velocity, and som
 });
 
 test('each stroke begins where its event says, within 1 ms', async () => {
-  const times = [0.1, 0.4333, 0.8001, 1.25, 1.6667];
+  // Some on either side of the seams at which strokes are handed over.
+  const times = [0.1, 0.4333, 1.9999, 2, 3.25, 5.0007];
   for (const id of INSTRUMENT_IDS) {
     const { soundsAbove, low } = INSTRUMENTS[id];
     for (const at of times) {
-      const { left, right } = await render({ events: [stroke(id, low + soundsAbove + 12, at)], length: 2 });
+      const { left, right } = await render({ events: [stroke(id, low + soundsAbove + 12, at)], length: 5.1 });
       const both = left.map((sample, i) => Math.abs(sample) + Math.abs(right[i] ?? 0));
       const threshold = peakOf(both) * 0.02;
       const onset = both.findIndex(sample => sample > threshold) / RATE;
@@ -128,76 +132,97 @@ test('a vibraphone bar is damped at the end of its note, a marimba bar is not', 
   expect(await level('marimba')).toBeGreaterThan(0.01);
 });
 
-test('rendering the same performance twice gives the same samples', async () => {
+test('rendering the same performance twice gives the same sound', async () => {
   const performance = { events: [stroke('xylophone', 84, 0), stroke('marimba', 60, 0.25)], length: 0.5 };
-  expect((await render(performance)).left).toEqual((await render(performance)).left);
+  const [once, again] = [await render(performance), await render(performance)];
+  // A browser may add up its nodes in another order, which shows in the last bits: far below 16-bit sound.
+  expect(peakOf(once.left.map((sample, i) => sample - (again.left[i] ?? 0)))).toBeLessThan(1e-6);
 });
 
-/** Loudest sample in each 5 ms, heard live while `act` runs in the page; the desk's output is tapped. */
-const listen = async (act: string, seconds: number, volume: number | null = 0): Promise<readonly number[]> =>
-  page.evaluate(
-    async ({ act, seconds, volume }) => {
-      const Native = AudioContext;
-      const peaks: number[] = [];
-      let tapped: AnalyserNode | undefined;
-      class Tapped extends Native {
-        override get destination(): AudioDestinationNode {
-          if (tapped === undefined) {
-            tapped = new AnalyserNode(this, { fftSize: 2048 });
-            tapped.connect(super.destination);
-          }
-          return tapped as unknown as AudioDestinationNode;
+/**
+ * Loudest sample about every 5 ms, while `act` is done to a live sound in the page (globalThis.live),
+ * for `seconds`; the desk's output is tapped before the loudspeaker.
+ */
+const listen = async (
+  act: () => void,
+  seconds: number,
+  volume: number | null = 0,
+): Promise<readonly number[]> => {
+  await page.evaluate(async volume => {
+    const Native = AudioContext;
+    let tap: AnalyserNode | undefined;
+    globalThis.AudioContext = class extends Native {
+      override get destination(): AudioDestinationNode {
+        if (tap === undefined) {
+          tap = new AnalyserNode(this, { fftSize: 2048 });
+          tap.connect(super.destination);
         }
+        return tap as unknown as AudioDestinationNode;
       }
-      globalThis.AudioContext = Tapped;
-      const sound = harness.createSound();
-      const started = await sound.start();
-      globalThis.AudioContext = Native;
-      if (!started.ok || tapped === undefined) throw new Error('no live sound');
-      if (volume !== null) sound.setVolume(volume);
-      await new Promise(resolve => setTimeout(resolve, 100));
-      const run = new Function('sound', act) as (given: typeof sound) => void;
-      run(sound);
-      const samples = new Float32Array(240);
-      const end = performance.now() + seconds * 1000;
-      while (performance.now() < end) {
-        tapped.getFloatTimeDomainData(samples);
-        peaks.push(samples.reduce((peak, sample) => Math.max(peak, Math.abs(sample)), 0));
-        await new Promise(resolve => setTimeout(resolve, 5));
-      }
-      await sound.close();
-      return peaks;
-    },
-    { act, seconds, volume },
-  );
+    };
+    globalThis.live = harness.createSound();
+    const started = await live.start();
+    globalThis.AudioContext = Native;
+    if (!started.ok || tap === undefined) throw new Error('no live sound');
+    if (volume !== null) live.setVolume(volume);
+    await new Promise(resolve => setTimeout(resolve, 100));
+    const peaks: number[] = [];
+    const samples = new Float32Array(240);
+    setInterval(() => {
+      tap?.getFloatTimeDomainData(samples);
+      peaks.push(samples.reduce((peak, sample) => Math.max(peak, Math.abs(sample)), 0));
+    }, 5);
+    globalThis.heardPeaks = peaks;
+  }, volume);
+  await page.evaluate(act);
+  return page.evaluate(async seconds => {
+    await new Promise(resolve => setTimeout(resolve, seconds * 1000));
+    const peaks = [...heardPeaks];
+    await live.close();
+    return peaks;
+  }, seconds);
+};
 
 test('a live strike sounds', async () => {
-  const peaks = await listen(`sound.strike('marimba', 60, 100)`, 0.5);
+  const peaks = await listen(() => void live.strike('marimba', 60, 100), 0.5);
   expect(Math.max(...peaks)).toBeGreaterThan(0.1);
 });
 
 test('panic silences what rings, the room, and everything still to come', async () => {
-  const act = `
-    sound.strike('vibraphone', 55, 127);
-    const events = Array.from({ length: 40 }, (_, i) => ({ at: i * 0.1, duration: 2, pitch: 60, velocity: 127, instrument: 'glockenspiel' }));
-    sound.play({ events, length: 5 });
-    sound.startClick({ metre: { beats: 4, unit: 4 }, bpm: 200, countInBars: 1 });
-    setTimeout(() => sound.panic(), 700);`;
+  const act = (): void => {
+    live.strike('vibraphone', 55, 127);
+    const events = Array.from({ length: 40 }, (_, i) => ({
+      at: i * 0.1,
+      duration: 2,
+      pitch: 60,
+      velocity: 127,
+      instrument: 'glockenspiel' as const,
+    }));
+    live.play({ events, length: 5 });
+    live.startClick({ metre: { beats: 4, unit: 4 }, bpm: 200, countInBars: 1 });
+    setTimeout(() => {
+      live.panic();
+    }, 700);
+  };
   const peaks = await listen(act, 1.6);
   expect(Math.max(...peaks.slice(0, Math.floor(peaks.length * 0.3)))).toBeGreaterThan(0.1);
   expect(Math.max(...peaks.slice(Math.floor(peaks.length * 0.6)))).toBeLessThan(1e-6);
 });
 
 test('after panic the next strike is heard', async () => {
-  const peaks = await listen(
-    `sound.strike('marimba', 60, 127); setTimeout(() => { sound.panic(); sound.strike('marimba', 60, 127); }, 300)`,
-    0.7,
-  );
+  const act = (): void => {
+    live.strike('marimba', 60, 127);
+    setTimeout(() => {
+      live.panic();
+      live.strike('marimba', 60, 127);
+    }, 300);
+  };
+  const peaks = await listen(act, 0.7);
   expect(Math.max(...peaks.slice(Math.floor(peaks.length * 0.5)))).toBeGreaterThan(0.1);
 });
 
 test('sound starts 12 dB below full volume, and -60 dB is silence', async () => {
-  const act = `sound.strike('marimba', 60, 127)`;
+  const act = (): void => void live.strike('marimba', 60, 127);
   const full = Math.max(...(await listen(act, 0.4)));
   const start = Math.max(...(await listen(act, 0.4, null)));
   expect(20 * Math.log10(start / full)).toBeCloseTo(-12, 0);
@@ -225,11 +250,21 @@ test('playing reports the place being heard, in order, and its end once', async 
     const positions: number[] = [];
     let ends = 0;
     const events = [{ at: 0, duration: 0.2, pitch: 60, velocity: 90, instrument: 'marimba' as const }];
-    sound.play(
-      { events, length: 0.8 },
-      { rate: 2, onPosition: at => positions.push(at), onEnd: () => (ends += 1) },
-    );
-    await new Promise(resolve => setTimeout(resolve, 1500));
+    await new Promise<void>(resolve => {
+      sound.play(
+        { events, length: 0.8 },
+        {
+          rate: 2,
+          onPosition: at => positions.push(at),
+          onEnd: () => {
+            ends += 1;
+            resolve();
+          },
+        },
+      );
+    });
+    // Time enough for a second end, were there one.
+    await new Promise(resolve => setTimeout(resolve, 300));
     await sound.close();
     return { positions, ends };
   });
@@ -299,7 +334,7 @@ test('click beats after the count-in stand one beat apart on the input clock', a
   });
   expect(click.beats.length).toBeGreaterThan(3);
   click.beats.slice(1).forEach((beat, i) => {
-    expect(Math.abs(beat - (click.beats[i] ?? 0) - 0.2)).toBeLessThan(0.002);
+    expect(Math.abs(beat - (click.beats[i] ?? 0) - 0.2)).toBeLessThan(0.01);
   });
   expect(click.first).toBe(click.beats[0]);
   // Three beats of count-in have gone before, and no beat lies in the future.
@@ -339,7 +374,7 @@ test('a worker the page forbids does not stop the music', async () => {
       );
       setTimeout(() => {
         resolve(false);
-      }, 4000);
+      }, 15_000);
     });
     await sound.close();
     return done;
@@ -350,10 +385,8 @@ test('a worker the page forbids does not stop the music', async () => {
 test('a computer without sound says so, and that writing still works', async () => {
   const problem = await page.evaluate(async () => {
     const Native = AudioContext;
-    globalThis.AudioContext = class {
-      constructor() {
-        throw new DOMException('no device', 'NotSupportedError');
-      }
+    globalThis.AudioContext = function () {
+      throw new DOMException('no device', 'NotSupportedError');
     } as unknown as typeof AudioContext;
     const sound = harness.createSound();
     const result = await sound.start();

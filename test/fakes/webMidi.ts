@@ -33,17 +33,28 @@ export const installFakeWebMidi = (given?: Window): FakeMidi => {
   const target = given ?? window;
   type Handler = ((event: Event) => void) | null;
 
-  /** An EventTarget with on... properties, as all Web MIDI objects are. */
+  /** An EventTarget with on... properties; such a handler takes its turn from when it was first set (HTML). */
   class Emitter extends EventTarget {
-    onstatechange: Handler = null;
+    private readonly handlers = new Map<string, Handler>();
+    get onstatechange(): Handler {
+      return this.handler('statechange');
+    }
+    set onstatechange(handler: Handler) {
+      this.setHandler('statechange', handler);
+    }
     fire(type: string, extra: Record<string, unknown>): void {
       const event = new Event(type);
       for (const [key, value] of Object.entries(extra)) Object.defineProperty(event, key, { value });
-      this.own(type)?.call(this, event);
       this.dispatchEvent(event);
     }
-    protected own(type: string): Handler {
-      return type === 'statechange' ? this.onstatechange : null;
+    protected handler(type: string): Handler {
+      return this.handlers.get(type) ?? null;
+    }
+    protected setHandler(type: string, handler: Handler): void {
+      if (!this.handlers.has(type)) {
+        this.addEventListener(type, event => this.handlers.get(type)?.call(this, event));
+      }
+      this.handlers.set(type, handler ?? null);
     }
   }
 
@@ -55,22 +66,18 @@ export const installFakeWebMidi = (given?: Window): FakeMidi => {
     connection: 'open' | 'closed' | 'pending' = 'closed';
     readonly id: string;
     readonly name: string;
-    private handler: Handler = null;
     constructor(id: string, name: string) {
       super();
       this.id = id;
       this.name = name;
     }
     get onmidimessage(): Handler {
-      return this.handler;
+      return this.handler('midimessage');
     }
     /** Setting a handler opens the port, says the standard; a failure then goes unreported. */
     set onmidimessage(handler: Handler) {
-      this.handler = handler;
+      this.setHandler('midimessage', handler);
       if (handler !== null) this.open().catch(() => undefined);
-    }
-    protected override own(type: string): Handler {
-      return type === 'midimessage' ? this.handler : super.own(type);
     }
     async open(): Promise<this> {
       await Promise.resolve();

@@ -21,7 +21,9 @@ describe('modes of a bar', () => {
   // Fletcher & Rossing, The Physics of Musical Instruments, free-free bar.
   it('of uniform section stand as 1 : 2.7565 : 5.4039 : 8.9330 : 13.344', () => {
     const published = [1, 2.7565, 5.4039, 8.933, 13.344];
-    UNIFORM_BAR.forEach((ratio, mode) => expect(ratio).toBeCloseTo(published[mode] ?? 0, mode < 3 ? 3 : 2));
+    UNIFORM_BAR.forEach((ratio, mode) => {
+      expect(ratio).toBeCloseTo(published[mode] ?? 0, mode < 3 ? 3 : 2);
+    });
   });
 
   it('solve cosh x cos x = 1, found here by bisection', () => {

@@ -24,6 +24,20 @@ export const PARAMETERS = {
   vocabulary: { halves: 1.1, quarters: 0.6, thirds: 2.4, both: 2.8, eighths: 4.5, everything: 5.5 },
   /** Price of swung halves of a beat, and of swung quarters, whatever the ratio. */
   swing: { half: 2, quarter: 4 },
+  /** Change of the beat length from beat to beat, as a share of it. */
+  drift: 0.02,
+  /** Takes without a click. Beats in seconds, their spread in octaves, the rest in nats. */
+  free: {
+    beat: 0.58,
+    dottedBeat: 0.75,
+    beatSpread: 0.45,
+    compound: 2,
+    vocabularies: ['quarters', 'quarters and thirds'],
+    broken: 1.5,
+    unevenPeriod: 6,
+    rarePeriod: 1,
+    oddPeriod: 3,
+  },
   /** Hypotheses this many nats behind the best are not searched for more readings. */
   breadth: 7,
   /** Nats are divided by this before they become chances. */

@@ -142,8 +142,8 @@ const guessesOf = (
   hints: Hints,
 ): { whole: Guess[]; averaged: Guess[] } => {
   const kinds = kindsOf(hints.metre);
-  const vocabularies: readonly Vocabulary[] = vocabulariesOf(hints.grid ?? 'automatic').filter(
-    v => hints.grid !== undefined || PARAMETERS.free.vocabularies.includes(v.name),
+  const vocabularies: readonly Vocabulary[] = vocabulariesOf(hints.grid ?? 'automatic', true).filter(
+    v => (hints.grid ?? 'automatic') !== 'automatic' || PARAMETERS.free.seek.includes(v.name),
   );
   const beatSeconds = hints.tempo === undefined ? undefined : cellSeconds(hints.metre, hints.tempo, kinds);
   const lengths =

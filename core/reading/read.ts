@@ -20,6 +20,8 @@ export const MOST_READINGS = 5;
 const DEEP = 10;
 
 interface Beat {
+  /** Whether the beat was found, not given. */
+  readonly open?: boolean;
   readonly lattice: Lattice;
   readonly map: TimeMap;
 }
@@ -89,7 +91,7 @@ const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnB
   const n = evidence.events;
   const { lattice, map } = beat;
   const stage = stageFor(lattice, map, evidence.at[0] ?? 0, evidence.at[n - 1] ?? 0);
-  const vocabularies = vocabulariesOf(hints.grid ?? 'automatic');
+  const vocabularies = vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false);
   const swings = swingsOf(hints.swingTolerance ?? 'medium');
   const alone = placeOnBeat(stage, evidence, vocabularies, swings, DEEP);
   const places = evidence.at.map(t => ticksAt(map, t));
@@ -154,10 +156,10 @@ const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
   const pin = evidenceOf(clean, hints).pin;
   const at = Float64Array.from(clean.events, e => e.at);
   const all = findBeats(take, clean, pin, hints, CLOSELY).flatMap(beat => {
-    const [first] = readOnBeat(take, clean, hints, beat).found;
+    const [first] = readOnBeat(take, clean, hints, { ...beat, open: true }).found;
     if (first === undefined) return [];
     const better = refitted(beat, first, at);
-    return candidatesOn(take, clean, hints, better, better.cost);
+    return candidatesOn(take, clean, hints, { ...better, open: true }, better.cost);
   });
   const best = new Map<string, Candidate>();
   for (const c of all) {

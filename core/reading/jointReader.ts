@@ -21,7 +21,7 @@ const ONCE_MORE = 1;
 /** Nats an event outside the repeats costs about (its rhythm and timing), to compare like with like. */
 const OUTSIDER = 2.8;
 /** An observation this many spreads from where its repeats put it is no repeat. */
-const STRANGER = 3.3;
+const STRANGER = 4;
 
 interface Chains {
   /** Events that are decided, in order, each with all its observations. */
@@ -123,10 +123,23 @@ export const readRepeats = (task: JointTask, repeats: Repeats, places: Float64Ar
       });
       if (covered === n) return [{ ...f, ticks: pin }];
       if (rank > 4) return [];
-      const [rest] = placeOnBeat(stage, { ...evidence, pin }, [f.vocabulary], [f.swing], 1);
-      return rest === undefined ? [] : [{ ...f, ticks: rest.ticks }];
+      const rest = placeOnBeat(stage, { ...evidence, pin }, task.vocabularies, [f.swing], 3);
+      const [first] = rest;
+      return rest.map(r => ({
+        ...f,
+        ticks: r.ticks,
+        vocabulary: r.vocabulary,
+        cost:
+          f.cost +
+          r.cost -
+          (first?.cost ?? 0) +
+          Math.max(0, (first?.vocabulary.cost ?? 0) - f.vocabulary.cost),
+      }));
     });
     if (whole.length === 0) return undefined;
-    return { found: whole.map(f => ({ ...f, cost: f.cost + extra })), repeated: covered };
+    return {
+      found: whole.map(f => ({ ...f, cost: f.cost + extra })).sort((a, b) => a.cost - b.cost),
+      repeated: covered,
+    };
   }
 };

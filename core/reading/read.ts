@@ -3,13 +3,14 @@ import { type Metre, metre, tactus } from '../foundation/metre.ts';
 import { cleanTake, type CleanTake } from '../take/clean.ts';
 import type { Take } from '../take/take.ts';
 import { type Found, placeOnBeat, residuals, stageFor } from './clickReader.ts';
-import { STRAIGHT, swingsOf } from './swings.ts';
+import { swingsOf } from './swings.ts';
 import { type Lattice, latticeOf, TICKS, toFraction, toTicks } from './lattice.ts';
 import { lengthsOf } from './lengths.ts';
 import { type Evidence, NO_PIN, type Stage } from './layout.ts';
 import { PARAMETERS } from './parameters.ts';
 import type { Hints, Reading, ReadNote } from './reading.ts';
 import { readRepeats } from './jointReader.ts';
+import { findBeats, refitted } from './freeReader.ts';
 import { findRepeats } from './repeats.ts';
 import { secondsAt, ticksAt, type TimeMap } from './timeMap.ts';
 import { vocabulariesOf } from './vocabularies.ts';
@@ -19,6 +20,8 @@ export const MOST_READINGS = 5;
 const DEEP = 10;
 
 interface Beat {
+  /** Whether the beat was found, not given. */
+  readonly open?: boolean;
   readonly lattice: Lattice;
   readonly map: TimeMap;
 }
@@ -88,7 +91,7 @@ const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnB
   const n = evidence.events;
   const { lattice, map } = beat;
   const stage = stageFor(lattice, map, evidence.at[0] ?? 0, evidence.at[n - 1] ?? 0);
-  const vocabularies = vocabulariesOf(hints.grid ?? 'automatic');
+  const vocabularies = vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false);
   const swings = swingsOf(hints.swingTolerance ?? 'medium');
   const alone = placeOnBeat(stage, evidence, vocabularies, swings, DEEP);
   const places = evidence.at.map(t => ticksAt(map, t));
@@ -119,6 +122,67 @@ const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnB
   };
 };
 
+interface Candidate {
+  readonly found: Found;
+  readonly cost: number;
+  readonly beat: Beat;
+  readonly stage: Stage;
+  readonly evidence: Evidence;
+  readonly period?: number;
+}
+
+const candidatesOn = (
+  take: Take,
+  clean: CleanTake,
+  hints: Hints,
+  beat: Beat,
+  beatCost: number,
+): Candidate[] => {
+  const { found, stage, evidence, period } = readOnBeat(take, clean, hints, beat);
+  return found.map(f => ({
+    found: f,
+    cost: f.cost + beatCost,
+    beat,
+    stage,
+    evidence,
+    ...(period === undefined ? {} : { period }),
+  }));
+};
+
+/** Beats looked at closely when there is no click: of the whole take, and of the average of its repeats. */
+const CLOSELY = 4;
+
+const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
+  const pin = evidenceOf(clean, hints).pin;
+  const at = Float64Array.from(clean.events, e => e.at);
+  const all = findBeats(take, clean, pin, hints, CLOSELY).flatMap(beat => {
+    const [first] = readOnBeat(take, clean, hints, { ...beat, open: true }).found;
+    if (first === undefined) return [];
+    const better = refitted(beat, first, at);
+    return candidatesOn(take, clean, hints, { ...better, open: true }, better.cost);
+  });
+  const best = new Map<string, Candidate>();
+  for (const c of all) {
+    const key = `${c.beat.lattice.metre.beats}/${c.beat.lattice.metre.unit}:${c.found.ticks.join()}`;
+    const known = best.get(key);
+    if (known === undefined || c.cost < known.cost) best.set(key, c);
+  }
+  return [...best.values()].sort((a, b) => a.cost - b.cost);
+};
+
+const readClick = (take: Take, clean: CleanTake, hints: Hints): Candidate[] | undefined => {
+  const click = hints.free === true ? undefined : take.click;
+  const beats = hints.taps !== undefined && hints.taps.length >= 2 ? hints.taps : click?.beats;
+  if (beats === undefined) return undefined;
+  const m = hints.metre ?? click?.metre ?? metre(4, 4);
+  const map: TimeMap = {
+    beats: Float64Array.from(beats),
+    step: Math.round(toNumber(tactus(m)) * TICKS),
+    zero: 0,
+  };
+  return candidatesOn(take, clean, hints, { lattice: latticeOf(m), map }, 0);
+};
+
 /**
  * Up to five ways of writing a take, best first; none when nothing was struck.
  * With a click (or taps) places are counted from the click's first beat; without one from the
@@ -127,107 +191,72 @@ const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnB
 export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
   const clean = cleanTake(take, undefined, new Set((hints.pins ?? []).map(p => p.strike)));
   if (clean.events.length === 0) return [];
-  const click = hints.free === true ? undefined : take.click;
-  const beats = hints.taps !== undefined && hints.taps.length >= 2 ? hints.taps : click?.beats;
-  const m = hints.metre ?? click?.metre ?? metre(4, 4);
-  const lattice = latticeOf(m);
-  const step = Math.round(toNumber(tactus(m)) * TICKS);
-  const map: TimeMap =
-    beats === undefined ? guessBeat(clean, lattice, step) : { beats: Float64Array.from(beats), step };
-  const { found, stage, evidence, period: bars } = readOnBeat(take, clean, hints, { lattice, map });
-  const chances = chancesOf(found.map(f => f.cost));
-  const beatTimes = map.beats;
-  const period =
-    ((beatTimes[beatTimes.length - 1] ?? 0) - (beatTimes[0] ?? 0)) / Math.max(1, beatTimes.length - 1);
-  return found.slice(0, MOST_READINGS).map((f, rank) => {
-    const doubt = Array.from(f.ticks, (t, i) => {
-      let same = 0;
-      found.forEach((g, j) => {
-        if (g.ticks[i] === t) same += chances[j] ?? 0;
-      });
-      return Math.max(0, Math.min(1, 1 - same));
+  const candidates = readClick(take, clean, hints) ?? readFree(take, clean, hints);
+  const chances = chancesOf(candidates.map(c => c.cost));
+  return candidates
+    .slice(0, MOST_READINGS)
+    .map((c, rank) => readingOf(take, clean, hints, c, rank, candidates, chances));
+};
+
+const readingOf = (
+  take: Take,
+  clean: CleanTake,
+  hints: Hints,
+  c: Candidate,
+  rank: number,
+  all: readonly Candidate[],
+  chances: readonly number[],
+): Reading => {
+  const { found, beat, stage, evidence } = c;
+  const m = beat.lattice.metre;
+  const doubt = Array.from(found.ticks, (t, i) => {
+    let same = 0;
+    all.forEach((other, j) => {
+      if (other.found.ticks[i] === t) same += chances[j] ?? 0;
     });
-    const off = residuals(stage, evidence, f.ticks, f.feel);
-    const misfit = 1000 * Math.sqrt(off.reduce((s, e) => s + e * e, 0) / Math.max(1, off.length));
-    const lengths = lengthsOf([...f.ticks], lattice, hints.letRing ?? false);
-    const first = f.ticks[0] ?? 0;
-    return {
-      metre: m,
-      tempo: 60 / period,
-      upbeat: first < 0 ? toFraction(-first) : ZERO,
-      ...(f.swing.ratio === 1
-        ? {}
-        : {
-            swing: { ratio: f.swing.ratio, unit: toFraction(f.swing.of === 'half' ? TICKS / 8 : TICKS / 16) },
-          }),
-      grid: hints.grid ?? 'automatic',
-      notes: notesOf(take, clean, f, lengths, doubt),
-      dropped: clean.dropped,
-      misfit,
-      confidence: chances[rank] ?? 0,
-      reason: reasonOf(f, m),
-      beats: [...beatTimes],
-      firstBeat: 0,
-      ...(bars === undefined ? {} : { period: bars }),
-    };
+    return Math.max(0, Math.min(1, 1 - same));
   });
-};
-
-/** A first, even beat for a take without one: the period and phase that place its strikes most cheaply. */
-const guessBeat = (clean: CleanTake, lattice: Lattice, step: number): TimeMap => {
-  const at = Float64Array.from(clean.events, e => e.at);
-  const n = at.length;
-  const first = at[0] ?? 0;
-  const last = at[n - 1] ?? 0;
-  const evidence = single(at, new Int32Array(n).fill(NO_PIN));
-  const vocabularies = vocabulariesOf('quarter');
-  const evenMap = (from: number, period: number): TimeMap => {
-    const count = Math.max(2, Math.ceil((last - from) / period) + 2);
-    return { beats: Float64Array.from({ length: count }, (_, i) => from + i * period), step };
+  const off = residuals(stage, evidence, found.ticks, found.feel);
+  const misfit = 1000 * Math.sqrt(off.reduce((s, e) => s + e * e, 0) / Math.max(1, off.length));
+  const lengths = lengthsOf([...found.ticks], beat.lattice, hints.letRing ?? false);
+  const first = found.ticks[0] ?? 0;
+  const step = toNumber(tactus(m)) * TICKS;
+  const { beats, zero } = tactusBeats(beat.map, step, first, found.ticks[found.ticks.length - 1] ?? 0);
+  return {
+    metre: m,
+    tempo: (60 * (beats.length - 1)) / ((beats[beats.length - 1] ?? 1) - (beats[0] ?? 0)),
+    upbeat: first < 0 ? toFraction(-first) : ZERO,
+    ...(found.swing.ratio === 1
+      ? {}
+      : {
+          swing: {
+            ratio: found.swing.ratio,
+            unit: toFraction(found.swing.of === 'half' ? TICKS / 8 : TICKS / 16),
+          },
+        }),
+    grid: hints.grid ?? 'automatic',
+    notes: notesOf(take, clean, found, lengths, doubt),
+    dropped: clean.dropped,
+    misfit,
+    confidence: chances[rank] ?? 0,
+    reason: reasonOf(found, m),
+    beats,
+    firstBeat: zero,
+    ...(c.period === undefined ? {} : { period: c.period }),
   };
-  let best = { cost: Infinity, map: evenMap(first, 0.6) };
-  for (let i = 0; i < 28; i++) {
-    const period = 0.32 * 2 ** (i / 14);
-    for (const lead of [0, 0.5]) {
-      let map = evenMap(first - lead * period, period);
-      for (let round = 0; round < 3; round++) {
-        const stage = stageFor(lattice, map, first, last);
-        const [found] = placeOnBeat(stage, evidence, vocabularies, [STRAIGHT], 1);
-        if (found === undefined) break;
-        const p = (map.beats[1] ?? 1) - (map.beats[0] ?? 0);
-        const prior = 0.5 * (Math.log2(60 / p / 100) / 0.35) ** 2;
-        const cost = found.cost + prior;
-        if (cost < best.cost) best = { cost, map };
-        map = refit(map, found.ticks, at, evenMap);
-      }
-    }
-  }
-  return best.map;
 };
 
-const refit = (
+/** Times of tactus beats that cover a reading, and which of them is the first barline. */
+const tactusBeats = (
   map: TimeMap,
-  ticks: Int32Array,
-  at: Float64Array,
-  even: (from: number, period: number) => TimeMap,
-): TimeMap => {
-  const n = at.length;
-  let sx = 0;
-  let sy = 0;
-  let sxx = 0;
-  let sxy = 0;
-  for (let i = 0; i < n; i++) {
-    const x = (ticks[i] ?? 0) / map.step;
-    const y = at[i] ?? 0;
-    sx += x;
-    sy += y;
-    sxx += x * x;
-    sxy += x * y;
-  }
-  const spread = n * sxx - sx * sx;
-  if (spread <= 0) return map;
-  const period = (n * sxy - sx * sy) / spread;
-  return period > 0.2 && period < 2 ? even((sy - period * sx) / n, period) : map;
+  step: number,
+  first: number,
+  last: number,
+): { beats: number[]; zero: number } => {
+  const from = Math.min(0, Math.floor(first / step));
+  const to = Math.max(from + 2, Math.floor(last / step) + 1);
+  return {
+    beats: Array.from({ length: to - from + 1 }, (_, k) => secondsAt(map, (from + k) * step)),
+    zero: -from,
+  };
 };
-
-export const placeSeconds = secondsAt;

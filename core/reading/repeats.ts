@@ -24,12 +24,12 @@ const BELIEVED = 0.7;
 const FEWEST = 3;
 const LONGEST = 8;
 
-const samePitches = (take: Take, a: StruckEvent, b: StruckEvent): boolean =>
+export const samePitches = (take: Take, a: StruckEvent, b: StruckEvent): boolean =>
   a.strikes.length === b.strikes.length &&
   a.strikes.every((s, i) => take.strikes[s]?.pitch === take.strikes[b.strikes[i] ?? -1]?.pitch);
 
 /** Best pairing in order of events with those `shift` ticks later: a small alignment by dynamic programming. */
-const pair = (
+export const pairLater = (
   places: Float64Array,
   alike: (i: number, j: number) => boolean,
   shift: number,
@@ -107,7 +107,7 @@ export const findRepeats = (
   };
   let chosen: Repeats | undefined;
   for (let bars = 1; bars <= Math.min(LONGEST, span); bars++) {
-    const { next, score, possible } = pair(places, alike, bars * bar, TOLERANCE * beat);
+    const { next, score, possible } = pairLater(places, alike, bars * bar, TOLERANCE * beat);
     const paired = next.reduce((count, j) => count + (j >= 0 ? 1 : 0), 0);
     const share = possible === 0 ? 0 : score / possible;
     // At least half as much music must come again as there is in one period.

@@ -1,23 +1,25 @@
 /** Where the beats fell, and so where any written place falls: straight between beats. */
 export interface TimeMap {
-  /** Beat times in seconds, rising; the first is tick 0. */
+  /** Beat times in seconds, rising. */
   readonly beats: Float64Array;
   /** Ticks from one of them to the next. */
   readonly step: number;
+  /** Which beat is on tick 0 (the first barline); may lie outside the list. */
+  readonly zero: number;
 }
 
 /** Seconds at a place in ticks; before the first and after the last beat the nearest beat length goes on. */
 export const secondsAt = (map: TimeMap, ticks: number): number => {
-  const { beats, step } = map;
-  const last = beats.length - 2;
-  const k = Math.max(0, Math.min(last, Math.floor(ticks / step)));
+  const { beats, step, zero } = map;
+  const x = ticks / step + zero;
+  const k = Math.max(0, Math.min(beats.length - 2, Math.floor(x)));
   const from = beats[k] ?? 0;
-  return from + (ticks / step - k) * ((beats[k + 1] ?? 0) - from);
+  return from + (x - k) * ((beats[k + 1] ?? 0) - from);
 };
 
 /** The place in ticks (not rounded) at a time in seconds. */
 export const ticksAt = (map: TimeMap, seconds: number): number => {
-  const { beats, step } = map;
+  const { beats, step, zero } = map;
   let low = 0;
   let high = beats.length - 2;
   while (low < high) {
@@ -26,5 +28,5 @@ export const ticksAt = (map: TimeMap, seconds: number): number => {
     else high = middle - 1;
   }
   const from = beats[low] ?? 0;
-  return (low + (seconds - from) / ((beats[low + 1] ?? 1) - from)) * step;
+  return (low - zero + (seconds - from) / ((beats[low + 1] ?? 1) - from)) * step;
 };

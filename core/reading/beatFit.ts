@@ -1,0 +1,114 @@
+/**
+ * Beat times for places already written: as near to the strikes as the player's spread allows, while
+ * each beat is about as long as the last (a random walk of the beat length). The least-squares
+ * solution is a banded system, solved in time proportional to its length.
+ */
+export interface BeatFit {
+  /** Seconds at the start of each cell, from cell `first` on. */
+  readonly beats: Float64Array;
+  readonly first: number;
+  /**
+   * Nats of the beat's own unsteadiness, and of having chosen the beat to suit the strikes (minus the
+   * logarithm of the share of beats that would suit as well).
+   */
+  readonly cost: number;
+}
+
+/**
+ * @param shares place of each strike in cells (not whole between beats), swing already applied
+ * @param at strike times in seconds
+ * @param spread of strikes, seconds
+ * @param drift spread of the change of beat length from beat to beat, as a share of it
+ */
+export const fitBeats = (
+  shares: Float64Array,
+  at: Float64Array,
+  spread: number,
+  drift: number,
+  guess: number,
+): BeatFit => {
+  const n = shares.length;
+  const first = Math.floor(shares[0] ?? 0);
+  const last = Math.floor((shares[n - 1] ?? 0) + 1e-9) + 1;
+  const size = last - first + 1;
+  const d0 = new Float64Array(size).fill(1e-9);
+  const d1 = new Float64Array(size);
+  const d2 = new Float64Array(size);
+  const rhs = new Float64Array(size);
+  const w = 1 / spread ** 2;
+  for (let i = 0; i < n; i++) {
+    const x = (shares[i] ?? 0) - first;
+    const k = Math.min(size - 2, Math.max(0, Math.floor(x)));
+    const f = x - k;
+    const t = at[i] ?? 0;
+    d0[k] = (d0[k] ?? 0) + w * (1 - f) ** 2;
+    d0[k + 1] = (d0[k + 1] ?? 0) + w * f * f;
+    d1[k] = (d1[k] ?? 0) + w * f * (1 - f);
+    rhs[k] = (rhs[k] ?? 0) + w * (1 - f) * t;
+    rhs[k + 1] = (rhs[k + 1] ?? 0) + w * f * t;
+  }
+  const v = 1 / (drift * guess) ** 2;
+  const steadiness = v;
+  for (let k = 0; k + 2 < size; k++) {
+    d0[k] = (d0[k] ?? 0) + v;
+    d0[k + 1] = (d0[k + 1] ?? 0) + 4 * v;
+    d0[k + 2] = (d0[k + 2] ?? 0) + v;
+    d1[k] = (d1[k] ?? 0) - 2 * v;
+    d1[k + 1] = (d1[k + 1] ?? 0) - 2 * v;
+    d2[k] = (d2[k] ?? 0) + v;
+  }
+  // Faintly, each beat is as long as guessed: decides what no strike decides (a single beat).
+  const faint = 1 / (0.1 * guess) ** 2 / size;
+  for (let k = 0; k + 1 < size; k++) {
+    d0[k] = (d0[k] ?? 0) + faint;
+    d0[k + 1] = (d0[k + 1] ?? 0) + faint;
+    d1[k] = (d1[k] ?? 0) - faint;
+    rhs[k] = (rhs[k] ?? 0) - faint * guess;
+    rhs[k + 1] = (rhs[k + 1] ?? 0) + faint * guess;
+  }
+  const { x: beats, logDeterminant } = solveBanded(d0, d1, d2, rhs);
+  let uneven = 0;
+  for (let k = 0; k + 2 < size; k++) {
+    uneven += 0.5 * steadiness * ((beats[k + 2] ?? 0) - 2 * (beats[k + 1] ?? 0) + (beats[k] ?? 0)) ** 2;
+  }
+  const volume = 0.5 * (logDeterminant - Math.max(0, size - 2) * Math.log(steadiness));
+  return { beats, first, cost: uneven + volume };
+};
+
+/** Solves a symmetric system of two side bands (LDLᵀ). */
+const solveBanded = (
+  d0: Float64Array,
+  d1: Float64Array,
+  d2: Float64Array,
+  rhs: Float64Array,
+): { x: Float64Array; logDeterminant: number } => {
+  const n = d0.length;
+  const d = new Float64Array(n);
+  const l1 = new Float64Array(n);
+  const l2 = new Float64Array(n);
+  for (let k = 0; k < n; k++) {
+    let diagonal = d0[k] ?? 0;
+    if (k >= 1) diagonal -= (l1[k - 1] ?? 0) ** 2 * (d[k - 1] ?? 0);
+    if (k >= 2) diagonal -= (l2[k - 2] ?? 0) ** 2 * (d[k - 2] ?? 0);
+    d[k] = diagonal;
+    if (k + 1 < n) {
+      let side = d1[k] ?? 0;
+      if (k >= 1) side -= (l1[k - 1] ?? 0) * (l2[k - 1] ?? 0) * (d[k - 1] ?? 0);
+      l1[k] = side / diagonal;
+    }
+    if (k + 2 < n) l2[k] = (d2[k] ?? 0) / diagonal;
+  }
+  const x = Float64Array.from(rhs);
+  for (let k = 0; k < n; k++) {
+    if (k >= 1) x[k] = (x[k] ?? 0) - (l1[k - 1] ?? 0) * (x[k - 1] ?? 0);
+    if (k >= 2) x[k] = (x[k] ?? 0) - (l2[k - 2] ?? 0) * (x[k - 2] ?? 0);
+  }
+  for (let k = 0; k < n; k++) x[k] = (x[k] ?? 0) / (d[k] ?? 1);
+  for (let k = n - 1; k >= 0; k--) {
+    if (k + 1 < n) x[k] = (x[k] ?? 0) - (l1[k] ?? 0) * (x[k + 1] ?? 0);
+    if (k + 2 < n) x[k] = (x[k] ?? 0) - (l2[k] ?? 0) * (x[k + 2] ?? 0);
+  }
+  let logDeterminant = 0;
+  for (const pivot of d) logDeterminant += Math.log(pivot);
+  return { x, logDeterminant };
+};

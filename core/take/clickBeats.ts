@@ -13,12 +13,16 @@ const EARLY = 0.25;
 /**
  * The part of a click that a phrase was played to: from the barline its first strike belongs to, to
  * the first beat after its last. A click may run for many bars before anything is played.
- * @returns undefined when fewer than two beats are left: then it says nothing of the tempo
+ * @returns undefined when the phrase was not played to it (it began over a bar before the first beat,
+ * or most of it lies over a bar after the last), or when fewer than two beats are left
  */
 export const clickFor = (click: Click, first: Seconds, last: Seconds): Click | undefined => {
   const { beats, metre } = click;
   const perBar = beatsInBar(metre);
   const period = beats.length > 1 ? ((beats.at(-1) ?? 0) - (beats[0] ?? 0)) / (beats.length - 1) : 0;
+  const bar = perBar * period;
+  const [opens, closes] = [(beats[0] ?? 0) - bar, (beats.at(-1) ?? 0) + bar];
+  if (first < opens || (first + last) / 2 > closes) return undefined;
   let begin = 0;
   while (begin + perBar < beats.length && (beats[begin + perBar] ?? Infinity) <= first + EARLY * period) {
     begin += perBar;

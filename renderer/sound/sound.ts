@@ -18,7 +18,7 @@ export interface Sound {
   start(): Promise<Result<void>>;
   readonly running: boolean;
   /**
-   * One stroke, at once. Silent before start().
+   * One stroke, at once. Before start() it starts the sound itself, where the browser allows it by now.
    * @param pitch as it sounds
    * @returns a function that damps the bar, where it has a damper (vibraphone)
    */
@@ -42,6 +42,8 @@ export interface Sound {
 
 /** How long a device may take to begin before we say that there is none. */
 const PATIENCE = 2500;
+/** A first stroke heard later than this, in ms, would be taken for another. */
+const FRESH = 500;
 
 const noSound = (detail: string): Result<never> =>
   failed({
@@ -82,6 +84,7 @@ export const createSound = (): Sound => {
   let click: RunningClick | undefined;
   let ranges: readonly BarRange[] = [];
   let stopPreparing: readonly (() => void)[] = [];
+  let wakingStroke = 0;
   const owner = {};
 
   const prepareAll = (ready: Band): void => {
@@ -99,36 +102,54 @@ export const createSound = (): Sound => {
     return ready;
   };
 
+  const start = async (): Promise<Result<void>> => {
+    try {
+      band ??= open();
+      // With no device at all, resume() may never settle; what counts is whether the clock moves.
+      const refused = band.context.resume().then(() => new Promise<never>(() => undefined));
+      await Promise.race([advancing(band.context), refused]);
+      running = true;
+      return ok(undefined);
+    } catch (error) {
+      running = false;
+      return noSound(detailOf(error));
+    }
+  };
+  const strikeOn = (
+    { voices, strokes, desk, context }: Band,
+    instrument: InstrumentId,
+    pitch: MidiPitch,
+    velocity: Velocity,
+  ): (() => void) => {
+    const stroke = strokes.of(instrument, pitch, velocity);
+    const voice = voices.start({ ...stroke, into: desk.into[instrument], at: context.currentTime, owner });
+    return () => {
+      if (instrument === 'vibraphone') voice.damp(context.currentTime);
+    };
+  };
+  /** The first strike may be the very gesture that allows sound: begin, and let it be heard if that was quick. */
+  const strikeToWake = (...stroke: [InstrumentId, MidiPitch, Velocity]): void => {
+    if (!navigator.userActivation.hasBeenActive) return;
+    wakingStroke += 1;
+    const mine = wakingStroke;
+    const asked = performance.now();
+    void start().then(started => {
+      // Of several that waited only the last sounds, or all would sound in a heap.
+      const fresh = mine === wakingStroke && performance.now() - asked < FRESH;
+      if (started.ok && fresh && band !== undefined) strikeOn(band, ...stroke);
+    });
+  };
+
   return {
-    start: async () => {
-      try {
-        band ??= open();
-        // With no device at all, resume() may never settle; what counts is whether the clock moves.
-        const refused = band.context.resume().then(() => new Promise<never>(() => undefined));
-        await Promise.race([advancing(band.context), refused]);
-        running = true;
-        return ok(undefined);
-      } catch (error) {
-        running = false;
-        return noSound(detailOf(error));
-      }
-    },
+    start,
     get running() {
       return running;
     },
     strike: (instrument, pitch, velocity) => {
-      if (band === undefined) return () => undefined;
-      const { voices, strokes, desk, context } = band;
-      if (context.state !== 'running') {
-        // Strikes on a sleeping context would all sound together when it wakes.
-        void context.resume().catch(() => undefined);
-        return () => undefined;
-      }
-      const stroke = strokes.of(instrument, pitch, velocity);
-      const voice = voices.start({ ...stroke, into: desk.into[instrument], at: context.currentTime, owner });
-      return () => {
-        if (instrument === 'vibraphone') voice.damp(context.currentTime);
-      };
+      // Strikes on a sleeping context would all sound together when it wakes.
+      if (band?.context.state === 'running') return strikeOn(band, instrument, pitch, velocity);
+      strikeToWake(instrument, pitch, velocity);
+      return () => undefined;
     },
     prepare: range => {
       ranges = [...ranges.filter(other => other.instrument !== range.instrument), range];

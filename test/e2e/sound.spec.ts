@@ -350,6 +350,64 @@ test('click beats after the count-in stand one beat apart on the input clock', a
   ]);
 });
 
+test('the clock of playback ticks from a worker, which a hidden window does not slow down', async () => {
+  const ticks = await page.evaluate(async () => {
+    const Native = Worker;
+    let ticks = 0;
+    globalThis.Worker = class extends Native {
+      constructor(url: string | URL) {
+        super(url);
+        this.addEventListener('message', () => (ticks += 1));
+      }
+    };
+    const sound = harness.createSound();
+    await sound.start();
+    globalThis.Worker = Native;
+    // As a hidden window does: the page's own timers come to rest.
+    const setNative = setTimeout;
+    globalThis.setTimeout = (() => 0) as unknown as typeof setTimeout;
+    const events = [{ at: 0.5, duration: 0.2, pitch: 60, velocity: 90, instrument: 'marimba' as const }];
+    const ended = await new Promise(resolve => {
+      sound.play(
+        { events, length: 0.6 },
+        {
+          onEnd: () => {
+            resolve(true);
+          },
+        },
+      );
+      setNative(() => {
+        resolve(false);
+      }, 15_000);
+    });
+    globalThis.setTimeout = setNative;
+    await sound.close();
+    return { ticks, ended };
+  });
+  expect(ticks.ended).toBe(true);
+  expect(ticks.ticks).toBeGreaterThan(10);
+});
+
+test('the first strike starts the sound by itself once the page has been touched', async () => {
+  // Playwright's own calls count as a touch, so the page is told whether there was one.
+  const running = async (touched: boolean): Promise<boolean> =>
+    page.evaluate(async touched => {
+      Object.defineProperty(navigator, 'userActivation', {
+        value: { hasBeenActive: touched, isActive: touched },
+        configurable: true,
+      });
+      const sound = harness.createSound();
+      sound.strike('marimba', 60, 100);
+      for (let i = 0; i < 100 && !sound.running; i += 1)
+        await new Promise(resolve => setTimeout(resolve, 20));
+      const { running } = sound;
+      await sound.close();
+      return running;
+    }, touched);
+  expect(await running(false)).toBe(false);
+  expect(await running(true)).toBe(true);
+});
+
 test('a worker the page forbids does not stop the music', async () => {
   const ended = await page.evaluate(async () => {
     const Native = Worker;

@@ -79,6 +79,15 @@ describe('catching a phrase', () => {
     );
   });
 
+  it('takes no click that had stopped long before, or began long after', () => {
+    const click = { metre: metre(4, 4), beats: every(10, 0.5, 9) };
+    expect(caught(memoryOf([[60], [61]]), { click })).not.toHaveProperty('click');
+    expect(caught(memoryOf([[2], [3]]), { click })).not.toHaveProperty('click');
+    // The upbeat to its first bar, and a phrase it stopped in the middle of, were played to it.
+    expect(caught(memoryOf([[9.5], [10]]), { click }).click?.beats[0]).toBe(0);
+    expect(caught(memoryOf([[12], [15], [18]]), { click })).toHaveProperty('click');
+  });
+
   it('keeps only what lies between the two moments', () => {
     expect(caught(memoryOf([[1], [2], [3], [4]]), { from: 2, to: 3 }).strikes).toHaveLength(2);
   });

@@ -144,3 +144,15 @@ export const statementName = (motif: Motif, plan: Plan, statement: Statement): s
   if (statement.chain.length === 0) return `the motif${times}${untied}`;
   return statement.chain.map(treatmentName).join(', ') + times + untied;
 };
+
+/** The techniques a plan uses, each once, in the order they came, for the register. */
+export const treatmentsUsed = (motif: Motif, plan: Plan): readonly string[] => {
+  const used = plan.statements.flatMap(statement => {
+    const [name = ''] = statementName(motif, plan, statement).split(',');
+    const names = name === 'the motif' ? [] : [name.replace(/ \(.*/, '')];
+    const moved = name.startsWith('up ') || name.startsWith('down ') ? ['transposition'] : names;
+    const chain = statement.chain.filter(t => t.kind !== 'transpose' && t.kind !== 'octave').map(treatmentName);
+    return [...(statement.times > 1 ? ['repetition'] : []), ...moved, ...chain];
+  });
+  return [...new Set(used)];
+};

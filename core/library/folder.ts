@@ -1,0 +1,21 @@
+import type { Result } from '../foundation/result.ts';
+
+/**
+ * All a class library needs of a disk: a folder, seen through four verbs. Made by node:fs in the
+ * desktop edition, by a picked directory or the origin-private file system in the browser edition,
+ * and by a plain map in tests. Paths are relative, with forward slashes, never "..".
+ */
+export interface Folder {
+  /** File and folder names directly inside a folder; none when it is not there. */
+  readonly list: (path: string) => Promise<Result<readonly string[]>>;
+  readonly read: (path: string) => Promise<Result<Uint8Array>>;
+  /**
+   * Writes a file that is not there yet: under a temporary name, flushed, then renamed, so that a
+   * half-written file is never seen. An existing file is never overwritten ('bad-request').
+   */
+  readonly writeNew: (path: string, bytes: Uint8Array) => Promise<Result<void>>;
+  /** Only ever used for temporary and set-aside files. */
+  readonly remove: (path: string) => Promise<Result<void>>;
+  /** Where it is, in words for the teacher ("this browser's own storage", a folder's path). */
+  readonly where: string;
+}

@@ -1,0 +1,67 @@
+import './styles/main.css';
+import { effect } from '@preact/signals';
+import { render } from 'preact';
+import { App } from './app.tsx';
+import { createKeyBars } from './input/keyBars.ts';
+import { createMidiInput } from './input/midiInput.ts';
+import { createSound } from './sound/sound.ts';
+import { INSTRUMENTS } from '../core/parts/instruments.ts';
+import { place, playSettings } from './store/app.ts';
+import { complain } from './store/change.ts';
+import { createListening } from './store/hear.ts';
+import { createLive, devices } from './store/live.ts';
+import { watchKeys } from './store/keys.ts';
+import { HIGHEST, LOWEST } from './views/play/bars.tsx';
+
+// The composition root: everything with a side effect is made here, once, and handed down.
+const sound = createSound();
+const listening = createListening(sound);
+const live = createLive(sound);
+
+const wake = (): void => {
+  void sound.start().then(started => {
+    if (!started.ok && !toldSilent) {
+      toldSilent = true;
+      complain(started.problem);
+    }
+  });
+};
+let toldSilent = false;
+for (const gesture of ['pointerdown', 'keydown'] as const) {
+  window.addEventListener(gesture, wake, { once: true, capture: true });
+}
+
+const keyBars = createKeyBars(window, {
+  onStrike: live.strike,
+  onRelease: live.release,
+  lowest: LOWEST,
+  isSetOut: pitch => !playSettings.value.lifted.includes(pitch % 12),
+});
+effect(() => {
+  keyBars.setOn(place.value === 'play' && playSettings.value.keysPlay);
+});
+effect(() => {
+  const { instrument } = playSettings.value;
+  const up = INSTRUMENTS[instrument].soundsAbove;
+  sound.prepare({ instrument, low: LOWEST + up, high: HIGHEST + up });
+});
+
+const midi = createMidiInput({
+  onStrike: live.strike,
+  onRelease: live.release,
+  onGone: device => {
+    live.gone(device.id);
+  },
+  onDevices: all => {
+    devices.value = all.map(device => device.name);
+  },
+  onProblem: complain,
+});
+void midi.start();
+effect(() => {
+  midi.setDrumsAsPitched(playSettings.value.drumsAsPitched);
+});
+
+const root = document.getElementById('app');
+if (root !== null) render(<App live={live} listening={listening} sound={sound} />, root);
+watchKeys(listening);

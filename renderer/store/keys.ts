@@ -1,0 +1,90 @@
+import { signal } from '@preact/signals';
+import { growScore, hearing, keyShortcuts, piece, place, preview, selectedNotes, writeScore } from './app.ts';
+import { redoStep, undoStep } from './change.ts';
+import { CORRECTIONS, selectNeighbour } from './correct.ts';
+import { leavePreview } from './develop.ts';
+import type { Listening } from './hear.ts';
+
+/** Whether the list of keys is open. */
+export const keysShown = signal(false);
+
+/** Every key, as listed under ?. */
+export const KEY_LIST: readonly { readonly keys: string; readonly does: string; readonly single?: boolean }[] = [
+  { keys: 'Space', does: 'play and stop' },
+  { keys: 'Left, Right', does: 'choose the note before or after (Write)' },
+  { keys: 'Alt+Left, Alt+Right', does: 'move the note earlier or later' },
+  { keys: 'Alt+Up, Alt+Down', does: 'move the note up or down a step' },
+  { keys: ', and .', does: 'shorten and lengthen the note', single: true },
+  { keys: 'Backspace', does: 'a rest instead of the note' },
+  { keys: 'Delete', does: 'delete the note' },
+  { keys: 'Insert', does: 'add a note' },
+  { keys: 'Ctrl+Z, Ctrl+Shift+Z', does: 'undo and redo' },
+  { keys: 'Escape', does: 'stop, leave what is being tried, choose nothing' },
+  { keys: '?', does: 'this list', single: true },
+  { keys: 'A S D F G H J K L', does: 'strike the front bars (Play)', single: true },
+  { keys: 'W E T Y U O P', does: 'strike the back bars (Play)', single: true },
+];
+
+const typing = (target: EventTarget | null): boolean =>
+  target instanceof Element && target.closest('input, textarea, select, [contenteditable=true]') !== null;
+
+const playOrStop = (listening: Listening): void => {
+  if (hearing.value !== undefined) listening.stop();
+  else if (place.value === 'write' && writeScore.value !== undefined) listening.score('page', writeScore.value, 1);
+  else if (place.value === 'grow' && growScore.value !== undefined) listening.score('piece', growScore.value, 1);
+};
+
+const correction = (id: string): (() => void) => CORRECTIONS.find(c => c.id === id)?.run ?? (() => undefined);
+
+const forWrite = (event: KeyboardEvent): (() => void) | undefined => {
+  if (place.value !== 'write' || piece.value === undefined) return undefined;
+  if (event.altKey) {
+    const moves: Readonly<Record<string, string>> = {
+      ArrowLeft: 'earlier',
+      ArrowRight: 'later',
+      ArrowUp: 'higher',
+      ArrowDown: 'lower',
+    };
+    const id = moves[event.key];
+    return id === undefined ? undefined : correction(id);
+  }
+  if (event.key === 'ArrowLeft') return () => { selectNeighbour(-1); };
+  if (event.key === 'ArrowRight') return () => { selectNeighbour(1); };
+  if (event.key === 'Backspace') return correction('rest');
+  if (event.key === 'Delete') return correction('delete');
+  if (event.key === 'Insert') return correction('add');
+  if (!keyShortcuts.value) return undefined;
+  if (event.key === ',') return correction('shorter');
+  return event.key === '.' ? correction('longer') : undefined;
+};
+
+/** Keys that work everywhere; those of the bars are listened for by the bars themselves. */
+export const watchKeys = (listening: Listening): void => {
+  window.addEventListener('keydown', event => {
+    if (typing(event.target)) return;
+    const control = event.ctrlKey || event.metaKey;
+    let act: (() => void) | undefined;
+    if (control && event.key.toLowerCase() === 'z') act = event.shiftKey ? redoStep : undoStep;
+    else if (control && event.key.toLowerCase() === 'y') act = redoStep;
+    else if (control) return;
+    else if (event.key === 'Escape') {
+      act = () => {
+        keysShown.value = false;
+        listening.stop();
+        if (preview.value !== undefined) leavePreview();
+        else selectedNotes.value = [];
+      };
+    } else if (event.key === '?' && keyShortcuts.value) {
+      act = () => {
+        keysShown.value = !keysShown.value;
+      };
+    } else if (event.key === ' ' && !(event.target instanceof HTMLButtonElement) && place.value !== 'play') {
+      act = () => {
+        playOrStop(listening);
+      };
+    } else act = forWrite(event);
+    if (act === undefined) return;
+    event.preventDefault();
+    act();
+  });
+};

@@ -7,6 +7,8 @@ const here = (path: string): string => fileURLToPath(new URL(path, import.meta.u
 export default defineConfig({
   root: here('renderer'),
   base: './',
+  // The demo takes are served as they lie in assets/.
+  publicDir: here('assets'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   build: {
     outDir: here('dist/renderer'),

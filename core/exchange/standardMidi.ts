@@ -1,5 +1,5 @@
-import * as tonejs from '@tonejs/midi';
 import { add, divide, type Fraction, fraction, multiply, subtract } from '../foundation/fraction.ts';
+import { Midi } from '../foundation/midiLibrary.ts';
 import { tactus } from '../foundation/metre.ts';
 import { INSTRUMENTS } from '../parts/instruments.ts';
 import { notesOf, swung } from '../playback/perform.ts';
@@ -19,7 +19,7 @@ const ticksAt = (score: Score, at: Fraction): number => {
  * programs, swing as it is heard. Places off the tick grid are rounded to the nearest tick.
  */
 export const standardMidi = (score: Score): Uint8Array => {
-  const midi = new tonejs.Midi();
+  const midi = new Midi();
   midi.header.fromJSON({
     name: score.title,
     ppq: PPQ,

@@ -151,7 +151,9 @@ export const treatmentsUsed = (motif: Motif, plan: Plan): readonly string[] => {
     const [name = ''] = statementName(motif, plan, statement).split(',');
     const names = name === 'the motif' ? [] : [name.replace(/ \(.*/, '')];
     const moved = name.startsWith('up ') || name.startsWith('down ') ? ['transposition'] : names;
-    const chain = statement.chain.filter(t => t.kind !== 'transpose' && t.kind !== 'octave').map(treatmentName);
+    const chain = statement.chain
+      .filter(t => t.kind !== 'transpose' && t.kind !== 'octave')
+      .map(treatmentName);
     return [...(statement.times > 1 ? ['repetition'] : []), ...moved, ...chain];
   });
   return [...new Set(used)];

@@ -1,5 +1,5 @@
-import * as toneMidi from '@tonejs/midi';
 import { times, toNumber } from '../foundation/fraction.ts';
+import { Midi } from '../foundation/midiLibrary.ts';
 import { type Metre, metre, parseMetre, tactus } from '../foundation/metre.ts';
 import { detailOf, failed, ok, type Problem, type ProblemKind, type Result } from '../foundation/result.ts';
 import { scanMidi } from './scanMidi.ts';
@@ -10,9 +10,6 @@ export const LARGEST_FILE = 8 * 1024 * 1024;
 /** Beats after which a tempo map is no click any more (more than five hours at 60 a minute). */
 const MOST_BEATS = 20_000;
 const PERCUSSION = 9; // channel 10, counted from 0
-
-/** Bundlers see the library's names; Node sees one default object that holds them. */
-const { Midi } = 'Midi' in toneMidi ? toneMidi : (toneMidi as { default: typeof toneMidi }).default;
 
 export interface MidiFileOptions {
   /** Take the tempo map and time signature for the click played to, or ignore them. Default 'tempo-map'. */

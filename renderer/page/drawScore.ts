@@ -146,3 +146,9 @@ export const xOfPlace = (system: DrawnSystem, at: number): number => {
   }
   return before?.x ?? system.endX;
 };
+
+/** Width a score needs to stand on one line without names, in stave units. */
+export const widthOnOneLine = (score: Score): number =>
+  headWidth(score, true) +
+  margin(score, false, true) +
+  Array.from({ length: score.barCount }, (_, i) => naturalWidth(score, i)).reduce((a, b) => a + b, 4);

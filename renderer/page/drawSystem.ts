@@ -102,7 +102,7 @@ export const drawSystem = (
       if (i === 0) {
         stave.addClef(part.clef).addKeySignature(keyText(score));
         if (first) stave.addTimeSignature(`${String(score.metre.beats)}/${String(score.metre.unit)}`);
-        if (first && p === 0 && options.showTempo) addTempo(stave, score);
+        if (first && p === 0 && options.showTempo) addTempo(stave, score, options.topGap);
       }
       if (last && i === plan.widths.length - 1) stave.setEndBarType(Barline.type.END);
       return stave;
@@ -150,10 +150,14 @@ const format = (bars: readonly DrawnBar[], column: readonly Stave[], endX: numbe
   );
 };
 
-const addTempo = (stave: Stave, score: Score): void => {
+/** The metronome mark stands at the very top of the system, above brackets and strike line. */
+const addTempo = (stave: Stave, score: Score, topGap: number): void => {
   const value = valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 };
   const names: Readonly<Record<number, string>> = { 1: 'w', 2: 'h', 4: 'q', 8: '8', 16: '16' };
-  stave.setTempo({ duration: names[value.base] ?? 'q', dots: value.dots, bpm: Math.round(score.tempo) }, -26);
+  stave.setTempo(
+    { duration: names[value.base] ?? 'q', dots: value.dots, bpm: Math.round(score.tempo) },
+    46 - topGap,
+  );
 };
 
 const connect = (context: RenderContext, staves: readonly (readonly Stave[])[], score: Score): void => {

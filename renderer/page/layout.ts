@@ -14,7 +14,7 @@ export const naturalWidth = (score: Score, index: number): number => {
     for (const symbol of part.bars[index]?.symbols ?? []) {
       const place = `${String(symbol.at.n)}/${String(symbol.at.d)}`;
       const quavers = (symbol.length.n / symbol.length.d) * 8;
-      const need = symbol.wholeBar === true ? 40 : 22 + 13 * Math.sqrt(quavers);
+      const need = symbol.wholeBar === true ? 40 : 17 + 12 * Math.sqrt(quavers);
       places.set(place, Math.min(places.get(place) ?? Infinity, need));
       if (symbol.pitches.some(p => p.accidental !== undefined)) signs += 1;
     }

@@ -15,7 +15,12 @@ export const scoreToHandOn = (piece: Piece): Score =>
 
 /** A file name that every system takes. */
 export const fileName = (piece: Piece, ending: string): string =>
-  `${`${piece.codeName} ${piece.title}`.replace(/[^\p{L}\p{N} _-]+/gu, '').trim().replace(/\s+/g, '-') || 'piece'}.${ending}`;
+  `${
+    `${piece.codeName} ${piece.title}`
+      .replace(/[^\p{L}\p{N} _-]+/gu, '')
+      .trim()
+      .replace(/\s+/g, '-') || 'piece'
+  }.${ending}`;
 
 const download = (name: string, bytes: BlobPart, type: string): void => {
   const url = URL.createObjectURL(new Blob([bytes], { type }));

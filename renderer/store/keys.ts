@@ -9,7 +9,11 @@ import type { Listening } from './hear.ts';
 export const keysShown = signal(false);
 
 /** Every key, as listed under ?. */
-export const KEY_LIST: readonly { readonly keys: string; readonly does: string; readonly single?: boolean }[] = [
+export const KEY_LIST: readonly {
+  readonly keys: string;
+  readonly does: string;
+  readonly single?: boolean;
+}[] = [
   { keys: 'Space', does: 'play and stop' },
   { keys: 'Left, Right', does: 'choose the note before or after (Write)' },
   { keys: 'Alt+Left, Alt+Right', does: 'move the note earlier or later' },
@@ -30,8 +34,10 @@ const typing = (target: EventTarget | null): boolean =>
 
 const playOrStop = (listening: Listening): void => {
   if (hearing.value !== undefined) listening.stop();
-  else if (place.value === 'write' && writeScore.value !== undefined) listening.score('page', writeScore.value, 1);
-  else if (place.value === 'grow' && growScore.value !== undefined) listening.score('piece', growScore.value, 1);
+  else if (place.value === 'write' && writeScore.value !== undefined)
+    listening.score('page', writeScore.value, 1);
+  else if (place.value === 'grow' && growScore.value !== undefined)
+    listening.score('piece', growScore.value, 1);
 };
 
 const correction = (id: string): (() => void) => CORRECTIONS.find(c => c.id === id)?.run ?? (() => undefined);
@@ -48,8 +54,14 @@ const forWrite = (event: KeyboardEvent): (() => void) | undefined => {
     const id = moves[event.key];
     return id === undefined ? undefined : correction(id);
   }
-  if (event.key === 'ArrowLeft') return () => { selectNeighbour(-1); };
-  if (event.key === 'ArrowRight') return () => { selectNeighbour(1); };
+  if (event.key === 'ArrowLeft')
+    return () => {
+      selectNeighbour(-1);
+    };
+  if (event.key === 'ArrowRight')
+    return () => {
+      selectNeighbour(1);
+    };
   if (event.key === 'Backspace') return correction('rest');
   if (event.key === 'Delete') return correction('delete');
   if (event.key === 'Insert') return correction('add');

@@ -1,5 +1,6 @@
 import { detailOf } from '../../core/foundation/result.ts';
 import { readStandardMidiFile } from '../../core/take/standardMidiFile.ts';
+import { trimLeadIn } from '../../core/take/trimLeadIn.ts';
 import { complain, startPiece, valueOr } from './change.ts';
 import { DEMO_TAKES } from './demo.ts';
 import { newId } from './newId.ts';
@@ -7,7 +8,10 @@ import { newId } from './newId.ts';
 const LARGEST = 8 * 1024 * 1024;
 
 const titleOf = (name: string): string => {
-  const bare = name.replace(/\.midi?$/i, '').replace(/[-_]+/g, ' ').trim();
+  const bare = name
+    .replace(/\.midi?$/i, '')
+    .replace(/[-_]+/g, ' ')
+    .trim();
   return bare === '' ? 'Idea' : bare.charAt(0).toUpperCase() + bare.slice(1);
 };
 
@@ -19,7 +23,7 @@ const openBytes = (bytes: Uint8Array, name: string, click: boolean | undefined):
       ...(click === undefined ? {} : { click: click ? 'tempo-map' : 'none' }),
     }),
   );
-  if (take !== undefined) startPiece(take, titleOf(name));
+  if (take !== undefined) startPiece(trimLeadIn(take), titleOf(name));
 };
 
 /** Opens a standard MIDI file as a take. What is open stays open when the file is no good. */

@@ -82,7 +82,8 @@ export const Keys = (props: { sound: Sound }): ComponentChildren => {
             />
           </label>
           <p class="quiet">
-            Loud headphones hurt ears for good. Start low, and take them off between turns. A limiter stays on.
+            Loud headphones hurt ears for good. Start low, and take them off between turns. A limiter stays
+            on.
           </p>
           <button
             class="second"

@@ -6,7 +6,16 @@ import { treatmentsUsed } from '../../../core/parts/naming.ts';
 import { motifOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
 import { piece } from '../../store/app.ts';
 import { exportMidi, exportMusicXml, exportWav } from '../../store/exportFiles.ts';
-import { damaged, entries, isKept, keepPiece, library, libraryState, openEntry, refresh } from '../../store/keeping.ts';
+import {
+  damaged,
+  entries,
+  isKept,
+  keepPiece,
+  library,
+  libraryState,
+  openEntry,
+  refresh,
+} from '../../store/keeping.ts';
 import type { Sound } from '../../sound/sound.ts';
 import { Incipit } from '../parts/incipit.tsx';
 import { SentenceChoice } from '../parts/sentence.tsx';
@@ -14,7 +23,9 @@ import { LibraryPlace } from './libraryPlace.tsx';
 import { printPiece } from './printPage.ts';
 
 const grownWith = (saved: Piece): string =>
-  saved.plan === undefined ? 'none yet' : treatmentsUsed(motifOf(saved), saved.plan).join(', ') || 'the motif alone';
+  saved.plan === undefined
+    ? 'none yet'
+    : treatmentsUsed(motifOf(saved), saved.plan).join(', ') || 'the motif alone';
 
 const stateOf = (saved: Piece): string => (saved.plan === undefined ? '○ being written' : '● being grown');
 
@@ -28,15 +39,30 @@ const when = (iso: string): string => {
 const HandOn = (props: { piece: Piece; sound: Sound }): ComponentChildren => {
   const { piece: saved, sound } = props;
   const things: readonly { text: string; run: () => void }[] = [
-    { text: 'MusicXML', run: () => { exportMusicXml(saved); } },
-    { text: 'MIDI file', run: () => { exportMidi(saved); } },
+    {
+      text: 'MusicXML',
+      run: () => {
+        exportMusicXml(saved);
+      },
+    },
+    {
+      text: 'MIDI file',
+      run: () => {
+        exportMidi(saved);
+      },
+    },
     { text: 'WAV', run: () => void exportWav(saved, sound) },
     { text: 'Print', run: () => void printPiece(saved) },
   ];
   return (
     <>
       {things.map(({ text, run }) => (
-        <button key={text} class="tool" aria-label={`${text} of ${saved.title} by ${saved.codeName}`} onClick={run}>
+        <button
+          key={text}
+          class="tool"
+          aria-label={`${text} of ${saved.title} by ${saved.codeName}`}
+          onClick={run}
+        >
           {text}
         </button>
       ))}
@@ -102,7 +128,10 @@ export const Keep = (props: { sound: Sound }): ComponentChildren => {
           <SentenceChoice
             before="Showing"
             value={className}
-            choices={[{ value: '', text: 'every class' }, ...classes.map(c => ({ value: c, text: `class ${c}` }))]}
+            choices={[
+              { value: '', text: 'every class' },
+              ...classes.map(c => ({ value: c, text: `class ${c}` })),
+            ]}
             onChoose={setClass}
           />
           <LibraryPlace />

@@ -1,10 +1,13 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Score } from '../../../core/score/score.ts';
-import { drawScore } from '../../page/drawScore.ts';
+import { drawScore, widthOnOneLine } from '../../page/drawScore.ts';
 import { notationFontReady } from '../../page/fonts.ts';
 
-/** The first bars of a score as one short stave; longer scores fade out at the right. */
+/** Smaller than this nobody reads it. */
+const SMALLEST = 0.42;
+
+/** The first bars of a score on one short stave: as many of `bars` as stay readable. */
 export const Incipit = (props: {
   score: Score;
   bars: number;
@@ -18,15 +21,9 @@ export const Incipit = (props: {
     void notationFontReady().then(() => {
       if (!here || host.current === null) return;
       try {
-        const width = Math.max(200, host.current.clientWidth);
-        drawScore(firstBars(props.score, props.bars), host.current, {
-          width,
-          scale: props.scale ?? 0.62,
-          above: 0,
-          below: 0,
-          names: false,
-          tempo: false,
-        });
+        const width = Math.max(160, host.current.clientWidth);
+        const { score, scale } = fit(props.score, props.bars, width, props.scale ?? 0.6);
+        drawScore(score, host.current, { width, scale, above: 0, below: 0, names: false, tempo: false });
       } catch {
         setFailed(true);
       }
@@ -40,6 +37,16 @@ export const Incipit = (props: {
       {failed ? 'cannot be drawn' : null}
     </div>
   );
+};
+
+const fit = (score: Score, bars: number, width: number, most: number): { score: Score; scale: number } => {
+  for (let count = Math.min(bars, score.barCount); count > 1; count--) {
+    const short = firstBars(score, count);
+    const scale = Math.min(most, (width - 4) / widthOnOneLine(short));
+    if (scale >= SMALLEST) return { score: short, scale };
+  }
+  const one = firstBars(score, 1);
+  return { score: one, scale: Math.max(0.3, Math.min(most, (width - 4) / widthOnOneLine(one))) };
 };
 
 const firstBars = (score: Score, bars: number): Score => {

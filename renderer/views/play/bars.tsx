@@ -1,7 +1,5 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { key, spell } from '../../../core/foundation/key.ts';
-import { letterName } from '../../../core/foundation/pitch.ts';
 import { barShapes, NODE } from '../../../core/parts/barShape.ts';
 import type { InstrumentId } from '../../../core/parts/instruments.ts';
 import { createPointerBars } from '../../input/pointerBars.ts';
@@ -13,18 +11,16 @@ export const LOWEST = 60;
 export const HIGHEST = 84;
 
 /** Share of the frame's height that the longest bar of a row takes, and where each row's middle lies. */
-const LONGEST = 0.5;
-const FRONT = 0.73;
-const BEHIND = 0.25;
+const LONGEST = 0.47;
+const FRONT = 0.755;
+const BEHIND = 0.237;
 
-const C_MAJOR = key('C');
+/** Names as they are stamped on classroom bars. */
+const STAMPED = ['C', 'C♯', 'D', 'E♭', 'E', 'F', 'F♯', 'G', 'A♭', 'A', 'B♭', 'B'];
 const NAMES = new Map(
   Array.from({ length: HIGHEST - LOWEST + 1 }, (_, i) => {
-    const spelled = spell(C_MAJOR, LOWEST + i);
-    return [
-      LOWEST + i,
-      { letter: letterName(spelled), full: `${letterName(spelled)}${String(spelled.octave)}` },
-    ];
+    const letter = STAMPED[(LOWEST + i) % 12] ?? '';
+    return [LOWEST + i, { letter, full: `${letter}${String(Math.floor((LOWEST + i) / 12) - 1)}` }];
   }),
 );
 

@@ -35,7 +35,9 @@ const Other = (props: {
       >
         <span class="reading-head">
           <b>{capital(reading.reason)}</b>
-          <span class="quiet">{percent} %</span>
+          <span class="quiet">
+            {percent === 0 ? 'under 1 %' : percent === 100 ? 'over 99 %' : `${String(percent)} %`}
+          </span>
         </span>
         <Incipit score={score} bars={2} label={`Reading ${String(index + 1)}: ${reading.reason}`} />
       </button>

@@ -10,7 +10,13 @@ export interface Surroundings {
 
 const here: Surroundings = { platform: process.platform, env: process.env, exists: existsSync };
 
-const UNIX_NAMES = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge'];
+const UNIX_NAMES = [
+  'chromium',
+  'chromium-browser',
+  'google-chrome',
+  'google-chrome-stable',
+  'microsoft-edge',
+];
 const MAC_NAMES = ['Google Chrome', 'Microsoft Edge', 'Chromium'];
 const WINDOWS_PATHS = ['Google/Chrome/Application/chrome.exe', 'Microsoft/Edge/Application/msedge.exe'];
 
@@ -33,4 +39,6 @@ export const hasDisplay = ({ platform, env }: Surroundings = here): boolean =>
  * another one.
  */
 export const findBrowser = (where: Surroundings = here): string | undefined =>
-  [where.env['MALLETLOOM_CHROMIUM'] ?? '', ...candidates(where)].find(path => path !== '' && where.exists(path));
+  [where.env['MALLETLOOM_CHROMIUM'] ?? '', ...candidates(where)].find(
+    path => path !== '' && where.exists(path),
+  );

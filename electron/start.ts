@@ -28,14 +28,18 @@ const openBrowser = (browser: string, url: string): void => {
   // A profile of its own makes --app open a window even when the browser already runs; it is kept
   // between starts, because the class library of the browser edition lives in it.
   const home = process.env['XDG_DATA_HOME'] ?? process.env['LOCALAPPDATA'] ?? process.env['HOME'];
-  const profile = home === undefined ? mkdtempSync(join(tmpdir(), 'malletloom-')) : join(home, '.malletloom-browser');
+  const profile =
+    home === undefined ? mkdtempSync(join(tmpdir(), 'malletloom-')) : join(home, '.malletloom-browser');
   const child = spawn(browser, [`--app=${url}`, `--user-data-dir=${profile}`, '--no-first-run'], {
     stdio: 'ignore',
   });
   child.on('error', error => {
     console.log(`The browser could not be opened (${error.message}); open the address yourself.`);
   });
-  if (home === undefined) process.on('exit', () => { rmSync(profile, { recursive: true, force: true }); });
+  if (home === undefined)
+    process.on('exit', () => {
+      rmSync(profile, { recursive: true, force: true });
+    });
 };
 
 /** The origin decides where a browser keeps the class library, so the port is the same every time. */
@@ -55,7 +59,9 @@ const serveHere = async (why: string): Promise<void> => {
   const root = join(project, 'dist', 'renderer');
   const port = wantedPort();
   const serving = await serve({ root, port }).catch(() => {
-    console.log(`Port ${String(port)} is taken; using another. Work kept in the browser at the first stays there.`);
+    console.log(
+      `Port ${String(port)} is taken; using another. Work kept in the browser at the first stays there.`,
+    );
     return serve({ root, port: 0 });
   });
   console.log(`Malletloom is at ${serving.url} (Ctrl+C ends it).`);

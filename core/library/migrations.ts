@@ -1,0 +1,37 @@
+import type { Problem, Result } from '../foundation/result.ts';
+
+/** Turns a piece as one version stored it into a piece as the next one does, and says why it changed. */
+export interface Migration {
+  /** The version it starts from; migrations are numbered without gaps. */
+  readonly from: number;
+  readonly why: string;
+  readonly migrate: (piece: unknown) => Result<unknown>;
+}
+
+/** The version this program writes. */
+export const VERSION = 1;
+
+/**
+ * None yet: version 1 is the first. A change of the stored shape adds one here, raises VERSION, and
+ * leaves a stored file of the old version in test/migrations that must open forever.
+ */
+export const MIGRATIONS: readonly Migration[] = [];
+
+/** Brings a stored piece up to this version, step by step. */
+export const migrate = (
+  piece: unknown,
+  version: number,
+  damaged: (detail: string) => { readonly ok: false; readonly problem: Problem },
+  steps: readonly Migration[] = MIGRATIONS,
+  target = VERSION,
+): Result<unknown> => {
+  let now = piece;
+  for (let at = version; at < target; at++) {
+    const step = steps.find(migration => migration.from === at);
+    if (step === undefined) return damaged(`no migration from version ${String(at)}`);
+    const next = step.migrate(now);
+    if (!next.ok) return next;
+    now = next.value;
+  }
+  return { ok: true, value: now };
+};

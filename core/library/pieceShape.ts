@@ -1,0 +1,156 @@
+import { z } from 'zod';
+import type { Fraction } from '../foundation/fraction.ts';
+import { type Key, MODE_NAMES } from '../foundation/key.ts';
+import type { Metre } from '../foundation/metre.ts';
+import { STEPS } from '../foundation/pitch.ts';
+import type { MotifNote } from '../motif/motif.ts';
+import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
+import { MOST_PARTS, type Part, type Plan } from '../parts/plan.ts';
+import type { Statement } from '../parts/statement.ts';
+import type { BarRange } from '../piece/motifOfReading.ts';
+import type { Piece } from '../piece/piece.ts';
+import type { Hints, Reading, ReadNote, Swing } from '../reading/reading.ts';
+import type { Click, Strike, Take } from '../take/take.ts';
+
+// The pages forbid building code from strings (Content-Security-Policy), which zod would try.
+z.config({ jitless: true });
+
+// `satisfies` over the keys of each type makes a forgotten field a compile error; strict objects
+// make an unknown one a refusal, so that nothing is ever dropped in silence.
+type Fields<T> = Readonly<Record<keyof T, z.ZodType>>;
+
+const text = z.string();
+const number = z.number();
+const whole = z.int();
+const pitch = z.int().min(0).max(127);
+const strikeIndex = z.int().min(0);
+
+const fraction = z.strictObject({ n: whole, d: z.int().min(1) } satisfies Fields<Fraction>);
+const metre = z.strictObject({
+  beats: z.int().min(1).max(24),
+  unit: z.union([z.literal(1), z.literal(2), z.literal(4), z.literal(8), z.literal(16)]),
+  groups: z.array(z.int().min(1)).exactOptional(),
+} satisfies Fields<Metre>);
+const key = z.strictObject({
+  tonic: z.strictObject({ step: z.enum(STEPS), alter: z.int().min(-2).max(2) }),
+  mode: z.enum(MODE_NAMES),
+} satisfies Fields<Key>);
+const instrument = z.enum(Object.keys(INSTRUMENTS) as InstrumentId[]);
+
+const strike = z.strictObject({
+  at: number,
+  pitch,
+  velocity: number.min(0).max(127),
+  until: number.exactOptional(),
+} satisfies Fields<Strike>);
+const click = z.strictObject({ metre, beats: z.array(number) } satisfies Fields<Click>);
+const take = z.strictObject({
+  id: text,
+  capturedAt: text,
+  source: z.enum(['midi', 'screen', 'keys', 'file', 'mixed']),
+  from: text,
+  click: click.exactOptional(),
+  latency: number,
+  strikes: z.array(strike),
+  lengthsMean: z.boolean(),
+} satisfies Fields<Take>);
+
+const grid = z.enum(['automatic', 'beat', 'half', 'quarter', 'eighth', 'triplet', 'sextuplet']);
+const swing = z.strictObject({ ratio: number, unit: fraction } satisfies Fields<Swing>);
+const readNote = z.strictObject({
+  onset: fraction,
+  duration: fraction,
+  pitch,
+  strike: whole,
+  doubt: number,
+  elsewhere: z.array(fraction).exactOptional(),
+} satisfies Fields<ReadNote>);
+const reading = z.strictObject({
+  metre,
+  tempo: number.positive(),
+  upbeat: fraction,
+  swing: swing.exactOptional(),
+  grid,
+  notes: z.array(readNote),
+  dropped: z.array(strikeIndex),
+  misfit: number,
+  confidence: number,
+  reason: text,
+  beats: z.array(number),
+  firstBeat: whole,
+  period: whole.exactOptional(),
+} satisfies Fields<Reading>);
+const hints = z.strictObject({
+  metre: metre.exactOptional(),
+  tempo: number.positive().exactOptional(),
+  grid: grid.exactOptional(),
+  swingTolerance: z.enum(['none', 'low', 'medium', 'high']).exactOptional(),
+  pins: z.array(z.strictObject({ strike: strikeIndex, onset: fraction })).exactOptional(),
+  firstBeatStrike: strikeIndex.exactOptional(),
+  taps: z.array(number).exactOptional(),
+  letRing: z.boolean().exactOptional(),
+  free: z.boolean().exactOptional(),
+} satisfies Fields<Hints>);
+
+const edit = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('move'), note: whole, onset: fraction }),
+  z.strictObject({ kind: z.literal('length'), note: whole, duration: fraction }),
+  z.strictObject({ kind: z.literal('pitch'), note: whole, pitch }),
+  z.strictObject({ kind: z.literal('delete'), note: whole }),
+  z.strictObject({ kind: z.literal('rest'), note: whole }),
+  z.strictObject({ kind: z.literal('add'), note: whole, onset: fraction, duration: fraction, pitch }),
+]);
+
+const by = z.enum(['scale', 'semitone']);
+const treatment = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('transpose'), by, steps: whole }),
+  z.strictObject({ kind: z.literal('octave'), octaves: whole }),
+  z.strictObject({ kind: z.literal('augment'), factor: fraction }),
+  z.strictObject({ kind: z.literal('diminish'), factor: fraction }),
+  z.strictObject({ kind: z.literal('invert'), by, axis: number.exactOptional() }),
+  z.strictObject({ kind: z.literal('retrograde') }),
+  z.strictObject({ kind: z.literal('fragment'), from: fraction, to: fraction }),
+]);
+const motifNote = z.strictObject({
+  onset: fraction,
+  duration: fraction,
+  degree: whole,
+  alter: whole,
+} satisfies Fields<MotifNote>);
+const statement = z.strictObject({
+  id: text,
+  part: text,
+  at: fraction,
+  chain: z.array(treatment),
+  times: z.int().min(1),
+  leader: text.exactOptional(),
+  detached: z.array(motifNote).exactOptional(),
+} satisfies Fields<Statement>);
+const plan = z.strictObject({
+  parts: z.array(z.strictObject({ id: text, instrument } satisfies Fields<Part>)).max(MOST_PARTS),
+  statements: z.array(statement),
+  tempo: number.positive(),
+  letters: z.array(z.strictObject({ bar: whole, letter: text })),
+  nextId: whole,
+} satisfies Fields<Plan>);
+
+/** What an id or a revision may be called: safe as a file name on every system. */
+export const SAFE_NAME = /^[a-z0-9-]+$/;
+export const safeName = z.string().regex(SAFE_NAME).max(80);
+
+/** The whole of a piece, as version 1 stores it. */
+export const pieceShape: z.ZodType<Piece> = z.strictObject({
+  id: safeName,
+  title: text,
+  codeName: text,
+  className: text,
+  instrument,
+  take,
+  hints,
+  reading,
+  edits: z.array(edit),
+  key,
+  keyChosen: z.boolean(),
+  motifBars: z.strictObject({ from: whole, to: whole } satisfies Fields<BarRange>).exactOptional(),
+  plan: plan.exactOptional(),
+} satisfies Fields<Piece>);

@@ -1,0 +1,112 @@
+import { z } from 'zod';
+import { detailOf, failed, type Failed, ok, type Result } from '../foundation/result.ts';
+import type { Piece } from '../piece/piece.ts';
+import { asciiBytes, asciiText, canonicalJson } from './canonicalJson.ts';
+import type { LibraryTools } from './library.ts';
+import { migrate, VERSION } from './migrations.ts';
+import { pieceShape, safeName } from './pieceShape.ts';
+
+const FORMAT = 'malletloom-piece';
+
+/** One revision of one piece, as a file of the class library holds it. */
+export interface Saved {
+  readonly id: string;
+  readonly revision: string;
+  /** Revisions it was made from; none for a first save, two where rivals were settled. */
+  readonly parents: readonly string[];
+  /** ISO 8601. */
+  readonly savedAt: string;
+  readonly piece: Piece;
+}
+
+const envelope = z.object({
+  format: z.literal(FORMAT),
+  version: z.int().min(1),
+  id: safeName,
+  revision: safeName,
+  parents: z.array(safeName),
+  savedAt: z.string(),
+  sha256: z.string().regex(/^[0-9a-f]{64}$/),
+  piece: z.unknown(),
+});
+
+type Sha256 = LibraryTools['sha256'];
+
+/** What is wrong, by zod, in one line for developers. */
+const told = (error: z.ZodError): string =>
+  error.issues
+    .slice(0, 3)
+    .map(issue => `${issue.path.join('.')}: ${issue.message}`)
+    .join('; ');
+
+/**
+ * The bytes of a file for one revision.
+ * @returns 'bad-request' when the piece cannot be stored whole; then nothing should be written
+ */
+export const encodeSaved = async (saved: Saved, sha256: Sha256): Promise<Result<Uint8Array>> => {
+  const checked = pieceShape.safeParse(saved.piece);
+  if (!checked.success) {
+    return failed({
+      kind: 'bad-request',
+      what: 'This piece holds something that cannot be stored.',
+      kept: 'It is still open here, and everything kept before is untouched.',
+      next: 'Undo the last step and try again, or export the MusicXML file.',
+      detail: told(checked.error),
+    });
+  }
+  const { id, revision, parents, savedAt, piece } = saved;
+  const sum = await sha256(asciiBytes(canonicalJson(piece)));
+  const file = { format: FORMAT, version: VERSION, savedAt, id, revision, parents, sha256: sum, piece };
+  return ok(asciiBytes(`${canonicalJson(file)}\n`));
+};
+
+/**
+ * Reads the bytes of one revision; never throws, whatever the bytes are.
+ * @param name the file, as the teacher may find it in the folder
+ * @returns 'damaged-file' when it is not whole, 'newer-file' when a later Malletloom wrote it
+ */
+export const decodeSaved = async (
+  bytes: Uint8Array,
+  name: string,
+  sha256: Sha256,
+): Promise<Result<Saved>> => {
+  const damaged = (detail: string): Failed => damagedFile(name, detail);
+  const text = asciiText(bytes);
+  if (text === undefined) return damaged('bytes beyond ASCII');
+  let data: unknown;
+  try {
+    data = JSON.parse(text);
+  } catch (thrown) {
+    return damaged(detailOf(thrown));
+  }
+  const newer = z.object({ format: z.literal(FORMAT), version: z.int().min(VERSION + 1) }).safeParse(data);
+  if (newer.success) return newerFile(name, newer.data.version);
+  const read = envelope.safeParse(data);
+  if (!read.success) return damaged(told(read.error));
+  const { version, sha256: sum, piece: stored, id, revision, parents, savedAt } = read.data;
+  if ((await sha256(asciiBytes(canonicalJson(stored)))) !== sum) return damaged('the sum does not match');
+  const migrated = migrate(stored, version, damaged);
+  if (!migrated.ok) return migrated;
+  const piece = pieceShape.safeParse(migrated.value);
+  if (!piece.success) return damaged(told(piece.error));
+  if (piece.data.id !== id) return damaged('the piece has another id than its file');
+  return ok({ id, revision, parents, savedAt, piece: piece.data });
+};
+
+export const damagedFile = (name: string, detail: string): Failed =>
+  failed({
+    kind: 'damaged-file',
+    what: `The file ${name} is damaged and was set aside.`,
+    kept: 'It was left where it is, and everything else in the class library opened.',
+    next: 'If another computer or a backup has this file, copy it from there.',
+    detail,
+  });
+
+const newerFile = (name: string, version: number): Failed =>
+  failed({
+    kind: 'newer-file',
+    what: `The file ${name} was made by a newer Malletloom.`,
+    kept: 'It was left as it is, and everything else in the class library opened.',
+    next: 'Open it with a newer Malletloom.',
+    detail: `version ${String(version)}`,
+  });

@@ -1,0 +1,14 @@
+/**
+ * What the pages of the app may load: only what came with it. The same words stand in the meta tag
+ * of renderer/index.html (a test holds the two together); as a header it can also refuse frames.
+ */
+export const PAGE_POLICY =
+  "default-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; style-src 'self' 'unsafe-inline'; worker-src 'self' blob:; media-src 'self' blob:; connect-src 'self'";
+
+/** Sent with every file of the app, by the server and by the app scheme alike. */
+export const SAFE_HEADERS: Readonly<Record<string, string>> = {
+  'Content-Security-Policy': `${PAGE_POLICY}; frame-ancestors 'none'`,
+  'X-Content-Type-Options': 'nosniff',
+  'Referrer-Policy': 'no-referrer',
+  'Cross-Origin-Opener-Policy': 'same-origin',
+};

@@ -1,0 +1,168 @@
+import { describe, expect, it } from 'vitest';
+import type { Result } from '../../core/foundation/result.ts';
+import { diskFull, memoryFolder } from '../../core/library/memoryFolder.ts';
+import { openLibrary } from '../../core/library/openLibrary.ts';
+import { barePiece, countingTools, fullPiece } from './pieces.ts';
+
+const value = <T>(result: Result<T>): T => {
+  if (!result.ok) throw new Error(`${result.problem.what} ${result.problem.detail ?? ''}`);
+  return result.value;
+};
+
+describe('a class library', () => {
+  it('gives back exactly what was kept, to another session too', async () => {
+    const files = new Map<string, Uint8Array>();
+    const piece = fullPiece();
+    const entry = value(await openLibrary(memoryFolder(files), countingTools()).save(piece, []));
+    const later = openLibrary(memoryFolder(files), countingTools(100));
+    expect(value(await later.open(piece.id, entry.revision))).toEqual(piece);
+    expect(value(await later.shelf())).toEqual({ entries: [entry], damaged: [] });
+    expect([...files.keys()]).toEqual([`items/piece-1/${entry.revision}.json`]);
+  });
+
+  it('keeps every revision as its own file and shows the newest', async () => {
+    const files = new Map<string, Uint8Array>();
+    const library = openLibrary(memoryFolder(files), countingTools());
+    const first = value(await library.save(barePiece('a', 'One'), []));
+    const before = files.get(`items/a/${first.revision}.json`);
+    const second = value(await library.save(barePiece('a', 'Two'), [first.revision]));
+    expect(second.revisions).toBe(2);
+    expect(second.rivals).toEqual([]);
+    expect(files.get(`items/a/${first.revision}.json`)).toEqual(before);
+    expect(value(await library.shelf()).entries.map(e => e.piece.title)).toEqual(['Two']);
+    expect(value(await library.open('a', first.revision)).title).toBe('One');
+  });
+
+  it('shows rivals that two machines made from one revision, until one save settles them', async () => {
+    const files = new Map<string, Uint8Array>();
+    const folder = memoryFolder(files);
+    const here = openLibrary(folder, countingTools(0, 'a'));
+    const there = openLibrary(folder, countingTools(0, 'b'));
+    const root = value(await here.save(barePiece('x', 'Root'), []));
+    const mine = value(await here.save(barePiece('x', 'Mine'), [root.revision]));
+    const theirs = value(await there.save(barePiece('x', 'Theirs'), [root.revision]));
+    expect(theirs.rivals).toEqual([mine.revision]);
+    const [entry] = value(await here.shelf()).entries;
+    expect(entry).toMatchObject({ revision: theirs.revision, rivals: [mine.revision], revisions: 3 });
+    await here.save(barePiece('x', 'Both'), [mine.revision, theirs.revision]);
+    const [settled] = value(await there.shelf()).entries;
+    expect(settled).toMatchObject({ rivals: [], revisions: 4, piece: { title: 'Both' } });
+  });
+
+  it('puts the register in order of code name, title, then newest', async () => {
+    const library = openLibrary(memoryFolder(), countingTools());
+    await library.save(barePiece('a', 'Tin roof', 'Wren'), []);
+    await library.save(barePiece('b', 'ferry bell', 'Wren'), []);
+    await library.save(barePiece('c', 'Zebra', 'heron'), []);
+    await library.save(barePiece('d', 'Tin roof', 'Wren'), []);
+    expect(value(await library.shelf()).entries.map(e => e.id)).toEqual(['c', 'b', 'd', 'a']);
+  });
+
+  it('only lists when the register is read again', async () => {
+    const files = new Map<string, Uint8Array>();
+    await openLibrary(memoryFolder(files), countingTools()).save(barePiece('a'), []);
+    let reads = 0;
+    const counted = memoryFolder(files, 'here', {
+      read: () => {
+        reads++;
+        return undefined;
+      },
+    });
+    const library = openLibrary(counted, countingTools(50));
+    await library.shelf();
+    await library.shelf();
+    expect(reads).toBe(1);
+  });
+
+  it.each([
+    ['cut short', (bytes: Uint8Array) => bytes.slice(0, bytes.length >> 1)],
+    ['empty', () => new Uint8Array()],
+    ['garbage', () => Uint8Array.from({ length: 500 }, (_, i) => (i * 37) % 256)],
+    ['other JSON', () => new TextEncoder().encode('[1, 2, {"piece": null}]')],
+    [
+      'one figure changed',
+      (bytes: Uint8Array) =>
+        new TextEncoder().encode(new TextDecoder().decode(bytes).replace('"misfit":18.75', '"misfit":18.76')),
+    ],
+  ])('sets a file aside that is %s, and opens all others', async (_, spoil) => {
+    const files = new Map<string, Uint8Array>();
+    const library = openLibrary(memoryFolder(files), countingTools());
+    const good = value(await library.save(barePiece('good'), []));
+    const first = value(await library.save(barePiece('bad', 'Able'), []));
+    const second = value(await library.save(barePiece('bad', 'After'), [first.revision]));
+    const path = `items/bad/${second.revision}.json`;
+    files.set(path, spoil(files.get(path) ?? new Uint8Array()));
+    const fresh = openLibrary(memoryFolder(files), countingTools(50));
+    const shelf = value(await fresh.shelf());
+    expect(shelf.entries.map(e => [e.id, e.piece.title])).toEqual([
+      ['bad', 'Able'],
+      ['good', good.piece.title],
+    ]);
+    expect(shelf.damaged).toHaveLength(1);
+    expect(shelf.damaged[0]).toMatchObject({ kind: 'damaged-file' });
+    expect(shelf.damaged[0]?.what).toContain(path);
+    expect(files.has(path)).toBe(true);
+  });
+
+  it('says of a newer file that it is newer, not damaged', async () => {
+    const files = new Map<string, Uint8Array>();
+    const newer = { format: 'malletloom-piece', version: 2, strange: true };
+    files.set('items/n/r1.json', new TextEncoder().encode(JSON.stringify(newer)));
+    const shelf = value(await openLibrary(memoryFolder(files), countingTools()).shelf());
+    expect(shelf.damaged[0]?.kind).toBe('newer-file');
+    expect(files.has('items/n/r1.json')).toBe(true);
+  });
+
+  it('reports a copy a sync engine renamed, and a file under another name', async () => {
+    const files = new Map<string, Uint8Array>();
+    const library = openLibrary(memoryFolder(files), countingTools());
+    const { revision } = value(await library.save(barePiece('a'), []));
+    const bytes = files.get(`items/a/${revision}.json`) ?? new Uint8Array();
+    files.set(`items/a/${revision} (copy).json`, bytes);
+    files.set('items/b/other.json', bytes);
+    files.set('items/a/.half.part', bytes);
+    const shelf = value(await openLibrary(memoryFolder(files), countingTools(9)).shelf());
+    expect(shelf.entries.map(e => e.id)).toEqual(['a']);
+    expect(shelf.damaged.map(p => p.kind)).toEqual(['damaged-file', 'damaged-file']);
+  });
+
+  it('keeps old revisions when the disk is full, and leaves no half file', async () => {
+    const files = new Map<string, Uint8Array>();
+    const first = value(
+      await openLibrary(memoryFolder(files), countingTools()).save(barePiece('a', 'Old'), []),
+    );
+    const full = diskFull('test');
+    const library = openLibrary(
+      memoryFolder(files, 'full', { write: () => (full.ok ? undefined : full.problem) }),
+      countingTools(50),
+    );
+    const refused = await library.save(barePiece('a', 'New'), [first.revision]);
+    expect(refused).toMatchObject({ ok: false, problem: { kind: 'disk-full' } });
+    expect([...files.keys()]).toEqual([`items/a/${first.revision}.json`]);
+    expect(value(await library.shelf()).entries.map(e => e.piece.title)).toEqual(['Old']);
+  });
+
+  it('tells of a read that failed and tries it again the next time', async () => {
+    const files = new Map<string, Uint8Array>();
+    await openLibrary(memoryFolder(files), countingTools()).save(barePiece('a'), []);
+    let gone = true;
+    const problem = { kind: 'folder-gone', what: 'Gone.', kept: '', next: '' } as const;
+    const library = openLibrary(
+      memoryFolder(files, 'drive', { read: () => (gone ? problem : undefined) }),
+      countingTools(50),
+    );
+    expect(value(await library.shelf())).toEqual({ entries: [], damaged: [problem] });
+    gone = false;
+    expect(value(await library.shelf()).entries).toHaveLength(1);
+  });
+
+  it.each(['../out', 'A', 'a/b', '', 'a.b'])('takes no name like "%s"', async name => {
+    const files = new Map<string, Uint8Array>();
+    const library = openLibrary(memoryFolder(files), countingTools());
+    expect((await library.save(barePiece(name), [])).ok).toBe(false);
+    expect((await library.save(barePiece('a'), [name])).ok).toBe(false);
+    expect((await library.open(name, 'r1')).ok).toBe(false);
+    expect((await library.open('a', name)).ok).toBe(false);
+    expect(files.size).toBe(0);
+  });
+});

@@ -1,0 +1,176 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { fraction } from '../../core/foundation/fraction.ts';
+import { MODE_NAMES } from '../../core/foundation/key.ts';
+import { canonicalJson } from '../../core/library/canonicalJson.ts';
+import { MIGRATIONS, migrate, VERSION } from '../../core/library/migrations.ts';
+import { damagedFile, decodeSaved, encodeSaved, type Saved } from '../../core/library/saved.ts';
+import { correct } from '../../core/piece/edit.ts';
+import type { Piece } from '../../core/piece/piece.ts';
+import { fullPiece, sha256 } from './pieces.ts';
+
+const there = async (saved: Saved): Promise<unknown> => {
+  const bytes = await encodeSaved(saved, sha256);
+  if (!bytes.ok) return bytes;
+  return decodeSaved(bytes.value, 'test.json', sha256);
+};
+const saved = (piece: Piece): Saved => ({
+  id: piece.id,
+  revision: 'r1',
+  parents: ['r0'],
+  savedAt: '2026-01-05T09:00:00.000Z',
+  piece,
+});
+
+const finite = fc.double({ noNaN: true, noDefaultInfinity: true }).map(n => n || 0);
+const places = fc
+  .tuple(fc.integer({ min: -400, max: 400 }), fc.integer({ min: 1, max: 96 }))
+  .map(([n, d]) => fraction(n, d));
+const pitches = fc.integer({ min: 0, max: 127 });
+const texts = fc.string({ unit: 'binary', maxLength: 30 });
+const pieces: fc.Arbitrary<Piece> = fc
+  .record({
+    title: texts,
+    codeName: texts,
+    reason: texts,
+    strikes: fc.array(
+      fc.record(
+        { at: finite, pitch: pitches, velocity: fc.integer({ min: 1, max: 127 }), until: finite },
+        { noNullPrototype: true, requiredKeys: ['at', 'pitch', 'velocity'] },
+      ),
+    ),
+    taps: fc.option(fc.array(finite), { nil: undefined }),
+    notes: fc.array(
+      fc.record(
+        {
+          onset: places,
+          duration: places,
+          pitch: pitches,
+          strike: fc.integer(),
+          doubt: finite,
+          elsewhere: fc.array(places),
+        },
+        { noNullPrototype: true, requiredKeys: ['onset', 'duration', 'pitch', 'strike', 'doubt'] },
+      ),
+    ),
+    mode: fc.constantFrom(...MODE_NAMES),
+    withPlan: fc.boolean(),
+    chosen: fc.boolean(),
+  })
+  .map(({ title, codeName, reason, strikes, taps, notes, mode, withPlan, chosen }) => {
+    const { plan, ...rest } = fullPiece('law', title);
+    return {
+      ...rest,
+      codeName,
+      keyChosen: chosen,
+      take: { ...rest.take, strikes },
+      hints: taps === undefined ? {} : { taps },
+      reading: { ...rest.reading, reason, notes },
+      key: { ...rest.key, mode },
+      ...(withPlan && plan !== undefined ? { plan } : {}),
+    };
+  });
+
+describe('a saved file', () => {
+  it('law: what is saved is what is opened', async () => {
+    await fc.assert(
+      fc.asyncProperty(pieces, async piece => {
+        expect(await there(saved(piece))).toStrictEqual({ ok: true, value: saved(piece) });
+      }),
+    );
+  });
+
+  it('law: no bytes at all make it throw', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        fc.oneof(
+          fc.uint8Array(),
+          fc.json().map(text => new TextEncoder().encode(text)),
+        ),
+        async bytes => {
+          expect(await decodeSaved(bytes, 'x.json', sha256)).toMatchObject({
+            ok: false,
+            problem: { kind: 'damaged-file' },
+          });
+        },
+      ),
+    );
+  });
+
+  it('law: one byte of the music changed is always noticed', async () => {
+    const bytes = await encodeSaved(saved(fullPiece()), sha256);
+    if (!bytes.ok) throw new Error(bytes.problem.what);
+    const text = new TextDecoder().decode(bytes.value);
+    const from = text.indexOf('"piece":') + 8;
+    const to = text.indexOf(',"revision":');
+    await fc.assert(
+      fc.asyncProperty(
+        fc.integer({ min: from, max: to - 1 }),
+        fc.integer({ min: 1, max: 255 }),
+        async (at, by) => {
+          const spoilt = bytes.value.slice();
+          spoilt[at] = (spoilt[at] ?? 0) ^ by;
+          const read = await decodeSaved(spoilt, 'x.json', sha256);
+          // A changed byte may spell the same data another way (E for e, a blank); then nothing is lost.
+          if (read.ok) expect(read.value.piece).toEqual(fullPiece());
+          else expect(read.problem.kind).toBe('damaged-file');
+        },
+      ),
+    );
+  });
+
+  it('refuses to write what it could not read back', async () => {
+    const piece = fullPiece();
+    const odd = { ...piece, reading: { ...piece.reading, misfit: NaN } };
+    expect(await encodeSaved(saved(odd), sha256)).toMatchObject({
+      ok: false,
+      problem: { kind: 'bad-request' },
+    });
+    const unknown = { ...piece, colour: 'red' } as Piece;
+    expect(await encodeSaved(saved(unknown), sha256)).toMatchObject({ ok: false });
+  });
+
+  it('opens the stored file of version 1, now and always', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v1.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v1.json', sha256);
+    if (!read.ok) throw new Error(`${read.problem.what} ${read.problem.detail ?? ''}`);
+    expect(read.value.piece).toEqual(fullPiece());
+    expect(correct(read.value.piece.reading, read.value.piece.edits).notes.length).toBeGreaterThan(0);
+  });
+
+  it('has the sum that node:crypto gives the canonical text (SHA-256, FIPS 180-4)', async () => {
+    const bytes = await encodeSaved(saved(fullPiece()), sha256);
+    if (!bytes.ok) throw new Error(bytes.problem.what);
+    const file = JSON.parse(new TextDecoder().decode(bytes.value)) as { sha256: string; piece: unknown };
+    const sum = createHash('sha256').update(canonicalJson(file.piece), 'utf8').digest('hex');
+    expect(file.sha256).toBe(sum);
+  });
+});
+
+describe('canonical JSON', () => {
+  it('says the same data the same way, in ASCII', () => {
+    expect(canonicalJson({ b: 'é♭', a: [1, { d: 0, c: -0 }] })).toBe(
+      '{"a":[1,{"c":0,"d":0}],"b":"\\u00e9\\u266d"}',
+    );
+  });
+});
+
+describe('migrations', () => {
+  const damaged = (detail: string) => damagedFile('x.json', detail);
+
+  it('lead from every older version to this one without a gap', () => {
+    expect(MIGRATIONS.map(m => m.from)).toEqual(Array.from({ length: VERSION - 1 }, (_, i) => i + 1));
+  });
+
+  it('run one after another, and a missing one is a problem', () => {
+    const plus = (from: number) => ({
+      from,
+      why: 'test',
+      migrate: (piece: unknown) => ({ ok: true as const, value: [piece, from] }),
+    });
+    expect(migrate('p', 1, damaged, [plus(2), plus(1)], 3)).toEqual({ ok: true, value: [['p', 1], 2] });
+    expect(migrate('p', 1, damaged, [plus(1)], 3)).toMatchObject({ ok: false });
+  });
+});

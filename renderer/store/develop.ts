@@ -65,8 +65,8 @@ export const targetChoices = (plan: Plan, except: string | undefined): { value: 
   const used = new Set(plan.parts.map(p => p.instrument));
   const fresh = plan.parts.length >= 4 ? [] : INSTRUMENT_IDS.filter(id => !used.has(id));
   return [
-    ...there,
     ...fresh.map(id => ({ value: `new:${id}`, text: `a new ${INSTRUMENTS[id].name.toLowerCase()}` })),
+    ...there,
   ];
 };
 

@@ -1,9 +1,7 @@
-import { existsSync } from 'node:fs';
 import { defineConfig } from 'playwright/test';
+import { findChromium } from './test/browser.ts';
 
-const found = [process.env['MALLETLOOM_CHROMIUM'], '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find(
-  path => path !== undefined && existsSync(path),
-);
+const executablePath = findChromium();
 
 export default defineConfig({
   testDir: 'test/e2e',
@@ -16,7 +14,7 @@ export default defineConfig({
     viewport: { width: 1366, height: 768 },
     locale: 'en-GB',
     launchOptions: {
-      ...(found === undefined ? {} : { executablePath: found }),
+      ...(executablePath === undefined ? {} : { executablePath }),
       args: [
         '--no-sandbox',
         '--disable-background-networking',

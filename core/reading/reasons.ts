@@ -79,5 +79,8 @@ const against = (reading: Reading, best: Reading): string => {
 export const withReasons = (readings: readonly Reading[]): Reading[] => {
   const [best] = readings;
   if (best === undefined) return [];
-  return readings.map((reading, i) => ({ ...reading, reason: i === 0 ? plain(best) : against(reading, best) }));
+  return readings.map((reading, i) => ({
+    ...reading,
+    reason: i === 0 ? plain(best) : against(reading, best),
+  }));
 };

@@ -5,6 +5,7 @@ import { App } from './app.tsx';
 import { createKeyBars } from './input/keyBars.ts';
 import { createMidiInput } from './input/midiInput.ts';
 import { createSound } from './sound/sound.ts';
+import { openAtStart } from './storage/chooseLibrary.ts';
 import { INSTRUMENTS } from '../core/parts/instruments.ts';
 import { place, playSettings } from './store/app.ts';
 import { complain } from './store/change.ts';
@@ -65,3 +66,4 @@ effect(() => {
 const root = document.getElementById('app');
 if (root !== null) render(<App live={live} listening={listening} sound={sound} />, root);
 watchKeys(listening);
+void openAtStart();

@@ -1,0 +1,134 @@
+import { detailOf, failed, type Failed, ok, type Result } from '../../core/foundation/result.ts';
+import type { Folder } from '../../core/library/folder.ts';
+import { diskFull, missing, taken } from '../../core/library/memoryFolder.ts';
+
+/** Some browsers can rename a file; the type library does not know it yet. */
+type Movable = FileSystemFileHandle & { readonly move?: (name: string) => Promise<void> };
+
+const nameOf = (thrown: unknown): string => (thrown instanceof DOMException ? thrown.name : '');
+
+const problemOf = (thrown: unknown, path: string): Failed => {
+  const detail = detailOf(thrown);
+  switch (nameOf(thrown)) {
+    case 'NotFoundError':
+      return missing(path);
+    case 'QuotaExceededError':
+      return diskFull(detail);
+    case 'NotAllowedError':
+    case 'SecurityError':
+      return failed({
+        kind: 'folder-refused',
+        what: 'The browser does not allow the class library to be used.',
+        kept: 'Nothing in it was changed, and the open piece is still here.',
+        next: 'Allow it when the browser asks, or choose the folder again in Keep.',
+        detail,
+      });
+    default:
+      return failed({
+        kind: 'folder-gone',
+        what: 'The class library cannot be reached.',
+        kept: 'Nothing in it was changed, and the open piece is still here.',
+        next: 'Check that its folder or drive is there, then try again.',
+        detail,
+      });
+  }
+};
+
+const exists = async (folder: FileSystemDirectoryHandle, name: string): Promise<boolean> => {
+  try {
+    await folder.getFileHandle(name);
+    return true;
+  } catch (thrown) {
+    if (nameOf(thrown) === 'NotFoundError') return false;
+    throw thrown;
+  }
+};
+
+const fill = async (file: FileSystemFileHandle, bytes: Uint8Array): Promise<void> => {
+  const stream = await file.createWritable({ keepExistingData: false });
+  try {
+    await stream.write(new Uint8Array(bytes));
+  } catch (thrown) {
+    await stream.abort().catch(() => undefined);
+    throw thrown;
+  }
+  // What was written appears all at once on close (File System Standard, FileSystemWritableFileStream).
+  await stream.close();
+};
+
+/** Writes under a temporary name, then renames; where the browser cannot rename, writes in one stroke. */
+const write = async (folder: FileSystemDirectoryHandle, name: string, bytes: Uint8Array): Promise<void> => {
+  const create = async (as: string): Promise<Movable> => {
+    const file: Movable = await folder.getFileHandle(as, { create: true });
+    try {
+      await fill(file, bytes);
+    } catch (thrown) {
+      await folder.removeEntry(as).catch(() => undefined);
+      throw thrown;
+    }
+    return file;
+  };
+  const temporary = `.${name}.part`;
+  const file = await create(temporary);
+  try {
+    if (file.move === undefined) throw new Error('this browser cannot rename');
+    await file.move(name);
+  } catch {
+    await folder.removeEntry(temporary).catch(() => undefined);
+    await create(name);
+  }
+};
+
+/** A folder over a browser's directory handle: the origin-private one, or one the teacher picked. */
+export const directoryFolder = (root: FileSystemDirectoryHandle, where: string): Folder => {
+  const inside = async (parts: readonly string[], create = false): Promise<FileSystemDirectoryHandle> => {
+    let at = root;
+    for (const part of parts) at = await at.getDirectoryHandle(part, { create });
+    return at;
+  };
+  const split = (path: string): { parts: string[]; name: string } => {
+    const parts = path.split('/');
+    return { name: parts.pop() ?? '', parts };
+  };
+  const attempt = async <T>(path: string, job: () => Promise<Result<T>>): Promise<Result<T>> => {
+    try {
+      return await job();
+    } catch (thrown) {
+      return problemOf(thrown, path);
+    }
+  };
+  return {
+    where,
+    list: path =>
+      attempt(path, async () => {
+        const names: string[] = [];
+        try {
+          const folder = await inside(path.split('/').filter(part => part !== ''));
+          for await (const name of folder.keys()) names.push(name);
+        } catch (thrown) {
+          if (nameOf(thrown) !== 'NotFoundError') throw thrown;
+        }
+        return ok(names);
+      }),
+    read: path =>
+      attempt(path, async () => {
+        const { parts, name } = split(path);
+        const file = await (await (await inside(parts)).getFileHandle(name)).getFile();
+        return ok(new Uint8Array(await file.arrayBuffer()));
+      }),
+    writeNew: (path, bytes) =>
+      attempt(path, async () => {
+        const { parts, name } = split(path);
+        const folder = await inside(parts, true);
+        if (await exists(folder, name)) return taken(path);
+        await write(folder, name, bytes);
+        return ok(undefined);
+      }),
+    remove: path =>
+      attempt(path, async () => {
+        const { parts, name } = split(path);
+        await (await inside(parts)).removeEntry(name);
+        return ok(undefined);
+      }),
+  };
+};

@@ -16,6 +16,6 @@ export default defineConfig({
     target: 'es2022',
     sourcemap: true,
     chunkSizeWarningLimit: 3000,
-    rollupOptions: { input: { index: here('renderer/index.html') } },
+    rolldownOptions: { input: { index: here('renderer/index.html') } },
   },
 });

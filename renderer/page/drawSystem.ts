@@ -1,5 +1,6 @@
 import {
   Barline,
+  BarlineType,
   Formatter,
   type RenderContext,
   Stave,
@@ -104,7 +105,7 @@ export const drawSystem = (
         if (first) stave.addTimeSignature(`${String(score.metre.beats)}/${String(score.metre.unit)}`);
         if (first && p === 0 && options.showTempo) addTempo(stave, score, options.topGap);
       }
-      if (last && i === plan.widths.length - 1) stave.setEndBarType(Barline.type.END);
+      if (last && i === plan.widths.length - 1) stave.setEndBarType(BarlineType.END);
       return stave;
     });
     const start = Math.max(...column.map(s => s.getNoteStartX()));
@@ -173,7 +174,7 @@ const connect = (context: RenderContext, staves: readonly (readonly Stave[])[], 
       const b = bars.at(-1);
       const end =
         bars === staves.at(-1) &&
-        a?.getModifiers().some(m => m instanceof Barline && m.getType() === Barline.type.END);
+        a?.getModifiers().some(m => m instanceof Barline && m.getType() === BarlineType.END);
       if (a !== undefined && b !== undefined) {
         new StaveConnector(a, b)
           .setType(end === true ? 'boldDoubleRight' : 'singleRight')

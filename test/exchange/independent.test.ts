@@ -1,0 +1,158 @@
+import { readFileSync } from 'node:fs';
+import { parseMidi } from 'midi-file';
+import createVerovioModule from 'verovio/wasm';
+import { VerovioToolkit } from 'verovio/esm';
+import { describe, expect, it } from 'vitest';
+import { midiOf } from '../../core/foundation/pitch.ts';
+import { validateXML } from 'xmllint-wasm';
+import { toNumber } from '../../core/foundation/fraction.ts';
+import { musicXml } from '../../core/exchange/musicXml.ts';
+import { PPQ, standardMidi } from '../../core/exchange/standardMidi.ts';
+import { textScore } from '../../core/exchange/textScore.ts';
+import { notesOf, swung } from '../../core/playback/perform.ts';
+import { add, subtract } from '../../core/foundation/fraction.ts';
+import type { Score } from '../../core/score/score.ts';
+import { others, pieceOfFour } from './pieces.ts';
+import { sharedFile } from './shared.ts';
+
+const scores: readonly (readonly [string, Score])[] = [
+  ['four parts', pieceOfFour()],
+  ...others().map((score, i) => [`another ${String(i + 1)}`, score] as const),
+];
+
+const told = (at: number, length: number, pitch: number): string =>
+  `${at.toFixed(4)} ${length.toFixed(4)} ${String(pitch)}`;
+
+/** Onset and length in crotchets and written pitch of every drawn note of a score. */
+const drawn = (score: Score): string[] =>
+  score.parts
+    .flatMap(part => part.bars.flatMap(bar => bar.symbols))
+    .flatMap(symbol =>
+      symbol.pitches.map(p =>
+        told(toNumber(add(symbol.at, score.upbeat)) * 4, toNumber(symbol.length) * 4, midiOf(p.spelled)),
+      ),
+    )
+    .sort();
+
+/** The W3C MusicXML 4.0 schema, with its own copies of what it imports. */
+const schema = sharedFile('musicxml-4.0/musicxml.xsd');
+
+describe('MusicXML', () => {
+  it.runIf(schema !== undefined).each(scores)('is valid against the W3C schema: %s', async (_name, score) => {
+    const read = (name: string): string =>
+      readFileSync(`${(schema ?? '').replace(/musicxml\.xsd$/, '')}${name}`, 'utf8');
+    // Imports are named by web address in the schema; the copies beside it are what is used.
+    const xsd = read('musicxml.xsd').replace(
+      /schemaLocation="[^"]*\/(xml|xlink)\.xsd"/g,
+      'schemaLocation="$1.xsd"',
+    );
+    const done = await validateXML({
+      xml: [{ fileName: 'score.musicxml', contents: musicXml(score).replace(/<!DOCTYPE[^>]*>\s*/, '') }],
+      schema: [{ fileName: 'musicxml.xsd', contents: xsd }],
+      preload: ['xml.xsd', 'xlink.xsd'].map(fileName => ({ fileName, contents: read(fileName) })),
+      initialMemoryPages: 1024,
+      maxMemoryPages: 4096,
+    });
+    expect(done.errors.map(e => e.rawMessage)).toEqual([]);
+    expect(done.valid).toBe(true);
+  });
+
+  it.each(scores)(
+    'read by Verovio (an independent reader) has the same onsets, lengths and pitches: %s',
+    async (_name, score) => {
+      const toolkit = new VerovioToolkit(await createVerovioModule());
+      expect(Boolean(toolkit.loadData(musicXml(score)))).toBe(true);
+      const map = toolkit.renderToTimemap({ includeRests: false }) as {
+        qstamp: number;
+        on?: string[];
+        off?: string[];
+      }[];
+      const begun = new Map<string, number>();
+      const found: string[] = [];
+      for (const moment of map) {
+        for (const id of moment.off ?? []) {
+          const from = begun.get(id) ?? Number.NaN;
+          const { pitch } = toolkit.getMIDIValuesForElement(id) as { pitch: number };
+          found.push(told(from, moment.qstamp - from, pitch));
+        }
+        for (const id of moment.on ?? []) begun.set(id, moment.qstamp);
+      }
+      expect(found.sort()).toEqual(drawn(score));
+      // Its own MIDI joins tied notes and sounds transpositions: as many notes, on the same ticks.
+      const midi = parseMidi(Buffer.from(toolkit.renderToMIDI(), 'base64'));
+      const ppq = midi.header.ticksPerBeat ?? 0;
+      const strokes = midi.tracks.flatMap(track => {
+        let at = 0;
+        return track.flatMap(event => {
+          at += event.deltaTime;
+          return event.type === 'noteOn' && event.velocity > 0
+            ? [`${(at / ppq).toFixed(1)} ${String(event.noteNumber)}`]
+            : [];
+        });
+      });
+      const wanted = score.parts
+        .flatMap(part => notesOf(part, score.upbeat))
+        .map(n => `${(toNumber(n.at) * 4).toFixed(1)} ${String(n.sounding)}`);
+      expect(strokes.sort()).toEqual(wanted.sort());
+    },
+  );
+
+  it('carries what makes it safe to open elsewhere: escaped text, transpositions, sounds, swing in lowest terms', () => {
+    const xml = musicXml(pieceOfFour());
+    expect(xml).toContain('<work-title>Ferry bell &lt;&amp;&gt;</work-title>');
+    expect(xml).toContain('<octave-change>2</octave-change>');
+    expect(xml).toContain('<instrument-sound>pitched-percussion.glockenspiel</instrument-sound>');
+    expect(xml).toContain('<rehearsal>A</rehearsal>');
+    expect(xml).toContain('<words>canon, one beat later, three times</words>');
+    const swungXml = musicXml(others()[3] ?? pieceOfFour());
+    expect(swungXml.replace(/\s+/g, '')).toContain(
+      '<swing><first>2</first><second>1</second><swing-type>eighth</swing-type></swing>',
+    );
+  });
+});
+
+describe('standard MIDI file', () => {
+  it.each(scores)('read by midi-file (an independent parser) agrees to the tick: %s', (_name, score) => {
+    const parsed = parseMidi(standardMidi(score));
+    expect(parsed.header.ticksPerBeat).toBe(PPQ);
+    const found: string[] = [];
+    let metreSeen = '';
+    let tempo = 0;
+    for (const track of parsed.tracks) {
+      let at = 0;
+      const open = new Map<number, number>();
+      for (const event of track) {
+        at += event.deltaTime;
+        if (event.type === 'timeSignature')
+          metreSeen = `${String(event.numerator)}/${String(event.denominator)}`;
+        if (event.type === 'setTempo') tempo = event.microsecondsPerBeat;
+        if (event.type === 'noteOn' && event.velocity > 0) open.set(event.noteNumber, at);
+        else if (event.type === 'noteOff' || event.type === 'noteOn') {
+          found.push(`${String(open.get(event.noteNumber))} ${String(at)} ${String(event.noteNumber)}`);
+        }
+      }
+      expect(track.at(-1)?.type).toBe('endOfTrack');
+    }
+    const tick = (at: { n: number; d: number }): number =>
+      Math.round(toNumber(add(swung(subtract(at, score.upbeat), score.swing), score.upbeat)) * 4 * PPQ);
+    const wanted = score.parts
+      .flatMap(part => notesOf(part, score.upbeat))
+      .map(n => `${String(tick(n.at))} ${String(tick(add(n.at, n.length)))} ${String(n.sounding)}`);
+    expect(found.sort()).toEqual(wanted.sort());
+    expect(metreSeen).toBe(`${String(score.metre.beats)}/${String(score.metre.unit)}`);
+    const beat = score.metre.unit === 8 && score.metre.beats === 6 ? 1.5 : score.metre.unit === 8 ? 0.5 : 1;
+    expect(Math.abs(tempo - 60e6 / (score.tempo * beat))).toBeLessThanOrEqual(1);
+  });
+});
+
+describe('text score', () => {
+  it('says what the page shows, bar by bar', () => {
+    const lines = textScore(others()[1] ?? pieceOfFour());
+    expect(lines).toEqual([
+      'D minor, 3/4',
+      'Xylophone',
+      'Bar 1: quaver rest; D5 quaver; E5 quaver; C5 quaver; D5 quaver; quaver rest',
+    ]);
+    expect(textScore(others()[1] ?? pieceOfFour(), 'american')[2]).toContain('eighth note rest');
+  });
+});

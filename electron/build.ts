@@ -1,6 +1,6 @@
 import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { build as bundle } from 'esbuild';
+import { type BuildOptions, build as bundle } from 'esbuild';
 import { build as buildWithVite } from 'vite';
 
 /** The newest change among files and all below folders, in milliseconds; 0 where there is nothing. */
@@ -32,7 +32,7 @@ export const buildElectron = async (project: string): Promise<void> => {
     sourcemap: true,
     logLevel: 'error',
     absWorkingDir: project,
-  } as const;
+  } satisfies BuildOptions;
   await bundle({
     ...common,
     entryPoints: ['electron/main.ts'],

@@ -1,0 +1,29 @@
+import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { z } from 'zod';
+
+const settings = z.object({ libraryFolder: z.string().min(1) });
+
+/** Where the class library was put; else a folder of its own among the documents, made when absent. */
+export const readPlace = (settingsFile: string, documents: string): string => {
+  try {
+    const { libraryFolder } = settings.parse(JSON.parse(readFileSync(settingsFile, 'utf8')));
+    // A drive that is unplugged today keeps its place: its library must not be begun anew elsewhere.
+    return libraryFolder;
+  } catch {
+    const usual = join(documents, 'Malletloom');
+    mkdirSync(usual, { recursive: true });
+    return usual;
+  }
+};
+
+/** Remembers another place. @returns false when it is no folder or could not be remembered */
+export const writePlace = (settingsFile: string, folder: string): boolean => {
+  try {
+    if (!statSync(folder).isDirectory()) return false;
+    writeFileSync(settingsFile, JSON.stringify({ libraryFolder: folder }));
+    return true;
+  } catch {
+    return false;
+  }
+};

@@ -1,0 +1,57 @@
+import { isOurs } from './appAddress.ts';
+
+/** Only MIDI, and without system exclusive, and only for pages of the app itself. */
+export const mayUse = (permission: string, address: string): boolean =>
+  permission === 'midi' && isOurs(address);
+
+/** What is used of an Electron session. */
+export interface GuardedSession {
+  setPermissionRequestHandler(
+    handler: (
+      contents: unknown,
+      permission: string,
+      answer: (granted: boolean) => void,
+      details: { requestingUrl: string },
+    ) => void,
+  ): void;
+  setPermissionCheckHandler(
+    handler: (contents: unknown, permission: string, origin: string) => boolean,
+  ): void;
+}
+
+/** Sets both handlers: a check that is not handled would be granted. */
+export const guardPermissions = (session: GuardedSession): void => {
+  session.setPermissionRequestHandler((_, permission, answer, details) => {
+    answer(mayUse(permission, details.requestingUrl));
+  });
+  session.setPermissionCheckHandler((_, permission, origin) => mayUse(permission, origin));
+};
+
+/** What is used of a window's contents. */
+export interface GuardedContents {
+  on(
+    event: 'will-navigate' | 'will-attach-webview',
+    handler: (event: { preventDefault(): void }) => void,
+  ): unknown;
+  setWindowOpenHandler(handler: () => { action: 'deny' }): void;
+}
+
+/** The one page stays the one page: no navigation, no new windows, no embedded views. */
+export const guardContents = (contents: GuardedContents): void => {
+  for (const event of ['will-navigate', 'will-attach-webview'] as const) {
+    contents.on(event, attempted => {
+      attempted.preventDefault();
+    });
+  }
+  contents.setWindowOpenHandler(() => ({ action: 'deny' }));
+};
+
+/** How every window of the app is shut off from the computer. */
+export const SAFE_PREFERENCES = {
+  contextIsolation: true,
+  sandbox: true,
+  nodeIntegration: false,
+  webSecurity: true,
+  // A minimised window must go on hearing strikes on time.
+  backgroundThrottling: false,
+} as const;

@@ -51,7 +51,7 @@ export const App = (props: { live: Live; listening: Listening; sound: Sound }): 
         type="file"
         accept=".mid,.midi,audio/midi"
         class="unseen"
-        tabIndex={-1}
+        hidden
         aria-label="Open a MIDI file"
         onChange={event => {
           const file = event.currentTarget.files?.[0];

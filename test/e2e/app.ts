@@ -1,0 +1,58 @@
+import { fileURLToPath } from 'node:url';
+import { expect, type Page, test as base } from 'playwright/test';
+import { serve } from '../../electron/server.ts';
+import { type FakeMidi, installFakeWebMidi } from '../fakes/webMidi.ts';
+
+/** A page with a fake Web MIDI, on the app served as the browser edition serves it. */
+export const test = base.extend<{ app: Page }, { address: string }>({
+  address: [
+    // eslint-disable-next-line no-empty-pattern
+    async ({}, use) => {
+      const root = fileURLToPath(new URL('../../dist/renderer', import.meta.url));
+      const serving = await serve({ root, port: 0 });
+      await use(serving.url);
+      await serving.close();
+    },
+    { scope: 'worker' },
+  ],
+  app: async ({ page, address }, use) => {
+    const wrong: string[] = [];
+    page.on('pageerror', error => wrong.push(error.message));
+    page.on('console', message => {
+      if (message.type() === 'error') wrong.push(message.text());
+    });
+    await page.addInitScript(installFakeWebMidi as () => void);
+    await page.goto(address);
+    await expect(page.getByRole('button', { name: 'Catch that' })).toBeVisible();
+    await use(page);
+    expect(wrong).toEqual([]);
+  },
+});
+export { expect };
+
+declare global {
+  interface Window {
+    fakeMidi: FakeMidi;
+  }
+}
+
+/** Opens one of the invented takes. */
+export const openDemo = async (page: Page, title: string): Promise<void> => {
+  await page.getByRole('button', { name: title }).click();
+  await expect(page.getByRole('region', { name: 'The page' })).toBeVisible();
+  await expect(page.locator('.system svg').first()).toBeVisible();
+};
+
+/** The score in words, a line a bar. */
+export const inWords = async (page: Page): Promise<string[]> =>
+  page.locator('.in-words li').allTextContents();
+
+export const goTo = async (page: Page, place: string): Promise<void> => {
+  await page.getByRole('navigation', { name: 'Places' }).getByRole('button', { name: place }).click();
+};
+
+/** Chooses a card of the development pane, and keeps it. */
+export const keepCard = async (page: Page, title: string): Promise<void> => {
+  await page.locator('.treatment-try').filter({ hasText: title }).first().click();
+  await page.getByRole('button', { name: 'Keep this' }).click();
+};

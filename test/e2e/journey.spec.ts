@@ -1,0 +1,181 @@
+import { readFileSync } from 'node:fs';
+import { parseMidi } from 'midi-file';
+import createVerovioModule from 'verovio/wasm';
+import { VerovioToolkit } from 'verovio/esm';
+import { expect, goTo, inWords, keepCard, test } from './app.ts';
+
+/** A syncopated bar in 4/4: crotchets from the barline, MIDI pitch, and length as it must be written. */
+const IDEA = [
+  [0, 72, 0.75],
+  [0.75, 76, 0.25],
+  [1, 79, 0.5],
+  [1.5, 79, 0.75],
+  [2.25, 81, 0.25],
+  [2.5, 79, 0.5],
+  [3, 76, 0.5],
+  [3.5, 74, 0.5],
+] as const;
+/** C pentatonic, one octave and more, for "up two steps". */
+const SCALE = [60, 62, 64, 67, 69, 72, 74, 76, 79, 81, 84, 86, 88, 91, 93];
+const up = (pitch: number): number => SCALE[SCALE.indexOf(pitch) + 2] ?? Number.NaN;
+
+test('from a struck pad to a developed, kept and exported piece', async ({ app: page }) => {
+  test.setTimeout(120_000);
+  await page.evaluate(() => window.fakeMidi.plug('Pad 25'));
+  await expect(page.getByText('“Pad 25”')).toBeVisible();
+  await page.getByLabel(/^Click:/).selectOption('on');
+  await page.getByLabel(/crotchet =/).fill('100');
+  await page.getByLabel(/crotchet =/).press('Tab');
+
+  // A player who watches the lamps through the count-in, then plays the bar four times, s.d. 30 ms.
+  await page.evaluate(
+    async ({ idea }) => {
+      const seen: number[] = [];
+      const lamps = document.querySelector('.beats');
+      const counted = new Promise<void>(resolve => {
+        let last = '';
+        const look = (): void => {
+          const lit = lamps?.querySelector('.lit')?.textContent ?? '';
+          if (lit !== last && lit !== '') {
+            seen.push(performance.now());
+            last = lit;
+            if (seen.length === 4) {
+              resolve();
+              return;
+            }
+          }
+          requestAnimationFrame(look);
+        };
+        look();
+      });
+      [...document.querySelectorAll('button')].find(b => b.textContent === 'Start the click')?.click();
+      await counted;
+      const beat = 600;
+      const first = seen.reduce((so, at, i) => so + at + (4 - i) * beat, 0) / 4 - 12;
+      let state = 7;
+      const chance = (): number => {
+        state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+        return state / 2 ** 32;
+      };
+      const wobble = (): number => (chance() + chance() + chance() + chance() - 2) * Math.sqrt(3);
+      const strokes = [0, 1, 2, 3].flatMap(bar =>
+        idea.map(([at, pitch]) => ({ at: first + (4 * bar + at) * beat + 30 * wobble(), pitch })),
+      );
+      const id = 'pad';
+      const port = [...(await navigator.requestMIDIAccess()).inputs.values()][0]?.id ?? id;
+      await Promise.all(
+        strokes.map(
+          ({ at, pitch }) =>
+            new Promise<void>(resolve => {
+              setTimeout(
+                () => {
+                  // A pad: the note-off comes at once and means nothing.
+                  window.fakeMidi.send(port, [0x90, pitch, 90], at);
+                  window.fakeMidi.send(port, [0x90, pitch, 0], at + 20);
+                  resolve();
+                },
+                Math.max(0, at - performance.now()) + 2,
+              );
+            }),
+        ),
+      );
+    },
+    { idea: IDEA.map(([at, pitch]) => [at, pitch] as const) },
+  );
+  await page.waitForTimeout(700);
+  await page.getByRole('button', { name: 'Catch that' }).click();
+
+  const bar =
+    'C5 dotted quaver; E5 semiquaver; G5 quaver; G5 quaver, tied; G5 semiquaver; A5 semiquaver; G5 quaver; E5 quaver; D5 quaver';
+  await expect(page.locator('.system svg').first()).toBeVisible();
+  expect(await inWords(page)).toEqual([
+    'C pentatonic, 4/4',
+    'Xylophone',
+    ...[1, 2, 3, 4].map(n => `Bar ${String(n)}: ${bar}`),
+  ]);
+
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  await keepCard(page, 'Repetition');
+  await keepCard(page, 'Canon');
+  await page
+    .getByRole('button', { name: /^the motif/ })
+    .first()
+    .click();
+  await page.getByLabel(/^Write it into/).selectOption('new:marimba');
+  await keepCard(page, 'Up or down the steps');
+  await page
+    .getByRole('button', { name: /^the motif/ })
+    .first()
+    .click();
+  await page.getByLabel(/^Write it into/).selectOption('new:vibraphone');
+  await keepCard(page, 'Augmentation');
+  for (const name of [
+    'the motif, four times',
+    'canon, one beat later, three times',
+    'second part, up two steps',
+    'augmentation',
+  ]) {
+    await expect(page.getByRole('button', { name, exact: true }).first()).toBeVisible();
+  }
+  const before = await inWords(page);
+
+  // Keep, reload, reopen: the same piece.
+  await goTo(page, 'Keep');
+  await page
+    .getByRole('button', { name: /^Keep / })
+    .last()
+    .click();
+  await expect(page.getByRole('button', { name: 'Kept', exact: true })).toBeVisible();
+  await page.reload();
+  await goTo(page, 'Keep');
+  await page.getByRole('button', { name: 'Open Idea by Heron' }).click();
+  await expect(page.locator('.system svg').first()).toBeVisible();
+  expect(await inWords(page)).toEqual(before);
+
+  // What was handed on says what the page says.
+  await goTo(page, 'Keep');
+  const fetchFile = async (name: RegExp): Promise<Buffer> => {
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name }).first().click(),
+    ]);
+    return readFileSync(await download.path());
+  };
+  const times = (
+    count: number,
+    from: number,
+    change: (at: number, pitch: number) => readonly [number, number],
+  ): string[] =>
+    Array.from({ length: count }, (_, k) =>
+      IDEA.map(([at, pitch]) => {
+        const [place, sounding] = change(at, pitch);
+        return `${(from + 4 * k + place).toFixed(3)} ${String(sounding)}`;
+      }),
+    ).flat();
+  const wanted = [
+    ...times(4, 0, (at, p) => [at, p + 12]),
+    ...times(3, 1, (at, p) => [at, p + 24]),
+    ...times(1, 0, (at, p) => [at, up(p)]),
+    ...times(1, 0, (at, p) => [2 * at, p]),
+  ].sort();
+  const strokes = (bytes: Buffer): string[] => {
+    const midi = parseMidi(bytes);
+    const ppq = midi.header.ticksPerBeat ?? 0;
+    return midi.tracks
+      .flatMap(track => {
+        let at = 0;
+        return track.flatMap(event => {
+          at += event.deltaTime;
+          return event.type === 'noteOn' && event.velocity > 0
+            ? [`${(at / ppq).toFixed(3)} ${String(event.noteNumber)}`]
+            : [];
+        });
+      })
+      .sort();
+  };
+  expect(strokes(await fetchFile(/^MIDI file of/))).toEqual(wanted);
+  const toolkit = new VerovioToolkit(await createVerovioModule());
+  const xml = (await fetchFile(/^MusicXML of/)).toString('utf8');
+  expect(Boolean(toolkit.loadData(xml))).toBe(true);
+  expect(strokes(Buffer.from(toolkit.renderToMIDI(), 'base64'))).toEqual(wanted);
+});

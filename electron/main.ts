@@ -24,17 +24,17 @@ const start = async (): Promise<void> => {
   guardPermissions(session.defaultSession);
   protocol.handle(SCHEME, request => answerFromApp(rendererRoot, request));
 
-  let window: BrowserWindow | undefined;
+  const open: { window?: BrowserWindow } = {};
   const settingsFile = join(app.getPath('userData'), 'place.json');
   let folder = nodeFolder(readPlace(settingsFile, app.getPath('documents')));
   openChannels(ipcMain, {
     folder: () => folder,
-    windowId: () => window?.webContents.id,
+    windowId: () => open.window?.webContents.id,
     chooseFolder: async () => {
       const options = { properties: ['openDirectory' as const, 'createDirectory' as const] };
-      const { filePaths } = await (window === undefined
+      const { filePaths } = await (open.window === undefined
         ? dialog.showOpenDialog(options)
-        : dialog.showOpenDialog(window, options));
+        : dialog.showOpenDialog(open.window, options));
       const [chosen] = filePaths;
       if (chosen === undefined) return ok(undefined);
       if (!writePlace(settingsFile, chosen)) {
@@ -50,8 +50,8 @@ const start = async (): Promise<void> => {
     },
   });
   // Known before the page loads, because the page asks for its folder while it does.
-  window = createWindow(bundled);
-  await window.loadURL(START);
+  open.window = createWindow(bundled);
+  await open.window.loadURL(START);
 };
 
 app.on('window-all-closed', () => {

@@ -1,8 +1,12 @@
-import { readFileSync } from 'node:fs';
-import { basename } from 'node:path';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { musicXml } from '../core/exchange/musicXml.ts';
+import { standardMidi } from '../core/exchange/standardMidi.ts';
 import { show, times } from '../core/foundation/fraction.ts';
 import { showMetre } from '../core/foundation/metre.ts';
-import { say } from '../core/foundation/result.ts';
+import { detailOf, say } from '../core/foundation/result.ts';
+import { suggestedKey } from '../core/piece/piece.ts';
+import { scoreOfReading } from '../core/score/fromReading.ts';
 import { readTake } from '../core/reading/read.ts';
 import type { Hints, Reading } from '../core/reading/reading.ts';
 import { readStandardMidiFile } from '../core/take/standardMidiFile.ts';
@@ -26,11 +30,23 @@ interface Orders {
 /** Writes one reading somewhere; each writer is switched on by naming its folder. */
 type Writer = (reading: Reading, rank: number, take: Take, folder: string, stem: string) => void;
 
-/**
- * One line per kind of file that a reading can be written as. HOOK: core/exchange adds
- * `'--musicxml': ...` and `'--midi': ...` here; until then these options are refused.
- */
-const WRITERS: Readonly<Record<string, Writer>> = {};
+const scoreOf = (reading: Reading, stem: string): ReturnType<typeof scoreOfReading> =>
+  scoreOfReading(reading, suggestedKey(reading), 'marimba', stem, '');
+
+const write = (folder: string, name: string, bytes: string | Uint8Array): void => {
+  mkdirSync(folder, { recursive: true });
+  writeFileSync(join(folder, name), bytes);
+};
+
+/** One line per kind of file that a reading can be written as. */
+const WRITERS: Readonly<Record<string, Writer>> = {
+  '--musicxml': (reading, rank, _take, folder, stem) => {
+    write(folder, `${stem}-${String(rank + 1)}.musicxml`, musicXml(scoreOf(reading, stem)));
+  },
+  '--midi': (reading, rank, _take, folder, stem) => {
+    write(folder, `${stem}-${String(rank + 1)}.mid`, standardMidi(scoreOf(reading, stem)));
+  },
+};
 
 const ordersOf = (args: readonly string[]): Orders | string => {
   let beat: Orders['beat'] = 'either';
@@ -127,7 +143,14 @@ const main = (args: readonly string[]): number => {
     process.stdout.write(`${orders.json ? asJson(file, readings) : asText(file, readings)}\n`);
     const stem = basename(file).replace(/\.midi?$/i, '');
     for (const [kind, folder] of orders.folders) {
-      readings.forEach((reading, rank) => WRITERS[kind]?.(reading, rank, take, folder, stem));
+      try {
+        readings.forEach((reading, rank) => WRITERS[kind]?.(reading, rank, take, folder, stem));
+      } catch (thrown) {
+        code = 1;
+        process.stderr.write(
+          `Nothing could be written into ${folder}: ${detailOf(thrown)}. The readings above are complete.\n`,
+        );
+      }
     }
   }
   return code;

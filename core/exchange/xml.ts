@@ -26,7 +26,6 @@ export const xml = (
 // Characters XML 1.0 does not allow at all are dropped, the five special ones escaped.
 const escape = (text: string): string =>
   text
-    // eslint-disable-next-line no-control-regex
     .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, '')
     .replace(/&/g, '&amp;')
     .replace(/</g, '&lt;')

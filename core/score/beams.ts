@@ -4,6 +4,9 @@ import type { ScoreSymbol } from './score.ts';
 
 const flagged = (symbol: ScoreSymbol): boolean => symbol.pitches.length > 0 && symbol.value.base >= 8;
 
+const flaggedQuaver = (symbol: ScoreSymbol | undefined): boolean =>
+  symbol?.value.base === 8 && symbol.pitches.length > 0;
+
 /** Places from the barline where a beam must end: every beat. */
 const beatEdges = (m: Metre): Fraction[] => {
   let at: Fraction = ZERO;
@@ -40,7 +43,7 @@ export const beamGroups = (
       const symbol = symbols[i];
       return symbol !== undefined && symbol.value.base <= 8 && symbol.tuplet === undefined;
     });
-    const allQuavers = members.every(i => symbols[i]?.value.base === 8 && symbols[i]?.pitches.length !== 0);
+    const allQuavers = members.every(i => flaggedQuaver(symbols[i]));
     const wide = plain && (m.beats !== 3 || allQuavers);
     const edges = wide ? [edge] : narrow.filter(e => less(start, e) && atMost(e, edge));
     let from = start;

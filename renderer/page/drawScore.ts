@@ -51,7 +51,7 @@ export const drawScore = (score: Score, host: HTMLElement, options: PageOptions)
     const element = document.createElement('div');
     element.className = 'system';
     host.append(element);
-    const renderer = new Renderer(element as HTMLDivElement, Renderer.Backends.SVG);
+    const renderer = new Renderer(element, Renderer.Backends.SVG);
     renderer.resize(options.width, height);
     const context = renderer.getContext();
     context.scale(s, s);

@@ -1,6 +1,5 @@
 import {
   Barline,
-  BarlineType,
   Formatter,
   type RenderContext,
   Stave,
@@ -105,7 +104,7 @@ export const drawSystem = (
         if (first) stave.addTimeSignature(`${String(score.metre.beats)}/${String(score.metre.unit)}`);
         if (first && p === 0 && options.showTempo) addTempo(stave, score, options.topGap);
       }
-      if (last && i === plan.widths.length - 1) stave.setEndBarType(BarlineType.END);
+      if (last && i === plan.widths.length - 1) stave.setEndBarType(Barline.type.END);
       return stave;
     });
     const start = Math.max(...column.map(s => s.getNoteStartX()));
@@ -130,7 +129,7 @@ export const drawSystem = (
     x += barWidth;
     barlines.push(x * options.scale);
   });
-  connect(context, staves, score);
+  connect(context, staves, score, last);
   drawTies(context, score, drawn);
   return measure(score, plan, drawn, staves, barlines, options, height);
 };
@@ -161,7 +160,12 @@ const addTempo = (stave: Stave, score: Score, topGap: number): void => {
   );
 };
 
-const connect = (context: RenderContext, staves: readonly (readonly Stave[])[], score: Score): void => {
+const connect = (
+  context: RenderContext,
+  staves: readonly (readonly Stave[])[],
+  score: Score,
+  last: boolean,
+): void => {
   const [column] = staves;
   const top = column?.[0];
   const bottom = column?.at(-1);
@@ -172,12 +176,10 @@ const connect = (context: RenderContext, staves: readonly (readonly Stave[])[], 
     staves.forEach(bars => {
       const a = bars[0];
       const b = bars.at(-1);
-      const end =
-        bars === staves.at(-1) &&
-        a?.getModifiers().some(m => m instanceof Barline && m.getType() === BarlineType.END);
+      const end = last && bars === staves.at(-1);
       if (a !== undefined && b !== undefined) {
         new StaveConnector(a, b)
-          .setType(end === true ? 'boldDoubleRight' : 'singleRight')
+          .setType(end ? 'boldDoubleRight' : 'singleRight')
           .setContext(context)
           .draw();
       }

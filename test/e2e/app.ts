@@ -6,7 +6,6 @@ import { type FakeMidi, installFakeWebMidi } from '../fakes/webMidi.ts';
 /** A page with a fake Web MIDI, on the app served as the browser edition serves it. */
 export const test = base.extend<{ app: Page }, { address: string }>({
   address: [
-    // eslint-disable-next-line no-empty-pattern
     async ({}, use) => {
       const root = fileURLToPath(new URL('../../dist/renderer', import.meta.url));
       const serving = await serve({ root, port: 0 });

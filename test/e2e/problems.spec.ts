@@ -49,11 +49,10 @@ test('files that are no take leave what is open as it is', async ({ app: page })
 
 test('no sound device: it is said, and writing goes on', async ({ page, address }) => {
   await page.addInitScript(() => {
-    window.AudioContext = class {
-      constructor() {
-        throw new DOMException('no device', 'NotSupportedError');
-      }
-    } as unknown as typeof AudioContext;
+    const none = function (): never {
+      throw new DOMException('no device', 'NotSupportedError');
+    };
+    window.AudioContext = none as unknown as typeof AudioContext;
   });
   await page.goto(address);
   await page.getByRole('button', { name: 'C5', exact: true }).click();
@@ -69,10 +68,10 @@ test('a full disk: nothing is half written, the piece stays open, and keeping wo
   await openDemo(page, 'Late for lunch');
   await goTo(page, 'Keep');
   await page.evaluate(() => {
-    const real = FileSystemFileHandle.prototype.createWritable;
-    FileSystemFileHandle.prototype.createWritable = () =>
-      Promise.reject(new DOMException('full', 'QuotaExceededError'));
-    Object.assign(window, { room: () => (FileSystemFileHandle.prototype.createWritable = real) });
+    const { prototype } = FileSystemFileHandle;
+    const real = Object.getOwnPropertyDescriptor(prototype, 'createWritable') ?? {};
+    prototype.createWritable = () => Promise.reject(new DOMException('full', 'QuotaExceededError'));
+    Object.assign(window, { room: () => Object.defineProperty(prototype, 'createWritable', real) });
   });
   await page.getByRole('button', { name: 'Keep Late for lunch' }).click();
   await expect(page.locator(message)).toContainText(/full|room/);

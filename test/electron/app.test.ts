@@ -30,11 +30,13 @@ it.skipIf(why !== undefined)('opens the real desktop edition, shut off from the 
     const page = await app.firstWindow();
     await page.waitForSelector('#app > *');
     expect(page.url()).toBe('app://malletloom/index.html');
-    const seen = await page.evaluate(async () => ({
-      verbs: Object.keys((globalThis as unknown as { malletloom: object }).malletloom).sort(),
-      node: typeof (globalThis as { process?: unknown }).process,
-      secure: globalThis.isSecureContext,
-    }));
+    const seen = await page.evaluate(() =>
+      Promise.resolve({
+        verbs: Object.keys((globalThis as unknown as { malletloom: object }).malletloom).sort(),
+        node: typeof (globalThis as { process?: unknown }).process,
+        secure: globalThis.isSecureContext,
+      }),
+    );
     expect(seen).toEqual({
       verbs: ['chooseFolder', 'list', 'read', 'remove', 'where', 'writeNew'],
       node: 'undefined',

@@ -38,7 +38,7 @@ const failing = (code: string): Disk => ({
         return typeof found === 'function' ? (found.bind(target) as unknown) : found;
       },
     });
-  }) as typeof fs.open,
+  }),
 });
 
 describe('a folder on the disk', () => {
@@ -52,8 +52,8 @@ describe('a folder on the disk', () => {
   });
 
   it.each([
-    ['with hard links', fs as Disk],
-    ['without hard links', { ...fs, link: () => Promise.reject(thrown('ENOTSUP')) } as Disk],
+    ['with hard links', fs],
+    ['without hard links', { ...fs, link: () => Promise.reject(thrown('ENOTSUP')) }],
   ])('never overwrites, on a disk %s', async (_, disk) => {
     const folder = nodeFolder(root, disk);
     expect((await folder.writeNew('a.json', bytes('old'))).ok).toBe(true);

@@ -72,7 +72,7 @@ describe('MusicXML', () => {
       for (const moment of map) {
         for (const id of moment.off ?? []) {
           const from = begun.get(id) ?? Number.NaN;
-          const { pitch } = toolkit.getMIDIValuesForElement(id) as { pitch: number };
+          const { pitch } = toolkit.getMIDIValuesForElement(id);
           found.push(told(from, moment.qstamp - from, pitch));
         }
         for (const id of moment.on ?? []) begun.set(id, moment.qstamp);

@@ -133,7 +133,7 @@ describe('a class library', () => {
     );
     const full = diskFull('test');
     const library = openLibrary(
-      memoryFolder(files, 'full', { write: () => (full.ok ? undefined : full.problem) }),
+      memoryFolder(files, 'full', { write: () => full.problem }),
       countingTools(50),
     );
     const refused = await library.save(barePiece('a', 'New'), [first.revision]);

@@ -157,6 +157,15 @@ const layOutWithin = (
       extend(first, event + 1, s + 1, mask | (1 << s), cost + own);
     }
   };
+  /** Whether a pin lies in this cell: then every division is tried for it. */
+  const held = (a: number, b: number, ticks: number): boolean => {
+    const start = stage.start[c] ?? 0;
+    for (let i = a; i < b; i++) {
+      const p = pin[i] ?? NO_PIN;
+      if (p !== NO_PIN && p > start && p < start + ticks) return true;
+    }
+    return false;
+  };
   for (c = 0; c < cells; c++) {
     next = new Map();
     const three = stage.parts[c] === 3;
@@ -186,7 +195,7 @@ const layOutWithin = (
           (at[from[n] ?? 0] ?? 0) - feel.late < (stage.at[cell] ?? 0) - 1.5 * reach - 0.05;
         if (!tooLate) {
           for (const d of list) {
-            if (d >= FINE && (near < 3 || !fineToo)) continue;
+            if (d >= FINE && (near < 3 || !fineToo) && !held(n, n + near, ticks)) continue;
             nearby = d >= FINE ? Math.min(reach, (FINE_REACH * length) / d) : reach;
             division = d;
             straight = three || d % 2 !== 0 || (feel.swingHalf === 0.5 && feel.swingQuarter === 0.5);

@@ -1,8 +1,8 @@
 import { toNumber, ZERO } from '../foundation/fraction.ts';
-import { type Metre, metre, tactus } from '../foundation/metre.ts';
+import { metre, tactus } from '../foundation/metre.ts';
 import { cleanTake, type CleanTake } from '../take/clean.ts';
 import type { Take } from '../take/take.ts';
-import { type Found, placeOnBeat, residuals, stageFor } from './clickReader.ts';
+import { type Found, type Swinging, placeOnBeat, residuals, stageFor } from './clickReader.ts';
 import { swingsOf } from './swings.ts';
 import { type Lattice, latticeOf, TICKS, toFraction, toTicks } from './lattice.ts';
 import { lengthsOf } from './lengths.ts';
@@ -10,13 +10,16 @@ import { type Evidence, NO_PIN, type Stage } from './layout.ts';
 import { PARAMETERS } from './parameters.ts';
 import type { Hints, Reading, ReadNote } from './reading.ts';
 import { readRepeats } from './jointReader.ts';
+import { barringsOf } from './barlines.ts';
+import { chooseReadings } from './choose.ts';
+import { reasonOf } from './reason.ts';
+import { beatsFromTaps } from './taps.ts';
 import { findBeats, refitted } from './freeReader.ts';
 import { findRepeats } from './repeats.ts';
 import { secondsAt, ticksAt, type TimeMap } from './timeMap.ts';
+import type { Vocabulary } from './prior.ts';
 import { vocabulariesOf } from './vocabularies.ts';
 
-/** At most this many readings are offered. */
-export const MOST_READINGS = 5;
 const DEEP = 10;
 
 interface Beat {
@@ -72,10 +75,32 @@ const chancesOf = (costs: readonly number[]): number[] => {
   return raw.map(r => r / sum);
 };
 
-const reasonOf = (found: Found, m: Metre): string => {
-  const swing =
-    found.swing.ratio === 1 ? '' : found.swing.of === 'half' ? 'swung quavers, ' : 'swung semiquavers, ';
-  return `${swing}${found.vocabulary.name}, in ${String(m.beats)}/${String(m.unit)}`;
+/**
+ * Pins are law: where the grid has no such place the whole stock of divisions is used, and where even
+ * that has none (or pins cross) the rest is read without them and the pinned notes are put where the
+ * teacher wants them.
+ */
+const placeSomehow = (
+  stage: Stage,
+  evidence: Evidence,
+  vocabularies: readonly Vocabulary[],
+  swings: readonly Swinging[],
+): Found[] => {
+  const found = placeOnBeat(stage, evidence, vocabularies, swings, DEEP);
+  if (found.length > 0) return found;
+  const wide = placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swings, DEEP);
+  if (wide.length > 0) return wide;
+  const loose = placeOnBeat(
+    stage,
+    { ...evidence, pin: new Int32Array(evidence.events).fill(NO_PIN) },
+    vocabulariesOf('automatic'),
+    swings,
+    DEEP,
+  );
+  return loose.map(f => ({
+    ...f,
+    ticks: f.ticks.map((t, i) => (evidence.pin[i] === NO_PIN ? t : (evidence.pin[i] ?? t))),
+  }));
 };
 
 interface OnBeat {
@@ -93,7 +118,7 @@ const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnB
   const stage = stageFor(lattice, map, evidence.at[0] ?? 0, evidence.at[n - 1] ?? 0);
   const vocabularies = vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false);
   const swings = swingsOf(hints.swingTolerance ?? 'medium');
-  const alone = placeOnBeat(stage, evidence, vocabularies, swings, DEEP);
+  const alone = placeSomehow(stage, evidence, vocabularies, swings);
   const places = evidence.at.map(t => ticksAt(map, t));
   const beatTicks = lattice.cells[0]?.length ?? TICKS / 4;
   const repeats = findRepeats(take, clean.events, places, lattice.bar, beatTicks);
@@ -172,7 +197,8 @@ const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
 
 const readClick = (take: Take, clean: CleanTake, hints: Hints): Candidate[] | undefined => {
   const click = hints.free === true ? undefined : take.click;
-  const beats = hints.taps !== undefined && hints.taps.length >= 2 ? hints.taps : click?.beats;
+  const tapped = beatsFromTaps(hints.taps ?? []);
+  const beats = tapped.length >= 2 ? tapped : click?.beats;
   if (beats === undefined) return undefined;
   const m = hints.metre ?? click?.metre ?? metre(4, 4);
   const map: TimeMap = {
@@ -180,7 +206,47 @@ const readClick = (take: Take, clean: CleanTake, hints: Hints): Candidate[] | un
     step: Math.round(toNumber(tactus(m)) * TICKS),
     zero: 0,
   };
-  return candidatesOn(take, clean, hints, { lattice: latticeOf(m), map }, 0);
+  const beat = {
+    lattice: latticeOf(m),
+    map:
+      tapped.length >= 2
+        ? barlineOfTaps(clean, hints, map, latticeOf(m))
+        : anchored(clean, hints, map, latticeOf(m)),
+  };
+  return candidatesOn(take, clean, hints, beat, 0);
+};
+
+const eventOf = (clean: CleanTake, strike: number | undefined): number =>
+  strike === undefined ? -1 : clean.events.findIndex(e => e.strikes.includes(strike));
+
+/** The same beats, counted so that the named strike falls on the first barline. */
+const anchored = (clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
+  const event = clean.events[eventOf(clean, hints.firstBeatStrike)];
+  if (event === undefined) return map;
+  const cell = lattice.cells[0]?.length ?? map.step;
+  const beats = (Math.round(ticksAt(map, event.at) / cell) * cell) / map.step;
+  return { ...map, zero: map.zero + beats };
+};
+
+/** Taps say where beats are, not which is the first: that is heard from the strikes. */
+const barlineOfTaps = (clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
+  if (eventOf(clean, hints.firstBeatStrike) >= 0) return anchored(clean, hints, map, lattice);
+  if ((hints.pins ?? []).length > 0) return map;
+  const parts = lattice.cells[0]?.parts ?? 2;
+  const cell = lattice.cells[0]?.length ?? map.step;
+  // Rounded to a quarter of a beat: near enough to tell strong places from weak ones.
+  const fine = cell / (parts === 3 ? 6 : 4);
+  const ticks = Int32Array.from(clean.events, e => Math.round(ticksAt(map, e.at) / fine) * fine);
+  const [barring] = barringsOf(parts, {
+    ticks,
+    velocity: clean.events.map(e => e.velocity),
+    period: 0,
+    only: lattice.metre,
+  });
+  if (barring === undefined) return map;
+  const lead = (((barring.barline - (ticks[0] ?? 0)) % lattice.bar) + lattice.bar) % lattice.bar;
+  const zero = (ticks[0] ?? 0) + lead - (lead <= lattice.bar / 2 ? 0 : lattice.bar);
+  return { ...map, zero: map.zero + zero / map.step };
 };
 
 /**
@@ -193,9 +259,13 @@ export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
   if (clean.events.length === 0) return [];
   const candidates = readClick(take, clean, hints) ?? readFree(take, clean, hints);
   const chances = chancesOf(candidates.map(c => c.cost));
-  return candidates
-    .slice(0, MOST_READINGS)
-    .map((c, rank) => readingOf(take, clean, hints, c, rank, candidates, chances));
+  const chosen = chooseReadings(
+    candidates.map((c, i) => ({ ticks: c.found.ticks, chance: chances[i] ?? 0 })),
+  );
+  return chosen.flatMap(i => {
+    const c = candidates[i];
+    return c === undefined ? [] : [readingOf(take, clean, hints, c, i, candidates, chances)];
+  });
 };
 
 const readingOf = (
@@ -209,6 +279,7 @@ const readingOf = (
 ): Reading => {
   const { found, beat, stage, evidence } = c;
   const m = beat.lattice.metre;
+  const best = all[0] ?? c;
   const doubt = Array.from(found.ticks, (t, i) => {
     let same = 0;
     all.forEach((other, j) => {
@@ -218,7 +289,15 @@ const readingOf = (
   });
   const off = residuals(stage, evidence, found.ticks, found.feel);
   const misfit = 1000 * Math.sqrt(off.reduce((s, e) => s + e * e, 0) / Math.max(1, off.length));
-  const lengths = lengthsOf([...found.ticks], beat.lattice, hints.letRing ?? false);
+  const gaps = clean.events.map((e, i) => {
+    const at = found.ticks[i] ?? 0;
+    const held =
+      take.lengthsMean && e.until !== undefined
+        ? ticksAt(beat.map, e.until) - ticksAt(beat.map, e.at)
+        : undefined;
+    return held === undefined ? { at } : { at, held };
+  });
+  const lengths = lengthsOf(gaps, beat.lattice, hints.letRing ?? false);
   const first = found.ticks[0] ?? 0;
   const step = toNumber(tactus(m)) * TICKS;
   const { beats, zero } = tactusBeats(beat.map, step, first, found.ticks[found.ticks.length - 1] ?? 0);
@@ -239,11 +318,25 @@ const readingOf = (
     dropped: clean.dropped,
     misfit,
     confidence: chances[rank] ?? 0,
-    reason: reasonOf(found, m),
+    reason: reasonOf(
+      found,
+      beat.lattice,
+      best.found,
+      best.beat.lattice.metre,
+      tempoOf(best.beat),
+      tempoOf(beat),
+    ),
     beats,
     firstBeat: zero,
     ...(c.period === undefined ? {} : { period: c.period }),
   };
+};
+
+/** Cells a minute, for comparing readings. */
+const tempoOf = (beat: Beat): number => {
+  const { beats, step } = beat.map;
+  const cell = beat.lattice.cells[0]?.length ?? step;
+  return (60 * (beats.length - 1) * step) / cell / ((beats[beats.length - 1] ?? 1) - (beats[0] ?? 0));
 };
 
 /** Times of tactus beats that cover a reading, and which of them is the first barline. */

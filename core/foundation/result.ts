@@ -46,4 +46,5 @@ export const say = (problem: Problem): string =>
   [problem.what, problem.kept, problem.next].filter(part => part !== '').join(' ');
 
 /** The message of anything thrown, for `detail`. */
-export const detailOf = (thrown: unknown): string => (thrown instanceof Error ? thrown.message : String(thrown));
+export const detailOf = (thrown: unknown): string =>
+  thrown instanceof Error ? thrown.message : String(thrown);

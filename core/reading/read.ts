@@ -135,10 +135,10 @@ const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnB
   const joint = readRepeats(task, repeats, places);
   const [a] = alone;
   const [b] = joint?.found ?? [];
-  if (joint === undefined || b === undefined || (a !== undefined && a.cost < b.cost))
+  if (joint === undefined || b === undefined || (!joint.pinned && a !== undefined && a.cost < b.cost))
     return { found: alone, stage, evidence };
   const seen = new Set(joint.found.map(f => f.ticks.join()));
-  const rest = alone.filter(f => !seen.has(f.ticks.join()));
+  const rest = joint.pinned ? [] : alone.filter(f => !seen.has(f.ticks.join()));
   return {
     found: [...joint.found, ...rest].sort((x, y) => x.cost - y.cost),
     stage,
@@ -187,12 +187,23 @@ const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
     return candidatesOn(take, clean, hints, { ...better, open: true }, better.cost);
   });
   const best = new Map<string, Candidate>();
-  for (const c of all) {
+  const wanted = all.filter(c => nearTempo(c.beat, hints));
+  for (const c of wanted.length > 0 ? wanted : all) {
     const key = `${c.beat.lattice.metre.beats}/${c.beat.lattice.metre.unit}:${c.found.ticks.join()}`;
     const known = best.get(key);
     if (known === undefined || c.cost < known.cost) best.set(key, c);
   }
   return [...best.values()].sort((a, b) => a.cost - b.cost);
+};
+
+/** A wished tempo is met within so many octaves. */
+const TEMPO_SLACK = 0.13;
+
+const nearTempo = (beat: Beat, hints: Hints): boolean => {
+  if (hints.tempo === undefined) return true;
+  const cell = beat.lattice.cells[0]?.length ?? beat.map.step;
+  const wished = (hints.tempo * toNumber(tactus(beat.lattice.metre)) * TICKS) / cell;
+  return Math.abs(Math.log2(tempoOf(beat) / wished)) < TEMPO_SLACK;
 };
 
 const readClick = (take: Take, clean: CleanTake, hints: Hints): Candidate[] | undefined => {

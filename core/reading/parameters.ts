@@ -42,7 +42,7 @@ export const PARAMETERS = {
     oddPeriod: 3,
   },
   /** Hypotheses this many nats behind the best are not searched for more readings. */
-  breadth: 7,
+  breadth: 10,
   /** Nats are divided by this before they become chances. */
   temper: 1.15,
 };

@@ -20,7 +20,7 @@ import { secondsAt, ticksAt, type TimeMap } from './timeMap.ts';
 import type { Vocabulary } from './prior.ts';
 import { vocabulariesOf } from './vocabularies.ts';
 
-const DEEP = 10;
+const DEEP = 14;
 
 interface Beat {
   /** Whether the beat was found, not given. */

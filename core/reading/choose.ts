@@ -4,7 +4,12 @@ import { MOST_READINGS } from './limits.ts';
 export interface Comparable {
   readonly ticks: Int32Array;
   readonly chance: number;
+  /** Readings on the same beat share it. */
+  readonly beat: string;
 }
+
+/** Readings on one beat that are offered before other beats get their turn. */
+const PER_BEAT = 2;
 
 /**
  * Five readings that differ in a way a teacher cares about: the same places are never offered twice,
@@ -14,14 +19,23 @@ export interface Comparable {
 export const chooseReadings = (all: readonly Comparable[]): number[] => {
   const chosen: number[] = [];
   const seen = new Set<string>();
+  const onBeat = new Map<string, number>();
   const best = all[0]?.chance ?? 0;
-  all.forEach((c, i) => {
-    if (chosen.length >= MOST_READINGS) return;
-    const origin = c.ticks[0] ?? 0;
-    const places = Array.from(c.ticks, t => t - origin).join();
-    if (seen.has(places) || (chosen.length >= 2 && c.chance < best * 1e-4)) return;
-    seen.add(places);
-    chosen.push(i);
-  });
-  return chosen;
+  const several = new Set(all.map(c => c.beat)).size > 1;
+  const go = (perBeat: number): void => {
+    all.forEach((c, i) => {
+      if (chosen.length >= MOST_READINGS || chosen.includes(i)) return;
+      const origin = c.ticks[0] ?? 0;
+      const places = Array.from(c.ticks, t => t - origin).join();
+      const here = onBeat.get(c.beat) ?? 0;
+      if (seen.has(places) || here >= perBeat || (chosen.length >= 2 && c.chance < best * 1e-4)) return;
+      seen.add(places);
+      onBeat.set(c.beat, here + 1);
+      chosen.push(i);
+    });
+  };
+  // Where the beat itself is open, other beats are what a teacher wants to be offered.
+  if (several) go(PER_BEAT);
+  go(MOST_READINGS);
+  return chosen.sort((a, b) => a - b);
 };

@@ -31,12 +31,15 @@ export const PARAMETERS = {
     beat: 0.58,
     dottedBeat: 0.75,
     beatSpread: 0.45,
-    compound: 2,
+    compound: 1,
     /** Prices of vocabularies when the beat is open too: a wrong beat hides behind a rich one. */
-    vocabulary: { halves: 1.1, quarters: 0.6, thirds: 2.4, both: 2.8, eighths: 4.5, everything: 5.5 },
+    vocabulary: { halves: 1.1, quarters: 0.6, thirds: 2.4, both: 4, eighths: 4.5, everything: 5.5 },
     /** Vocabularies the beat is sought with. */
     seek: ['quarters', 'quarters and thirds'],
-    broken: 1.5,
+    /** As `temper` below, and the chance that the right beat was among those looked at. */
+    temper: 1.6,
+    among: 0.78,
+    broken: 0.7,
     unevenPeriod: 6,
     rarePeriod: 1,
     oddPeriod: 3,
@@ -45,4 +48,6 @@ export const PARAMETERS = {
   breadth: 10,
   /** Nats are divided by this before they become chances. */
   temper: 1.15,
+  /** Chance that the right places were among the candidates at all, on a known beat. */
+  among: 0.99,
 };

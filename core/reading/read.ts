@@ -67,12 +67,13 @@ const notesOf = (
     })),
   );
 
-/** Chance of each candidate, from costs. */
-const chancesOf = (costs: readonly number[]): number[] => {
+/** Chance of each candidate, from costs; a little is left for what no candidate says. */
+const chancesOf = (costs: readonly number[], open: boolean): number[] => {
+  const { temper, among } = open ? PARAMETERS.free : PARAMETERS;
   const least = Math.min(...costs);
-  const raw = costs.map(c => Math.exp(-(c - least) / PARAMETERS.temper));
+  const raw = costs.map(c => Math.exp(-(c - least) / temper));
   const sum = raw.reduce((a, b) => a + b, 0);
-  return raw.map(r => r / sum);
+  return raw.map(r => (among * r) / sum);
 };
 
 /**
@@ -175,7 +176,7 @@ const candidatesOn = (
 };
 
 /** Beats looked at closely when there is no click: of the whole take, and of the average of its repeats. */
-const CLOSELY = 4;
+const CLOSELY = 7;
 
 const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
   const pin = evidenceOf(clean, hints).pin;
@@ -269,9 +270,12 @@ export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
   const clean = cleanTake(take, undefined, new Set((hints.pins ?? []).map(p => p.strike)));
   if (clean.events.length === 0) return [];
   const candidates = readClick(take, clean, hints) ?? readFree(take, clean, hints);
-  const chances = chancesOf(candidates.map(c => c.cost));
+  const chances = chancesOf(
+    candidates.map(c => c.cost),
+    candidates[0]?.beat.open ?? false,
+  );
   const chosen = chooseReadings(
-    candidates.map((c, i) => ({ ticks: c.found.ticks, chance: chances[i] ?? 0 })),
+    candidates.map((c, i) => ({ ticks: c.found.ticks, chance: chances[i] ?? 0, beat: beatName(c.beat) })),
   );
   return chosen.flatMap(i => {
     const c = candidates[i];
@@ -342,6 +346,10 @@ const readingOf = (
     ...(c.period === undefined ? {} : { period: c.period }),
   };
 };
+
+/** The same for beats that a listener would call the same. */
+const beatName = (beat: Beat): string =>
+  `${String(beat.lattice.cells[0]?.parts ?? 2)}:${String(Math.round(Math.log2(tempoOf(beat)) / 0.1))}`;
 
 /** Cells a minute, for comparing readings. */
 const tempoOf = (beat: Beat): number => {

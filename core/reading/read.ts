@@ -176,7 +176,7 @@ const candidatesOn = (
 };
 
 /** Beats looked at closely when there is no click: of the whole take, and of the average of its repeats. */
-const CLOSELY = 7;
+const CLOSELY = 6;
 
 const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
   const pin = evidenceOf(clean, hints).pin;

@@ -42,7 +42,7 @@ const LOUD = 0.25;
 const STRUCK = 0.6;
 /** Nats for each strike before the first barline's bar begins, up to a bar: most ideas begin on the beat. */
 const UPBEAT = 0.35;
-const NO_UPBEAT = 1.2;
+const NO_UPBEAT = 3;
 /** Nats when the idea's period is not whole bars. */
 const BROKEN_PERIOD = 5;
 

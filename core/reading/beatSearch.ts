@@ -206,7 +206,7 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
               1,
               s + 1,
               1 << s,
-              cost,
+              cost + (s === 0 ? 0 : PARAMETERS.free.offBeatStart),
               t - share * length,
               length,
               noise + share * share * c,

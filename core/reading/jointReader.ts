@@ -74,6 +74,8 @@ export interface Joint {
   readonly found: readonly Found[];
   /** Events that keep to the repeats. */
   readonly repeated: number;
+  /** Whether the teacher placed a note of it: then it is not up for comparison. */
+  readonly pinned: boolean;
 }
 
 /**
@@ -93,8 +95,9 @@ export const readRepeats = (task: JointTask, repeats: Repeats, places: Float64Ar
     const joint = jointEvidence(evidence, chains, periodCells, periodTicks);
     const lastPlace = places[chains.heads[chains.heads.length - 1] ?? 0] ?? 0;
     // One cell beyond the idea, for a strike that comes early on the next barline.
+    const reachTo = Math.max(lastPlace + bar / 16, ...joint.pin);
     let cells = 0;
-    while (cells < stage.start.length - 1 && (stage.start[cells] ?? 0) <= lastPlace + bar / 16) cells++;
+    while (cells < stage.start.length - 1 && (stage.start[cells] ?? 0) <= reachTo) cells++;
     const most = Math.max(...joint.shift);
     cells = Math.min(cells, stage.start.length - 1 - most);
     const found = placeOnBeat(stage, joint, task.vocabularies, task.swings, task.deep, cells);
@@ -102,7 +105,13 @@ export const readRepeats = (task: JointTask, repeats: Repeats, places: Float64Ar
     if (best === undefined) return undefined;
     const off = residuals(stage, joint, best.ticks, best.feel);
     let strangers = 0;
+    let pinned = false;
     chains.members.forEach((chain, h) => {
+      // Where the teacher placed one playing of the idea, the others follow.
+      if ((joint.pin[h] ?? NO_PIN) !== NO_PIN) {
+        if (chain.length > 1) pinned = true;
+        return;
+      }
       const o = joint.from[h] ?? 0;
       chain.forEach((event, r) => {
         if (chain.length < 2 || Math.abs((off[o + r] ?? 0) - best.feel.late) < STRANGER * best.feel.spread)
@@ -140,6 +149,7 @@ export const readRepeats = (task: JointTask, repeats: Repeats, places: Float64Ar
     return {
       found: whole.map(f => ({ ...f, cost: f.cost + extra })).sort((a, b) => a.cost - b.cost),
       repeated: covered,
+      pinned,
     };
   }
 };

@@ -76,6 +76,10 @@ const TAIL = 3.5;
 /** ... and no strike is tried further away than this, unless there is no other way. */
 const REACH = 4.2;
 
+/** Divisions from here on are fine: tried for runs only, and within so many of their slots. */
+const FINE = 6;
+const FINE_REACH = 1.5;
+
 export const timing = (z: number): number => {
   const a = Math.abs(z);
   return a <= TAIL ? 0.5 * z * z : 0.5 * TAIL * TAIL + (a - TAIL) * TAIL;
@@ -108,6 +112,8 @@ const layOutWithin = (
   let division: Division = 1;
   let straight = true;
   let step = 0;
+  let nearby = reach;
+  const fineToo = reaching <= REACH;
   let c = 0;
   let next = new Map<number, number>();
   const extend = (first: number, event: number, slot: number, mask: number, cost: number): void => {
@@ -145,11 +151,20 @@ const layOutWithin = (
       }
       const mean = offs / (o1 - o0);
       if (pinned === NO_PIN) {
-        if (mean < -reach) break;
-        if (mean > reach) continue;
+        if (mean < -nearby) break;
+        if (mean > nearby) continue;
       }
       extend(first, event + 1, s + 1, mask | (1 << s), cost + own);
     }
+  };
+  /** Whether a pin lies in this cell: then every division is tried for it. */
+  const held = (a: number, b: number, ticks: number): boolean => {
+    const start = stage.start[c] ?? 0;
+    for (let i = a; i < b; i++) {
+      const p = pin[i] ?? NO_PIN;
+      if (p !== NO_PIN && p > start && p < start + ticks) return true;
+    }
+    return false;
   };
   for (c = 0; c < cells; c++) {
     next = new Map();
@@ -164,6 +179,15 @@ const layOutWithin = (
       let range = done.get(n);
       if (range === undefined) {
         const begin = moveTo.length;
+        // Fine divisions are for runs: fewer than three strikes in reach never need one.
+        const end = (stage.at[c + 1] ?? 0) + 0.5 * reach;
+        let near = 0;
+        while (
+          n + near < events &&
+          (at[from[n + near] ?? 0] ?? 0) <
+            end + (stage.at[c + (shift[from[n + near] ?? 0] ?? 0)] ?? 0) - (stage.at[c] ?? 0)
+        )
+          near++;
         const cell = c + (shift[from[n] ?? 0] ?? 0);
         const tooLate =
           n < events &&
@@ -171,6 +195,8 @@ const layOutWithin = (
           (at[from[n] ?? 0] ?? 0) - feel.late < (stage.at[cell] ?? 0) - 1.5 * reach - 0.05;
         if (!tooLate) {
           for (const d of list) {
+            if (d >= FINE && (near < 3 || !fineToo) && !held(n, n + near, ticks)) continue;
+            nearby = d >= FINE ? Math.min(reach, (FINE_REACH * length) / d) : reach;
             division = d;
             straight = three || d % 2 !== 0 || (feel.swingHalf === 0.5 && feel.swingQuarter === 0.5);
             step = ticks / d;

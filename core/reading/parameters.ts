@@ -10,7 +10,7 @@ export const PARAMETERS = {
   sixths: 4.4,
   eighths: 5.2,
   /** For every halving of slots below 0.12 s. */
-  haste: 1.3,
+  haste: 1.1,
   /** Chance that a beat simply repeats the last beat's pattern. */
   same: 0.06,
   goesOn: 0.5,
@@ -21,7 +21,7 @@ export const PARAMETERS = {
   late: -0.003,
   lateSpread: 0.018,
   /** Price of each vocabulary of divisions. */
-  vocabulary: { halves: 2.2, quarters: 1.7, thirds: 2.8, both: 0.6, eighths: 4.5, everything: 5.5 },
+  vocabulary: { halves: 2.2, quarters: 1.7, thirds: 2.8, both: 0.6, eighths: 4.5, everything: 4.5 },
   /** Price of swung halves of a beat, and of swung quarters, whatever the ratio. */
   swing: { half: 3.2, quarter: 4 },
   /** Change of the beat length from beat to beat, as a share of it. */
@@ -31,18 +31,25 @@ export const PARAMETERS = {
     beat: 0.58,
     dottedBeat: 0.75,
     beatSpread: 0.45,
-    compound: 2,
+    compound: 1,
     /** Prices of vocabularies when the beat is open too: a wrong beat hides behind a rich one. */
-    vocabulary: { halves: 1.1, quarters: 0.6, thirds: 2.4, both: 2.8, eighths: 4.5, everything: 5.5 },
+    vocabulary: { halves: 2, quarters: 0.6, thirds: 2.4, both: 4, eighths: 4.5, everything: 5.5 },
     /** Vocabularies the beat is sought with. */
     seek: ['quarters', 'quarters and thirds'],
-    broken: 1.5,
+    /** As `temper` below, and the chance that the right beat was among those looked at. */
+    temper: 1.6,
+    among: 0.78,
+    /** Nats when the first strike is not on a beat. */
+    offBeatStart: 1.5,
+    broken: 0.7,
     unevenPeriod: 6,
     rarePeriod: 1,
     oddPeriod: 3,
   },
   /** Hypotheses this many nats behind the best are not searched for more readings. */
-  breadth: 7,
+  breadth: 10,
   /** Nats are divided by this before they become chances. */
   temper: 1.15,
+  /** Chance that the right places were among the candidates at all, on a known beat. */
+  among: 0.99,
 };

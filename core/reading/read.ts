@@ -1,8 +1,8 @@
 import { toNumber, ZERO } from '../foundation/fraction.ts';
-import { type Metre, metre, tactus } from '../foundation/metre.ts';
+import { metre, tactus } from '../foundation/metre.ts';
 import { cleanTake, type CleanTake } from '../take/clean.ts';
 import type { Take } from '../take/take.ts';
-import { type Found, placeOnBeat, residuals, stageFor } from './clickReader.ts';
+import { type Found, type Swinging, placeOnBeat, residuals, stageFor } from './clickReader.ts';
 import { swingsOf } from './swings.ts';
 import { type Lattice, latticeOf, TICKS, toFraction, toTicks } from './lattice.ts';
 import { lengthsOf } from './lengths.ts';
@@ -10,14 +10,17 @@ import { type Evidence, NO_PIN, type Stage } from './layout.ts';
 import { PARAMETERS } from './parameters.ts';
 import type { Hints, Reading, ReadNote } from './reading.ts';
 import { readRepeats } from './jointReader.ts';
+import { barringsOf } from './barlines.ts';
+import { chooseReadings } from './choose.ts';
+import { reasonOf } from './reason.ts';
+import { beatsFromTaps } from './taps.ts';
 import { findBeats, refitted } from './freeReader.ts';
 import { findRepeats } from './repeats.ts';
 import { secondsAt, ticksAt, type TimeMap } from './timeMap.ts';
+import type { Vocabulary } from './prior.ts';
 import { vocabulariesOf } from './vocabularies.ts';
 
-/** At most this many readings are offered. */
-export const MOST_READINGS = 5;
-const DEEP = 10;
+const DEEP = 14;
 
 interface Beat {
   /** Whether the beat was found, not given. */
@@ -64,18 +67,41 @@ const notesOf = (
     })),
   );
 
-/** Chance of each candidate, from costs. */
-const chancesOf = (costs: readonly number[]): number[] => {
+/** Chance of each candidate, from costs; a little is left for what no candidate says. */
+const chancesOf = (costs: readonly number[], open: boolean): number[] => {
+  const { temper, among } = open ? PARAMETERS.free : PARAMETERS;
   const least = Math.min(...costs);
-  const raw = costs.map(c => Math.exp(-(c - least) / PARAMETERS.temper));
+  const raw = costs.map(c => Math.exp(-(c - least) / temper));
   const sum = raw.reduce((a, b) => a + b, 0);
-  return raw.map(r => r / sum);
+  return raw.map(r => (among * r) / sum);
 };
 
-const reasonOf = (found: Found, m: Metre): string => {
-  const swing =
-    found.swing.ratio === 1 ? '' : found.swing.of === 'half' ? 'swung quavers, ' : 'swung semiquavers, ';
-  return `${swing}${found.vocabulary.name}, in ${String(m.beats)}/${String(m.unit)}`;
+/**
+ * Pins are law: where the grid has no such place the whole stock of divisions is used, and where even
+ * that has none (or pins cross) the rest is read without them and the pinned notes are put where the
+ * teacher wants them.
+ */
+const placeSomehow = (
+  stage: Stage,
+  evidence: Evidence,
+  vocabularies: readonly Vocabulary[],
+  swings: readonly Swinging[],
+): Found[] => {
+  const found = placeOnBeat(stage, evidence, vocabularies, swings, DEEP);
+  if (found.length > 0) return found;
+  const wide = placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swings, DEEP);
+  if (wide.length > 0) return wide;
+  const loose = placeOnBeat(
+    stage,
+    { ...evidence, pin: new Int32Array(evidence.events).fill(NO_PIN) },
+    vocabulariesOf('automatic'),
+    swings,
+    DEEP,
+  );
+  return loose.map(f => ({
+    ...f,
+    ticks: f.ticks.map((t, i) => (evidence.pin[i] === NO_PIN ? t : (evidence.pin[i] ?? t))),
+  }));
 };
 
 interface OnBeat {
@@ -93,7 +119,7 @@ const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnB
   const stage = stageFor(lattice, map, evidence.at[0] ?? 0, evidence.at[n - 1] ?? 0);
   const vocabularies = vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false);
   const swings = swingsOf(hints.swingTolerance ?? 'medium');
-  const alone = placeOnBeat(stage, evidence, vocabularies, swings, DEEP);
+  const alone = placeSomehow(stage, evidence, vocabularies, swings);
   const places = evidence.at.map(t => ticksAt(map, t));
   const beatTicks = lattice.cells[0]?.length ?? TICKS / 4;
   const repeats = findRepeats(take, clean.events, places, lattice.bar, beatTicks);
@@ -110,10 +136,10 @@ const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnB
   const joint = readRepeats(task, repeats, places);
   const [a] = alone;
   const [b] = joint?.found ?? [];
-  if (joint === undefined || b === undefined || (a !== undefined && a.cost < b.cost))
+  if (joint === undefined || b === undefined || (!joint.pinned && a !== undefined && a.cost < b.cost))
     return { found: alone, stage, evidence };
   const seen = new Set(joint.found.map(f => f.ticks.join()));
-  const rest = alone.filter(f => !seen.has(f.ticks.join()));
+  const rest = joint.pinned ? [] : alone.filter(f => !seen.has(f.ticks.join()));
   return {
     found: [...joint.found, ...rest].sort((x, y) => x.cost - y.cost),
     stage,
@@ -150,7 +176,7 @@ const candidatesOn = (
 };
 
 /** Beats looked at closely when there is no click: of the whole take, and of the average of its repeats. */
-const CLOSELY = 4;
+const CLOSELY = 6;
 
 const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
   const pin = evidenceOf(clean, hints).pin;
@@ -162,7 +188,8 @@ const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
     return candidatesOn(take, clean, hints, { ...better, open: true }, better.cost);
   });
   const best = new Map<string, Candidate>();
-  for (const c of all) {
+  const wanted = all.filter(c => nearTempo(c.beat, hints));
+  for (const c of wanted.length > 0 ? wanted : all) {
     const key = `${c.beat.lattice.metre.beats}/${c.beat.lattice.metre.unit}:${c.found.ticks.join()}`;
     const known = best.get(key);
     if (known === undefined || c.cost < known.cost) best.set(key, c);
@@ -170,9 +197,20 @@ const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
   return [...best.values()].sort((a, b) => a.cost - b.cost);
 };
 
+/** A wished tempo is met within so many octaves. */
+const TEMPO_SLACK = 0.13;
+
+const nearTempo = (beat: Beat, hints: Hints): boolean => {
+  if (hints.tempo === undefined) return true;
+  const cell = beat.lattice.cells[0]?.length ?? beat.map.step;
+  const wished = (hints.tempo * toNumber(tactus(beat.lattice.metre)) * TICKS) / cell;
+  return Math.abs(Math.log2(tempoOf(beat) / wished)) < TEMPO_SLACK;
+};
+
 const readClick = (take: Take, clean: CleanTake, hints: Hints): Candidate[] | undefined => {
   const click = hints.free === true ? undefined : take.click;
-  const beats = hints.taps !== undefined && hints.taps.length >= 2 ? hints.taps : click?.beats;
+  const tapped = beatsFromTaps(hints.taps ?? []);
+  const beats = tapped.length >= 2 ? tapped : click?.beats;
   if (beats === undefined) return undefined;
   const m = hints.metre ?? click?.metre ?? metre(4, 4);
   const map: TimeMap = {
@@ -180,7 +218,47 @@ const readClick = (take: Take, clean: CleanTake, hints: Hints): Candidate[] | un
     step: Math.round(toNumber(tactus(m)) * TICKS),
     zero: 0,
   };
-  return candidatesOn(take, clean, hints, { lattice: latticeOf(m), map }, 0);
+  const beat = {
+    lattice: latticeOf(m),
+    map:
+      tapped.length >= 2
+        ? barlineOfTaps(clean, hints, map, latticeOf(m))
+        : anchored(clean, hints, map, latticeOf(m)),
+  };
+  return candidatesOn(take, clean, hints, beat, 0);
+};
+
+const eventOf = (clean: CleanTake, strike: number | undefined): number =>
+  strike === undefined ? -1 : clean.events.findIndex(e => e.strikes.includes(strike));
+
+/** The same beats, counted so that the named strike falls on the first barline. */
+const anchored = (clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
+  const event = clean.events[eventOf(clean, hints.firstBeatStrike)];
+  if (event === undefined) return map;
+  const cell = lattice.cells[0]?.length ?? map.step;
+  const beats = (Math.round(ticksAt(map, event.at) / cell) * cell) / map.step;
+  return { ...map, zero: map.zero + beats };
+};
+
+/** Taps say where beats are, not which is the first: that is heard from the strikes. */
+const barlineOfTaps = (clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
+  if (eventOf(clean, hints.firstBeatStrike) >= 0) return anchored(clean, hints, map, lattice);
+  if ((hints.pins ?? []).length > 0) return map;
+  const parts = lattice.cells[0]?.parts ?? 2;
+  const cell = lattice.cells[0]?.length ?? map.step;
+  // Rounded to a quarter of a beat: near enough to tell strong places from weak ones.
+  const fine = cell / (parts === 3 ? 6 : 4);
+  const ticks = Int32Array.from(clean.events, e => Math.round(ticksAt(map, e.at) / fine) * fine);
+  const [barring] = barringsOf(parts, {
+    ticks,
+    velocity: clean.events.map(e => e.velocity),
+    period: 0,
+    only: lattice.metre,
+  });
+  if (barring === undefined) return map;
+  const lead = (((barring.barline - (ticks[0] ?? 0)) % lattice.bar) + lattice.bar) % lattice.bar;
+  const zero = (ticks[0] ?? 0) + lead - (lead <= lattice.bar / 2 ? 0 : lattice.bar);
+  return { ...map, zero: map.zero + zero / map.step };
 };
 
 /**
@@ -192,10 +270,17 @@ export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
   const clean = cleanTake(take, undefined, new Set((hints.pins ?? []).map(p => p.strike)));
   if (clean.events.length === 0) return [];
   const candidates = readClick(take, clean, hints) ?? readFree(take, clean, hints);
-  const chances = chancesOf(candidates.map(c => c.cost));
-  return candidates
-    .slice(0, MOST_READINGS)
-    .map((c, rank) => readingOf(take, clean, hints, c, rank, candidates, chances));
+  const chances = chancesOf(
+    candidates.map(c => c.cost),
+    candidates[0]?.beat.open ?? false,
+  );
+  const chosen = chooseReadings(
+    candidates.map((c, i) => ({ ticks: c.found.ticks, chance: chances[i] ?? 0, beat: beatName(c.beat) })),
+  );
+  return chosen.flatMap(i => {
+    const c = candidates[i];
+    return c === undefined ? [] : [readingOf(take, clean, hints, c, i, candidates, chances)];
+  });
 };
 
 const readingOf = (
@@ -209,6 +294,7 @@ const readingOf = (
 ): Reading => {
   const { found, beat, stage, evidence } = c;
   const m = beat.lattice.metre;
+  const best = all[0] ?? c;
   const doubt = Array.from(found.ticks, (t, i) => {
     let same = 0;
     all.forEach((other, j) => {
@@ -218,7 +304,15 @@ const readingOf = (
   });
   const off = residuals(stage, evidence, found.ticks, found.feel);
   const misfit = 1000 * Math.sqrt(off.reduce((s, e) => s + e * e, 0) / Math.max(1, off.length));
-  const lengths = lengthsOf([...found.ticks], beat.lattice, hints.letRing ?? false);
+  const gaps = clean.events.map((e, i) => {
+    const at = found.ticks[i] ?? 0;
+    const held =
+      take.lengthsMean && e.until !== undefined
+        ? ticksAt(beat.map, e.until) - ticksAt(beat.map, e.at)
+        : undefined;
+    return held === undefined ? { at } : { at, held };
+  });
+  const lengths = lengthsOf(gaps, beat.lattice, hints.letRing ?? false);
   const first = found.ticks[0] ?? 0;
   const step = toNumber(tactus(m)) * TICKS;
   const { beats, zero } = tactusBeats(beat.map, step, first, found.ticks[found.ticks.length - 1] ?? 0);
@@ -239,11 +333,29 @@ const readingOf = (
     dropped: clean.dropped,
     misfit,
     confidence: chances[rank] ?? 0,
-    reason: reasonOf(found, m),
+    reason: reasonOf(
+      found,
+      beat.lattice,
+      best.found,
+      best.beat.lattice.metre,
+      tempoOf(best.beat),
+      tempoOf(beat),
+    ),
     beats,
     firstBeat: zero,
     ...(c.period === undefined ? {} : { period: c.period }),
   };
+};
+
+/** The same for beats that a listener would call the same. */
+const beatName = (beat: Beat): string =>
+  `${String(beat.lattice.cells[0]?.parts ?? 2)}:${String(Math.round(Math.log2(tempoOf(beat)) / 0.1))}`;
+
+/** Cells a minute, for comparing readings. */
+const tempoOf = (beat: Beat): number => {
+  const { beats, step } = beat.map;
+  const cell = beat.lattice.cells[0]?.length ?? step;
+  return (60 * (beats.length - 1) * step) / cell / ((beats[beats.length - 1] ?? 1) - (beats[0] ?? 0));
 };
 
 /** Times of tactus beats that cover a reading, and which of them is the first barline. */

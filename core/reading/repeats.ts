@@ -15,7 +15,7 @@ export interface Repeats {
 }
 
 /** Two strikes further apart than this share of a beat are no repeat of each other. */
-const TOLERANCE = 0.32;
+const TOLERANCE = 0.42;
 /** A right place with a wrong bar counts this much. */
 const WRONG_PITCH = 0.3;
 /** Share of strikes that must come again for a period to be believed. */

@@ -1,0 +1,41 @@
+import { MOST_READINGS } from './limits.ts';
+
+/** What two candidates are compared by. */
+export interface Comparable {
+  readonly ticks: Int32Array;
+  readonly chance: number;
+  /** Readings on the same beat share it. */
+  readonly beat: string;
+}
+
+/** Readings on one beat that are offered before other beats get their turn. */
+const PER_BEAT = 2;
+
+/**
+ * Five readings that differ in a way a teacher cares about: the same places are never offered twice,
+ * nor places that differ from a better one only by where the barline stands; and a reading with less
+ * than a thousandth of the best one's chance is not worth her time unless there is hardly any other.
+ */
+export const chooseReadings = (all: readonly Comparable[]): number[] => {
+  const chosen: number[] = [];
+  const seen = new Set<string>();
+  const onBeat = new Map<string, number>();
+  const best = all[0]?.chance ?? 0;
+  const several = new Set(all.map(c => c.beat)).size > 1;
+  const go = (perBeat: number): void => {
+    all.forEach((c, i) => {
+      if (chosen.length >= MOST_READINGS || chosen.includes(i)) return;
+      const origin = c.ticks[0] ?? 0;
+      const places = Array.from(c.ticks, t => t - origin).join();
+      const here = onBeat.get(c.beat) ?? 0;
+      if (seen.has(places) || here >= perBeat || (chosen.length >= 2 && c.chance < best * 1e-4)) return;
+      seen.add(places);
+      onBeat.set(c.beat, here + 1);
+      chosen.push(i);
+    });
+  };
+  // Where the beat itself is open, other beats are what a teacher wants to be offered.
+  if (several) go(PER_BEAT);
+  go(MOST_READINGS);
+  return chosen.sort((a, b) => a - b);
+};

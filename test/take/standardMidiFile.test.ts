@@ -1,0 +1,115 @@
+import { writeMidi } from 'midi-file';
+import { describe, expect, it } from 'vitest';
+import { LARGEST_FILE, readStandardMidiFile } from '../../core/take/standardMidiFile.ts';
+
+type Event = Parameters<typeof writeMidi>[0]['tracks'][number][number];
+
+/** A file written by an independent library (midi-file) from plain events. */
+const file = (events: readonly object[], ticksPerBeat = 480): Uint8Array =>
+  Uint8Array.from(
+    writeMidi({
+      header: { format: 0, numTracks: 1, ticksPerBeat },
+      tracks: [[...events, { deltaTime: 0, meta: true, type: 'endOfTrack' }] as unknown as Event[]],
+    }),
+  );
+const on = (deltaTime: number, noteNumber: number, velocity = 80, channel = 0): object => ({
+  deltaTime,
+  type: 'noteOn',
+  channel,
+  noteNumber,
+  velocity,
+});
+const off = (deltaTime: number, noteNumber: number, channel = 0): object => ({
+  deltaTime,
+  type: 'noteOff',
+  channel,
+  noteNumber,
+  velocity: 0,
+});
+const tempo = (deltaTime: number, microsecondsPerBeat: number): object => ({
+  deltaTime,
+  meta: true,
+  type: 'setTempo',
+  microsecondsPerBeat,
+});
+const signature = (numerator: number, denominator: number): object => ({
+  deltaTime: 0,
+  meta: true,
+  type: 'timeSignature',
+  numerator,
+  denominator,
+  metronome: 24,
+  thirtyseconds: 8,
+});
+const read = (bytes: Uint8Array, options = {}) => {
+  const result = readStandardMidiFile(bytes, 'take.mid', options);
+  if (!result.ok) throw new Error(result.problem.kind);
+  return result.value;
+};
+const kind = (bytes: Uint8Array): string => {
+  const result = readStandardMidiFile(bytes, 'take.mid');
+  return result.ok ? 'ok' : result.problem.kind;
+};
+
+describe('reading a standard MIDI file', () => {
+  it('takes 500000 µs a crotchet where no tempo is written (standard MIDI file format)', () => {
+    const take = read(file([on(480, 60), off(240, 60)]));
+    expect(take.strikes).toEqual([{ at: 0.5, pitch: 60, velocity: 80, until: 0.75 }]);
+  });
+
+  it('follows tempo changes', () => {
+    const take = read(
+      file([tempo(0, 600000), on(480, 60), off(0, 60), tempo(0, 300000), on(480, 62), off(10, 62)]),
+    );
+    expect(take.strikes.map(s => s.at)).toEqual([0.6, expect.closeTo(0.9, 9)]);
+    expect(take.click?.beats.slice(0, 3)).toEqual([0, 0.6, expect.closeTo(0.9, 9)]);
+  });
+
+  it('gives the click in the metre of the file: dotted crotchets in 6/8', () => {
+    const take = read(file([signature(6, 8), on(0, 60), off(1440, 60)]));
+    expect(take.click?.metre).toEqual({ beats: 6, unit: 8 });
+    expect(take.click?.beats.slice(0, 2)).toEqual([0, 0.75]);
+  });
+
+  it('ends a note on a note-on of velocity 0, and keeps one that never ends', () => {
+    const take = read(file([on(0, 60), on(240, 60, 0), on(0, 64), on(240, 67), off(240, 67)]));
+    expect(take.strikes.map(s => s.pitch)).toEqual([60, 64, 67]);
+    expect(take.strikes[0]?.until).toBeCloseTo(0.25, 9);
+  });
+
+  it('reads channel 10 as pitched when asked, or when there is nothing else', () => {
+    const both = file([on(0, 60), off(10, 60), on(0, 36, 80, 9), off(10, 36, 9)]);
+    // One track of two channels goes to two tracks in a reader that sorts by channel; pads send one track.
+    const drums = file([on(0, 36, 80, 9), off(10, 36, 9)]);
+    expect(read(drums).strikes.map(s => s.pitch)).toEqual([36]);
+    expect(read(drums).lengthsMean).toBe(false);
+    expect(read(both, { treatDrumsAsPitched: true }).strikes.length).toBe(2);
+  });
+
+  it('names the same bytes the same', () => {
+    const bytes = file([on(0, 60), off(240, 60)]);
+    expect(read(bytes).id).toBe(read(bytes).id);
+    expect(read(bytes).id).not.toBe(read(file([on(0, 61), off(240, 61)])).id);
+  });
+
+  it('says what is wrong with a bad file', () => {
+    const good = file([on(0, 60), off(240, 60)]);
+    expect(kind(new Uint8Array())).toBe('not-midi');
+    expect(kind(new TextEncoder().encode('this is no music at all'))).toBe('not-midi');
+    expect(kind(file([]))).toBe('no-notes');
+    expect(kind(new Uint8Array(LARGEST_FILE + 1))).toBe('too-large');
+    for (let cut = 14; cut < good.length; cut++) expect(kind(good.slice(0, cut))).toBe('damaged-midi');
+  });
+
+  it('never throws, whatever byte is wrong', () => {
+    const good = file([tempo(0, 400000), signature(3, 4), on(0, 60), off(240, 60), on(0, 62), off(240, 62)]);
+    for (let i = 0; i < good.length; i++) {
+      for (const byte of [0, 0x7f, 0x80, 0xff]) {
+        const bad = Uint8Array.from(good);
+        bad[i] = byte;
+        const result = readStandardMidiFile(bad, 'take.mid');
+        expect(result.ok || result.problem.what.length > 10).toBe(true);
+      }
+    }
+  });
+});

@@ -24,7 +24,7 @@ const everything = async (): Promise<string[]> =>
 /** The real disk, whose files cannot be written beyond their first bytes. */
 const failing = (code: string): Disk => ({
   ...fs,
-  open: (async (...args: Parameters<typeof fs.open>) => {
+  open: async (...args: Parameters<typeof fs.open>) => {
     const file = await fs.open(...args);
     return new Proxy(file, {
       get: (target, name) => {
@@ -38,7 +38,7 @@ const failing = (code: string): Disk => ({
         return typeof found === 'function' ? (found.bind(target) as unknown) : found;
       },
     });
-  }),
+  },
 });
 
 describe('a folder on the disk', () => {

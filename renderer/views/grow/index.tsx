@@ -19,11 +19,11 @@ import {
 import { changePlan } from '../../store/develop.ts';
 import type { Listening } from '../../store/hear.ts';
 import { SentenceNumber } from '../parts/sentence.tsx';
-import { ScorePage } from '../parts/scorePage.tsx';
+import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Brackets } from './brackets.tsx';
 import { Pane } from './pane.tsx';
 
-const PAGE = { scale: 0.9, above: 34, below: 4, names: true, tempo: true } as const;
+const PAGE = { above: 34, below: 4, names: true, tempo: true } as const;
 
 /** Grow: the score as its own plan, with a bracket for every statement, and the treatments beside it. */
 export const Grow = (props: { listening: Listening }): ComponentChildren => {
@@ -48,7 +48,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
         <div class="scroll">
           <ScorePage
             score={score}
-            options={PAGE}
+            options={{ ...PAGE, scale: pageScale(0.9) }}
             label="The score; the same in words follows it"
             onNote={refs => {
               const id = refs[0]?.split(':')[0];

@@ -9,6 +9,9 @@ export interface PlacedSystem extends PageSystem {
   readonly top: number;
 }
 
+/** Staves grow a little on large windows, as paper is held closer. */
+export const pageScale = (usual: number): number => (window.innerWidth >= 1600 ? usual * 1.3 : usual);
+
 /** Resolves to true once the notation font can be drawn. */
 const useFont = (): boolean => {
   const [ready, setReady] = useState(false);

@@ -4,14 +4,14 @@ import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
 import { nameStyle, piece, place, reading, selectedNotes, writeScore } from '../../store/app.ts';
 import { step } from '../../store/change.ts';
 import type { Listening } from '../../store/hear.ts';
-import { ScorePage } from '../parts/scorePage.tsx';
+import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Correct } from './correct.tsx';
 import { HearRow } from './hearRow.tsx';
 import { Readings } from './readings.tsx';
 import { Settings } from './settings.tsx';
 import { StrikeLine } from './strikeLine.tsx';
 
-const PAGE = { scale: 1.15, above: 46, below: 58, names: false, tempo: true } as const;
+const PAGE = { above: 46, below: 58, names: false, tempo: true } as const;
 
 /** Write: the take as notation, where the mallet fell, and everything to put it right. */
 export const Write = (props: { listening: Listening }): ComponentChildren => {
@@ -28,7 +28,7 @@ export const Write = (props: { listening: Listening }): ComponentChildren => {
         <div class="scroll">
           <ScorePage
             score={score}
-            options={PAGE}
+            options={{ ...PAGE, scale: pageScale(1.15) }}
             label="The take in notation; the same in words follows it"
             onNote={(refs, _part, more) => {
               const strikes = refs.map(Number);

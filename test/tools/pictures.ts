@@ -1,0 +1,88 @@
+import { fileURLToPath } from 'node:url';
+import { chromium, type Page } from 'playwright';
+import { serve } from '../../electron/server.ts';
+import { findChromium } from '../browser.ts';
+
+/** Takes the README's pictures: `npx vite build && npx tsx test/tools/pictures.ts [width height folder]`. */
+const [width = '1366', height = '768', folder = 'test/pictures'] = process.argv.slice(2);
+const root = fileURLToPath(new URL('../../dist/renderer', import.meta.url));
+const serving = await serve({ root, port: 0 });
+const executablePath = findChromium();
+const browser = await chromium.launch({
+  ...(executablePath === undefined ? {} : { executablePath }),
+  args: ['--no-sandbox', '--autoplay-policy=no-user-gesture-required'],
+});
+const page: Page = await browser.newPage({ viewport: { width: Number(width), height: Number(height) } });
+await page.context().grantPermissions(['midi']);
+await page.goto(serving.url);
+const shot = async (name: string): Promise<void> => {
+  await page.waitForTimeout(500);
+  await page.screenshot({ path: `${folder}/${name}.png` });
+};
+const place = (name: string): Promise<void> =>
+  page.getByRole('navigation', { name: 'Places' }).getByRole('button', { name }).click();
+const card = async (title: string): Promise<void> => {
+  await page.locator('.treatment-try').filter({ hasText: title }).first().click();
+};
+const keep = (): Promise<void> => page.getByRole('button', { name: 'Keep this' }).click();
+
+await shot('first-run');
+await page.getByLabel(/^Bars lifted off/).selectOption('5,11');
+for (const [key, wait] of [
+  ['KeyA', 300],
+  ['KeyD', 200],
+  ['KeyG', 2600],
+  ['KeyA', 380],
+  ['KeyD', 180],
+  ['KeyG', 340],
+  ['KeyH', 400],
+  ['KeyG', 60],
+] as const) {
+  await page.keyboard.press(key);
+  await page.waitForTimeout(wait);
+}
+await page.screenshot({ path: `${folder}/play.png` });
+await page.reload();
+
+for (const [demo, cards] of [
+  ['Late for lunch', ['Repetition']],
+  ['Tin roof', ['Imitation']],
+  ['Puddle jump', []],
+  ['Ferry bell', []],
+] as const) {
+  await place('Play');
+  await page.reload();
+  await page.getByRole('button', { name: demo }).click();
+  await page.locator('.system svg').first().waitFor();
+  if (demo === 'Ferry bell') {
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowRight');
+    await page.mouse.move(700, 15);
+    await shot('write');
+    await page.getByRole('button', { name: 'Use this motif' }).click();
+    await card('Repetition');
+    await keep();
+    await card('Canon');
+    await keep();
+    await page.locator('.bracket').first().click();
+    await page.getByLabel(/^Write it into/).selectOption('new:marimba');
+    await card('Augmentation');
+    await page.keyboard.press('Escape');
+    await card('Augmentation');
+    await page.waitForTimeout(900);
+    await shot('grow');
+    await keep();
+  } else if (cards.length > 0) {
+    await page.getByRole('button', { name: 'Use this motif' }).click();
+    for (const name of cards) {
+      await card(name);
+      await keep();
+    }
+  }
+  await place('Keep');
+  await page.getByRole('button', { name: `Keep ${demo}` }).click();
+  await page.getByRole('button', { name: 'Kept', exact: true }).waitFor();
+}
+await shot('keep');
+await browser.close();
+await serving.close();

@@ -15,7 +15,8 @@ import type { Take } from '../core/take/take.ts';
 const USAGE = `npm run transcribe -- [--click | --free] [--json] [--musicxml DIR] [--midi DIR] FILE.mid ...
   --click     the file's tempo map and time signature are the click it was played to
   --free      there was no click: tempo, beat and metre are found
-  (neither)   a click when the file's tempo changes or a time signature is written in it, else none
+  (neither)   a click when the file's tempo changes or is not 120 a minute, else none: recorders that
+              know no beat write an even 120
   --json      one JSON line per file, onsets and lengths in crotchets from the file's first barline
   --musicxml, --midi   write every reading into this folder
 Exit code 1 when a file could not be read (the others still are), 2 when the command line is wrong.`;
@@ -70,7 +71,7 @@ const ordersOf = (args: readonly string[]): Orders | string => {
   return files.length === 0 ? 'Which file?' : { beat, json, folders, files };
 };
 
-/** A file exported by a recorder that knew no beat has one tempo and no written metre. */
+/** A file exported by a recorder that knew no beat has one even tempo of 120. */
 const looksClicked = (take: Take): boolean => {
   const beats = take.click?.beats ?? [];
   const lengths = beats.slice(1).map((b, i) => b - (beats[i] ?? 0));

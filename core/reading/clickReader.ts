@@ -29,6 +29,8 @@ export interface Found {
   readonly vocabulary: Vocabulary;
   readonly swing: Swinging;
   readonly feel: Feel;
+  /** Put on the nearest places because no rhythm holds the strikes. */
+  readonly forced?: boolean;
 }
 
 /** The cells a take reaches over, with some room before and after. */

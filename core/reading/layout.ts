@@ -78,7 +78,7 @@ const REACH = 4.2;
 
 /** Divisions from here on are fine: tried for runs only, and within so many of their slots. */
 const FINE = 6;
-const FINE_REACH = 1.5;
+const FINE_REACH = 1.2;
 
 export const timing = (z: number): number => {
   const a = Math.abs(z);

@@ -32,7 +32,10 @@ const cellAt = (lattice: Lattice, tick: number): { start: number; length: number
 /** A written length for every onset, in ticks; above zero and never into the next note. */
 export const lengthsOf = (gaps: readonly Gap[], lattice: Lattice, letRing: boolean): number[] =>
   gaps.map(({ at, held }, i) => {
-    const next = gaps[i + 1]?.at;
+    // Strikes forced onto one place (a roll) share the gap to the next place.
+    let later = i + 1;
+    while (later < gaps.length && (gaps[later]?.at ?? at) <= at) later++;
+    const next = gaps[later]?.at;
     const cell = cellAt(lattice, at);
     const toBeat = cell.start + cell.length - at;
     // The last note rings to the end of its beat, or of the next when it has too little left to be heard.

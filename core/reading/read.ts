@@ -1,14 +1,14 @@
-import { toNumber, ZERO } from '../foundation/fraction.ts';
+import { compare, toNumber, ZERO } from '../foundation/fraction.ts';
 import { metre, tactus } from '../foundation/metre.ts';
 import { cleanTake, type CleanTake } from '../take/clean.ts';
 import type { Take } from '../take/take.ts';
-import { type Found, type Swinging, placeOnBeat, residuals, stageFor } from './clickReader.ts';
+import { feelOf, type Found, type Swinging, placeOnBeat, residuals, stageFor } from './clickReader.ts';
 import { swingsOf } from './swings.ts';
 import { type Lattice, latticeOf, TICKS, toFraction, toTicks } from './lattice.ts';
 import { lengthsOf } from './lengths.ts';
 import { type Evidence, NO_PIN, type Stage } from './layout.ts';
 import { PARAMETERS } from './parameters.ts';
-import type { Hints, Reading, ReadNote } from './reading.ts';
+import type { Grid, Hints, Reading, ReadNote } from './reading.ts';
 import { readRepeats } from './jointReader.ts';
 import { barringsOf } from './barlines.ts';
 import { chooseReadings } from './choose.ts';
@@ -76,32 +76,56 @@ const chancesOf = (costs: readonly number[], open: boolean): number[] => {
   return raw.map(r => (among * r) / sum);
 };
 
+/** Divisions of a beat that a grid reaches; strikes too fast for any rhythm are put on these, several to a place if need be. */
+const FINEST: Readonly<Record<Grid, number>> = {
+  beat: 1,
+  half: 2,
+  quarter: 4,
+  eighth: 8,
+  triplet: 6,
+  sextuplet: 12,
+  automatic: 8,
+};
+
 /**
- * Pins are law: where the grid has no such place the whole stock of divisions is used, and where even
- * that has none (or pins cross) the rest is read without them and the pinned notes are put where the
- * teacher wants them.
+ * The last resort, for strikes that no rhythm of the grid can hold (a roll, a grid too coarse, pins that
+ * cross): each on the nearest place of the grid, pinned ones where the teacher wants them.
+ */
+const placeAnywhere = (stage: Stage, evidence: Evidence, map: TimeMap, grid: Grid): Found => {
+  const cell = (stage.start[1] ?? TICKS / 4) - (stage.start[0] ?? 0);
+  const parts = stage.parts[0] === 3 && grid !== 'beat' ? Math.max(3, (FINEST[grid] * 3) / 2) : FINEST[grid];
+  const step = Math.max(1, Math.round(cell / parts));
+  const ticks = new Int32Array(evidence.events);
+  evidence.at.forEach((t, i) => {
+    const own = Math.round(ticksAt(map, t) / step) * step;
+    const pin = evidence.pin[i] ?? NO_PIN;
+    ticks[i] = pin === NO_PIN ? own : pin;
+  });
+  const [vocabulary] = vocabulariesOf(grid);
+  if (vocabulary === undefined) throw new RangeError('a grid without a vocabulary');
+  const [straight] = swingsOf('none');
+  const swing = straight ?? { ratio: 1, of: 'half', cost: 0 };
+  return { ticks, cost: 0, vocabulary, swing, feel: feelOf(PARAMETERS.spread, 0, swing), forced: true };
+};
+
+/**
+ * Pins are law, and so is the grid: where the grid has no such place for a pin all divisions are tried;
+ * where no rhythm holds the strikes they are put on the nearest places.
  */
 const placeSomehow = (
   stage: Stage,
   evidence: Evidence,
+  map: TimeMap,
+  grid: Grid,
   vocabularies: readonly Vocabulary[],
   swings: readonly Swinging[],
 ): Found[] => {
   const found = placeOnBeat(stage, evidence, vocabularies, swings, DEEP);
   if (found.length > 0) return found;
-  const wide = placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swings, DEEP);
-  if (wide.length > 0) return wide;
-  const loose = placeOnBeat(
-    stage,
-    { ...evidence, pin: new Int32Array(evidence.events).fill(NO_PIN) },
-    vocabulariesOf('automatic'),
-    swings,
-    DEEP,
-  );
-  return loose.map(f => ({
-    ...f,
-    ticks: f.ticks.map((t, i) => (evidence.pin[i] === NO_PIN ? t : (evidence.pin[i] ?? t))),
-  }));
+  const wide = evidence.pin.some(p => p !== NO_PIN)
+    ? placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swings, DEEP)
+    : [];
+  return wide.length > 0 ? wide : [placeAnywhere(stage, evidence, map, grid)];
 };
 
 interface OnBeat {
@@ -119,7 +143,7 @@ const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnB
   const stage = stageFor(lattice, map, evidence.at[0] ?? 0, evidence.at[n - 1] ?? 0);
   const vocabularies = vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false);
   const swings = swingsOf(hints.swingTolerance ?? 'medium');
-  const alone = placeSomehow(stage, evidence, vocabularies, swings);
+  const alone = placeSomehow(stage, evidence, map, hints.grid ?? 'automatic', vocabularies, swings);
   const places = evidence.at.map(t => ticksAt(map, t));
   const beatTicks = lattice.cells[0]?.length ?? TICKS / 4;
   const repeats = findRepeats(take, clean.events, places, lattice.bar, beatTicks);
@@ -175,13 +199,34 @@ const candidatesOn = (
   }));
 };
 
+/** Confidence in strikes put on the nearest places. */
+const FORCED = 0.1;
+
 /** Beats looked at closely when there is no click: of the whole take, and of the average of its repeats. */
 const CLOSELY = 6;
+
+/** A beat at a middling tempo from the first strike, where nothing can be heard (strikes minutes apart). */
+const plainBeat = (at: Float64Array, hints: Hints): Beat => {
+  const m = hints.metre ?? metre(4, 4);
+  const from = at[0] ?? 0;
+  const length = 60 / (hints.tempo ?? 100);
+  const count = Math.min(100_000, Math.ceil(((at[at.length - 1] ?? 0) - from) / length) + 2);
+  const map = {
+    beats: Float64Array.from({ length: count }, (_, k) => from + k * length),
+    step: toNumber(tactus(m)) * TICKS,
+    zero: 0,
+  };
+  return { lattice: latticeOf(m), map, open: true };
+};
 
 const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
   const pin = evidenceOf(clean, hints).pin;
   const at = Float64Array.from(clean.events, e => e.at);
-  const all = findBeats(take, clean, pin, hints, CLOSELY).flatMap(beat => {
+  const free = new Int32Array(pin.length).fill(NO_PIN);
+  const heard = findBeats(take, clean, pin, hints, CLOSELY);
+  const beats = heard.length > 0 ? heard : findBeats(take, clean, free, hints, CLOSELY);
+  if (beats.length === 0) return candidatesOn(take, clean, hints, plainBeat(at, hints), 0);
+  const all = beats.flatMap(beat => {
     const [first] = readOnBeat(take, clean, hints, { ...beat, open: true }).found;
     if (first === undefined) return [];
     const better = refitted(beat, first, at);
@@ -329,10 +374,12 @@ const readingOf = (
           },
         }),
     grid: hints.grid ?? 'automatic',
-    notes: notesOf(take, clean, found, lengths, doubt),
+    notes: notesOf(take, clean, found, lengths, doubt).sort(
+      (a, b) => compare(a.onset, b.onset) || a.pitch - b.pitch || a.strike - b.strike,
+    ),
     dropped: clean.dropped,
     misfit,
-    confidence: chances[rank] ?? 0,
+    confidence: found.forced === true ? FORCED : (chances[rank] ?? 0),
     reason: reasonOf(
       found,
       beat.lattice,

@@ -15,8 +15,8 @@ const automatic = (price: typeof PARAMETERS.vocabulary): readonly Vocabulary[] =
   v('quarters', [1, 2, 4], [1, 3, 6], price.quarters),
   v('thirds', [1, 2, 3], [1, 3, 2], price.thirds),
   v('quarters and thirds', [1, 2, 4, 3], [1, 3, 6, 2], price.both),
-  v('eighths', [1, 2, 4, 8], [1, 3, 6, 12], price.eighths),
-  v('everything', [1, 2, 4, 3, 6, 8], [1, 3, 6, 2, 12], price.everything),
+  v('eighths', [1, 2, 4, 8], [1, 3, 6], price.eighths),
+  v('everything', [1, 2, 4, 3, 6, 8], [1, 3, 6, 2], price.everything),
 ];
 
 const CHOSEN: Readonly<Record<Exclude<Grid, 'automatic'>, readonly Vocabulary[]>> = {

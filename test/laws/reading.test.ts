@@ -119,3 +119,31 @@ describe('tapped beats', () => {
     expect(r?.tempo).toBeLessThan(105);
   });
 });
+
+describe('whatever is struck', () => {
+  it('is written: rolls, lone strikes, strikes far apart, a grid too coarse', () => {
+    const odd = [[0], [0, 40, 90], Array.from({ length: 60 }, (_, i) => i / 12)];
+    for (const at of odd) {
+      for (const click of [true, false]) {
+        for (const grid of ['automatic', 'beat'] as const) {
+          const [r] = readTake(played({ at, click }), { grid });
+          expect((r?.notes.length ?? 0) + (r?.dropped.length ?? 0)).toBe(at.length);
+          expect(r?.notes.every(n => n.duration.n > 0)).toBe(true);
+        }
+      }
+    }
+  });
+
+  it('is read bar by bar as it is read whole, when it lies on the grid', () => {
+    fc.assert(
+      fc.property(rhythm, at => {
+        const hints = { grid: 'quarter', swingTolerance: 'none' } as const;
+        const whole = places(readTake(played({ at, tempo: 84 }), hints)[0]);
+        const bars = [at.filter(x => x < 4), at.filter(x => x >= 4)].filter(bar => bar.length > 0);
+        const parts = bars.flatMap(bar => places(readTake(played({ at: bar, tempo: 84 }), hints)[0]));
+        expect(parts).toEqual(whole);
+      }),
+      RUNS,
+    );
+  });
+});

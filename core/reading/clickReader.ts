@@ -11,16 +11,8 @@ import {
 import { PARAMETERS } from './parameters.ts';
 import { bestPaths, type Path } from './programme.ts';
 import { pricesOf, type Vocabulary } from './prior.ts';
-import { STRAIGHT } from './swings.ts';
+import { STRAIGHT, type Swinging } from './swings.ts';
 import { secondsAt, type TimeMap, ticksAt } from './timeMap.ts';
-
-/** Ratios of a swung pair that are tried, with their cost in nats. */
-export interface Swinging {
-  readonly ratio: number;
-  /** Which pairs swing: halves of a beat or quarters. */
-  readonly of: 'half' | 'quarter';
-  readonly cost: number;
-}
 
 export interface Found {
   readonly ticks: Int32Array;

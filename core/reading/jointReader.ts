@@ -1,4 +1,5 @@
 import { type Found, placeOnBeat, residuals } from './clickReader.ts';
+import type { Swinging } from './swings.ts';
 import { type Evidence, NO_PIN, type Stage } from './layout.ts';
 import type { Repeats } from './repeats.ts';
 import type { Swinging } from './clickReader.ts';

@@ -12,7 +12,8 @@ export type Division = (typeof DIVISIONS)[number];
 /** A pattern as one number: division × 4096 + mask. */
 export type Pattern = number;
 export const patternOf = (division: Division, mask: number): Pattern => division * 4096 + mask;
-export const divisionOf = (pattern: Pattern): Division => (pattern >> 12) as Division;
+/** 0 for the empty pattern, which divides nothing. */
+export const divisionOf = (pattern: Pattern): Division | 0 => (pattern >> 12) as Division | 0;
 export const maskOf = (pattern: Pattern): number => pattern & 4095;
 
 const stretch = (mask: number, from: number, to: number): number => {

@@ -1,6 +1,13 @@
-import type { Swinging } from './clickReader.ts';
 import { PARAMETERS } from './parameters.ts';
 import type { SwingTolerance } from './reading.ts';
+
+/** Ratios of a swung pair that are tried, with their cost in nats. */
+export interface Swinging {
+  readonly ratio: number;
+  /** Which pairs swing: halves of a beat or quarters. */
+  readonly of: 'half' | 'quarter';
+  readonly cost: number;
+}
 
 export const STRAIGHT: Swinging = { ratio: 1, of: 'half', cost: 0 };
 

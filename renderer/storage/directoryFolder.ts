@@ -79,6 +79,15 @@ const write = async (folder: FileSystemDirectoryHandle, name: string, bytes: Uin
   }
 };
 
+const noRoomFor = async (size: number): Promise<boolean> => {
+  try {
+    const { quota, usage } = await navigator.storage.estimate();
+    return quota !== undefined && (usage ?? 0) + size > quota;
+  } catch {
+    return false;
+  }
+};
+
 /** A folder over a browser's directory handle: the origin-private one, or one the teacher picked. */
 export const directoryFolder = (root: FileSystemDirectoryHandle, where: string): Folder => {
   const inside = async (parts: readonly string[], create = false): Promise<FileSystemDirectoryHandle> => {
@@ -121,7 +130,13 @@ export const directoryFolder = (root: FileSystemDirectoryHandle, where: string):
         const { parts, name } = split(path);
         const folder = await inside(parts, true);
         if (await exists(folder, name)) return taken(path);
-        await write(folder, name, bytes);
+        try {
+          await write(folder, name, bytes);
+        } catch (thrown) {
+          // Chromium does not always name a used-up quota as one; the estimate tells.
+          if (await noRoomFor(bytes.length)) return diskFull(detailOf(thrown));
+          throw thrown;
+        }
         return ok(undefined);
       }),
     remove: path =>

@@ -2,7 +2,6 @@ import { type Found, placeOnBeat, residuals } from './clickReader.ts';
 import type { Swinging } from './swings.ts';
 import { type Evidence, NO_PIN, type Stage } from './layout.ts';
 import type { Repeats } from './repeats.ts';
-import type { Swinging } from './clickReader.ts';
 import type { Vocabulary } from './prior.ts';
 
 export interface JointTask {

@@ -128,9 +128,9 @@ export const directoryFolder = (root: FileSystemDirectoryHandle, where: string):
     writeNew: (path, bytes) =>
       attempt(path, async () => {
         const { parts, name } = split(path);
-        const folder = await inside(parts, true);
-        if (await exists(folder, name)) return taken(path);
         try {
+          const folder = await inside(parts, true);
+          if (await exists(folder, name)) return taken(path);
           await write(folder, name, bytes);
         } catch (thrown) {
           // Chromium does not always name a used-up quota as one; the estimate tells.

@@ -83,7 +83,7 @@ describe.skipIf(found === undefined)('origin-private storage in a real browser',
       const result = await folder.value.writeNew('items/b/r1.json', new Uint8Array(4_000_000));
       return { result, names: await folder.value.list('items/b'), old: await folder.value.list('items/a') };
     });
-    expect(full).toMatchObject({
+    expect(full, JSON.stringify(full)).toMatchObject({
       result: { ok: false, problem: { kind: 'disk-full' } },
       names: { ok: true, value: [] },
       old: { ok: true, value: ['r1.json'] },

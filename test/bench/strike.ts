@@ -50,11 +50,26 @@ const row = (name: string, times: readonly number[]): string[] => [
 /** `frame` is how long a frame lasted here, in ms: the ratio's one. */
 const rowsOf = (name: string, times: readonly StrikeTimes[], frame: number): string[][] =>
   [
-    row(`${name}: strike to sound's start call`, times.map(t => t.sound)),
-    row(`${name}: strike until the app is done with it`, times.map(t => t.handled)),
-    row(`${name}: strike to first frame with animation`, times.map(t => t.runs)),
-    row(`${name}: strike to the next frame after it`, times.map(t => t.next)),
-    row(`${name}: strike to first frame with bar moved`, times.map(t => t.moved)),
+    row(
+      `${name}: strike to sound's start call`,
+      times.map(t => t.sound),
+    ),
+    row(
+      `${name}: strike until the app is done with it`,
+      times.map(t => t.handled),
+    ),
+    row(
+      `${name}: strike to first frame with animation`,
+      times.map(t => t.runs),
+    ),
+    row(
+      `${name}: strike to the next frame after it`,
+      times.map(t => t.next),
+    ),
+    row(
+      `${name}: strike to first frame with bar moved`,
+      times.map(t => t.moved),
+    ),
   ].map(cells => [...cells, (Number(cells[2]) / frame).toFixed(2)]);
 
 /** Prints how soon a struck pad is seen and heard. */
@@ -83,8 +98,10 @@ export const strike = async (): Promise<void> => {
   A strike begins when a fake Web MIDI port sends its event: no pad, cable or driver is in any figure.
   ready: xylophone, strokes made beforehand (${String(READY / 1000)} s after the sound began). first: the first strike in a
   page whose sound began a moment ago, so that the stroke may have to be made first.
+  The page was at rest before each strike; Chromium may then begin a frame sooner than its period.
   Picture: up to the frame's script; painting, compositing and the screen itself come after and are not
-  measured (headless, no screen). By the next frame the one before has been handed over.
+  measured (headless, no screen). By the next frame the one before was handed to the
+  compositor.
   Sound: up to AudioBufferSourceNode.start. What follows is the context's own latency, by its own word:
   baseLatency ${ms(base)} ms + outputLatency ${ms(output)} ms at ${String(rate)} Hz. There is no sound card here: that is
   Chromium's silent output, and says nothing of a real one.`);

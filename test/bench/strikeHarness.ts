@@ -3,7 +3,7 @@ import { installFakeWebMidi } from '../fakes/webMidi.ts';
 
 const midi = installFakeWebMidi();
 const contexts: AudioContext[] = [];
-let startedAt: number | undefined;
+const starts: number[] = [];
 
 // The app's own context, to be asked for its latency.
 const Native = AudioContext;
@@ -16,7 +16,7 @@ globalThis.AudioContext = class extends Native {
 /* eslint-disable @typescript-eslint/unbound-method -- it is called on the source it was called on */
 const begin = AudioBufferSourceNode.prototype.start;
 AudioBufferSourceNode.prototype.start = function (...args: Parameters<typeof begin>) {
-  startedAt ??= performance.now();
+  starts.push(performance.now());
   begin.apply(this, args);
 };
 /* eslint-enable @typescript-eslint/unbound-method */
@@ -47,7 +47,7 @@ const strikeOnce = async (id: string, pitch: number): Promise<StrikeTimes> => {
   const bar = document.querySelector(`[data-pitch="${String(pitch)}"]`);
   if (bar === null) throw new Error(`there is no bar ${String(pitch)}`);
   if (bar.getAnimations().length > 0) throw new Error('the bar still moves from before');
-  startedAt = undefined;
+  starts.length = 0;
   const sent = performance.now();
   if (!midi.send(id, [0x90, pitch, 80])) throw new Error('the strike was not delivered');
   const handled = performance.now() - sent;
@@ -63,11 +63,12 @@ const strikeOnce = async (id: string, pitch: number): Promise<StrikeTimes> => {
   }
   midi.send(id, [0x80, pitch, 0]);
   if (Number.isNaN(moved + next)) throw new Error('the bar did not move');
+  const [startedAt] = starts;
   if (startedAt === undefined) throw new Error('no sound was started');
   return { runs, next, moved, handled, sound: startedAt - sent };
 };
 
-/** Strikes so many bars, one after another, each at another point between two frames. */
+/** Strikes so many bars, one after another, on a page at rest, at uneven intervals. */
 const strike = async (id: string, count: number): Promise<StrikeTimes[]> => {
   const times: StrikeTimes[] = [];
   for (let i = 0; i < count; i += 1) {

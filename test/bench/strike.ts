@@ -98,10 +98,11 @@ export const strike = async (): Promise<void> => {
   A strike begins when a fake Web MIDI port sends its event: no pad, cable or driver is in any figure.
   ready: xylophone, strokes made beforehand (${String(READY / 1000)} s after the sound began). first: the first strike in a
   page whose sound began a moment ago, so that the stroke may have to be made first.
+  A xylophone's strokes are the quickest to make (see sound): a first strike elsewhere may take longer.
   The page was at rest before each strike; Chromium may then begin a frame sooner than its period.
   Picture: up to the frame's script; painting, compositing and the screen itself come after and are not
-  measured (headless, no screen). By the next frame the one before was handed to the
-  compositor.
+  measured (headless, no screen). By the next frame the one before was
+  handed to the compositor.
   Sound: up to AudioBufferSourceNode.start. What follows is the context's own latency, by its own word:
   baseLatency ${ms(base)} ms + outputLatency ${ms(output)} ms at ${String(rate)} Hz. There is no sound card here: that is
   Chromium's silent output, and says nothing of a real one.`);

@@ -26,7 +26,6 @@ const fill = async (files: Map<string, Uint8Array>, tools: LibraryTools, count: 
 
 /** Prints how long a register of 30, 300 and 1000 pieces takes to read, at first and again. */
 export const library = async (): Promise<void> => {
-  console.log('library');
   for (const count of [30, 300, 1000]) {
     const files = new Map<string, Uint8Array>();
     await fill(files, countingTools(), count);

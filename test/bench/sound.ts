@@ -71,7 +71,6 @@ const offline = async (): Promise<void> => {
 
 /** Prints how long strokes and a whole piece take to render. */
 export const sound = async (): Promise<void> => {
-  console.log('sound');
   strokes();
   await offline();
 };

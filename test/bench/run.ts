@@ -1,0 +1,51 @@
+import { existsSync } from 'node:fs';
+import { cpus, loadavg } from 'node:os';
+import { engraving } from './engraving.ts';
+import { library } from './library.ts';
+import { sound } from './sound.ts';
+import { strike } from './strike.ts';
+
+/** `npm run bench`, or some of it by name: `npm run bench -- engraving strike`. It prints; it judges nothing. */
+type Bench = () => void | Promise<void>;
+
+const READING = new URL('./reading.ts', import.meta.url);
+const reading: Bench = async () => {
+  if (!existsSync(READING)) {
+    console.log('  Not measured: test/bench/reading.ts is missing from this copy.');
+    return;
+  }
+  const found = (await import(READING.href)) as { readonly reading: Bench };
+  await found.reading();
+};
+
+const BENCHES: Readonly<Record<string, { readonly about: string; readonly run: Bench }>> = {
+  reading: { about: 'from strikes to rhythm', run: reading },
+  engraving: { about: 'from a piece to its score and to the drawn page', run: engraving },
+  sound: { about: 'making strokes, and a whole piece offline', run: sound },
+  strike: { about: 'from a struck pad to the picture and the sound, in the app itself', run: strike },
+  library: { about: 'reading a register of pieces', run: library },
+};
+
+const asked = process.argv.slice(2);
+const unknown = asked.filter(name => !(name in BENCHES));
+if (unknown.length > 0) {
+  console.error(`There is no ${unknown.join(', ')}. There are: ${Object.keys(BENCHES).join(', ')}.`);
+  process.exit(1);
+}
+
+const [first] = cpus();
+const load = (loadavg()[0] ?? 0).toFixed(1);
+console.log(
+  `Node ${process.version}, ${String(cpus().length)} cores (${first?.model ?? 'unknown'}), load ${load} at the start.`,
+);
+for (const [name, { about, run }] of Object.entries(BENCHES)) {
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  console.log(`\n${name}: ${about}`);
+  try {
+    await run();
+  } catch (error) {
+    // One that fails must not hide what the others measured.
+    console.error(`  Not measured: ${error instanceof Error ? error.message : String(error)}`);
+    process.exitCode = 1;
+  }
+}

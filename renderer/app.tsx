@@ -14,7 +14,12 @@ import { Shell } from './views/shell.tsx';
 import { Write } from './views/write/index.tsx';
 
 /** The whole window: the place one is in, in its frame; files can be dropped anywhere. */
-export const App = (props: { live: Live; listening: Listening; sound: Sound }): ComponentChildren => {
+export const App = (props: {
+  live: Live;
+  listening: Listening;
+  sound: Sound;
+  lookForMidi: () => void;
+}): ComponentChildren => {
   const chooser = useRef<HTMLInputElement>(null);
   return (
     <div
@@ -59,7 +64,7 @@ export const App = (props: { live: Live; listening: Listening; sound: Sound }): 
           if (file !== undefined) void openFile(file);
         }}
       />
-      {keysShown.value ? <Keys sound={props.sound} /> : null}
+      {keysShown.value ? <Keys sound={props.sound} lookForMidi={props.lookForMidi} /> : null}
     </div>
   );
 };

@@ -10,7 +10,7 @@ import { INSTRUMENTS } from '../core/parts/instruments.ts';
 import { place, playSettings } from './store/app.ts';
 import { complain } from './store/change.ts';
 import { createListening } from './store/hear.ts';
-import { createLive, devices } from './store/live.ts';
+import { createLive, devices, midiHint } from './store/live.ts';
 import { watchKeys } from './store/keys.ts';
 import { HIGHEST, LOWEST } from './views/play/bars.tsx';
 
@@ -53,8 +53,9 @@ const midi = createMidiInput({
   onGone: device => {
     live.gone(device.id);
   },
-  onDevices: all => {
+  onDevices: (all, hint) => {
     devices.value = all.map(device => device.name);
+    midiHint.value = hint;
   },
   onProblem: complain,
 });
@@ -64,6 +65,7 @@ effect(() => {
 });
 
 const root = document.getElementById('app');
-if (root !== null) render(<App live={live} listening={listening} sound={sound} />, root);
+if (root !== null)
+  render(<App live={live} listening={listening} sound={sound} lookForMidi={() => void midi.start()} />, root);
 watchKeys(listening);
 void openAtStart();

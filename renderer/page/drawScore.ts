@@ -116,6 +116,7 @@ const writeNames = (
     name.textContent = first ? part.name : part.short;
     name.title = INSTRUMENTS[part.instrument].name;
     name.style.top = `${String((stave.top + stave.bottom) / 2)}px`;
+    name.style.fontSize = `${String(Math.max(10.5, 16.5 * s))}px`;
     name.style.width = `${String((margin(score, true, first) - 18) * s)}px`;
     element.append(name);
   });

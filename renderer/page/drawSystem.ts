@@ -70,7 +70,7 @@ export const headWidth = (score: Score, first: boolean): number =>
   46 + Math.abs(signature(score.key)) * 11 + (first ? 34 : 0) + 14;
 
 const nameWidth = (score: Score, first: boolean): number =>
-  Math.max(...score.parts.map(p => (first ? p.name : p.short).length)) * 7.4 + 16;
+  Math.max(...score.parts.map(p => (first ? p.name : p.short).length)) * 8 + 16;
 
 /** Left margin for part names, in stave units. */
 export const margin = (score: Score, names: boolean, first: boolean): number =>

@@ -9,7 +9,7 @@ export const opfsFolder = async (): Promise<Result<Folder>> => {
     const lasting = await navigator.storage.persist().catch(() => false);
     const where = lasting
       ? 'this browser’s own storage'
-      : 'this browser’s own storage, which the browser may clear when the disk is full';
+      : 'this browser, which may clear it when the disk is full';
     return ok(directoryFolder(root, where));
   } catch (thrown) {
     return failed({

@@ -1,4 +1,5 @@
 import { signal } from '@preact/signals';
+import type { Problem } from '../../core/foundation/result.ts';
 import { INSTRUMENTS } from '../../core/parts/instruments.ts';
 import { catchPhrase } from '../../core/take/catchPhrase.ts';
 import {
@@ -22,6 +23,8 @@ import { newId } from './newId.ts';
 export const memory = signal<Memory>(EMPTY_MEMORY);
 /** Names of what is plugged in. */
 export const devices = signal<readonly string[]>([]);
+/** Why there may be nothing to hear from MIDI, when nothing is plugged in. */
+export const midiHint = signal<Problem | undefined>(undefined);
 /** Where the click is: the beat in the bar from 0, or counting in (bar below 0). */
 export const beat = signal<{ readonly beat: number; readonly inBar: number } | undefined>(undefined);
 export const clickRunning = signal(false);

@@ -2,10 +2,12 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { keyShortcuts, nameStyle, playSettings } from '../store/app.ts';
 import { KEY_LIST, keysShown } from '../store/keys.ts';
+import { say } from '../../core/foundation/result.ts';
+import { devices, midiHint } from '../store/live.ts';
 import type { Sound } from '../sound/sound.ts';
 
 /** Every key, and the few settings that belong to no single place. */
-export const Keys = (props: { sound: Sound }): ComponentChildren => {
+export const Keys = (props: { sound: Sound; lookForMidi: () => void }): ComponentChildren => {
   const dialog = useRef<HTMLDialogElement>(null);
   const [volume, setVolume] = useState(lastVolume);
   useEffect(() => {
@@ -66,6 +68,16 @@ export const Keys = (props: { sound: Sound }): ComponentChildren => {
             />{' '}
             My pad sends on channel 10: treat it as bars
           </label>
+          <p class="quiet">
+            {devices.value.length > 0
+              ? `Listening to ${devices.value.join(', ')}.`
+              : midiHint.value === undefined
+                ? 'No MIDI device is plugged in.'
+                : say(midiHint.value)}
+          </p>
+          <button class="second" onClick={props.lookForMidi}>
+            Look for MIDI devices again
+          </button>
           <label>
             Loudness
             <input

@@ -205,6 +205,9 @@ export const Play = (props: {
                   phrasesToCatch.value = Number(value);
                 }}
               />
+              <button class="plain word" onClick={props.onOpenFile}>
+                Open a MIDI file
+              </button>
             </p>
           )}
         </div>

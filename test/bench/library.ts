@@ -1,4 +1,5 @@
-import type { LibraryTools } from '../../core/library/library.ts';
+import { findEntries } from '../../core/library/find.ts';
+import type { Entry, LibraryTools } from '../../core/library/library.ts';
 import { memoryFolder } from '../../core/library/memoryFolder.ts';
 import { openLibrary } from '../../core/library/openLibrary.ts';
 import { barePiece, countingTools } from '../library/pieces.ts';
@@ -31,16 +32,24 @@ export const library = async (): Promise<void> => {
     await fill(files, countingTools(), count);
     const fresh = openLibrary(memoryFolder(files), countingTools(5000));
     const times: number[] = [];
+    let entries: readonly Entry[] = [];
     for (let round = 0; round < 2; round++) {
       const start = performance.now();
       const shelf = await fresh.shelf();
       times.push(performance.now() - start);
       if (!shelf.ok || shelf.value.entries.length !== count) throw new Error('not every piece was read');
+      entries = shelf.value.entries;
+    }
+    const searched: number[] = [];
+    for (let round = 0; round < 2; round++) {
+      const start = performance.now();
+      if (findEntries(entries, 'nothing has this').length > 0) throw new Error('found what is not there');
+      searched.push(performance.now() - start);
     }
     const size = [...files.values()].reduce((sum, bytes) => sum + bytes.length, 0) / count / 1024;
     const [first = 0, again = 0] = times;
     console.log(
-      `  ${String(count)} pieces of ${size.toFixed(0)} kB: first ${first.toFixed(0)} ms, again ${again.toFixed(0)} ms`,
+      `  ${String(count)} pieces of ${size.toFixed(0)} kB: first ${first.toFixed(0)} ms, again ${again.toFixed(0)} ms; search: first ${(searched[0] ?? 0).toFixed(1)} ms, again ${(searched[1] ?? 0).toFixed(2)} ms`,
     );
   }
 };

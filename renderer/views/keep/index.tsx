@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { say } from '../../../core/foundation/result.ts';
+import { findEntries } from '../../../core/library/find.ts';
 import type { Entry } from '../../../core/library/library.ts';
 import { treatmentsUsed } from '../../../core/parts/naming.ts';
 import { motifOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
@@ -116,11 +117,15 @@ const Row = (props: { entry: Entry; sound: Sound }): ComponentChildren => {
 export const Keep = (props: { sound: Sound }): ComponentChildren => {
   const now = piece.value;
   const [className, setClass] = useState('');
+  const [asked, setAsked] = useState('');
   useEffect(() => {
     void refresh();
   }, []);
   const classes = [...new Set(entries.value.map(e => e.piece.className))].sort();
-  const shown = entries.value.filter(e => className === '' || e.piece.className === className);
+  const shown = findEntries(
+    entries.value.filter(e => className === '' || e.piece.className === className),
+    asked,
+  );
   return (
     <>
       <div class="keep-top">
@@ -134,6 +139,18 @@ export const Keep = (props: { sound: Sound }): ComponentChildren => {
             ]}
             onChoose={setClass}
           />
+          <label class="sentence">
+            with
+            <input
+              class="blank find"
+              type="search"
+              placeholder="any words"
+              value={asked}
+              onInput={event => {
+                setAsked(event.currentTarget.value);
+              }}
+            />
+          </label>
           <LibraryPlace />
         </span>
         {now === undefined ? null : (
@@ -167,7 +184,9 @@ export const Keep = (props: { sound: Sound }): ComponentChildren => {
           <p class="register-empty quiet">
             {libraryState.value === 'opening'
               ? 'Opening the class library…'
-              : 'Nothing is kept yet. Catch an idea, then press Keep here.'}
+              : entries.value.length > 0
+                ? 'Nothing here has those words.'
+                : 'Nothing is kept yet. Catch an idea, then press Keep here.'}
           </p>
         ) : (
           <table class="register">

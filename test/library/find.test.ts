@@ -1,0 +1,29 @@
+import { describe, expect, it } from 'vitest';
+import { findEntries } from '../../core/library/find.ts';
+import type { Entry } from '../../core/library/library.ts';
+import { planOfFour } from '../exchange/pieces.ts';
+import { barePiece } from './pieces.ts';
+
+const entry = (id: string, change: Partial<Entry['piece']>): Entry => ({
+  id,
+  revision: 'r1',
+  savedAt: '2026-01-05T09:00:00.000Z',
+  revisions: 1,
+  rivals: [],
+  piece: { ...barePiece(id), ...change },
+});
+const all = [
+  entry('a', { codeName: 'Heron', title: 'Ferry bell', className: '8 Kestrel', plan: planOfFour() }),
+  entry('b', { codeName: 'Élan', title: 'Tin roof', className: '8 Kestrel' }),
+];
+const found = (asked: string): string[] => findEntries(all, asked).map(e => e.id);
+
+describe('finding in the class library', () => {
+  it('by any words, capitals and accents aside, and by technique', () => {
+    expect(found('')).toEqual(['a', 'b']);
+    expect(found('kestrel')).toEqual(['a', 'b']);
+    expect(found('elan ROOF')).toEqual(['b']);
+    expect(found('canon augmentation')).toEqual(['a']);
+    expect(found('heron roof')).toEqual([]);
+  });
+});

@@ -2,6 +2,7 @@ import { type NameStyle, valueName } from '../foundation/noteValue.ts';
 import { pitchName } from '../foundation/pitch.ts';
 import { keyName } from '../foundation/key.ts';
 import { showMetre } from '../foundation/metre.ts';
+import type { Swing } from '../reading/reading.ts';
 import type { Score, ScoreBar, ScoreSymbol } from '../score/score.ts';
 
 const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): string => {
@@ -23,8 +24,16 @@ const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): strin
 export const barText = (bar: ScoreBar, style: NameStyle = 'british'): string =>
   `${bar.number === 0 ? 'Upbeat' : `Bar ${String(bar.number)}`}: ${bar.symbols.map(s => symbolText(bar, s, style)).join('; ')}`;
 
+/** The swing mark in words. @example swingName({ ratio: 2, unit: fraction(1, 8) }) // "swung quavers" */
+export const swingName = (swing: Swing, style: NameStyle = 'british'): string =>
+  `swung ${valueName({ base: swing.unit.d === 16 ? 16 : 8, dots: 0 }, style)}s`;
+
 /** The whole score in words, part by part; says what the page shows, for screen readers and for tests. */
 export const textScore = (score: Score, style: NameStyle = 'british'): readonly string[] => [
-  `${keyName(score.key)}, ${showMetre(score.metre)}`,
+  [
+    keyName(score.key),
+    showMetre(score.metre),
+    ...(score.swing === undefined ? [] : [swingName(score.swing, style)]),
+  ].join(', '),
   ...score.parts.flatMap(part => [part.name, ...part.bars.map(bar => barText(bar, style))]),
 ];

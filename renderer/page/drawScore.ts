@@ -1,4 +1,6 @@
 import { Renderer } from 'vexflow/bravura';
+import { swingName } from '../../core/exchange/textScore.ts';
+import type { Swing } from '../../core/reading/reading.ts';
 import { INSTRUMENTS } from '../../core/parts/instruments.ts';
 import type { Score } from '../../core/score/score.ts';
 import { type DrawnSystem, drawSystem, headWidth, margin, type SystemOptions } from './drawSystem.ts';
@@ -59,6 +61,7 @@ export const drawScore = (score: Score, host: HTMLElement, options: PageOptions)
     const svg = element.querySelector('svg');
     svg?.setAttribute('aria-hidden', 'true');
     tagNotes(drawn);
+    if (first && options.tempo && score.swing !== undefined) writeSwing(score.swing, drawn, element, s);
     if (options.names) writeNames(score, drawn, element, first, s);
     if (!first) writeBarNumber(score, drawn, element);
     return { ...drawn, element };
@@ -120,6 +123,17 @@ const writeNames = (
     name.style.width = `${String((margin(score, true, first) - 18) * s)}px`;
     element.append(name);
   });
+};
+
+/** Beside the metronome mark: quavers written even are played long and short. */
+const writeSwing = (swing: Swing, system: DrawnSystem, element: HTMLElement, s: number): void => {
+  const mark = document.createElement('span');
+  mark.className = 'swing-mark';
+  mark.textContent = `${swingName(swing)}, ${swing.ratio.toFixed(2).replace(/\.?0+$/, '')} : 1`;
+  mark.style.left = `${String(system.startX + 86 * s)}px`;
+  mark.style.top = `${String(12 * s)}px`;
+  mark.style.fontSize = `${String(Math.max(10.5, 14 * s))}px`;
+  element.append(mark);
 };
 
 const writeBarNumber = (score: Score, system: DrawnSystem, element: HTMLElement): void => {

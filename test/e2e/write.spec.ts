@@ -1,0 +1,68 @@
+import { expect, goTo, inWords, openDemo, test } from './app.ts';
+
+test('a note is chosen with the mouse, corrected with buttons, and the piece in Grow follows', async ({
+  app: page,
+}) => {
+  await openDemo(page, 'Late for lunch');
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  const grown = await inWords(page);
+  await goTo(page, 'Write');
+  await page.locator('.vf-stavenote').nth(1).click();
+  await expect(page.getByText('A4 quaver, bar 1, &')).toBeVisible();
+  await page.getByRole('button', { name: 'Higher' }).click();
+  await expect(page.getByRole('button', { name: /^Undo: a4 to C5/ })).toBeVisible();
+  expect((await inWords(page))[2]).toContain('G4 quaver; C5 quaver');
+  await goTo(page, 'Grow');
+  const followed = await inWords(page);
+  expect(followed).not.toEqual(grown);
+  expect(followed[2]).toContain('G4 quaver; C5 quaver');
+});
+
+test('another reading, another metre, another grid and tempo: each re-reads at once and can be undone', async ({
+  app: page,
+}) => {
+  await openDemo(page, 'Tin roof');
+  const before = await inWords(page);
+  expect(before[2]).toContain('Bar 1:');
+  await page.locator('.reading-choose').nth(1).click();
+  expect(await inWords(page)).not.toEqual(before);
+  await page.keyboard.press('Control+z');
+  expect(await inWords(page)).toEqual(before);
+  await page.getByLabel(/^Metre:/).selectOption('3/4');
+  expect((await inWords(page))[0]).toContain('3/4');
+  await page.getByRole('button', { name: /^Undo: write it in 3\/4/ }).click();
+  await page.getByLabel(/^Smallest value:/).selectOption('beat');
+  const coarse = (await inWords(page)).slice(2).join(' ');
+  expect(coarse).not.toMatch(/\bquaver|semiquaver/);
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  await page.getByLabel(/^Swing tolerance:/).selectOption('none');
+  expect(before[0]).toContain('swung quavers');
+  await expect(page.locator('.swing-mark')).toHaveCount(0);
+  expect((await inWords(page))[0]).not.toContain('swung');
+});
+
+test('the take, the page, and one after the other are heard, with a cursor that moves', async ({
+  app: page,
+}) => {
+  await openDemo(page, 'Ferry bell');
+  await page.getByRole('button', { name: 'Hear the page' }).click();
+  const line = page.locator('.cursor-line');
+  await expect(line).toBeVisible();
+  const first = await line.evaluate(e => e.getBoundingClientRect().x);
+  await page.waitForTimeout(600);
+  expect(await line.evaluate(e => e.getBoundingClientRect().x)).toBeGreaterThan(first);
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await expect(line).toBeHidden();
+  await page.getByLabel(/speed$/).selectOption('50');
+  await page.getByRole('button', { name: 'Hear the take' }).click();
+  await expect(page.getByRole('button', { name: 'Stop' })).toBeVisible();
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('button', { name: 'Hear the take' })).toBeVisible();
+});
+
+test('the take played without a click is read too, and says how sure it is', async ({ app: page }) => {
+  await openDemo(page, 'Puddle jump');
+  expect((await inWords(page)).length).toBeGreaterThan(3);
+  await expect(page.locator('.reading')).not.toHaveCount(0);
+  await expect(page.locator('.reading-head .quiet').first()).toContainText('%');
+});

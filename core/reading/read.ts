@@ -4,7 +4,7 @@ import { cleanTake, type CleanTake } from '../take/clean.ts';
 import type { Take } from '../take/take.ts';
 import { feelOf, type Found, placeOnBeat, residuals, stageFor } from './clickReader.ts';
 import type { Swinging } from './swings.ts';
-import { swingsOf } from './swings.ts';
+import { mostEven, swingsOf } from './swings.ts';
 import { type Lattice, latticeOf, TICKS, toFraction, toTicks } from './lattice.ts';
 import { lengthsOf } from './lengths.ts';
 import { type Evidence, NO_PIN, type Stage } from './layout.ts';
@@ -19,7 +19,7 @@ import { findBeats, refitted } from './freeReader.ts';
 import { findRepeats } from './repeats.ts';
 import { secondsAt, ticksAt, type TimeMap } from './timeMap.ts';
 import type { Vocabulary } from './prior.ts';
-import { vocabulariesOf } from './vocabularies.ts';
+import { vocabulariesOf, writtenOut } from './vocabularies.ts';
 
 const DEEP = 14;
 
@@ -136,14 +136,30 @@ interface OnBeat {
   readonly period?: number;
 }
 
+/**
+ * The ratio a phrase is swung at, where that is more than the tolerance the teacher chose; undefined
+ * where it is within it, where the grid is chosen too, or where beats divide in three anyway. Without
+ * this an uneven player would only seem to be an unsteady one, and be written even.
+ */
+const swingBeyond = (stage: Stage, evidence: Evidence, hints: Hints, beat: Beat): number | undefined => {
+  const tolerance = hints.swingTolerance;
+  if (tolerance === undefined || tolerance === 'high') return undefined;
+  if ((hints.grid ?? 'automatic') !== 'automatic' || beat.lattice.cells[0]?.parts === 3) return undefined;
+  const [freely] = placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swingsOf('high'), 1);
+  if (freely?.swing.of !== 'half') return undefined;
+  return freely.swing.ratio > mostEven(tolerance) + 0.2 ? freely.swing.ratio : undefined;
+};
+
 /** Reads on a known beat, alone and, when the idea comes again, all repeats together; best first. */
 const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnBeat => {
   const evidence = evidenceOf(clean, hints);
   const n = evidence.events;
   const { lattice, map } = beat;
   const stage = stageFor(lattice, map, evidence.at[0] ?? 0, evidence.at[n - 1] ?? 0);
-  const vocabularies = vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false);
   const swings = swingsOf(hints.swingTolerance ?? 'medium');
+  const beyond = swingBeyond(stage, evidence, hints, beat);
+  const vocabularies =
+    beyond === undefined ? vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false) : writtenOut(beyond);
   const alone = placeSomehow(stage, evidence, map, hints.grid ?? 'automatic', vocabularies, swings);
   const places = evidence.at.map(t => ticksAt(map, t));
   const beatTicks = lattice.cells[0]?.length ?? TICKS / 4;

@@ -19,6 +19,9 @@ const RATIOS: Readonly<Record<SwingTolerance, { half: readonly number[]; quarter
   high: { half: [1.25, 1.5, 1.75, 2, 2.5, 3], quarter: [1.5, 2] },
 };
 
+/** The most uneven pair of halves that a tolerance still writes as even. */
+export const mostEven = (tolerance: SwingTolerance): number => Math.max(1, ...RATIOS[tolerance].half);
+
 export const swingsOf = (tolerance: SwingTolerance): readonly Swinging[] => [
   STRAIGHT,
   ...RATIOS[tolerance].half.map(ratio => ({

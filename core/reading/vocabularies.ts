@@ -28,6 +28,15 @@ const CHOSEN: Readonly<Record<Exclude<Grid, 'automatic'>, readonly Vocabulary[]>
   sextuplet: [v('sixths', [1, 2, 4, 3, 6], [1, 3, 6, 2])],
 };
 
+/**
+ * Beats of two for a player who swings more than the teacher's tolerance: long and short are written
+ * out, as triplets, or as dotted figures where the long note is nearer three times the short one.
+ */
+export const writtenOut = (ratio: number): readonly Vocabulary[] =>
+  ratio < 2.5
+    ? [v('thirds', [1, 3], [1, 3, 2]), v('sixths', [1, 3, 6], [1, 3, 2])]
+    : [v('quarters', [1, 4], [1, 3, 6])];
+
 /** The vocabularies to try for a grid, with the beat known or open. */
 export const vocabulariesOf = (grid: Grid, beatOpen = false): readonly Vocabulary[] =>
   grid === 'automatic'

@@ -39,6 +39,7 @@ test('another reading, another metre, another grid and tempo: each re-reads at o
   expect(before[0]).toContain('swung quavers');
   await expect(page.locator('.swing-mark')).toHaveCount(0);
   expect((await inWords(page))[0]).not.toContain('swung');
+  expect((await inWords(page)).join(' ')).toContain('triplet');
 });
 
 test('the take, the page, and one after the other are heard, with a cursor that moves', async ({

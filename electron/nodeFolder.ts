@@ -3,7 +3,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { detailOf, failed, type Failed, ok, type Result } from '../core/foundation/result.ts';
 import type { Folder } from '../core/library/folder.ts';
-import { diskFull, missing, taken } from '../core/library/memoryFolder.ts';
+import { diskFull, missing, taken, unreachable } from '../core/library/folderProblems.ts';
 import { isInside } from './staticFiles.ts';
 
 /** What is used of node:fs/promises; handed in so that a test can make a disk fail. */
@@ -38,13 +38,7 @@ const problemOf = (thrown: unknown, path: string): Failed => {
         detail,
       });
     default:
-      return failed({
-        kind: 'folder-gone',
-        what: 'The class library cannot be reached.',
-        kept: 'Nothing in it was changed, and the open piece is still here.',
-        next: 'Check that its folder or drive is there, then try again.',
-        detail,
-      });
+      return unreachable(detail);
   }
 };
 

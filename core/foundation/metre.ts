@@ -82,3 +82,17 @@ export const sameMetre = (a: Metre, b: Metre): boolean =>
 
 /** The barline of bar `index` (0 is the first full bar), in semibreves. */
 export const barStart = (m: Metre, index: number): Fraction => times(barLength(m), index);
+
+/** Time signatures offered in menus, the usual ones first. */
+export const OFFERED_METRES: readonly string[] = [
+  '4/4',
+  '3/4',
+  '2/4',
+  '2/2',
+  '6/8',
+  '9/8',
+  '12/8',
+  '5/4',
+  '5/8',
+  '7/8',
+];

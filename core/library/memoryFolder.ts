@@ -1,5 +1,6 @@
-import { failed, type Failed, ok, type Problem } from '../foundation/result.ts';
+import { failed, ok, type Problem } from '../foundation/result.ts';
 import type { Folder } from './folder.ts';
+import { missing, taken } from './folderProblems.ts';
 
 /** A disk that misbehaves: a problem given back stops the verb before it changes anything. */
 export interface Faults {
@@ -42,29 +43,3 @@ export const memoryFolder = (
     return Promise.resolve(ok(undefined));
   },
 });
-
-/** Problems every maker of a folder tells in the same words. */
-export const missing = (path: string): Failed =>
-  failed({
-    kind: 'not-found',
-    what: `The file ${path} is not there.`,
-    kept: 'Nothing was changed.',
-    next: 'Check that the folder is whole, for instance that it has finished syncing.',
-  });
-
-export const taken = (path: string): Failed =>
-  failed({
-    kind: 'bad-request',
-    what: `There is a file ${path} already.`,
-    kept: 'It was left as it is.',
-    next: 'Try once more; a new name will be taken.',
-  });
-
-export const diskFull = (detail: string): Failed =>
-  failed({
-    kind: 'disk-full',
-    what: 'There is no room left where the class library is.',
-    kept: 'Everything kept before is untouched, and the piece is still open here.',
-    next: 'Make room there and keep it again, or export the MusicXML file.',
-    detail,
-  });

@@ -1,5 +1,4 @@
-import { divide, equal, type Fraction, subtract } from '../foundation/fraction.ts';
-import { barLength } from '../foundation/metre.ts';
+import type { Fraction } from '../foundation/fraction.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
@@ -137,16 +136,6 @@ export const grow = (motif: Motif, plan: Plan, step: GrowStep): Result<{ plan: P
       );
   }
 };
-
-/** Whole bars a motif lasts, when it does. */
-export const motifBars = (motif: Motif): number | undefined => {
-  const bars = divide(motif.length, barLength(motif.metre));
-  return bars.d === 1 ? bars.n : undefined;
-};
-
-/** Whether two places are whole bars apart. */
-export const barsApart = (motif: Motif, a: Fraction, b: Fraction): boolean =>
-  equal({ n: 0, d: 1 }, { n: divide(subtract(a, b), barLength(motif.metre)).d - 1, d: 1 });
 
 const outOfRange = (range: string): { kind: 'out-of-range'; what: string; kept: string; next: string } => ({
   kind: 'out-of-range',

@@ -50,9 +50,3 @@ export const signsForBar = (
   };
   return { next, seen };
 };
-
-/** Letters in the order signs are written in a signature. */
-export const signatureOrder = (count: number): Step[] => {
-  const sharps: Step[] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
-  return count >= 0 ? sharps.slice(0, count) : [...sharps].reverse().slice(0, -count);
-};

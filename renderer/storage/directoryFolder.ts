@@ -1,6 +1,6 @@
 import { detailOf, failed, type Failed, ok, type Result } from '../../core/foundation/result.ts';
 import type { Folder } from '../../core/library/folder.ts';
-import { diskFull, missing, taken } from '../../core/library/memoryFolder.ts';
+import { diskFull, missing, taken, unreachable } from '../../core/library/folderProblems.ts';
 
 /** Some browsers can rename a file; the type library does not know it yet. */
 type Movable = FileSystemFileHandle & { readonly move?: (name: string) => Promise<void> };
@@ -24,13 +24,7 @@ const problemOf = (thrown: unknown, path: string): Failed => {
         detail,
       });
     default:
-      return failed({
-        kind: 'folder-gone',
-        what: 'The class library cannot be reached.',
-        kept: 'Nothing in it was changed, and the open piece is still here.',
-        next: 'Check that its folder or drive is there, then try again.',
-        detail,
-      });
+      return unreachable(detail);
   }
 };
 

@@ -11,7 +11,6 @@ import {
 import { scaleMidi, spell, toScale } from '../../core/foundation/key.ts';
 import { barLength } from '../../core/foundation/metre.ts';
 import { pitchName } from '../../core/foundation/pitch.ts';
-import { barsOf } from '../../core/piece/motifOfReading.ts';
 import { corrected, type Piece } from '../../core/piece/piece.ts';
 import type { Reading, ReadNote } from '../../core/reading/reading.ts';
 import { piece, reading, selectedNotes } from './app.ts';
@@ -143,8 +142,6 @@ export const takeOtherPlace = (note: ReadNote, onset: Fraction): void => {
   if (now === undefined) return;
   edit(`move ${nameOf(now, note)}`, { kind: 'move', note: note.strike, onset });
 };
-
-export const lastBar = (): number => (reading.value === undefined ? 1 : barsOf(reading.value));
 
 export const CORRECTIONS: readonly Correction[] = [
   {

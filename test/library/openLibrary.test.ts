@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Result } from '../../core/foundation/result.ts';
-import { diskFull, memoryFolder } from '../../core/library/memoryFolder.ts';
+import { memoryFolder } from '../../core/library/memoryFolder.ts';
+import { diskFull } from '../../core/library/folderProblems.ts';
 import { openLibrary } from '../../core/library/openLibrary.ts';
 import { barePiece, countingTools, fullPiece } from './pieces.ts';
 

@@ -3,7 +3,6 @@ import { useState } from 'preact/hooks';
 import { tactus } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { toNumber } from '../../../core/foundation/fraction.ts';
-import { textScore } from '../../../core/exchange/textScore.ts';
 import { scoreLength, secondsAt } from '../../../core/playback/perform.ts';
 import { findStatement } from '../../../core/parts/plan.ts';
 import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
@@ -19,6 +18,7 @@ import {
 import { changePlan } from '../../store/develop.ts';
 import type { Listening } from '../../store/hear.ts';
 import { SentenceNumber } from '../parts/sentence.tsx';
+import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Brackets } from './brackets.tsx';
 import { Pane } from './pane.tsx';
@@ -66,14 +66,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
               />
             )}
           />
-          <details class="in-words">
-            <summary>The same in words</summary>
-            <ol>
-              {textScore(score, nameStyle.value).map((line, i) => (
-                <li key={i}>{line}</li>
-              ))}
-            </ol>
-          </details>
+          <InWords score={score} />
         </div>
         <div class="foot">
           <button

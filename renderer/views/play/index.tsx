@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import { parseMetre, showMetre, tactus } from '../../../core/foundation/metre.ts';
+import { OFFERED_METRES, parseMetre, showMetre, tactus } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/parts/instruments.ts';
 import { beatsInBar } from '../../../core/take/clickBeats.ts';
@@ -20,7 +20,6 @@ import { Bars } from './bars.tsx';
 import { Demo } from './demo.tsx';
 import { CatchWords, Lately } from './lately.tsx';
 
-const METRES = ['4/4', '3/4', '2/4', '2/2', '6/8', '9/8', '12/8', '5/4', '5/8', '7/8'];
 const SETS: readonly { readonly value: string; readonly text: string }[] = [
   { value: '', text: 'none' },
   { value: '5,11', text: 'F and B' },
@@ -57,7 +56,7 @@ const ClickSentence = (): ComponentChildren => {
           <SentenceChoice
             before="in"
             value={showMetre(settings.metre)}
-            choices={METRES.map(m => ({ value: m, text: m }))}
+            choices={OFFERED_METRES.map(m => ({ value: m, text: m }))}
             onChoose={value => {
               set({ metre: parseMetre(value) ?? settings.metre });
             }}

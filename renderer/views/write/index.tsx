@@ -1,9 +1,9 @@
 import type { ComponentChildren } from 'preact';
-import { textScore } from '../../../core/exchange/textScore.ts';
 import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
-import { nameStyle, piece, place, reading, selectedNotes, writeScore } from '../../store/app.ts';
+import { piece, place, reading, selectedNotes, writeScore } from '../../store/app.ts';
 import { step } from '../../store/change.ts';
 import type { Listening } from '../../store/hear.ts';
+import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Correct } from './correct.tsx';
 import { HearRow } from './hearRow.tsx';
@@ -36,14 +36,7 @@ export const Write = (props: { listening: Listening }): ComponentChildren => {
             }}
             overlay={systems => <StrikeLine systems={systems} piece={now} reading={shown} />}
           />
-          <details class="in-words">
-            <summary>The same in words</summary>
-            <ol>
-              {textScore(score, nameStyle.value).map((line, i) => (
-                <li key={i}>{line}</li>
-              ))}
-            </ol>
-          </details>
+          <InWords score={score} />
         </div>
         <Correct piece={now} reading={shown} />
         <div class="foot">

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { keyName } from '../../../core/foundation/key.ts';
 import {
+  OFFERED_METRES,
   isCompound,
   metre,
   parseMetre,
@@ -16,8 +17,6 @@ import type { Grid, Reading, SwingTolerance } from '../../../core/reading/readin
 import { nameStyle } from '../../store/app.ts';
 import { hint, step } from '../../store/change.ts';
 import { type Choice, SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
-
-const METRES = ['4/4', '3/4', '2/4', '2/2', '6/8', '9/8', '12/8', '5/4', '5/8', '7/8'];
 
 const gridChoices = (compound: boolean): Choice[] => {
   const name = (base: 4 | 8 | 16 | 32): string => valueName({ base, dots: 0 }, nameStyle.value);
@@ -62,7 +61,7 @@ export const Settings = (props: { piece: Piece; reading: Reading }): ComponentCh
       <SentenceChoice
         before="Metre:"
         value={showMetre(reading.metre)}
-        choices={METRES.map(m => ({ value: m, text: m }))}
+        choices={OFFERED_METRES.map(m => ({ value: m, text: m }))}
         onChoose={value => {
           const chosen = parseMetre(value) ?? metre(4, 4);
           if (!sameMetre(chosen, reading.metre)) hint(`write it in ${value}`, { metre: chosen });

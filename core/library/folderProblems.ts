@@ -1,0 +1,38 @@
+import { failed, type Failed } from '../foundation/result.ts';
+
+// Problems that every maker of a folder tells in the same words.
+
+export const missing = (path: string): Failed =>
+  failed({
+    kind: 'not-found',
+    what: `The file ${path} is not there.`,
+    kept: 'Nothing was changed.',
+    next: 'Check that the folder is whole, for instance that it has finished syncing.',
+  });
+
+export const taken = (path: string): Failed =>
+  failed({
+    kind: 'bad-request',
+    what: `There is a file ${path} already.`,
+    kept: 'It was left as it is.',
+    next: 'Try once more; a new name will be taken.',
+  });
+
+export const diskFull = (detail: string): Failed =>
+  failed({
+    kind: 'disk-full',
+    what: 'There is no room left where the class library is.',
+    kept: 'Everything kept before is untouched, and the piece is still open here.',
+    next: 'Make room there and keep it again, or export the MusicXML file.',
+    detail,
+  });
+
+/** The folder or its drive cannot be reached, for no reason we know better. */
+export const unreachable = (detail: string): Failed =>
+  failed({
+    kind: 'folder-gone',
+    what: 'The class library cannot be reached.',
+    kept: 'Nothing in it was changed, and the open piece is still here.',
+    next: 'Check that its folder or drive is there, then try again.',
+    detail,
+  });

@@ -1,0 +1,182 @@
+import type { CleanTake } from '../take/clean.ts';
+import type { Take } from '../take/take.ts';
+import { feelOf, type Found, placeOnBeat, stageFor } from './clickReader.ts';
+import { type Swinging, mostEven, swingsOf } from './swings.ts';
+import { type Lattice, TICKS, toTicks } from './lattice.ts';
+import { type Evidence, NO_PIN, type Stage } from './layout.ts';
+import { PARAMETERS } from './parameters.ts';
+import type { Grid, Hints } from './reading.ts';
+import { readRepeats } from './jointReader.ts';
+import { findRepeats } from './repeats.ts';
+import { ticksAt, type TimeMap } from './timeMap.ts';
+import type { Vocabulary } from './prior.ts';
+import { vocabulariesOf, writtenOut } from './vocabularies.ts';
+
+const DEEP = 14;
+
+export interface Beat {
+  /** Whether the beat was found, not given. */
+  readonly open?: boolean;
+  readonly lattice: Lattice;
+  readonly map: TimeMap;
+}
+
+/** Each event seen once. */
+const single = (at: Float64Array, pin: Int32Array): Evidence => ({
+  events: at.length,
+  from: Int32Array.from({ length: at.length + 1 }, (_, i) => i),
+  at,
+  shift: new Int32Array(at.length),
+  pin,
+});
+
+export const evidenceOf = (clean: CleanTake, hints: Hints): Evidence => {
+  const pin = new Int32Array(clean.events.length).fill(NO_PIN);
+  const place = new Map((hints.pins ?? []).map(p => [p.strike, toTicks(p.onset)]));
+  clean.events.forEach((e, i) => {
+    for (const s of e.strikes) pin[i] = place.get(s) ?? pin[i] ?? NO_PIN;
+  });
+  return single(
+    Float64Array.from(clean.events, e => e.at),
+    pin,
+  );
+};
+
+/** Divisions of a beat that a grid reaches; strikes too fast for any rhythm are put on these, several to a place if need be. */
+const FINEST: Readonly<Record<Grid, number>> = {
+  beat: 1,
+  half: 2,
+  quarter: 4,
+  eighth: 8,
+  triplet: 6,
+  sextuplet: 12,
+  automatic: 8,
+};
+
+/**
+ * The last resort, for strikes that no rhythm of the grid can hold (a roll, a grid too coarse, pins that
+ * cross): each on the nearest place of the grid, pinned ones where the teacher wants them.
+ */
+const placeAnywhere = (stage: Stage, evidence: Evidence, map: TimeMap, grid: Grid): Found => {
+  const cell = (stage.start[1] ?? TICKS / 4) - (stage.start[0] ?? 0);
+  const parts = stage.parts[0] === 3 && grid !== 'beat' ? Math.max(3, (FINEST[grid] * 3) / 2) : FINEST[grid];
+  const step = Math.max(1, Math.round(cell / parts));
+  const ticks = new Int32Array(evidence.events);
+  evidence.at.forEach((t, i) => {
+    const own = Math.round(ticksAt(map, t) / step) * step;
+    const pin = evidence.pin[i] ?? NO_PIN;
+    ticks[i] = pin === NO_PIN ? own : pin;
+  });
+  const [vocabulary] = vocabulariesOf(grid);
+  if (vocabulary === undefined) throw new RangeError('a grid without a vocabulary');
+  const [straight] = swingsOf('none');
+  const swing = straight ?? { ratio: 1, of: 'half', cost: 0 };
+  return { ticks, cost: 0, vocabulary, swing, feel: feelOf(PARAMETERS.spread, 0, swing), forced: true };
+};
+
+/**
+ * Pins are law, and so is the grid: where the grid has no such place for a pin all divisions are tried;
+ * where no rhythm holds the strikes they are put on the nearest places.
+ */
+const placeSomehow = (
+  stage: Stage,
+  evidence: Evidence,
+  map: TimeMap,
+  grid: Grid,
+  vocabularies: readonly Vocabulary[],
+  swings: readonly Swinging[],
+): Found[] => {
+  const found = placeOnBeat(stage, evidence, vocabularies, swings, DEEP);
+  if (found.length > 0) return found;
+  const wide = evidence.pin.some(p => p !== NO_PIN)
+    ? placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swings, DEEP)
+    : [];
+  return wide.length > 0 ? wide : [placeAnywhere(stage, evidence, map, grid)];
+};
+
+interface OnBeat {
+  readonly found: readonly Found[];
+  readonly stage: Stage;
+  readonly evidence: Evidence;
+  readonly period?: number;
+}
+
+/**
+ * The ratio a phrase is swung at, where that is more than the tolerance the teacher chose; undefined
+ * where it is within it, where the grid is chosen too, or where beats divide in three anyway. Without
+ * this an uneven player would only seem to be an unsteady one, and be written even.
+ */
+const swingBeyond = (stage: Stage, evidence: Evidence, hints: Hints, beat: Beat): number | undefined => {
+  const tolerance = hints.swingTolerance;
+  if (tolerance === undefined || tolerance === 'high') return undefined;
+  if ((hints.grid ?? 'automatic') !== 'automatic' || beat.lattice.cells[0]?.parts === 3) return undefined;
+  const [freely] = placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swingsOf('high'), 1);
+  if (freely?.swing.of !== 'half') return undefined;
+  return freely.swing.ratio > mostEven(tolerance) + 0.2 ? freely.swing.ratio : undefined;
+};
+
+/** Reads on a known beat, alone and, when the idea comes again, all repeats together; best first. */
+export const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnBeat => {
+  const evidence = evidenceOf(clean, hints);
+  const n = evidence.events;
+  const { lattice, map } = beat;
+  const stage = stageFor(lattice, map, evidence.at[0] ?? 0, evidence.at[n - 1] ?? 0);
+  const swings = swingsOf(hints.swingTolerance ?? 'medium');
+  const beyond = swingBeyond(stage, evidence, hints, beat);
+  const vocabularies =
+    beyond === undefined ? vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false) : writtenOut(beyond);
+  const alone = placeSomehow(stage, evidence, map, hints.grid ?? 'automatic', vocabularies, swings);
+  const places = evidence.at.map(t => ticksAt(map, t));
+  const beatTicks = lattice.cells[0]?.length ?? TICKS / 4;
+  const repeats = findRepeats(take, clean.events, places, lattice.bar, beatTicks);
+  if (repeats === undefined) return { found: alone, stage, evidence };
+  const task = {
+    stage,
+    evidence,
+    vocabularies,
+    swings,
+    bar: lattice.bar,
+    cellsInBar: lattice.cells.length,
+    deep: DEEP,
+  };
+  const joint = readRepeats(task, repeats, places);
+  const [a] = alone;
+  const [b] = joint?.found ?? [];
+  if (joint === undefined || b === undefined || (!joint.pinned && a !== undefined && a.cost < b.cost))
+    return { found: alone, stage, evidence };
+  const seen = new Set(joint.found.map(f => f.ticks.join()));
+  const rest = joint.pinned ? [] : alone.filter(f => !seen.has(f.ticks.join()));
+  return {
+    found: [...joint.found, ...rest].sort((x, y) => x.cost - y.cost),
+    stage,
+    evidence,
+    period: repeats.bars,
+  };
+};
+
+export interface Candidate {
+  readonly found: Found;
+  readonly cost: number;
+  readonly beat: Beat;
+  readonly stage: Stage;
+  readonly evidence: Evidence;
+  readonly period?: number;
+}
+
+export const candidatesOn = (
+  take: Take,
+  clean: CleanTake,
+  hints: Hints,
+  beat: Beat,
+  beatCost: number,
+): Candidate[] => {
+  const { found, stage, evidence, period } = readOnBeat(take, clean, hints, beat);
+  return found.map(f => ({
+    found: f,
+    cost: f.cost + beatCost,
+    beat,
+    stage,
+    evidence,
+    ...(period === undefined ? {} : { period }),
+  }));
+};

@@ -4,6 +4,7 @@ import { render } from 'preact';
 import { App } from './app.tsx';
 import { createKeyBars } from './input/keyBars.ts';
 import { createMidiInput } from './input/midiInput.ts';
+import { createReader } from './reading/reader.ts';
 import { createSound } from './sound/sound.ts';
 import { openAtStart } from './storage/chooseLibrary.ts';
 import { INSTRUMENTS } from '../core/parts/instruments.ts';
@@ -11,10 +12,12 @@ import { place, playSettings } from './store/app.ts';
 import { complain } from './store/change.ts';
 import { createListening } from './store/hear.ts';
 import { createLive, devices, midiHint } from './store/live.ts';
+import { useReader } from './store/readings.ts';
 import { watchKeys } from './store/keys.ts';
 import { HIGHEST, LOWEST } from './views/play/bars.tsx';
 
 // The composition root: everything with a side effect is made here, once, and handed down.
+useReader(createReader());
 const sound = createSound();
 const listening = createListening(sound);
 const live = createLive(sound);

@@ -6,9 +6,6 @@ import type { InstrumentId } from '../../core/parts/instruments.ts';
 import type { Plan } from '../../core/parts/plan.ts';
 import type { History } from '../../core/piece/history.ts';
 import { corrected, type Piece, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
-import { readTake } from '../../core/reading/read.ts';
-import type { Hints, Reading } from '../../core/reading/reading.ts';
-import type { Take } from '../../core/take/take.ts';
 
 /** The four places of the journey. */
 export type Place = 'play' | 'write' | 'grow' | 'keep';
@@ -58,6 +55,8 @@ export const work = signal<History<Piece> | undefined>(undefined);
 /** The piece as it was last kept; what differs is not saved yet. */
 export const keptPiece = signal<Piece | undefined>(undefined);
 export const selectedNotes = signal<readonly number[]>([]);
+/** Notes that went elsewhere with the last correction, shown until the next thing is done. */
+export const followed = signal<readonly number[]>([]);
 export const selectedStatement = signal<string | undefined>(undefined);
 export const preview = signal<Preview | undefined>(undefined);
 export const hearing = signal<Hearing | undefined>(undefined);
@@ -69,20 +68,7 @@ export const notice = signal('');
 
 export const piece = computed(() => work.value?.present);
 
-/** The last reading asked for: the same take and hints are not read again for every repaint. */
-let lastRead: { take: Take; hints: Hints; readings: readonly Reading[] } | undefined;
-export const readingsFor = (take: Take, hints: Hints): readonly Reading[] => {
-  if (lastRead?.take !== take || lastRead.hints !== hints) {
-    lastRead = { take, hints, readings: readTake(take, hints) };
-  }
-  return lastRead.readings;
-};
-
-/** Up to five readings of the take being worked on, best first. */
-export const readings = computed(() => {
-  const now = piece.value;
-  return now === undefined ? [] : readingsFor(now.take, now.hints);
-});
+/** The page of Write: the chosen reading with its corrections. */
 export const reading = computed(() => (piece.value === undefined ? undefined : corrected(piece.value)));
 export const writeScore = computed(() => (piece.value === undefined ? undefined : readingScore(piece.value)));
 export const shownPlan = computed(() =>

@@ -1,11 +1,12 @@
-import { sameMetre } from '../../core/foundation/metre.ts';
 import type { Problem, Result } from '../../core/foundation/result.ts';
 import type { Edit } from '../../core/piece/edit.ts';
 import { record, redo, startHistory, undo } from '../../core/piece/history.ts';
-import { newPiece, type Piece, suggestedKey } from '../../core/piece/piece.ts';
+import { newPiece, type Piece } from '../../core/piece/piece.ts';
+import { reread } from '../../core/piece/rereading.ts';
 import type { Hints } from '../../core/reading/reading.ts';
 import type { Take } from '../../core/take/take.ts';
 import {
+  followed,
   keptPiece,
   notice,
   piece,
@@ -14,12 +15,12 @@ import {
   preview,
   problem,
   pupil,
-  readingsFor,
   selectedNotes,
   selectedStatement,
   work,
 } from './app.ts';
 import { newId } from './newId.ts';
+import { inTurn, readings, readingsOf } from './readings.ts';
 
 /** One undoable step on the piece. */
 export const step = (name: string, change: (piece: Piece) => Piece): void => {
@@ -29,12 +30,14 @@ export const step = (name: string, change: (piece: Piece) => Piece): void => {
   if (next === now.present) return;
   work.value = record(now, name, next);
   problem.value = undefined;
+  followed.value = [];
   notice.value = name.charAt(0).toUpperCase() + name.slice(1) + '.';
 };
 
 const travel = (by: typeof undo): void => {
   if (work.value === undefined) return;
   preview.value = undefined;
+  followed.value = [];
   work.value = by(work.value);
 };
 export const undoStep = (): void => {
@@ -56,34 +59,35 @@ export const valueOr = <T>(result: Result<T>): T | undefined => {
 };
 
 /** Starts a piece from a take: reads it, takes the best reading, goes to Write. */
-export const startPiece = (take: Take, title: string): void => {
-  const hints: Hints = {};
-  const [best] = readingsFor(take, hints);
-  if (best === undefined) {
-    complain({
-      kind: 'no-notes',
-      what: 'There are no strikes in this take.',
-      kept: 'What was played before is still remembered.',
-      next: 'Play something, then press Catch that.',
-    });
-    return;
-  }
-  const made = newPiece(
-    {
-      id: newId(),
-      title,
-      codeName: pupil.value.codeName,
-      className: pupil.value.className,
-      instrument: playSettings.value.instrument,
-      take,
-      hints,
-    },
-    best,
-  );
-  work.value = startHistory(made);
-  keptPiece.value = undefined;
-  openAt('write');
-};
+export const startPiece = (take: Take, title: string): Promise<void> =>
+  inTurn(async () => {
+    const hints: Hints = {};
+    const [best] = await readingsOf(take, hints);
+    if (best === undefined) {
+      complain({
+        kind: 'no-notes',
+        what: 'There are no strikes in this take.',
+        kept: 'What was played before is still remembered.',
+        next: 'Play something, then press Catch that.',
+      });
+      return;
+    }
+    const made = newPiece(
+      {
+        id: newId(),
+        title,
+        codeName: pupil.value.codeName,
+        className: pupil.value.className,
+        instrument: playSettings.value.instrument,
+        take,
+        hints,
+      },
+      best,
+    );
+    work.value = startHistory(made);
+    keptPiece.value = undefined;
+    openAt('write');
+  });
 
 /** Opens a kept piece where it was left. */
 export const openPiece = (saved: Piece): void => {
@@ -103,28 +107,21 @@ const openAt = (where: 'write' | 'grow'): void => {
 
 /** Another of the readings; corrections made on the one before are set aside (undo brings them back). */
 export const chooseReading = (index: number): void => {
-  const now = piece.value;
-  const chosen = now === undefined ? undefined : readingsFor(now.take, now.hints)[index];
-  if (chosen === undefined) return;
+  const chosen = readings.value[index];
+  if (chosen === undefined || piece.value === undefined) return;
   step(`write it ${chosen.reason}`, old => ({ ...old, reading: chosen, edits: [] }));
 };
 
-/**
- * What the teacher knows goes to the reader at once. Pitches and deletions made by hand stay;
- * places made by hand stay too, unless the metre changed under them.
- */
-export const hint = (name: string, change: Partial<Hints>): void => {
-  step(name, old => {
+/** What the teacher knows goes to the reader at once; corrections made by hand stay where they can. */
+export const hint = (name: string, change: Partial<Hints>): Promise<void> =>
+  inTurn(async () => {
+    const old = piece.value;
+    if (old === undefined) return;
     const hints: Hints = { ...old.hints, ...change };
-    const [best] = readingsFor(old.take, hints);
-    if (best === undefined) return old;
-    const same = sameMetre(best.metre, old.reading.metre);
-    const edits = old.edits.filter(e => same || e.kind === 'pitch' || e.kind === 'delete');
-    const { motifBars: _, ...rest } = old;
-    const key = old.keyChosen ? old.key : suggestedKey(best);
-    return { ...(same ? old : rest), hints, reading: best, edits, key };
+    const [best] = await readingsOf(old.take, hints);
+    if (best === undefined || piece.value?.take !== old.take) return;
+    step(name, now => reread(now, hints, best));
   });
-};
 
 export const edit = (name: string, made: Edit): void => {
   step(name, old => ({ ...old, edits: [...old.edits, made] }));

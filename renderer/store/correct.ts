@@ -11,87 +11,142 @@ import {
 import { scaleMidi, spell, toScale } from '../../core/foundation/key.ts';
 import { barLength } from '../../core/foundation/metre.ts';
 import { pitchName } from '../../core/foundation/pitch.ts';
+import { beatIsInThree, gridStep, nearestStep, redivide, stepFrom } from '../../core/piece/gridPlaces.ts';
 import { corrected, type Piece } from '../../core/piece/piece.ts';
+import { strikePlaces } from '../../core/piece/strikePlaces.ts';
 import type { Reading, ReadNote } from '../../core/reading/reading.ts';
 import { piece, reading, selectedNotes } from './app.ts';
-import { edit } from './change.ts';
-
-/** One thing a teacher can do to the chosen note. */
-export interface Correction {
-  readonly id: string;
-  readonly text: string;
-  /** As listed under ?. */
-  readonly keys: string;
-  readonly needsNote: boolean;
-  readonly run: () => void;
-}
-
-/** The step a note is moved by: the grid that was chosen, or a semiquaver; a third of a beat in triplets. */
-const gridStep = (now: Piece, note: ReadNote): Fraction => {
-  if (note.onset.d % 3 === 0) return fraction(1, 12);
-  const steps: Readonly<Record<string, Fraction>> = {
-    beat: fraction(1, 4),
-    half: fraction(1, 8),
-    eighth: fraction(1, 32),
-    triplet: fraction(1, 12),
-  };
-  return steps[now.hints.grid ?? 'automatic'] ?? fraction(1, 16);
-};
+import { edit, hint } from './change.ts';
+import { onlyMove, pin, unpin } from './pinning.ts';
 
 const nameOf = (now: Piece, note: ReadNote): string => pitchName(spell(now.key, note.pitch));
 
+/** The notes chosen, as they stand on the page. */
+export const chosenNotes = (): readonly ReadNote[] =>
+  (reading.value?.notes ?? []).filter(n => selectedNotes.value.includes(n.strike));
+
 const withChosen = (act: (now: Piece, current: Reading, note: ReadNote) => void): void => {
-  const now = piece.value;
-  const current = reading.value;
-  if (now === undefined || current === undefined) return;
-  for (const strike of selectedNotes.value) {
-    const note = current.notes.find(n => n.strike === strike);
+  for (const note of chosenNotes()) {
     const fresh = piece.value;
-    if (note !== undefined && fresh !== undefined) act(fresh, corrected(fresh), note);
+    if (fresh !== undefined) act(fresh, corrected(fresh), note);
   }
 };
 
-const move = (direction: 1 | -1): void => {
-  withChosen((now, current, note) => {
-    const by = gridStep(now, note);
-    const onset = add(note.onset, direction > 0 ? by : negate(by));
-    const earliest = negate(barLength(current.metre));
-    if (less(onset, earliest)) return;
-    edit(`move ${nameOf(now, note)} ${direction > 0 ? 'later' : 'earlier'}`, {
-      kind: 'move',
-      note: note.strike,
-      onset,
-    });
+/** Names several notes at once: "E5", "2 notes". */
+const nameAll = (now: Piece, notes: readonly ReadNote[]): string => {
+  const [first] = notes;
+  return notes.length === 1 && first !== undefined ? nameOf(now, first) : `${String(notes.length)} notes`;
+};
+
+/** Moves the chosen notes a step of the grid; the reader follows unless it is only here. */
+export const move = (direction: 1 | -1, onlyHere = false): void => {
+  const now = piece.value;
+  const current = reading.value;
+  const notes = chosenNotes();
+  if (now === undefined || current === undefined || notes.length === 0) return;
+  const pins = notes.map(note => ({
+    strike: note.strike,
+    onset: stepFrom(note.onset, gridStep(now.hints, current, note), direction),
+  }));
+  const earliest = negate(barLength(current.metre));
+  if (pins.some(p => less(p.onset, earliest))) return;
+  const name = `move ${nameAll(now, notes)} ${direction > 0 ? 'later' : 'earlier'}`;
+  if (onlyHere) onlyMove(name, pins);
+  else void pin(name, pins);
+};
+
+/** Puts the chosen note at a place. */
+export const placeAt = (note: ReadNote, onset: Fraction): void => {
+  const now = piece.value;
+  if (now !== undefined) void pin(`move ${nameOf(now, note)}`, [{ strike: note.strike, onset }]);
+};
+
+/** Gives the chosen note a length. */
+export const makeLength = (note: ReadNote, duration: Fraction): void => {
+  const now = piece.value;
+  if (now === undefined || duration.n <= 0) return;
+  const direction = less(note.duration, duration) ? 'longer' : 'shorter';
+  edit(`make ${nameOf(now, note)} ${direction}`, { kind: 'length', note: note.strike, duration });
+};
+
+/** Gives the chosen note a pitch. @param pitch MIDI, 0 to 127 */
+export const makePitch = (note: ReadNote, pitch: number): void => {
+  const now = piece.value;
+  if (now === undefined || pitch < 0 || pitch > 127 || pitch === note.pitch) return;
+  edit(`${nameOf(now, note)} to ${pitchName(spell(now.key, pitch))}`, {
+    kind: 'pitch',
+    note: note.strike,
+    pitch,
   });
 };
 
-const lengthen = (direction: 1 | -1): void => {
+/** Writes the chosen note with this letter, in the octave nearest to where it is. */
+export const makeLetter = (letter: string): void => {
   withChosen((now, _current, note) => {
-    const by = gridStep(now, note);
-    const duration = add(note.duration, direction > 0 ? by : negate(by));
-    if (duration.n <= 0) return;
-    edit(`make ${nameOf(now, note)} ${direction > 0 ? 'longer' : 'shorter'}`, {
-      kind: 'length',
-      note: note.strike,
-      duration,
-    });
+    const near = Array.from({ length: 13 }, (_, i) => note.pitch - 6 + i);
+    const inKey = near.filter(p => spell(now.key, p).step === letter && toScale(now.key, p).alter === 0);
+    const any = near.filter(p => spell(now.key, p).step === letter && spell(now.key, p).alter === 0);
+    const [nearest] = (inKey.length > 0 ? inKey : any).sort(
+      (a, b) => Math.abs(a - note.pitch) - Math.abs(b - note.pitch),
+    );
+    if (nearest !== undefined) makePitch(note, nearest);
   });
 };
 
-const raise = (direction: 1 | -1): void => {
+/** Writes the beat of the chosen note as a triplet, or takes the triplet away. */
+export const divideBeat = (): void => {
+  const now = piece.value;
+  const current = reading.value;
+  const [note] = chosenNotes();
+  if (now === undefined || current === undefined || note === undefined) return;
+  const three = !beatIsInThree(current, note.onset);
+  const pins = redivide(current, note.onset, three ? 3 : 4, strikePlaces(now.take, current));
+  void pin(three ? 'triplet here' : 'no triplet here', pins);
+};
+
+/** The chosen note falls on the first barline. */
+export const firstBeat = (): void => {
+  const now = piece.value;
+  const [note] = chosenNotes();
+  if (now === undefined || note === undefined || note.strike < 0) return;
+  // Places pinned before were counted from the old barline.
+  const { pins: _, ...rest } = now.hints;
+  void hint(`first beat on ${nameOf(now, note)}`, { ...rest, pins: [], firstBeatStrike: note.strike });
+};
+
+/** Gives the chosen notes back to the reader, where they were pinned. */
+export const letGo = (): void => {
+  const now = piece.value;
+  const notes = chosenNotes().filter(n => isPinned(n.strike));
+  if (now === undefined || notes.length === 0) return;
+  void unpin(
+    `let ${nameAll(now, notes)} go`,
+    notes.map(n => n.strike),
+  );
+};
+
+/** Whether the teacher has put this strike where it is written. */
+export const isPinned = (strike: number): boolean =>
+  (piece.value?.hints.pins ?? []).some(p => p.strike === strike);
+
+/** Makes the chosen notes a step of the grid longer or shorter. */
+export const lengthen = (direction: 1 | -1): void => {
+  withChosen((now, current, note) => {
+    const by = gridStep(now.hints, current, note);
+    makeLength(note, add(note.duration, direction > 0 ? by : negate(by)));
+  });
+};
+
+/** Moves the chosen notes a step of the scale. */
+export const raise = (direction: 1 | -1): void => {
   withChosen((now, _current, note) => {
     const at = toScale(now.key, note.pitch);
-    const pitch = scaleMidi(now.key, { degree: at.degree + direction, alter: 0 });
-    if (pitch < 0 || pitch > 127) return;
-    edit(`${nameOf(now, note)} to ${pitchName(spell(now.key, pitch))}`, {
-      kind: 'pitch',
-      note: note.strike,
-      pitch,
-    });
+    makePitch(note, scaleMidi(now.key, { degree: at.degree + direction, alter: 0 }));
   });
 };
 
-const remove = (kind: 'delete' | 'rest'): void => {
+/** Deletes the chosen notes: what was before runs on, or a rest stands there. */
+export const remove = (kind: 'delete' | 'rest'): void => {
   withChosen((now, _current, note) => {
     edit(kind === 'delete' ? `delete ${nameOf(now, note)}` : `rest for ${nameOf(now, note)}`, {
       kind,
@@ -102,13 +157,13 @@ const remove = (kind: 'delete' | 'rest'): void => {
 };
 
 /** Adds a note after the chosen one, in its second half; at the end of the line after the last. */
-const addNote = (): void => {
+export const addNote = (): void => {
   const now = piece.value;
   const current = reading.value;
   if (now === undefined || current === undefined) return;
   const chosen = current.notes.find(n => n.strike === selectedNotes.value[0]) ?? current.notes.at(-1);
   const id = Math.min(-1, ...now.edits.filter(e => e.kind === 'add').map(e => e.note - 1));
-  const by = chosen === undefined ? fraction(1, 8) : gridStep(now, chosen);
+  const by = chosen === undefined ? fraction(1, 8) : gridStep(now.hints, current, chosen);
   const next = current.notes.find(n => chosen !== undefined && compare(n.onset, chosen.onset) > 0);
   const end = chosen === undefined ? ZERO : add(chosen.onset, chosen.duration);
   const room = next === undefined ? undefined : subtract(next.onset, end);
@@ -126,95 +181,28 @@ const half = (length: Fraction, by: Fraction): Fraction => {
   return fraction(by.n * steps, by.d);
 };
 
-/** Moves the selection along the line. */
-export const selectNeighbour = (direction: 1 | -1): void => {
+/** Moves the selection along the line; `more` keeps what is chosen and adds to it. */
+export const selectNeighbour = (direction: 1 | -1, more = false): void => {
   const current = reading.value;
   if (current === undefined || current.notes.length === 0) return;
-  const index = current.notes.findIndex(n => n.strike === selectedNotes.value[0]);
+  const from = direction > 0 ? selectedNotes.value.at(-1) : selectedNotes.value[0];
+  const index = current.notes.findIndex(n => n.strike === from);
   const next = index < 0 ? (direction > 0 ? 0 : current.notes.length - 1) : index + direction;
   const note = current.notes[Math.min(current.notes.length - 1, Math.max(0, next))];
-  if (note !== undefined) selectedNotes.value = [note.strike];
+  if (note === undefined) return;
+  const kept = more ? selectedNotes.value.filter(strike => strike !== note.strike) : [];
+  selectedNotes.value = direction > 0 ? [...kept, note.strike] : [note.strike, ...kept];
 };
 
-/** Puts a doubtful note at the reader's other place for it. */
-export const takeOtherPlace = (note: ReadNote, onset: Fraction): void => {
+/** Writes a strike the reader had left out, where it fell. */
+export const writeDropped = (strike: number): void => {
   const now = piece.value;
-  if (now === undefined) return;
-  edit(`move ${nameOf(now, note)}`, { kind: 'move', note: note.strike, onset });
+  const current = reading.value;
+  const place =
+    now === undefined || current === undefined ? undefined : strikePlaces(now.take, current)[strike];
+  const pitch = now?.take.strikes[strike]?.pitch;
+  if (now === undefined || place === undefined || pitch === undefined) return;
+  const onset = nearestStep(place, fraction(1, 16));
+  void pin(`write ${pitchName(spell(now.key, pitch))}`, [{ strike, onset }]);
+  selectedNotes.value = [strike];
 };
-
-export const CORRECTIONS: readonly Correction[] = [
-  {
-    id: 'earlier',
-    text: 'Earlier',
-    keys: 'Alt+Left',
-    needsNote: true,
-    run: () => {
-      move(-1);
-    },
-  },
-  {
-    id: 'later',
-    text: 'Later',
-    keys: 'Alt+Right',
-    needsNote: true,
-    run: () => {
-      move(1);
-    },
-  },
-  {
-    id: 'shorter',
-    text: 'Shorter',
-    keys: ',',
-    needsNote: true,
-    run: () => {
-      lengthen(-1);
-    },
-  },
-  {
-    id: 'longer',
-    text: 'Longer',
-    keys: '.',
-    needsNote: true,
-    run: () => {
-      lengthen(1);
-    },
-  },
-  {
-    id: 'higher',
-    text: 'Higher',
-    keys: 'Alt+Up',
-    needsNote: true,
-    run: () => {
-      raise(1);
-    },
-  },
-  {
-    id: 'lower',
-    text: 'Lower',
-    keys: 'Alt+Down',
-    needsNote: true,
-    run: () => {
-      raise(-1);
-    },
-  },
-  {
-    id: 'rest',
-    text: 'Rest instead',
-    keys: 'Backspace',
-    needsNote: true,
-    run: () => {
-      remove('rest');
-    },
-  },
-  {
-    id: 'delete',
-    text: 'Delete',
-    keys: 'Delete',
-    needsNote: true,
-    run: () => {
-      remove('delete');
-    },
-  },
-  { id: 'add', text: 'Add a note', keys: 'Insert', needsNote: false, run: addNote },
-];

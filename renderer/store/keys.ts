@@ -1,7 +1,9 @@
 import { signal } from '@preact/signals';
 import { growScore, hearing, keyShortcuts, piece, place, preview, selectedNotes, writeScore } from './app.ts';
 import { redoStep, undoStep } from './change.ts';
-import { CORRECTIONS, selectNeighbour } from './correct.ts';
+import { letGo, makeLetter, move, selectNeighbour } from './correct.ts';
+import { CORRECTIONS } from './corrections.ts';
+import { canLimit, limit } from './pinning.ts';
 import { leavePreview } from './develop.ts';
 import type { Listening } from './hear.ts';
 
@@ -15,10 +17,16 @@ export const KEY_LIST: readonly {
   readonly single?: boolean;
 }[] = [
   { keys: 'Space', does: 'play and stop' },
-  { keys: 'Left, Right', does: 'choose the note before or after (Write)' },
-  { keys: 'Alt+Left, Alt+Right', does: 'move the note earlier or later' },
+  { keys: 'Left, Right', does: 'choose the note before or after (Write); with Shift, more than one' },
+  { keys: 'Alt+Left, Alt+Right', does: 'move the note earlier or later; the reader follows' },
+  { keys: 'Alt+Shift+Left, Right', does: 'move the note only here' },
+  { keys: 'O', does: 'only here: take back what followed the last move', single: true },
   { keys: 'Alt+Up, Alt+Down', does: 'move the note up or down a step' },
   { keys: ', and .', does: 'shorten and lengthen the note', single: true },
+  { keys: 'C D E F G A B', does: 'write the note with this letter (Write)', single: true },
+  { keys: 'T', does: 'write the beat as a triplet, or not', single: true },
+  { keys: '1', does: 'the first beat is here', single: true },
+  { keys: 'U', does: 'let a note go that was put in its place', single: true },
   { keys: 'Backspace', does: 'a rest instead of the note' },
   { keys: 'Delete', does: 'delete the note' },
   { keys: 'Insert', does: 'add a note' },
@@ -51,23 +59,37 @@ const forWrite = (event: KeyboardEvent): (() => void) | undefined => {
       ArrowUp: 'higher',
       ArrowDown: 'lower',
     };
+    if (event.shiftKey && (event.key === 'ArrowLeft' || event.key === 'ArrowRight'))
+      return () => {
+        move(event.key === 'ArrowLeft' ? -1 : 1, true);
+      };
     const id = moves[event.key];
     return id === undefined ? undefined : correction(id);
   }
   if (event.key === 'ArrowLeft')
     return () => {
-      selectNeighbour(-1);
+      selectNeighbour(-1, event.shiftKey);
     };
   if (event.key === 'ArrowRight')
     return () => {
-      selectNeighbour(1);
+      selectNeighbour(1, event.shiftKey);
     };
   if (event.key === 'Backspace') return correction('rest');
   if (event.key === 'Delete') return correction('delete');
   if (event.key === 'Insert') return correction('add');
   if (!keyShortcuts.value) return undefined;
   if (event.key === ',') return correction('shorter');
-  return event.key === '.' ? correction('longer') : undefined;
+  if (event.key === '.') return correction('longer');
+  const letter = event.key.toUpperCase();
+  if (letter === 'T') return correction('triplet');
+  if (letter === '1') return correction('first');
+  if (letter === 'U') return letGo;
+  if (letter === 'O') return canLimit() ? limit : undefined;
+  return /^[A-G]$/.test(letter)
+    ? () => {
+        makeLetter(letter);
+      }
+    : undefined;
 };
 
 /** Keys that work everywhere; those of the bars are listened for by the bars themselves. */

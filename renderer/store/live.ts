@@ -15,7 +15,7 @@ import type { Click } from '../../core/take/take.ts';
 import type { RunningClick } from '../sound/click.ts';
 import type { LetGo, Struck } from '../input/struck.ts';
 import type { Sound } from '../sound/sound.ts';
-import { notice, piece, playSettings, work } from './app.ts';
+import { notice, piece, playSettings } from './app.ts';
 import { complain, startPiece, valueOr } from './change.ts';
 import { newId } from './newId.ts';
 
@@ -125,9 +125,9 @@ export const createLive = (sound: Sound): Live => {
       );
       if (take === undefined) return;
       stopClick();
-      const before = piece.value;
-      startPiece(take, 'Idea');
-      if (before !== undefined && work.value?.present !== before) notice.value = 'Caught.';
+      void startPiece(take, 'Idea').then(() => {
+        if (piece.value?.take === take) notice.value = 'Caught.';
+      });
     },
   };
   return live;

@@ -15,7 +15,7 @@ const titleOf = (name: string): string => {
   return bare === '' ? 'Idea' : bare.charAt(0).toUpperCase() + bare.slice(1);
 };
 
-const openBytes = (bytes: Uint8Array, name: string, click: boolean | undefined): void => {
+const openBytes = async (bytes: Uint8Array, name: string, click: boolean | undefined): Promise<void> => {
   const take = valueOr(
     readStandardMidiFile(bytes, name, {
       id: newId(),
@@ -23,7 +23,7 @@ const openBytes = (bytes: Uint8Array, name: string, click: boolean | undefined):
       ...(click === undefined ? {} : { click: click ? 'tempo-map' : 'none' }),
     }),
   );
-  if (take !== undefined) startPiece(trimLeadIn(take), titleOf(name));
+  if (take !== undefined) await startPiece(trimLeadIn(take), titleOf(name));
 };
 
 /** Opens a standard MIDI file as a take. What is open stays open when the file is no good. */
@@ -38,7 +38,7 @@ export const openFile = async (file: File): Promise<void> => {
     return;
   }
   try {
-    openBytes(new Uint8Array(await file.arrayBuffer()), file.name, undefined);
+    await openBytes(new Uint8Array(await file.arrayBuffer()), file.name, undefined);
   } catch (thrown) {
     complain({
       kind: 'not-found',
@@ -57,7 +57,7 @@ export const openDemo = async (name: string): Promise<void> => {
   try {
     const answer = await fetch(`./demo/${demo.file}`);
     if (!answer.ok) throw new Error(`status ${String(answer.status)}`);
-    openBytes(new Uint8Array(await answer.arrayBuffer()), demo.file, demo.click);
+    await openBytes(new Uint8Array(await answer.arrayBuffer()), demo.file, demo.click);
   } catch (thrown) {
     complain({
       kind: 'not-found',

@@ -8,7 +8,8 @@ test('a note is chosen with the mouse, corrected with buttons, and the piece in 
   const grown = await inWords(page);
   await goTo(page, 'Write');
   await page.locator('.vf-stavenote').nth(1).click();
-  await expect(page.getByText('A4 quaver, bar 1, &')).toBeVisible();
+  await expect(page.getByText('A4 quaver, bar 1, 1 &')).toBeAttached();
+  await expect(page.getByLabel('at bar 1, 1 &')).toBeVisible();
   await page.getByRole('button', { name: 'Higher' }).click();
   await expect(page.getByRole('button', { name: /^Undo: a4 to C5/ })).toBeVisible();
   expect((await inWords(page))[2]).toContain('G4 quaver; C5 quaver');

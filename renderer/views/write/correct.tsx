@@ -1,30 +1,54 @@
 import type { ComponentChildren } from 'preact';
-import { pitchName } from '../../../core/foundation/pitch.ts';
 import { spell } from '../../../core/foundation/key.ts';
-import { tactus } from '../../../core/foundation/metre.ts';
-import { divide, remainder } from '../../../core/foundation/fraction.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
-import { barAndBeat } from '../../../core/parts/plan.ts';
+import { pitchName } from '../../../core/foundation/pitch.ts';
+import { placeWords } from '../../../core/piece/placeWords.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
+import { beatIsInThree } from '../../../core/piece/gridPlaces.ts';
 import type { Reading, ReadNote } from '../../../core/reading/reading.ts';
-import { countOf } from '../../../core/score/counts.ts';
-import { barLength } from '../../../core/foundation/metre.ts';
-import { nameStyle, selectedNotes } from '../../store/app.ts';
-import { CORRECTIONS, type Correction, takeOtherPlace } from '../../store/correct.ts';
+import { followed, nameStyle, selectedNotes } from '../../store/app.ts';
+import { isPinned, letGo } from '../../store/correct.ts';
+import { type Correction, CORRECTIONS } from '../../store/corrections.ts';
+import { canLimit, limit } from '../../store/pinning.ts';
+import { ChosenNote } from './chosenNote.tsx';
 import { DOUBTFUL } from './strikeLine.tsx';
 
-const where = (reading: Reading, note: ReadNote): string => {
-  if (note.onset.n < 0) return 'upbeat';
-  const { bar } = barAndBeat(reading.metre, note.onset);
-  return `bar ${String(bar)}, ${countOf(reading.metre, note.onset)}`;
-};
-
+/** The note for those who hear the page: "A4 quaver, bar 1, 1 &". */
 const describe = (piece: Piece, reading: Reading, note: ReadNote): string => {
   const value = valueOf(note.duration);
-  const beats = divide(note.duration, tactus(reading.metre));
-  const length =
-    value === undefined ? `${(beats.n / beats.d).toFixed(2)} beats` : valueName(value, nameStyle.value);
-  return `${pitchName(spell(piece.key, note.pitch))} ${length}, ${where(reading, note)}`;
+  const length = value === undefined ? 'tied' : valueName(value, nameStyle.value);
+  return `${pitchName(spell(piece.key, note.pitch))} ${length}, ${placeWords(reading.metre, note.onset)}`;
+};
+
+const Legend = (props: { doubtful: number }): ComponentChildren => (
+  <>
+    <span class="legend">
+      <span class="triangle" aria-hidden="true" /> where the mallet fell
+    </span>
+    {props.doubtful > 0 ? (
+      <span class="legend">
+        <span class="diamond" aria-hidden="true" /> not sure of{' '}
+        {props.doubtful === 1 ? 'this note' : 'these notes'}
+      </span>
+    ) : null}
+    <span class="quiet">Choose a note to correct it, or drag its mark.</span>
+  </>
+);
+
+/** What followed the last correction, and the way to take it back. */
+const Followed = (): ComponentChildren => {
+  const count = followed.value.length;
+  if (count === 0) return null;
+  return (
+    <span class="followed-words">
+      {count === 1 ? 'One other note followed.' : `${String(count)} other notes followed.`}{' '}
+      {canLimit() ? (
+        <button class="plain word" onClick={limit} title="O">
+          Only here
+        </button>
+      ) : null}
+    </span>
+  );
 };
 
 /** The chosen note in words, and every correction as a button; the keys beside them do the same. */
@@ -32,51 +56,29 @@ export const Correct = (props: { piece: Piece; reading: Reading }): ComponentChi
   const { piece, reading } = props;
   const chosen = reading.notes.filter(note => selectedNotes.value.includes(note.strike));
   const [first] = chosen;
-  const doubtful = reading.notes.filter(note => note.doubt >= DOUBTFUL).length;
-  const run = (correction: Correction): void => {
-    correction.run();
-  };
+  const inThree = first !== undefined && beatIsInThree(reading, first.onset);
+  const textOf = (correction: Correction): string =>
+    correction.id === 'triplet' && inThree ? 'No triplet here' : correction.text;
   return (
     <div class="correct" role="group" aria-label="Correct the chosen note">
-      <p class="chosen-note" aria-live="polite">
+      <div class="chosen-note">
+        <span class="unseen" aria-live="polite">
+          {first === undefined ? '' : describe(piece, reading, first)}
+        </span>
         {first === undefined ? (
-          <>
-            <span class="legend">
-              <span class="triangle" aria-hidden="true" /> where the mallet fell
-            </span>
-            {doubtful > 0 ? (
-              <span class="legend">
-                <span class="diamond" aria-hidden="true" /> not sure of{' '}
-                {doubtful === 1 ? 'this note' : 'these notes'}
-              </span>
-            ) : null}
-            <span class="quiet">Choose a note to correct it.</span>
-          </>
+          <Legend doubtful={reading.notes.filter(note => note.doubt >= DOUBTFUL).length} />
+        ) : chosen.length === 1 ? (
+          <ChosenNote piece={piece} reading={reading} note={first} />
         ) : (
-          <>
-            <b>{chosen.length === 1 ? describe(piece, reading, first) : `${String(chosen.length)} notes`}</b>
-            {first.doubt >= DOUBTFUL && (first.elsewhere?.length ?? 0) > 0 ? (
-              <>
-                {' '}
-                might be at{' '}
-                {first.elsewhere?.slice(0, 2).map((onset, i) => (
-                  <button
-                    key={i}
-                    class="plain word"
-                    onClick={() => {
-                      takeOtherPlace(first, onset);
-                    }}
-                  >
-                    {onset.n < 0
-                      ? 'the upbeat'
-                      : `${String(barAndBeat(reading.metre, onset).bar)}: ${countOf(reading.metre, remainder(onset, barLength(reading.metre)))}`}
-                  </button>
-                ))}
-              </>
-            ) : null}
-          </>
+          <b>{`${String(chosen.length)} notes`}</b>
         )}
-      </p>
+        {chosen.some(note => isPinned(note.strike)) ? (
+          <button class="plain word" onClick={letGo} title="U">
+            Let it go
+          </button>
+        ) : null}
+        <Followed />
+      </div>
       <div class="tools">
         {CORRECTIONS.map(correction => (
           <button
@@ -84,11 +86,9 @@ export const Correct = (props: { piece: Piece; reading: Reading }): ComponentChi
             class="tool"
             disabled={first === undefined && correction.needsNote}
             title={correction.keys}
-            onClick={() => {
-              run(correction);
-            }}
+            onClick={correction.run}
           >
-            {correction.text}
+            {textOf(correction)}
           </button>
         ))}
       </div>

@@ -3,7 +3,7 @@ import { useMemo } from 'preact/hooks';
 import { type Piece, readingScore } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/reading.ts';
 import type { Score } from '../../../core/score/score.ts';
-import { readings } from '../../store/app.ts';
+import { readings } from '../../store/readings.ts';
 import { chooseReading } from '../../store/change.ts';
 import type { Listening } from '../../store/hear.ts';
 import { Incipit } from '../parts/incipit.tsx';

@@ -64,7 +64,7 @@ export const Settings = (props: { piece: Piece; reading: Reading }): ComponentCh
         choices={OFFERED_METRES.map(m => ({ value: m, text: m }))}
         onChoose={value => {
           const chosen = parseMetre(value) ?? metre(4, 4);
-          if (!sameMetre(chosen, reading.metre)) hint(`write it in ${value}`, { metre: chosen });
+          if (!sameMetre(chosen, reading.metre)) void hint(`write it in ${value}`, { metre: chosen });
         }}
       />
       <SentenceNumber
@@ -73,7 +73,7 @@ export const Settings = (props: { piece: Piece; reading: Reading }): ComponentCh
         least={20}
         most={300}
         onChoose={value => {
-          hint(`${beat} = ${String(value)}`, { tempo: value });
+          void hint(`${beat} = ${String(value)}`, { tempo: value });
         }}
       />
       <SentenceChoice
@@ -81,7 +81,7 @@ export const Settings = (props: { piece: Piece; reading: Reading }): ComponentCh
         value={piece.hints.grid ?? 'automatic'}
         choices={gridChoices(isCompound(reading.metre))}
         onChoose={value => {
-          hint(`smallest value`, { grid: value as Grid });
+          void hint(`smallest value`, { grid: value as Grid });
         }}
       />
       <SentenceChoice
@@ -89,7 +89,7 @@ export const Settings = (props: { piece: Piece; reading: Reading }): ComponentCh
         value={piece.hints.swingTolerance ?? 'medium'}
         choices={SWING}
         onChoose={value => {
-          hint(`swing tolerance ${value}`, { swingTolerance: value as SwingTolerance });
+          void hint(`swing tolerance ${value}`, { swingTolerance: value as SwingTolerance });
         }}
       />
       <SentenceChoice

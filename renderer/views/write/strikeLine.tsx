@@ -1,17 +1,79 @@
 import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
 import { strikePlaces } from '../../../core/piece/strikePlaces.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
-import type { Reading } from '../../../core/reading/reading.ts';
+import type { Reading, ReadNote } from '../../../core/reading/reading.ts';
 import { countOf } from '../../../core/score/counts.ts';
-import { toNumber } from '../../../core/foundation/fraction.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
-import { cursor, selectedNotes } from '../../store/app.ts';
+import { cursor, followed, selectedNotes } from '../../store/app.ts';
 import { CursorLine, type PlacedSystem } from '../parts/scorePage.tsx';
+import { StrikeMark } from './strikeMarks.tsx';
 
 /** Doubt above this is shown. */
 export const DOUBTFUL = 0.25;
 
 const LINE = 14;
+/** How many other places of a doubtful note are shown. */
+const OTHERS = 2;
+
+type Symbol = PlacedSystem['symbols'][number];
+
+/** A diamond under a note that may belong elsewhere; looking at it shows where. */
+const Doubt = (props: {
+  x: number;
+  y: number;
+  note: ReadNote;
+  onLook: (strike: number | undefined) => void;
+}): ComponentChildren => (
+  <path
+    class="doubt"
+    d={`M ${String(props.x)} ${String(props.y - 7)} l 7 7 l -7 7 l -7 -7 z`}
+    onPointerEnter={() => {
+      props.onLook(props.note.strike);
+    }}
+    onPointerLeave={() => {
+      props.onLook(undefined);
+    }}
+    onClick={() => {
+      selectedNotes.value = [props.note.strike];
+    }}
+  >
+    <title>Not sure of this note: it may belong at the other mark.</title>
+  </path>
+);
+
+/** Where else a note may belong: dotted lines down to its other places. */
+const Elsewhere = (props: {
+  system: PlacedSystem;
+  note: ReadNote;
+  from: number;
+  y: number;
+}): ComponentChildren => (
+  <>
+    {(props.note.elsewhere ?? []).slice(0, OTHERS).map((place, i) => {
+      const x = xOfPlace(props.system, toNumber(place));
+      return (
+        <g key={i} class="elsewhere">
+          <line x1={props.from} y1={props.y} x2={x} y2={props.y} />
+          <path d={`M ${String(x)} ${String(props.y - 5)} l 5 5 l -5 5 l -5 -5 z`} />
+        </g>
+      );
+    })}
+  </>
+);
+
+/** The box round a chosen note, or round one that followed a correction. */
+const Box = (props: { symbol: Symbol; kind: 'selected-note' | 'followed-note' }): ComponentChildren => (
+  <rect
+    class={props.kind}
+    x={props.symbol.x - 13}
+    y={props.symbol.top - 6}
+    width={26}
+    height={props.symbol.bottom - props.symbol.top + 12}
+    rx={5}
+  />
+);
 
 /**
  * Laid over the page: above each stave a line with a mark where the mallet really fell, below it
@@ -23,9 +85,14 @@ export const StrikeLine = (props: {
   reading: Reading;
 }): ComponentChildren => {
   const { systems, piece, reading } = props;
+  const [looked, setLooked] = useState<number | undefined>(undefined);
   const places = strikePlaces(piece.take, reading);
   const notes = new Map(reading.notes.map(note => [note.strike, note]));
+  const graces = new Set(
+    reading.notes.flatMap(note => (note.grace === undefined ? [] : [note.grace.strike])),
+  );
   const selected = new Set(selectedNotes.value);
+  const after = new Set(followed.value);
   const at = cursor.value;
   return (
     <>
@@ -37,6 +104,8 @@ export const StrikeLine = (props: {
           (place >= system.from - 1e-9 || index === 0) && (place < system.to - 1e-9 || last);
         const lineY = Math.max(LINE, stave.inkTop - 18);
         const countY = Math.max(stave.bottom + 34, stave.inkBottom + 22);
+        const noteOf = (symbol: Symbol): ReadNote | undefined =>
+          symbol.refs.map(ref => notes.get(Number(ref))).find(note => note !== undefined);
         return (
           <div
             class="over"
@@ -45,27 +114,6 @@ export const StrikeLine = (props: {
           >
             <svg width="100%" height={system.height} aria-hidden="true">
               <line class="strike-rail" x1={system.startX - 4} x2={system.endX} y1={lineY} y2={lineY} />
-              {piece.take.strikes.map((strike, i) => {
-                const place = places[i] ?? 0;
-                const note = notes.get(i);
-                const written = note === undefined ? place : toNumber(note.onset);
-                if (!inHere(written)) return null;
-                const x = xOfPlace(system, place);
-                const target = xOfPlace(system, written);
-                return (
-                  <g
-                    key={i}
-                    class={`strike${selected.has(i) ? ' chosen' : ''}${note === undefined ? ' dropped' : ''}`}
-                  >
-                    {Math.abs(x - target) > 3 ? (
-                      <line class="strike-lead" x1={x} y1={lineY} x2={target} y2={lineY + 10} />
-                    ) : null}
-                    <path d={`M ${String(x - 5)} ${String(lineY - 9)} h 10 l -5 9 z`} />
-                    <title>{`strike ${String(i + 1)}`}</title>
-                    {strike.velocity > 110 ? <circle cx={x} cy={lineY - 12} r={1.5} /> : null}
-                  </g>
-                );
-              })}
               {system.symbols.map((symbol, i) =>
                 symbol.rest || symbol.tiedFrom ? null : (
                   <text key={i} class="count" x={symbol.x} y={countY}>
@@ -74,30 +122,43 @@ export const StrikeLine = (props: {
                 ),
               )}
               {system.symbols.map((symbol, i) => {
-                const doubt = Math.max(0, ...symbol.refs.map(ref => notes.get(Number(ref))?.doubt ?? 0));
-                if (symbol.tiedFrom || doubt < DOUBTFUL) return null;
+                const note = noteOf(symbol);
+                if (symbol.tiedFrom || note === undefined || note.doubt < DOUBTFUL) return null;
                 const y = countY + 16;
                 return (
-                  <path
-                    key={`d${String(i)}`}
-                    class="doubt"
-                    d={`M ${String(symbol.x)} ${String(y - 7)} l 7 7 l -7 7 l -7 -7 z`}
-                  />
+                  <g key={`d${String(i)}`}>
+                    <Doubt x={symbol.x} y={y} note={note} onLook={setLooked} />
+                    {looked === note.strike || selected.has(note.strike) ? (
+                      <Elsewhere system={system} note={note} from={symbol.x} y={y} />
+                    ) : null}
+                  </g>
                 );
               })}
               {system.symbols.map((symbol, i) =>
                 symbol.refs.some(ref => selected.has(Number(ref))) ? (
-                  <rect
-                    key={`s${String(i)}`}
-                    class="selected-note"
-                    x={symbol.x - 13}
-                    y={symbol.top - 6}
-                    width={26}
-                    height={symbol.bottom - symbol.top + 12}
-                    rx={5}
-                  />
+                  <Box key={`s${String(i)}`} symbol={symbol} kind="selected-note" />
+                ) : symbol.refs.some(ref => after.has(Number(ref))) ? (
+                  <Box key={`f${String(i)}`} symbol={symbol} kind="followed-note" />
                 ) : null,
               )}
+              {piece.take.strikes.map((_, i) => {
+                const place = places[i] ?? 0;
+                const note = notes.get(i);
+                if (graces.has(i) || !inHere(note === undefined ? place : toNumber(note.onset))) return null;
+                return (
+                  <StrikeMark
+                    key={i}
+                    system={system}
+                    piece={piece}
+                    reading={reading}
+                    strike={i}
+                    place={place}
+                    note={note}
+                    lineY={lineY}
+                    bottom={stave.bottom}
+                  />
+                );
+              })}
             </svg>
             {at !== undefined && inHere(at) ? (
               <CursorLine x={xOfPlace(system, at)} top={lineY} height={stave.bottom - lineY + 16} />
@@ -110,4 +171,4 @@ export const StrikeLine = (props: {
 };
 
 /** Places on a page are multiples of 1/192 of a semibreve at the finest. */
-const toFractionOf = (at: number): { n: number; d: number } => ({ n: Math.round(at * 192), d: 192 });
+const toFractionOf = (at: number): { n: number; d: number } => fraction(Math.round(at * 192), 192);

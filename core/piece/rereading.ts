@@ -1,0 +1,84 @@
+import { equal, type Fraction } from '../foundation/fraction.ts';
+import { sameMetre } from '../foundation/metre.ts';
+import type { Hints, Reading } from '../reading/reading.ts';
+import { corrected, type Piece, suggestedKey } from './piece.ts';
+
+/** A strike and the place it is to be written at, in semibreves from the first barline. */
+export interface Pin {
+  readonly strike: number;
+  readonly onset: Fraction;
+}
+
+/**
+ * What the reader is told when notes of the page are put elsewhere by hand: the new pins, in place of
+ * older ones on the same strikes. Without a click the page's metre and tempo are told as well, because
+ * the place was chosen on them.
+ */
+export const withPins = (piece: Piece, pins: readonly Pin[]): Hints => {
+  const moved = new Set(pins.map(p => p.strike));
+  const others = (piece.hints.pins ?? []).filter(p => !moved.has(p.strike));
+  const open = piece.hints.free === true || piece.take.click === undefined;
+  const beatOpen = open && (piece.hints.taps ?? []).length < 2;
+  return {
+    ...piece.hints,
+    ...(beatOpen ? { metre: piece.reading.metre, tempo: piece.hints.tempo ?? piece.reading.tempo } : {}),
+    pins: [...others, ...pins],
+  };
+};
+
+/** Hints without the pins of some strikes. */
+export const withoutPins = (hints: Hints, strikes: readonly number[]): Hints => {
+  const { pins = [], ...rest } = hints;
+  const left = pins.filter(p => !strikes.includes(p.strike));
+  return left.length === 0 ? rest : { ...rest, pins: left };
+};
+
+/** Strikes that two readings write at different places. */
+export const movedStrikes = (before: Reading, after: Reading): readonly number[] => {
+  const places = new Map(before.notes.map(n => [n.strike, n.onset]));
+  return after.notes
+    .filter(n => {
+      const was = places.get(n.strike);
+      return was === undefined || !equal(was, n.onset);
+    })
+    .map(n => n.strike);
+};
+
+/**
+ * Which of the new readings the page goes on with: the best, where it was written by the best before;
+ * otherwise the one that leaves most of it as it is, because the teacher had chosen that one.
+ */
+export const successor = (
+  current: Reading,
+  wasBest: boolean,
+  found: readonly Reading[],
+): Reading | undefined => {
+  const [best] = found;
+  if (wasBest || best === undefined) return best;
+  const changes = found.map(r =>
+    sameMetre(r.metre, current.metre) ? movedStrikes(current, r).length : Infinity,
+  );
+  const least = Math.min(...changes);
+  return least === Infinity ? best : found[changes.indexOf(least)];
+};
+
+/**
+ * The piece read anew under other hints. Corrections by hand stay; where the metre changed under
+ * them only pitches and deletions do. The key stays once it was chosen.
+ */
+export const reread = (piece: Piece, hints: Hints, next: Reading): Piece => {
+  const same = sameMetre(next.metre, piece.reading.metre);
+  const pinned = new Set((hints.pins ?? []).map(p => p.strike));
+  const edits = piece.edits.filter(
+    e => (same || e.kind === 'pitch' || e.kind === 'delete') && !(e.kind === 'move' && pinned.has(e.note)),
+  );
+  const { motifBars: _, ...rest } = piece;
+  const key = piece.keyChosen ? piece.key : suggestedKey(next);
+  return { ...(same ? piece : rest), hints, reading: next, edits, key };
+};
+
+/** Notes other than the pinned ones that went elsewhere with them. */
+export const followers = (before: Piece, after: Piece, pins: readonly Pin[]): readonly number[] => {
+  const own = new Set(pins.map(p => p.strike));
+  return movedStrikes(corrected(before), corrected(after)).filter(strike => !own.has(strike));
+};

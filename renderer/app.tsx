@@ -5,7 +5,10 @@ import type { Listening } from './store/hear.ts';
 import { keysShown } from './store/keys.ts';
 import type { Live } from './store/live.ts';
 import { openDemo, openFile } from './store/openFile.ts';
+import { type Calibration, calibrationShown } from './store/calibration.ts';
+import type { Tapping } from './store/tapping.ts';
 import type { Sound } from './sound/sound.ts';
+import { Calibrate } from './views/calibrate.tsx';
 import { Grow } from './views/grow/index.tsx';
 import { Keep } from './views/keep/index.tsx';
 import { Keys } from './views/keys.tsx';
@@ -17,6 +20,8 @@ import { Write } from './views/write/index.tsx';
 export const App = (props: {
   live: Live;
   listening: Listening;
+  tapping: Tapping;
+  calibration: Calibration;
   sound: Sound;
   lookForMidi: () => void;
 }): ComponentChildren => {
@@ -47,7 +52,7 @@ export const App = (props: {
             }}
           />
         ) : null}
-        {place.value === 'write' ? <Write listening={props.listening} /> : null}
+        {place.value === 'write' ? <Write listening={props.listening} tapping={props.tapping} /> : null}
         {place.value === 'grow' ? <Grow listening={props.listening} /> : null}
         {place.value === 'keep' ? <Keep sound={props.sound} /> : null}
       </Shell>
@@ -64,6 +69,7 @@ export const App = (props: {
           if (file !== undefined) void openFile(file);
         }}
       />
+      {calibrationShown.value ? <Calibrate calibration={props.calibration} /> : null}
       {keysShown.value ? <Keys sound={props.sound} lookForMidi={props.lookForMidi} /> : null}
     </div>
   );

@@ -11,7 +11,10 @@ import { INSTRUMENTS } from '../core/parts/instruments.ts';
 import { place, playSettings } from './store/app.ts';
 import { complain } from './store/change.ts';
 import { createListening } from './store/hear.ts';
-import { createLive, devices, midiHint } from './store/live.ts';
+import { calibrationShown, createCalibration, lateness } from './store/calibration.ts';
+import { createTapping } from './store/tapping.ts';
+import { storedLateness, storeLateness } from './storage/lateness.ts';
+import { createLive, devices, inputNow, midiHint } from './store/live.ts';
 import { useReader } from './store/readings.ts';
 import { watchKeys } from './store/keys.ts';
 import { HIGHEST, LOWEST } from './views/play/bars.tsx';
@@ -20,7 +23,13 @@ import { HIGHEST, LOWEST } from './views/play/bars.tsx';
 useReader(createReader());
 const sound = createSound();
 const listening = createListening(sound);
-const live = createLive(sound);
+const tapping = createTapping(listening);
+const calibration = createCalibration(sound, storeLateness);
+lateness.value = storedLateness();
+const live = createLive(sound, struck => {
+  calibration.strike(struck);
+  tapping.tap(inputNow() - struck.at);
+});
 
 const wake = (): void => {
   void sound.start().then(started => {
@@ -42,7 +51,7 @@ const keyBars = createKeyBars(window, {
   isSetOut: pitch => !playSettings.value.lifted.includes(pitch % 12),
 });
 effect(() => {
-  keyBars.setOn(place.value === 'play' && playSettings.value.keysPlay);
+  keyBars.setOn((place.value === 'play' || calibrationShown.value) && playSettings.value.keysPlay);
 });
 effect(() => {
   const { instrument } = playSettings.value;
@@ -69,6 +78,16 @@ effect(() => {
 
 const root = document.getElementById('app');
 if (root !== null)
-  render(<App live={live} listening={listening} sound={sound} lookForMidi={() => void midi.start()} />, root);
-watchKeys(listening);
+  render(
+    <App
+      live={live}
+      listening={listening}
+      tapping={tapping}
+      calibration={calibration}
+      sound={sound}
+      lookForMidi={() => void midi.start()}
+    />,
+    root,
+  );
+watchKeys(listening, tapping);
 void openAtStart();

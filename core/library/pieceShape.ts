@@ -7,7 +7,7 @@ import type { MotifNote } from '../motif/motif.ts';
 import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
 import { MOST_PARTS, type Part, type Plan } from '../parts/plan.ts';
 import type { Statement } from '../parts/statement.ts';
-import type { BarRange } from '../piece/motifOfReading.ts';
+import type { BarRange, MotifCut } from '../piece/motifOfReading.ts';
 import type { Piece } from '../piece/piece.ts';
 import type { Hints, Reading, ReadNote, Swing } from '../reading/reading.ts';
 import type { Click, Strike, Take } from '../take/take.ts';
@@ -121,6 +121,7 @@ const motifNote = z.strictObject({
 const statement = z.strictObject({
   id: text,
   part: text,
+  motif: text.exactOptional(),
   at: fraction,
   chain: z.array(treatment),
   times: z.int().min(1),
@@ -134,6 +135,12 @@ const plan = z.strictObject({
   letters: z.array(z.strictObject({ bar: whole, letter: text })),
   nextId: whole,
 } satisfies Fields<Plan>);
+
+const barRange = {
+  from: whole,
+  to: whole,
+  without: z.array(whole).exactOptional(),
+} satisfies Fields<BarRange>;
 
 /** What an id or a revision may be called: safe as a file name on every system. */
 export const SAFE_NAME = /^[a-z0-9-]+$/;
@@ -152,6 +159,7 @@ export const pieceShape: z.ZodType<Piece> = z.strictObject({
   edits: z.array(edit),
   key,
   keyChosen: z.boolean(),
-  motifBars: z.strictObject({ from: whole, to: whole } satisfies Fields<BarRange>).exactOptional(),
+  motifBars: z.strictObject(barRange).exactOptional(),
+  moreMotifs: z.array(z.strictObject({ ...barRange, id: text } satisfies Fields<MotifCut>)).exactOptional(),
   plan: plan.exactOptional(),
 } satisfies Fields<Piece>);

@@ -23,6 +23,8 @@ export interface Motif extends Phrase {
   readonly key: Key;
   readonly metre: Metre;
   readonly swing?: Swing;
+  /** Further motifs of the same take, by their ids; they share the key and the metre. */
+  readonly others?: Readonly<Record<string, Phrase>>;
 }
 
 /** Notes in order of onset, then pitch. */

@@ -101,6 +101,7 @@ export const grow = (motif: Motif, plan: Plan, step: GrowStep): Result<{ plan: P
       chain,
       times: count,
       ...(leader === undefined ? {} : { leader }),
+      ...(from.motif === undefined ? {} : { motif: from.motif }),
       ...(from.detached === undefined ? {} : { detached: from.detached }),
     });
     return added.ok ? ok({ plan: added.value.plan, statement: added.value.id }) : added;

@@ -141,15 +141,16 @@ export const statementName = (motif: Motif, plan: Plan, statement: Statement): s
     const inherited = leader?.chain.map(treatmentName).join(', ') ?? '';
     return related + (inherited === '' ? '' : ` (${inherited})`) + times + untied;
   }
-  if (statement.chain.length === 0) return `the motif${times}${untied}`;
-  return statement.chain.map(treatmentName).join(', ') + times + untied;
+  const which = statement.motif === undefined ? '' : `motif ${statement.motif}`;
+  if (statement.chain.length === 0) return `${which === '' ? 'the motif' : which}${times}${untied}`;
+  return (which === '' ? '' : `${which}: `) + statement.chain.map(treatmentName).join(', ') + times + untied;
 };
 
 /** The techniques a plan uses, each once, in the order they came, for the register. */
 export const treatmentsUsed = (motif: Motif, plan: Plan): readonly string[] => {
   const used = plan.statements.flatMap(statement => {
     const [name = ''] = statementName(motif, plan, statement).split(',');
-    const names = name === 'the motif' ? [] : [name.replace(/ \(.*/, '')];
+    const names = /^(the )?motif/.test(name) ? [] : [name.replace(/ \(.*/, '')];
     const moved = name.startsWith('up ') || name.startsWith('down ') ? ['transposition'] : names;
     const chain = statement.chain
       .filter(t => t.kind !== 'transpose' && t.kind !== 'octave')

@@ -9,6 +9,8 @@ import type { PlacedNote } from './placed.ts';
 export interface Statement {
   readonly id: string;
   readonly part: string;
+  /** Which motif it states, where there are several; absent for the first. */
+  readonly motif?: string;
   /** Where it enters, from the first barline, in semibreves. */
   readonly at: Fraction;
   /** Treatments, applied in order to the motif as it is now. */
@@ -23,7 +25,8 @@ export interface Statement {
 
 /** The phrase of one time through a statement. */
 export const phraseOf = (motif: Motif, statement: Statement): Phrase => {
-  const treated = applyChain(motif, motif.key, statement.chain);
+  const stated = statement.motif === undefined ? motif : (motif.others?.[statement.motif] ?? motif);
+  const treated = applyChain(stated, motif.key, statement.chain);
   return statement.detached === undefined ? treated : { ...treated, notes: statement.detached };
 };
 

@@ -1,6 +1,7 @@
 import { add, type Fraction, larger, less, smaller, subtract, times } from '../foundation/fraction.ts';
 import { type Key, toScale } from '../foundation/key.ts';
 import { barLength } from '../foundation/metre.ts';
+import { barAndBeat } from '../parts/plan.ts';
 import { inOrder, type Motif } from '../motif/motif.ts';
 import type { Reading } from '../reading/reading.ts';
 
@@ -8,7 +9,30 @@ import type { Reading } from '../reading/reading.ts';
 export interface BarRange {
   readonly from: number;
   readonly to: number;
+  /** Strikes of those bars that do not belong to the motif; silence stands in their place. */
+  readonly without?: readonly number[];
 }
+
+/** A further motif from the same take. */
+export interface MotifCut extends BarRange {
+  /** "2" for the second motif, and so on. */
+  readonly id: string;
+}
+
+/** The bars that hold the given notes, without the other notes in them; undefined when none is given. */
+export const cutOfNotes = (reading: Reading, strikes: readonly number[]): BarRange | undefined => {
+  const wanted = new Set(strikes);
+  const bars = reading.notes
+    .filter(n => wanted.has(n.strike))
+    .map(n => barAndBeat(reading.metre, n.onset).bar);
+  if (bars.length === 0) return undefined;
+  const range = { from: Math.min(...bars), to: Math.max(...bars) };
+  const without = reading.notes
+    .filter(n => !wanted.has(n.strike) && barAndBeat(reading.metre, n.onset).bar >= range.from)
+    .filter(n => barAndBeat(reading.metre, n.onset).bar <= range.to)
+    .map(n => n.strike);
+  return without.length === 0 ? range : { ...range, without };
+};
 
 /** Full bars a reading fills, at least 1. */
 export const barsOf = (reading: Reading): number => {
@@ -38,6 +62,7 @@ export const motifOfReading = (reading: Reading, k: Key, range: BarRange): Motif
     notes: inOrder(
       reading.notes
         .filter(note => !less(note.onset, from) && less(note.onset, to))
+        .filter(note => range.without?.includes(note.strike) !== true)
         .map(note => ({
           onset: subtract(note.onset, from),
           duration: subtract(smaller(add(note.onset, note.duration), to), note.onset),

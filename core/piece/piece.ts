@@ -9,7 +9,7 @@ import { scoreOfReading } from '../score/fromReading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
 import { correct, type Edit } from './edit.ts';
-import { type BarRange, likelyMotif, motifOfReading } from './motifOfReading.ts';
+import { type BarRange, likelyMotif, type MotifCut, motifOfReading } from './motifOfReading.ts';
 
 /**
  * Everything that is saved of one pupil's work: the take as played, the reading that was chosen,
@@ -34,6 +34,8 @@ export interface Piece {
   readonly keyChosen: boolean;
   /** Bars of the reading that are the motif; absent until it is used. */
   readonly motifBars?: BarRange;
+  /** Further motifs cut from the same take. */
+  readonly moreMotifs?: readonly MotifCut[];
   /** Absent until something was grown. */
   readonly plan?: Plan;
 }
@@ -41,10 +43,17 @@ export interface Piece {
 /** The reading with the teacher's corrections. */
 export const corrected = (piece: Piece): Reading => correct(piece.reading, piece.edits);
 
-/** The motif as it now stands. */
+/** The motif as it now stands, with the further ones beside it. */
 export const motifOf = (piece: Piece): Motif => {
   const reading = corrected(piece);
-  return motifOfReading(reading, piece.key, piece.motifBars ?? likelyMotif(reading));
+  const main = motifOfReading(reading, piece.key, piece.motifBars ?? likelyMotif(reading));
+  const more = piece.moreMotifs ?? [];
+  if (more.length === 0) return main;
+  const others = more.map(cut => {
+    const { notes, length } = motifOfReading(reading, piece.key, cut);
+    return [cut.id, { notes, length }] as const;
+  });
+  return { ...main, others: Object.fromEntries(others) };
 };
 
 export const planOf = (piece: Piece): Plan => piece.plan ?? firstPlan(piece.instrument, piece.reading.tempo);

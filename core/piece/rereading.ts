@@ -1,5 +1,5 @@
-import { equal, type Fraction } from '../foundation/fraction.ts';
-import { sameMetre } from '../foundation/metre.ts';
+import { add, equal, type Fraction, remainder, subtract, times } from '../foundation/fraction.ts';
+import { barLength, sameMetre } from '../foundation/metre.ts';
 import type { Hints, Reading } from '../reading/reading.ts';
 import { corrected, type Piece, suggestedKey } from './piece.ts';
 
@@ -8,6 +8,30 @@ export interface Pin {
   readonly strike: number;
   readonly onset: Fraction;
 }
+
+/**
+ * The same note in every other time through an idea that comes again: struck on the same bar and
+ * written at the same place of its repeat. A correction of one is a correction of all.
+ */
+const inRepeats = (reading: Reading, pin: Pin): readonly Pin[] => {
+  const note = reading.notes.find(n => n.strike === pin.strike);
+  if (note === undefined || reading.period === undefined || reading.period < 1) return [];
+  const period = times(barLength(reading.metre), reading.period);
+  return reading.notes.flatMap(other => {
+    const apart = subtract(other.onset, note.onset);
+    const same = other.strike !== pin.strike && other.strike >= 0 && other.pitch === note.pitch;
+    return same && remainder(apart, period).n === 0
+      ? [{ strike: other.strike, onset: add(pin.onset, apart) }]
+      : [];
+  });
+};
+
+/** Pins with those of the same notes in the repeats of the idea. */
+export const withRepeats = (reading: Reading, pins: readonly Pin[]): readonly Pin[] => {
+  const own = new Set(pins.map(p => p.strike));
+  const more = pins.flatMap(p => inRepeats(reading, p)).filter(p => !own.has(p.strike));
+  return [...pins, ...new Map(more.map(p => [p.strike, p])).values()];
+};
 
 /**
  * What the reader is told when notes of the page are put elsewhere by hand: the new pins, in place of

@@ -1,36 +1,47 @@
 import { toNumber } from '../foundation/fraction.ts';
-import { beatLengths } from '../foundation/metre.ts';
+import { tactus } from '../foundation/metre.ts';
+import type { Seconds } from '../foundation/units.ts';
 import type { Reading } from '../reading/reading.ts';
 import type { Take } from '../take/take.ts';
 
-/**
- * Where each strike really fell, in semibreves from the first barline, by the beats of a reading:
- * straight lines between beats, and the nearest beat's pace before the first and after the last.
- * One number per strike of the take.
- */
-export const strikePlaces = (take: Take, reading: Reading): readonly number[] => {
-  const { beats, firstBeat } = reading;
-  const lengths = beatLengths(reading.metre).map(toNumber);
-  const starts: number[] = [0];
-  for (let i = 0; i < beats.length - firstBeat; i++) {
-    starts.push((starts.at(-1) ?? 0) + (lengths[i % lengths.length] ?? 0.25));
+type Beats = Pick<Reading, 'beats' | 'firstBeat' | 'metre'>;
+
+/** The pair of beats by which a value is told: the last that is not after it, never the very last of all. */
+const pairAt = (count: number, notAfter: (index: number) => boolean): number => {
+  let low = 0;
+  let high = Math.max(0, count - 2);
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (notAfter(middle)) low = middle;
+    else high = middle - 1;
   }
-  const placeOfBeat = (index: number): number => {
-    const from = index - firstBeat;
-    if (from >= 0) return starts[from] ?? starts.at(-1) ?? 0;
-    let place = 0;
-    for (let i = -1; i >= from; i--)
-      place -= lengths[((i % lengths.length) + lengths.length) % lengths.length] ?? 0.25;
-    return place;
-  };
-  return take.strikes.map(strike => {
-    const at = strike.at - take.latency / 1000;
-    let k = 0;
-    while (k < beats.length - 2 && (beats[k + 1] ?? Infinity) <= at) k++;
-    const from = beats[k] ?? 0;
-    const to = beats[k + 1] ?? from + 0.5;
-    const share = to > from ? (at - from) / (to - from) : 0;
-    const a = placeOfBeat(k);
-    return a + (placeOfBeat(k + 1) - a) * share;
-  });
+  return low;
 };
+
+/**
+ * The place, in semibreves from the first barline, of a moment of the take: straight lines between
+ * the reading's beats, and the nearest beat's pace before the first and after the last.
+ * @param at on the take's clock, latency taken off
+ */
+export const placeAtSeconds = (reading: Beats, at: Seconds): number => {
+  const { beats, firstBeat } = reading;
+  const step = toNumber(tactus(reading.metre));
+  const k = pairAt(beats.length, i => (beats[i] ?? Infinity) <= at);
+  const from = beats[k] ?? 0;
+  const to = beats[k + 1] ?? from + 0.5;
+  const share = to > from ? (at - from) / (to - from) : 0;
+  return (k - firstBeat + share) * step;
+};
+
+/** The moment of the take at which a place lies, by the reading's beats; the other way round. */
+export const secondsAtPlace = (reading: Beats, place: number): Seconds => {
+  const { beats, firstBeat } = reading;
+  const index = place / toNumber(tactus(reading.metre)) + firstBeat;
+  const k = Math.max(0, Math.min(beats.length - 2, Math.floor(index)));
+  const from = beats[k] ?? 0;
+  return from + (index - k) * ((beats[k + 1] ?? from + 0.5) - from);
+};
+
+/** Where each strike really fell, in semibreves from the first barline. One number per strike of the take. */
+export const strikePlaces = (take: Take, reading: Beats): readonly number[] =>
+  take.strikes.map(strike => placeAtSeconds(reading, strike.at - take.latency / 1000));

@@ -8,6 +8,7 @@ import { PARAMETERS } from './parameters.ts';
 import type { Hints, Reading } from './reading.ts';
 import { barringsOf } from './barlines.ts';
 import { chooseReadings } from './choose.ts';
+import { clickCountedAt } from './clickTempo.ts';
 import { beatsFromTaps } from './taps.ts';
 import { findBeats, refitted } from './freeReader.ts';
 import { ticksAt, type TimeMap } from './timeMap.ts';
@@ -76,7 +77,7 @@ const nearTempo = (beat: Beat, hints: Hints): boolean => {
 const readClick = (take: Take, clean: CleanTake, hints: Hints): Candidate[] | undefined => {
   const click = hints.free === true ? undefined : take.click;
   const tapped = beatsFromTaps(hints.taps ?? []);
-  const beats = tapped.length >= 2 ? tapped : click?.beats;
+  const beats = tapped.length >= 2 ? tapped : click && clickCountedAt(click.beats, hints.tempo);
   if (beats === undefined) return undefined;
   const m = hints.metre ?? click?.metre ?? metre(4, 4);
   const map: TimeMap = {

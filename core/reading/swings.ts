@@ -27,7 +27,8 @@ export const swingsOf = (tolerance: SwingTolerance): readonly Swinging[] => [
   ...RATIOS[tolerance].half.map(ratio => ({
     ratio,
     of: 'half' as const,
-    cost: PARAMETERS.swing.half + Math.max(0, ratio - 2),
+    // Past 2 to 1 only a teacher who asked for it gets here: it is written even where it can be.
+    cost: ratio > 2 ? 0 : PARAMETERS.swing.half,
   })),
   ...RATIOS[tolerance].quarter.map(ratio => ({
     ratio,

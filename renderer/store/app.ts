@@ -32,7 +32,7 @@ export interface Preview {
 
 /** What is being heard, for buttons and the moving cursor. */
 export interface Hearing {
-  readonly what: 'take' | 'page' | 'piece' | 'preview';
+  readonly what: 'take' | 'page' | 'both' | 'reading' | 'piece' | 'preview';
 }
 
 export const place = signal<Place>('play');
@@ -62,6 +62,12 @@ export const preview = signal<Preview | undefined>(undefined);
 export const hearing = signal<Hearing | undefined>(undefined);
 /** Where the performance is, in semibreves from the first bar of the page. */
 export const cursor = signal<number | undefined>(undefined);
+/** How Write compares by ear: speed in per cent, one bar over and over or all of it, with a click or without. */
+export const hearSettings = signal<{
+  readonly speed: number;
+  readonly bar: number | undefined;
+  readonly click: boolean;
+}>({ speed: 100, bar: undefined, click: false });
 export const problem = signal<Problem | undefined>(undefined);
 /** A quiet line: what was just done. */
 export const notice = signal('');

@@ -44,7 +44,7 @@ export const CORRECTIONS: readonly Correction[] = [
   correction('lower', 'Lower', 'Alt+Down', () => {
     raise(-1);
   }),
-  correction('rest', 'Rest instead', 'Backspace', () => {
+  correction('rest', 'Rest', 'Backspace', () => {
     remove('rest');
   }),
   correction('delete', 'Delete', 'Delete', () => {

@@ -1,25 +1,37 @@
+import { barStart } from '../../core/foundation/metre.ts';
 import { toNumber } from '../../core/foundation/fraction.ts';
-import { INSTRUMENTS, type InstrumentId } from '../../core/parts/instruments.ts';
+import type { Seconds } from '../../core/foundation/units.ts';
+import type { InstrumentId } from '../../core/parts/instruments.ts';
+import { placeAtSeconds, secondsAtPlace } from '../../core/piece/strikePlaces.ts';
+import {
+  clickOfScore,
+  clickOnTake,
+  performOnTake,
+  performTake,
+  takeStart,
+  together,
+} from '../../core/playback/compare.ts';
 import type { Performance } from '../../core/playback/events.ts';
 import { perform, scoreLength, secondsAt } from '../../core/playback/perform.ts';
+import type { Reading } from '../../core/reading/reading.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { Take } from '../../core/take/take.ts';
+import type { Playing, PlayOptions } from '../sound/player.ts';
 import type { Sound } from '../sound/sound.ts';
 import { cursor, type Hearing, hearing } from './app.ts';
 import { complain } from './change.ts';
 
-/** The take as it was played, on an instrument. */
-export const performTake = (take: Take, instrument: InstrumentId): Performance => {
-  const first = take.strikes[0]?.at ?? 0;
-  const events = take.strikes.map(strike => ({
-    at: strike.at - first,
-    duration: Math.max(0.05, (strike.until ?? strike.at + 0.3) - strike.at),
-    pitch: strike.pitch + INSTRUMENTS[instrument].soundsAbove,
-    velocity: strike.velocity,
-    instrument,
-  }));
-  return { events, length: (events.at(-1)?.at ?? 0) + 0.8 };
-};
+/** How something is heard. */
+export interface HearOptions {
+  /** Speed, 0.25 to 4; the pitch stays. */
+  readonly rate?: number;
+  /** Begin at this place, in semibreves from the first barline. */
+  readonly from?: number;
+  /** Only this bar, over and over; counted as printed, 0 for an upbeat. */
+  readonly bar?: number;
+  readonly click?: boolean;
+  readonly then?: () => void;
+}
 
 /** Seconds to places, for the cursor: a table over half beats, straight lines between. */
 const placesOf = (score: Score): ((seconds: number) => number) => {
@@ -44,66 +56,136 @@ const placesOf = (score: Score): ((seconds: number) => number) => {
   };
 };
 
+/** Where a bar begins and ends on the page, in semibreves from the first barline. */
+const stretchOf = (score: Pick<Score, 'metre' | 'upbeat'>, bar: number): { from: number; to: number } =>
+  bar < 1
+    ? { from: -toNumber(score.upbeat), to: 0 }
+    : { from: toNumber(barStart(score.metre, bar - 1)), to: toNumber(barStart(score.metre, bar)) };
+
 /** Plays takes and pages; one at a time; keeps the cursor. */
 export interface Listening {
-  readonly take: (take: Take, instrument: InstrumentId, rate: number, then?: () => void) => void;
-  readonly score: (what: Hearing['what'], score: Score, rate: number, from?: number) => void;
+  readonly take: (take: Take, reading: Reading, instrument: InstrumentId, options?: HearOptions) => void;
+  readonly score: (what: Hearing['what'], score: Score, options?: HearOptions) => void;
+  /** The take and the page at once, the page in the take's own time. */
+  readonly both: (
+    take: Take,
+    reading: Reading,
+    score: Score,
+    instrument: InstrumentId,
+    options?: HearOptions,
+  ) => void;
   readonly stop: () => void;
+  /** Seconds of the take's clock that are being heard now; undefined when no take is heard. */
+  readonly takeTime: () => Seconds | undefined;
 }
 
+/** Softer than the take beside it, so that the ear can tell them apart. */
+const PAGE_VELOCITY = 64;
+
 export const createListening = (sound: Sound): Listening => {
-  let current: { stop: () => void } | undefined;
+  let current: Playing | undefined;
+  let start: Seconds | undefined;
   const stop = (): void => {
     current?.stop();
     current = undefined;
+    start = undefined;
     hearing.value = undefined;
     cursor.value = undefined;
   };
-  const start = (
+  const begin = (
     what: Hearing['what'],
     performance: Performance,
-    rate: number,
-    from: number,
-    onPosition: (seconds: number) => void,
-    onEnd: () => void,
+    options: Omit<PlayOptions, 'onEnd'>,
+    then: (() => void) | undefined,
+    from?: Seconds,
   ): void => {
     stop();
-    hearing.value = { what };
+    const mine: Hearing = { what };
+    hearing.value = mine;
     void sound.start().then(started => {
-      if (hearing.value?.what !== what) return;
+      if (hearing.value !== mine) return;
       if (!started.ok) {
         stop();
         complain(started.problem);
         return;
       }
+      start = from;
       current = sound.play(performance, {
-        rate,
-        from,
-        onPosition,
+        ...options,
         onEnd: () => {
           stop();
-          onEnd();
+          then?.();
         },
       });
     });
   };
+
+  const onTake = (
+    what: Hearing['what'],
+    performance: Performance,
+    take: Take,
+    reading: Reading,
+    options: HearOptions,
+  ): void => {
+    const origin = takeStart(take, reading);
+    const stretch = options.bar === undefined ? undefined : stretchOf(reading, options.bar);
+    const seconds = (place: number): Seconds => Math.max(0, secondsAtPlace(reading, place) - origin);
+    begin(
+      what,
+      performance,
+      {
+        rate: options.rate ?? 1,
+        ...(options.from === undefined ? {} : { from: seconds(options.from) }),
+        ...(stretch === undefined ? {} : { loop: { from: seconds(stretch.from), to: seconds(stretch.to) } }),
+        ...(options.click === true ? { click: clickOnTake(reading, origin) } : {}),
+        onPosition: at => {
+          cursor.value = placeAtSeconds(reading, at + origin);
+        },
+      },
+      options.then,
+      origin + take.latency / 1000,
+    );
+  };
+
   return {
     stop,
-    take: (take, instrument, rate, then) => {
-      start('take', performTake(take, instrument), rate, 0, () => undefined, then ?? (() => undefined));
+    takeTime: () => (current === undefined || start === undefined ? undefined : start + current.position()),
+    take: (take, reading, instrument, options = {}) => {
+      const origin = takeStart(take, reading);
+      onTake('take', performTake(take, instrument, origin), take, reading, options);
     },
-    score: (what, score, rate, from = 0) => {
+    both: (take, reading, score, instrument, options = {}) => {
+      const origin = takeStart(take, reading);
+      const played = performTake(take, instrument, origin);
+      onTake(
+        'both',
+        together(played, performOnTake(score, reading, origin, PAGE_VELOCITY)),
+        take,
+        reading,
+        options,
+      );
+    },
+    score: (what, score, options = {}) => {
       const placeAt = placesOf(score);
-      const begin = secondsAt(score, { n: Math.round(from * 64), d: 64 });
-      start(
+      const upbeat = toNumber(score.upbeat);
+      const seconds = (place: number): Seconds =>
+        secondsAt(score, { n: Math.round((place + upbeat) * 192), d: 192 });
+      const stretch = options.bar === undefined ? undefined : stretchOf(score, options.bar);
+      begin(
         what,
         perform(score),
-        rate,
-        begin,
-        seconds => {
-          cursor.value = placeAt(seconds);
+        {
+          rate: options.rate ?? 1,
+          ...(options.from === undefined ? {} : { from: seconds(options.from) }),
+          ...(stretch === undefined
+            ? {}
+            : { loop: { from: seconds(stretch.from), to: seconds(stretch.to) } }),
+          ...(options.click === true ? { click: clickOfScore(score) } : {}),
+          onPosition: at => {
+            cursor.value = placeAt(at);
+          },
         },
-        () => undefined,
+        options.then,
       );
     },
   };

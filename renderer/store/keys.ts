@@ -1,11 +1,13 @@
 import { signal } from '@preact/signals';
 import { growScore, hearing, keyShortcuts, piece, place, preview, selectedNotes, writeScore } from './app.ts';
 import { redoStep, undoStep } from './change.ts';
+import { type Tapping, taps } from './tapping.ts';
 import { letGo, makeLetter, move, selectNeighbour } from './correct.ts';
 import { CORRECTIONS } from './corrections.ts';
 import { canLimit, limit } from './pinning.ts';
 import { leavePreview } from './develop.ts';
 import type { Listening } from './hear.ts';
+import { hearPage } from './comparing.ts';
 
 /** Whether the list of keys is open. */
 export const keysShown = signal(false);
@@ -30,6 +32,7 @@ export const KEY_LIST: readonly {
   { keys: 'Backspace', does: 'a rest instead of the note' },
   { keys: 'Delete', does: 'delete the note' },
   { keys: 'Insert', does: 'add a note' },
+  { keys: 'Space', does: 'a tap, while you tap the beat' },
   { keys: 'Ctrl+Z, Ctrl+Shift+Z', does: 'undo and redo' },
   { keys: 'Escape', does: 'stop, leave what is being tried, choose nothing' },
   { keys: '?', does: 'this list', single: true },
@@ -42,10 +45,8 @@ const typing = (target: EventTarget | null): boolean =>
 
 const playOrStop = (listening: Listening): void => {
   if (hearing.value !== undefined) listening.stop();
-  else if (place.value === 'write' && writeScore.value !== undefined)
-    listening.score('page', writeScore.value, 1);
-  else if (place.value === 'grow' && growScore.value !== undefined)
-    listening.score('piece', growScore.value, 1);
+  else if (place.value === 'write' && writeScore.value !== undefined) hearPage(listening);
+  else if (place.value === 'grow' && growScore.value !== undefined) listening.score('piece', growScore.value);
 };
 
 const correction = (id: string): (() => void) => CORRECTIONS.find(c => c.id === id)?.run ?? (() => undefined);
@@ -93,17 +94,22 @@ const forWrite = (event: KeyboardEvent): (() => void) | undefined => {
 };
 
 /** Keys that work everywhere; those of the bars are listened for by the bars themselves. */
-export const watchKeys = (listening: Listening): void => {
+export const watchKeys = (listening: Listening, tapping: Tapping): void => {
   window.addEventListener('keydown', event => {
     if (typing(event.target)) return;
     const control = event.ctrlKey || event.metaKey;
     let act: (() => void) | undefined;
-    if (control && event.key.toLowerCase() === 'z') act = event.shiftKey ? redoStep : undoStep;
+    if (taps.value !== undefined && event.key === ' ') {
+      act = () => {
+        if (!event.repeat) tapping.tap((performance.now() - event.timeStamp) / 1000);
+      };
+    } else if (control && event.key.toLowerCase() === 'z') act = event.shiftKey ? redoStep : undoStep;
     else if (control && event.key.toLowerCase() === 'y') act = redoStep;
     else if (control) return;
     else if (event.key === 'Escape') {
       act = () => {
         keysShown.value = false;
+        tapping.leave();
         listening.stop();
         if (preview.value !== undefined) leavePreview();
         else selectedNotes.value = [];

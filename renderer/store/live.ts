@@ -15,6 +15,7 @@ import type { Click } from '../../core/take/take.ts';
 import type { RunningClick } from '../sound/click.ts';
 import type { LetGo, Struck } from '../input/struck.ts';
 import type { Sound } from '../sound/sound.ts';
+import { latenessFor } from './calibration.ts';
 import { notice, piece, playSettings } from './app.ts';
 import { complain, startPiece, valueOr } from './change.ts';
 import { newId } from './newId.ts';
@@ -48,7 +49,8 @@ export interface Live {
   onStruck: (pitch: number) => void;
 }
 
-export const createLive = (sound: Sound): Live => {
+/** @param also told of each strike after it has sounded and been remembered */
+export const createLive = (sound: Sound, also: (struck: Struck) => void = () => undefined): Live => {
   let click: RunningClick | undefined;
   const ringing = new Map<string, () => void>();
 
@@ -98,6 +100,7 @@ export const createLive = (sound: Sound): Live => {
         name: struck.by.name,
         source: struck.by.source,
       });
+      also(struck);
     },
     release: letGo => {
       const key = `${letGo.by.id}:${String(letGo.pitch)}`;
@@ -119,7 +122,7 @@ export const createLive = (sound: Sound): Live => {
           to: wanted.at(-1)?.to ?? 0,
           id: newId(),
           capturedAt: new Date().toISOString(),
-          latency: 0,
+          latency: latenessFor(wanted.flatMap(phrase => phrase.strikes)),
           click: clickHeard(),
         }),
       );

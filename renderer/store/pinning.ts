@@ -10,6 +10,7 @@ import {
   successor,
   withoutPins,
   withPins,
+  withRepeats,
 } from '../../core/piece/rereading.ts';
 import type { Hints } from '../../core/reading/reading.ts';
 import { followed, notice, piece, work } from './app.ts';
@@ -57,7 +58,7 @@ export const pin = (name: string, pins: readonly Pin[]): Promise<void> => {
     onlyMove(name, pins);
     return Promise.resolve();
   }
-  return askAgain(name, now => withPins(now, struck), struck);
+  return askAgain(name, now => withPins(now, withRepeats(now.reading, struck)), struck);
 };
 
 /** Gives notes back to the reader. */

@@ -26,8 +26,10 @@ test('corrections by keyboard alone, undone and redone', async ({ app: page }) =
   await page.keyboard.press('ArrowRight');
   await page.keyboard.press('ArrowRight');
   await page.keyboard.press('Alt+ArrowRight');
+  await expect
+    .poll(async () => (await inWords(page))[2])
+    .toContain('Bar 1: G4 dotted quaver; A4 semiquaver;');
   const moved = await inWords(page);
-  expect(moved[2]).toContain('Bar 1: G4 dotted quaver; A4 semiquaver;');
   await page.keyboard.press('Control+z');
   expect(await inWords(page)).toEqual(before);
   await page.keyboard.press('Control+Shift+z');

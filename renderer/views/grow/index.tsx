@@ -73,7 +73,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
             class="main-action"
             onClick={() => {
               if (playing) listening.stop();
-              else listening.score('piece', score, 1, start + toNumber(score.upbeat));
+              else listening.score('piece', score, { from: start });
             }}
           >
             {playing ? 'Stop' : 'Hear it'}
@@ -108,12 +108,9 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
             const tried = preview.value;
             if (tried === undefined) return;
             const statement = findStatement(tried.plan, tried.statement);
-            listening.score(
-              'preview',
-              pieceScore(now, tried.plan),
-              1,
-              toNumber(statement?.at ?? { n: 0, d: 1 }),
-            );
+            listening.score('preview', pieceScore(now, tried.plan), {
+              from: toNumber(statement?.at ?? { n: 0, d: 1 }),
+            });
           }}
         />
       )}

@@ -4,6 +4,7 @@ import { OFFERED_METRES, parseMetre, showMetre, tactus } from '../../../core/fou
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/parts/instruments.ts';
 import { beatsInBar } from '../../../core/take/clickBeats.ts';
+import { calibrationShown, lateness } from '../../store/calibration.ts';
 import { nameStyle, playSettings } from '../../store/app.ts';
 import {
   beat,
@@ -117,6 +118,7 @@ export const Play = (props: {
     ...(settings.keysPlay ? ['the keys'] : []),
     ...devices.value.map(d => `“${d}”`),
   ]);
+  const lined = Object.keys(lateness.value).length;
   const liftedText = settings.lifted.join(',');
   const sets = SETS.some(s => s.value === liftedText)
     ? SETS
@@ -130,11 +132,19 @@ export const Play = (props: {
           before="Playing a"
           value={settings.instrument}
           choices={INSTRUMENT_IDS.map(id => ({ value: id, text: INSTRUMENTS[id].name.toLowerCase() }))}
-          after={` on ${sources}.`}
+          after={` on ${sources},`}
           onChoose={value => {
             playSettings.value = { ...settings, instrument: value as InstrumentId };
           }}
         />
+        <button
+          class="plain word"
+          onClick={() => {
+            calibrationShown.value = true;
+          }}
+        >
+          {lined === 0 ? 'not lined up with the click' : 'lined up with the click'}
+        </button>
         <ClickSentence />
         <span class="sentence-group">
           <SentenceChoice

@@ -11,7 +11,7 @@ import { isPinned, letGo } from '../../store/correct.ts';
 import { type Correction, CORRECTIONS } from '../../store/corrections.ts';
 import { canLimit, limit } from '../../store/pinning.ts';
 import { ChosenNote } from './chosenNote.tsx';
-import { DOUBTFUL } from './strikeLine.tsx';
+import { DOUBTFUL, doubtsTheBeat } from './strikeLine.tsx';
 
 /** The note for those who hear the page: "A4 quaver, bar 1, 1 &". */
 const describe = (piece: Piece, reading: Reading, note: ReadNote): string => {
@@ -20,12 +20,14 @@ const describe = (piece: Piece, reading: Reading, note: ReadNote): string => {
   return `${pitchName(spell(piece.key, note.pitch))} ${length}, ${placeWords(reading.metre, note.onset)}`;
 };
 
-const Legend = (props: { doubtful: number }): ComponentChildren => (
+const Legend = (props: { doubtful: number; beat: boolean }): ComponentChildren => (
   <>
     <span class="legend">
       <span class="triangle" aria-hidden="true" /> where the mallet fell
     </span>
-    {props.doubtful > 0 ? (
+    {props.beat ? (
+      <span class="legend">Not sure of the beat itself: compare the ways to write it.</span>
+    ) : props.doubtful > 0 ? (
       <span class="legend">
         <span class="diamond" aria-hidden="true" /> not sure of{' '}
         {props.doubtful === 1 ? 'this note' : 'these notes'}
@@ -66,7 +68,10 @@ export const Correct = (props: { piece: Piece; reading: Reading }): ComponentChi
           {first === undefined ? '' : describe(piece, reading, first)}
         </span>
         {first === undefined ? (
-          <Legend doubtful={reading.notes.filter(note => note.doubt >= DOUBTFUL).length} />
+          <Legend
+            doubtful={reading.notes.filter(note => note.doubt >= DOUBTFUL).length}
+            beat={doubtsTheBeat(reading)}
+          />
         ) : chosen.length === 1 ? (
           <ChosenNote piece={piece} reading={reading} note={first} />
         ) : (

@@ -1,62 +1,76 @@
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
-import type { Piece } from '../../../core/piece/piece.ts';
 import type { Score } from '../../../core/score/score.ts';
-import { hearing } from '../../store/app.ts';
+import { type Hearing, hearing, hearSettings } from '../../store/app.ts';
+import { hearBoth, hearPage, hearTake, SPEEDS } from '../../store/comparing.ts';
 import type { Listening } from '../../store/hear.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 
-const SPEEDS = ['100', '90', '80', '70', '60', '50'];
+/** Bars offered to be heard over and over. */
+const MOST_BARS = 200;
 
-/** Compare by ear: the take, the page, or one after the other, at full or slower speed. */
-export const HearRow = (props: { piece: Piece; score: Score; listening: Listening }): ComponentChildren => {
-  const { piece, score, listening } = props;
-  const [speed, setSpeed] = useState('100');
-  const rate = Number(speed) / 100;
+/** Compare by ear: the take, the page, or both at once; all or a bar over and over, slower, with a click. */
+export const HearRow = (props: { score: Score; listening: Listening }): ComponentChildren => {
+  const { score, listening } = props;
+  const { speed, bar, click } = hearSettings.value;
   const now = hearing.value?.what;
-  const hearTake = (then?: () => void): void => {
-    listening.take(piece.take, piece.instrument, rate, then);
+  const set = (change: Partial<typeof hearSettings.value>): void => {
+    hearSettings.value = { ...hearSettings.value, ...change };
+    listening.stop();
   };
-  const hearPage = (): void => {
-    listening.score('page', score, rate);
-  };
+  const button = (what: Hearing['what'], text: string, hear: (l: Listening) => void): ComponentChildren => (
+    <button
+      class="second"
+      aria-pressed={now === what}
+      onClick={() => {
+        if (now === what) listening.stop();
+        else hear(listening);
+      }}
+    >
+      {now === what ? 'Stop' : text}
+    </button>
+  );
+  const bars = (score.parts[0]?.bars ?? []).slice(0, MOST_BARS).map(b => String(b.number));
   return (
     <div class="hear-row">
-      <button
-        class="second"
-        aria-pressed={now === 'take'}
-        onClick={() => {
-          if (now === 'take') listening.stop();
-          else hearTake();
-        }}
-      >
-        {now === 'take' ? 'Stop' : 'Hear the take'}
-      </button>
-      <button
-        class="second"
-        aria-pressed={now === 'page'}
-        onClick={() => {
-          if (now === 'page') listening.stop();
-          else hearPage();
-        }}
-      >
-        {now === 'page' ? 'Stop' : 'Hear the page'}
-      </button>
-      <button
-        class="second"
-        onClick={() => {
-          hearTake(hearPage);
-        }}
-      >
-        One, then the other
-      </button>
-      <SentenceChoice
-        before="at"
-        value={speed}
-        choices={SPEEDS.map(s => ({ value: s, text: `${s} %` }))}
-        after=" speed"
-        onChoose={setSpeed}
-      />
+      {button('take', 'Hear the take', hearTake)}
+      {button('page', 'Hear the page', hearPage)}
+      {button('both', 'Both at once', hearBoth)}
+      <span class="sentences small">
+        <SentenceChoice
+          before="Hear"
+          value={bar === undefined ? 'all' : String(bar)}
+          choices={[
+            { value: 'all', text: 'all of it' },
+            ...bars.map(b => ({
+              value: b,
+              text: b === '0' ? 'the upbeat over and over' : `bar ${b} over and over`,
+            })),
+          ]}
+          onChoose={value => {
+            set({ bar: value === 'all' ? undefined : Number(value) });
+          }}
+        />
+        <SentenceChoice
+          before="at"
+          value={String(speed)}
+          choices={SPEEDS.map(s => ({ value: String(s), text: `${String(s)} %` }))}
+          after=" speed"
+          onChoose={value => {
+            set({ speed: Number(value) });
+          }}
+        />
+        <SentenceChoice
+          before=""
+          value={click ? 'with' : 'without'}
+          choices={[
+            { value: 'without', text: 'no click' },
+            { value: 'with', text: 'with a click' },
+          ]}
+          onChoose={value => {
+            set({ click: value === 'with' });
+          }}
+        />
+      </span>
     </div>
   );
 };

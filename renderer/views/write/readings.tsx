@@ -45,7 +45,7 @@ const Other = (props: {
         class="plain hear-reading"
         aria-label={`Hear reading ${String(index + 1)}`}
         onClick={() => {
-          props.listening.score('page', score, 1);
+          props.listening.score('reading', score);
         }}
       >
         Hear it

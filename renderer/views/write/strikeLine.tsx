@@ -13,6 +13,11 @@ import { StrikeMark } from './strikeMarks.tsx';
 /** Doubt above this is shown. */
 export const DOUBTFUL = 0.25;
 
+/** Where most notes are in doubt it is the beat that is, and a mark under each says nothing. */
+export const doubtsTheBeat = (reading: Reading): boolean =>
+  reading.notes.length > 4 &&
+  reading.notes.filter(note => note.doubt >= DOUBTFUL).length > 0.6 * reading.notes.length;
+
 const LINE = 14;
 /** How many other places of a doubtful note are shown. */
 const OTHERS = 2;
@@ -91,6 +96,7 @@ export const StrikeLine = (props: {
   const graces = new Set(
     reading.notes.flatMap(note => (note.grace === undefined ? [] : [note.grace.strike])),
   );
+  const beatOpen = doubtsTheBeat(reading);
   const selected = new Set(selectedNotes.value);
   const after = new Set(followed.value);
   const at = cursor.value;
@@ -123,7 +129,7 @@ export const StrikeLine = (props: {
               )}
               {system.symbols.map((symbol, i) => {
                 const note = noteOf(symbol);
-                if (symbol.tiedFrom || note === undefined || note.doubt < DOUBTFUL) return null;
+                if (symbol.tiedFrom || note === undefined || note.doubt < DOUBTFUL || beatOpen) return null;
                 const y = countY + 16;
                 return (
                   <g key={`d${String(i)}`}>

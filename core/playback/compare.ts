@@ -1,0 +1,101 @@
+import { divide, toNumber } from '../foundation/fraction.ts';
+import { barLength, tactus } from '../foundation/metre.ts';
+import type { Seconds } from '../foundation/units.ts';
+import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
+import { secondsAtPlace } from '../piece/strikePlaces.ts';
+import type { Reading } from '../reading/reading.ts';
+import type { Score } from '../score/score.ts';
+import type { Take } from '../take/take.ts';
+import type { Performance, SoundingEvent } from './events.ts';
+import { notesOf, scoreLength, secondsAt, swung } from './perform.ts';
+
+/** A click to be heard with a performance: its beats, and which of them begin a bar. */
+export interface HeardClick {
+  readonly beats: readonly Seconds[];
+  readonly accents: readonly boolean[];
+}
+
+/** The moment of the take from which it is heard: its first strike, or the first bar's start if that is earlier. */
+export const takeStart = (take: Take, reading: Reading): Seconds => {
+  const first = (take.strikes[0]?.at ?? 0) - take.latency / 1000;
+  return Math.min(first, secondsAtPlace(reading, -toNumber(reading.upbeat)));
+};
+
+/** Heard after the last strike, so that it can ring. */
+const TAIL: Seconds = 0.8;
+
+/** The take as it was played, on an instrument, from `start` of its clock. */
+export const performTake = (take: Take, instrument: InstrumentId, start: Seconds): Performance => {
+  const late = take.latency / 1000;
+  const events = take.strikes.map(strike => ({
+    at: strike.at - late - start,
+    duration: Math.max(0.05, (strike.until ?? strike.at + 0.3) - strike.at),
+    pitch: strike.pitch + INSTRUMENTS[instrument].soundsAbove,
+    velocity: strike.velocity,
+    instrument,
+  }));
+  return { events, length: (events.at(-1)?.at ?? 0) + TAIL };
+};
+
+/** The page played in the take's own time: every note where its written place lies by the take's beats. */
+export const performOnTake = (score: Score, reading: Reading, start: Seconds, velocity = 84): Performance => {
+  const events: SoundingEvent[] = score.parts
+    .flatMap(part => notesOf(part, score.upbeat))
+    .map(note => {
+      const from = note.at.n / note.at.d - toNumber(score.upbeat);
+      const at = secondsAtPlace(reading, swungPlace(from, score)) - start;
+      const end = secondsAtPlace(reading, from + toNumber(note.length)) - start;
+      return {
+        at: Math.max(0, at),
+        duration: Math.max(0.05, end - at),
+        pitch: note.sounding,
+        velocity,
+        instrument: note.instrument,
+        ref: note.ref,
+      };
+    })
+    .sort((a, b) => a.at - b.at);
+  return { events, length: (events.at(-1)?.at ?? 0) + TAIL };
+};
+
+const swungPlace = (place: number, score: Score): number =>
+  score.swing === undefined ? place : toNumber(swung({ n: Math.round(place * 192), d: 192 }, score.swing));
+
+/** Two performances at once. */
+export const together = (a: Performance, b: Performance): Performance => ({
+  events: [...a.events, ...b.events].sort((x, y) => x.at - y.at),
+  length: Math.max(a.length, b.length),
+});
+
+const beatsPerBar = (metre: Reading['metre']): number =>
+  Math.max(1, Math.round(toNumber(divide(barLength(metre), tactus(metre)))));
+
+/** The reading's beats as a click for the take, from `start` on. */
+export const clickOnTake = (reading: Reading, start: Seconds): HeardClick => {
+  const perBar = beatsPerBar(reading.metre);
+  const all = reading.beats.map((at, i) => ({
+    at: at - start,
+    accent: (i - reading.firstBeat) % perBar === 0,
+  }));
+  const heard = all.filter(beat => beat.at >= -0.001);
+  return { beats: heard.map(b => Math.max(0, b.at)), accents: heard.map(b => b.accent) };
+};
+
+/** The beats of a score as a click. */
+export const clickOfScore = (score: Score): HeardClick => {
+  const step = tactus(score.metre);
+  const length = toNumber(scoreLength(score)) - toNumber(score.upbeat);
+  const perBar = beatsPerBar(score.metre);
+  const before = Math.floor(toNumber(divide(score.upbeat, step)));
+  const count = Math.ceil(length / toNumber(step) - 1e-9);
+  const numbers = Array.from({ length: before + count }, (_, i) => i - before);
+  return {
+    beats: numbers.map(i =>
+      secondsAt(score, {
+        n: i * step.n * score.upbeat.d + score.upbeat.n * step.d,
+        d: step.d * score.upbeat.d,
+      }),
+    ),
+    accents: numbers.map(i => i % perBar === 0),
+  };
+};

@@ -1,0 +1,96 @@
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import { type Key, keyName, type Mode, MODE_NAMES } from '../../../core/foundation/key.ts';
+import { letterName, type Step } from '../../../core/foundation/pitch.ts';
+import { suggestKeys } from '../../../core/motif/suggestKey.ts';
+import type { Piece } from '../../../core/piece/piece.ts';
+import type { Reading } from '../../../core/reading/reading.ts';
+import { step } from '../../store/change.ts';
+import { SentenceChoice } from '../parts/sentence.tsx';
+
+const TONICS: readonly Key['tonic'][] = (
+  [
+    ['C', 0],
+    ['D', -1],
+    ['D', 0],
+    ['E', -1],
+    ['E', 0],
+    ['F', 0],
+    ['F', 1],
+    ['G', -1],
+    ['G', 0],
+    ['A', -1],
+    ['A', 0],
+    ['B', -1],
+    ['B', 0],
+    ['C', 1],
+    ['G', 1],
+  ] satisfies [Step, number][]
+).map(([letter, alter]) => ({ step: letter, alter }));
+
+/** How sure a suggestion is, in a word. */
+const sureWord = (sure: number): string =>
+  sure > 0.6 ? 'almost surely' : sure > 0.25 ? 'probably' : 'perhaps';
+
+const choose = (key: Key): void => {
+  step(`key ${keyName(key)}`, old => ({ ...old, key, keyChosen: true }));
+};
+
+/** The key: suggested from the pitches, with a word on how sure; the teacher decides, any key and mode. */
+export const KeyChoice = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
+  const { piece, reading } = props;
+  const [open, setOpen] = useState(false);
+  const suggested = suggestKeys(
+    reading.notes.map(n => ({ pitch: n.pitch, weight: n.duration.n / n.duration.d })),
+  );
+  const keys = suggested.map(s => s.key);
+  const name = keyName(piece.key);
+  const all = keys.some(k => keyName(k) === name) ? keys : [piece.key, ...keys];
+  const before = piece.keyChosen ? 'Key:' : `Key, ${sureWord(suggested[0]?.sure ?? 0)}:`;
+  if (open) {
+    return (
+      <span class="sentence-group">
+        <SentenceChoice
+          before="Key:"
+          value={letterName(piece.key.tonic)}
+          choices={TONICS.map(t => ({ value: letterName(t), text: letterName(t) }))}
+          onChoose={letter => {
+            const tonic = TONICS.find(t => letterName(t) === letter);
+            if (tonic !== undefined) choose({ ...piece.key, tonic });
+          }}
+        />
+        <SentenceChoice
+          before=""
+          value={piece.key.mode}
+          choices={MODE_NAMES.map(mode => ({ value: mode, text: mode }))}
+          onChoose={mode => {
+            choose({ ...piece.key, mode: mode as Mode });
+          }}
+        />
+        <button
+          class="plain word"
+          onClick={() => {
+            setOpen(false);
+          }}
+        >
+          done
+        </button>
+      </span>
+    );
+  }
+  return (
+    <SentenceChoice
+      before={before}
+      value={name}
+      choices={[
+        ...all.map(k => ({ value: keyName(k), text: keyName(k) })),
+        { value: 'other', text: 'another key…' },
+      ]}
+      onChoose={value => {
+        const chosen = all.find(k => keyName(k) === value);
+        if (chosen === undefined) setOpen(true);
+        else choose(chosen);
+      }}
+    />
+  );
+};

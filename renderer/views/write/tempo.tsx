@@ -1,0 +1,91 @@
+import type { ComponentChildren } from 'preact';
+import type { Piece } from '../../../core/piece/piece.ts';
+import type { Reading } from '../../../core/reading/reading.ts';
+import { hearSettings } from '../../store/app.ts';
+import { hint } from '../../store/change.ts';
+import type { Tapping } from '../../store/tapping.ts';
+import { SentenceNumber } from '../parts/sentence.tsx';
+
+const LEAST = 20;
+const MOST = 400;
+
+const Word = (props: { text: string; title: string; onPress: () => void }): ComponentChildren => (
+  <button class="plain word" title={props.title} onClick={props.onPress}>
+    {props.text}
+  </button>
+);
+
+/**
+ * The tempo, and the ways to put a wrong one right: counted half or twice as fast, or tapped. With a
+ * click the tempo is the click's own and only how it is counted can be wrong.
+ */
+export const Tempo = (props: {
+  piece: Piece;
+  reading: Reading;
+  beat: string;
+  tapping: Tapping;
+}): ComponentChildren => {
+  const { piece, reading, beat } = props;
+  const tapped = (piece.hints.taps ?? []).length > 0;
+  const clicked = piece.take.click !== undefined && piece.hints.free !== true && !tapped;
+  const tempo = Math.round(reading.tempo);
+  const count = (times: number): void => {
+    const asked = reading.tempo * times;
+    if (asked >= LEAST && asked <= MOST)
+      void hint(times > 1 ? 'count twice as fast' : 'count half as fast', { tempo: asked, pins: [] });
+  };
+  return (
+    <span class="sentence-group">
+      {clicked || tapped ? (
+        <span>
+          {beat} = <b>{tempo}</b>
+        </span>
+      ) : (
+        <SentenceNumber
+          before={`${beat} =`}
+          value={tempo}
+          least={LEAST}
+          most={MOST}
+          onChoose={value => {
+            void hint(`${beat} = ${String(value)}`, { tempo: value });
+          }}
+        />
+      )}
+      {tapped ? null : (
+        <>
+          <span class="quiet">or</span>
+          <Word
+            text="half"
+            title="Count half as fast"
+            onPress={() => {
+              count(0.5);
+            }}
+          />
+          <Word
+            text="double"
+            title="Count twice as fast"
+            onPress={() => {
+              count(2);
+            }}
+          />
+        </>
+      )}
+      <Word
+        text={tapped ? 'as tapped; tap again' : 'tap the beat'}
+        title="The take replays; tap along"
+        onPress={() => {
+          props.tapping.begin(hearSettings.value.speed / 100);
+        }}
+      />
+      {tapped ? (
+        <Word
+          text="forget the taps"
+          title="Let the reader find the beat"
+          onPress={() => {
+            void hint('forget the taps', { taps: [] });
+          }}
+        />
+      ) : null}
+    </span>
+  );
+};

@@ -57,8 +57,12 @@ const keyboard = (page: Page): Hands => ({
   set: async (label, value) => {
     const select = page.getByLabel(label);
     await select.focus();
-    const text = await select.locator(`option[value="${value}"]`).textContent();
-    await page.keyboard.type(text ?? '');
+    const text = await select.evaluate(
+      (element, wanted) =>
+        [...(element as HTMLSelectElement).options].find(option => option.value === wanted)?.text ?? '',
+      value,
+    );
+    await page.keyboard.type(text);
   },
 });
 

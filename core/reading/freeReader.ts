@@ -58,6 +58,12 @@ const kindsOf = (m: Metre | undefined): readonly (2 | 3)[] => {
   return isCompound(m) || (m.beats === 3 && m.unit >= 8) ? [3] : [2];
 };
 
+/** Whether an idea usually lasts so many beats; whether it may without being odd. */
+export const usualPeriod = (beats: number, parts: 2 | 3): boolean =>
+  (parts === 2 ? [4, 8, 16] : [2, 4, 8]).includes(beats);
+export const knownPeriod = (beats: number, parts: 2 | 3): boolean =>
+  (parts === 2 ? [3, 6, 12, 2] : [3, 6, 1]).includes(beats);
+
 /** Nats by which a guess disagrees with an idea that comes again after a known time. */
 const closure = (guess: BeatGuess, lag: Lag | undefined): number => {
   if (lag === undefined) return 0;
@@ -72,8 +78,8 @@ const closure = (guess: BeatGuess, lag: Lag | undefined): number => {
   const beats = period / guess.beat;
   const whole = Number.isInteger(beats);
   const p = PARAMETERS.free;
-  const usual = guess.parts === 2 ? [4, 8, 16].includes(beats) : [2, 4, 8].includes(beats);
-  const known = guess.parts === 2 ? [3, 6, 12, 2].includes(beats) : [3, 6, 1].includes(beats);
+  const usual = usualPeriod(beats, guess.parts);
+  const known = knownPeriod(beats, guess.parts);
   return (
     p.broken * broken * Math.min(1, 8 / Math.max(1, pairs)) +
     (!whole ? p.unevenPeriod : usual ? 0 : known ? p.rarePeriod : p.oddPeriod)

@@ -8,8 +8,9 @@ import { PARAMETERS } from './parameters.ts';
 import type { Hints, Reading } from './reading.ts';
 import { barringsOf } from './barlines.ts';
 import { chooseReadings } from './choose.ts';
+import { samenessCost } from './sameness.ts';
 import { beatsFromTaps } from './taps.ts';
-import { findBeats, refitted } from './freeReader.ts';
+import { findBeats, knownPeriod, refitted, usualPeriod } from './freeReader.ts';
 import { ticksAt, type TimeMap } from './timeMap.ts';
 import { evidenceOf, candidatesOn, readOnBeat, type Beat, type Candidate } from './onBeat.ts';
 import { readingOf, beatName, tempoOf } from './writeReading.ts';
@@ -54,13 +55,42 @@ const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
     return candidatesOn(take, clean, hints, { ...better, open: true }, better.cost);
   });
   const best = new Map<string, Candidate>();
-  const wanted = all.filter(c => nearTempo(c.beat, hints));
-  for (const c of wanted.length > 0 ? wanted : all) {
+  const held = all.filter(c => c.found.forced !== true);
+  const heldOrAny = held.length > 0 ? held : all;
+  const wanted = heldOrAny.filter(c => nearTempo(c.beat, hints));
+  for (const plain of wanted.length > 0 ? wanted : heldOrAny) {
+    const c = { ...plain, cost: plain.cost + phraseCost(plain, clean, hints) };
     const key = `${c.beat.lattice.metre.beats}/${c.beat.lattice.metre.unit}:${c.found.ticks.join()}`;
     const known = best.get(key);
     if (known === undefined || c.cost < known.cost) best.set(key, c);
   }
   return [...best.values()].sort((a, b) => a.cost - b.cost);
+};
+
+/** Nats for what only a whole reading shows: barlines, sameness, and how many beats the idea lasts. */
+const phraseCost = (c: Candidate, clean: CleanTake, hints: Hints): number => {
+  const p = PARAMETERS.free;
+  const { lattice } = c.beat;
+  const cell = lattice.cells[0];
+  if (cell === undefined) return 0;
+  const period = (c.period ?? 0) * lattice.bar;
+  const barrings = barringsOf(cell.parts, {
+    ticks: c.found.ticks,
+    velocity: clean.events.map(e => e.velocity),
+    period,
+    ...(hints.metre === undefined ? {} : { only: hints.metre }),
+  });
+  const mass = barrings.reduce((sum, b) => sum + Math.exp(-b.cost), 0);
+  const beats = period / cell.length;
+  return (
+    -p.bars * Math.log(mass) +
+    samenessCost(c.found.ticks, cell.length, cell.parts) +
+    (period === 0 || usualPeriod(beats, cell.parts)
+      ? 0
+      : knownPeriod(beats, cell.parts)
+        ? p.rareBars
+        : p.oddBars)
+  );
 };
 
 /** A wished tempo is met within so many octaves. */

@@ -30,11 +30,10 @@ export interface FreeBeat {
 
 /** How players play together with how steadily they keep the beat: [spread in seconds, drift a beat]. */
 const PLAYERS: readonly (readonly [number, number])[] = [
-  [0.014, 0.012],
-  [0.026, 0.02],
+  [0.02, 0.016],
   [0.036, 0.045],
 ];
-const WIDTH = 30;
+const WIDTH = 16;
 /** Beats tried: 24 to the two octaves around, in seconds. */
 const SHORTEST = 0.27;
 const LONGEST = 1.5;
@@ -156,7 +155,7 @@ const guessesOf = (
     beatSeconds === undefined
       ? lengthsBetween(SHORTEST, LONGEST)
       : lengthsBetween(beatSeconds * 0.91, beatSeconds * 1.1);
-  const swings = (hints.swingTolerance ?? 'medium') === 'none' ? [0.5] : [0.5, 0.58, 0.66];
+  const swings = (hints.swingTolerance ?? 'medium') === 'none' ? [0.5] : [0.5, 0.62];
   const n = at.length;
   const out: Guess[] = [];
   const averaged: Guess[] = [];

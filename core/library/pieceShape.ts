@@ -64,6 +64,7 @@ const readNote = z.strictObject({
   strike: whole,
   doubt: number,
   elsewhere: z.array(fraction).exactOptional(),
+  grace: z.strictObject({ strike: strikeIndex, pitch }).exactOptional(),
 } satisfies Fields<ReadNote>);
 const reading = z.strictObject({
   metre,

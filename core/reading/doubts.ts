@@ -1,4 +1,5 @@
 import { type Candidate } from './onBeat.ts';
+import { PARAMETERS } from './parameters.ts';
 import { ticksAt } from './timeMap.ts';
 
 /** What is doubtful about each event of a reading. */
@@ -35,7 +36,12 @@ export const doubtsOf = (c: Candidate, all: readonly Candidate[], chances: reado
         votes[i]?.set(place, (votes[i].get(place) ?? 0) + chance);
     });
   });
-  const doubt = Array.from(same, s => Math.max(0, Math.min(1, 1 - s)));
+  const { among, sure, sureness } = PARAMETERS.free;
+  const doubt = Array.from(same, s => {
+    // Where the beat is open a reading may be wrong as a whole and right in most notes.
+    const right = open ? sure * (s / among) ** sureness : s;
+    return Math.max(0, Math.min(1, 1 - right));
+  });
   const elsewhere = votes.map((places, i) => {
     const floor = own[i - 1] ?? -Infinity;
     const ceiling = own[i + 1] ?? Infinity;

@@ -39,6 +39,9 @@ export const PARAMETERS = {
     /** As `temper` below, and the chance that the right beat was among those looked at. */
     temper: 1.6,
     among: 0.78,
+    /** Chance that a note is right on which all candidates agree, and how it falls when they do not. */
+    sure: 0.91,
+    sureness: 1.7,
     /** Nats when the first strike is not on a beat. */
     offBeatStart: 1.5,
     broken: 0.7,

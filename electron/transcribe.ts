@@ -95,6 +95,7 @@ const asJson = (file: string, readings: readonly Reading[]): string =>
         duration: show(times(n.duration, 4)),
         pitch: n.pitch,
         doubt: n.doubt,
+        ...(n.grace === undefined ? {} : { grace: n.grace.pitch }),
       })),
     })),
   });

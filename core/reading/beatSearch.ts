@@ -44,6 +44,21 @@ interface Node {
   readonly anchor: number;
 }
 
+const NOTHING: Node = {
+  parent: undefined,
+  pattern: 0,
+  placed: 0,
+  cells: 0,
+  silent: 0,
+  cost: 0,
+  start: 0,
+  length: 1,
+  a: 0,
+  b: 0,
+  c: 0,
+  anchor: NO_PIN,
+};
+
 export interface SearchOptions {
   readonly prices: PriceList;
   readonly divisions: { readonly two: readonly Division[]; readonly three: readonly Division[] };
@@ -142,129 +157,123 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
     } else if (node.cost < (bucket[known]?.cost ?? Infinity)) bucket[known] = node;
   };
 
-  /** Tries every pattern of the next cell after `from` (or of the first cell when the first strike sets the phase). */
-  const expand = (from: Node, first: boolean): void => {
-    for (const division of divisions) {
-      const straight = parts === 3 || division % 2 !== 0 || swingHalf === 0.5;
-      const rush = haste(from.length / division);
-      const go = (
-        event: number,
-        slot: number,
-        mask: number,
-        cost: number,
-        start: number,
-        length: number,
-        a: number,
-        b: number,
-        c: number,
-        anchor: number,
-      ): void => {
-        const pattern = patternOf(division, mask);
-        const table = pattern === from.pattern ? prices.again : prices.fresh;
-        const price = table[pattern] ?? Infinity;
-        const placedHere = event - from.placed;
-        const empty = placedHere === 0;
-        if (price < Infinity && !(first && empty) && !(empty && from.silent >= MOST_SILENT)) {
-          // The next strike must not have passed already.
-          const nextStart = start + length;
-          if (event >= n || (at[event] ?? 0) > nextStart - REACH * Math.sqrt(noise + a) - 0.02) {
-            let more = cost + price + rush;
-            const d = division;
-            if (pattern !== from.pattern && d > 2 && d === divisionOf(from.pattern))
-              more -= PARAMETERS.goesOn;
-            const q = (drift * length) ** 2;
-            offer({
-              parent: first ? undefined : from,
-              pattern,
-              placed: event,
-              cells: from.cells + 1,
-              silent: empty ? from.silent + 1 : 0,
-              cost: more,
-              start: nextStart,
-              length,
-              a: a + 2 * b + c + q / 3,
-              b: b + c + q / 2,
-              c: c + q,
-              anchor,
-            });
-          }
-        }
-        if (event >= n) return;
-        const t = at[event] ?? 0;
-        for (let s = slot; s < division; s++) {
-          const share = straight ? s / division : swungShare(s / division, swingHalf);
-          let held = anchor;
-          const pinned = pin[event] ?? NO_PIN;
-          if (pinned !== NO_PIN) {
-            const own = from.cells * CELL_TICKS[parts] + (s * CELL_TICKS[parts]) / division - pinned;
-            if (anchor !== NO_PIN && own !== anchor) continue;
-            held = own;
-          }
-          if (first && event === 0) {
-            // The first strike sets the phase.
-            go(
-              1,
-              s + 1,
-              1 << s,
-              cost + (s === 0 ? 0 : PARAMETERS.free.offBeatStart),
-              t - share * length,
-              length,
-              noise + share * share * c,
-              -share * c,
-              c,
-              held,
-            );
-            continue;
-          }
-          const seen = a + 2 * share * b + share * share * c + noise;
-          const miss = t - start - share * length;
-          const z2 = (miss * miss) / seen;
-          if (z2 > REACH * REACH) {
-            if (miss < 0) break;
-            continue;
-          }
-          const ka = (a + share * b) / seen;
-          const kb = (b + share * c) / seen;
-          const newLength = length + kb * miss;
-          if (newLength < 0.15) continue;
-          go(
-            event + 1,
-            s + 1,
-            mask | (1 << s),
-            cost + tailed(z2) + 0.5 * Math.log(seen / noise),
-            start + ka * miss,
-            newLength,
-            a - ka * (a + share * b),
-            b - ka * (b + share * c),
-            c - kb * (b + share * c),
-            held,
-          );
-        }
-      };
-      go(from.placed, 0, 0, from.cost, from.start, from.length, from.a, from.b, from.c, from.anchor);
+  // What is being expanded; set by `expand`, read by `go` (one closure for the whole search is much quicker).
+  let from: Node = NOTHING;
+  let first = false;
+  let division: Division = 1;
+  let straight = true;
+  let rush = 0;
+
+  const go = (
+    event: number,
+    slot: number,
+    mask: number,
+    cost: number,
+    start: number,
+    length: number,
+    a: number,
+    b: number,
+    c: number,
+    anchor: number,
+  ): void => {
+    const pattern = patternOf(division, mask);
+    const table = pattern === from.pattern ? prices.again : prices.fresh;
+    const price = table[pattern] ?? Infinity;
+    const placedHere = event - from.placed;
+    const empty = placedHere === 0;
+    if (price < Infinity && !(first && empty) && !(empty && from.silent >= MOST_SILENT)) {
+      // The next strike must not have passed already.
+      const nextStart = start + length;
+      if (event >= n || (at[event] ?? 0) > nextStart - REACH * Math.sqrt(noise + a) - 0.02) {
+        let more = cost + price + rush;
+        const d = division;
+        if (pattern !== from.pattern && d > 2 && d === divisionOf(from.pattern)) more -= PARAMETERS.goesOn;
+        const q = (drift * length) ** 2;
+        offer({
+          parent: first ? undefined : from,
+          pattern,
+          placed: event,
+          cells: from.cells + 1,
+          silent: empty ? from.silent + 1 : 0,
+          cost: more,
+          start: nextStart,
+          length,
+          a: a + 2 * b + c + q / 3,
+          b: b + c + q / 2,
+          c: c + q,
+          anchor,
+        });
+      }
+    }
+    if (event >= n) return;
+    const t = at[event] ?? 0;
+    for (let s = slot; s < division; s++) {
+      const share = straight ? s / division : swungShare(s / division, swingHalf);
+      let held = anchor;
+      const pinned = pin[event] ?? NO_PIN;
+      if (pinned !== NO_PIN) {
+        const own = from.cells * CELL_TICKS[parts] + (s * CELL_TICKS[parts]) / division - pinned;
+        if (anchor !== NO_PIN && own !== anchor) continue;
+        held = own;
+      }
+      if (first && event === 0) {
+        // The first strike sets the phase.
+        go(
+          1,
+          s + 1,
+          1 << s,
+          cost + (s === 0 ? 0 : PARAMETERS.free.offBeatStart),
+          t - share * length,
+          length,
+          noise + share * share * c,
+          -share * c,
+          c,
+          held,
+        );
+        continue;
+      }
+      const seen = a + 2 * share * b + share * share * c + noise;
+      const miss = t - start - share * length;
+      const z2 = (miss * miss) / seen;
+      if (z2 > REACH * REACH) {
+        if (miss < 0) break;
+        continue;
+      }
+      const ka = (a + share * b) / seen;
+      const kb = (b + share * c) / seen;
+      const newLength = length + kb * miss;
+      if (newLength < 0.15) continue;
+      go(
+        event + 1,
+        s + 1,
+        mask | (1 << s),
+        cost + tailed(z2) + 0.5 * Math.log(seen / noise),
+        start + ka * miss,
+        newLength,
+        a - ka * (a + share * b),
+        b - ka * (b + share * c),
+        c - kb * (b + share * c),
+        held,
+      );
+    }
+  };
+
+  /** Tries every pattern of the next cell after a guess (or of the first cell, where the first strike sets the phase). */
+  const expand = (node: Node, isFirst: boolean): void => {
+    from = node;
+    first = isFirst;
+    for (const d of divisions) {
+      division = d;
+      straight = parts === 3 || d % 2 !== 0 || swingHalf === 0.5;
+      rush = haste(node.length / d);
+      go(node.placed, 0, 0, node.cost, node.start, node.length, node.a, node.b, node.c, node.anchor);
     }
   };
 
   for (const length of options.lengths) {
     const cost = options.lengthCost(length, parts) + (swingHalf === 0.5 ? 0 : PARAMETERS.swing.half);
     const c = (options.lengthSpread * length) ** 2;
-    expand(
-      {
-        parent: undefined,
-        pattern: 0,
-        placed: 0,
-        cells: 0,
-        silent: 0,
-        cost,
-        start: 0,
-        length,
-        a: 0,
-        b: 0,
-        c,
-        anchor: NO_PIN,
-      },
-      true,
-    );
+    expand({ ...NOTHING, cost, length, c }, true);
   }
   for (let e = 1; e < n; e++) {
     const bucket = buckets[e] ?? [];

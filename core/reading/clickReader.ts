@@ -115,6 +115,8 @@ const playerCost = (feel: Feel, observations: number): number => {
 
 /** Spreads that are tried, in seconds: from a trained player to a beginner. */
 const SPREADS: readonly number[] = [0.011, 0.016, 0.023, 0.033, 0.047];
+/** The same where the beat was fitted to the strikes: nothing is left to be late against. */
+const OPEN_SPREADS: readonly number[] = [0.013, 0.023, 0.038];
 
 interface Trial {
   readonly layout: Layout;
@@ -142,8 +144,11 @@ export const placeOnBeat = (
   vocabularies: readonly Vocabulary[],
   swings: readonly Swinging[],
   k: number,
+  open = false,
   cells = stage.start.length - 1,
 ): Found[] => {
+  const spreads = open ? OPEN_SPREADS : SPREADS;
+  const usualLate = open ? 0 : PARAMETERS.late;
   const observations = evidence.at.length;
   const divisions = union(vocabularies);
   const trial = (spread: number, swing: Swinging, startLate: number): Trial | undefined => {
@@ -166,7 +171,7 @@ export const placeOnBeat = (
         return cost;
       });
       if (winner === undefined) return undefined;
-      const told = latenessOf(residuals(stage, evidence, winner.ticks, feel), spread);
+      const told = open ? late : latenessOf(residuals(stage, evidence, winner.ticks, feel), spread);
       if (round >= 1 || Math.abs(told - late) < 0.1 * spread)
         return { layout, feel, swing, base, costs, best };
       late = told;
@@ -175,8 +180,8 @@ export const placeOnBeat = (
   const trials: Trial[] = [];
   let centre = 0;
   let centreCost = Infinity;
-  SPREADS.forEach((spread, i) => {
-    const t = trial(spread, STRAIGHT, PARAMETERS.late);
+  spreads.forEach((spread, i) => {
+    const t = trial(spread, STRAIGHT, usualLate);
     if (t === undefined) return;
     trials.push(t);
     if (t.best < centreCost) {
@@ -187,8 +192,8 @@ export const placeOnBeat = (
   for (const swing of swings) {
     if (swing.ratio === 1) continue;
     for (const i of [centre - 1, centre]) {
-      const spread = SPREADS[i];
-      const t = spread === undefined ? undefined : trial(spread, swing, PARAMETERS.late);
+      const spread = spreads[i];
+      const t = spread === undefined ? undefined : trial(spread, swing, usualLate);
       if (t !== undefined) trials.push(t);
     }
   }

@@ -30,11 +30,10 @@ export interface FreeBeat {
 
 /** How players play together with how steadily they keep the beat: [spread in seconds, drift a beat]. */
 const PLAYERS: readonly (readonly [number, number])[] = [
-  [0.014, 0.012],
-  [0.026, 0.02],
+  [0.02, 0.016],
   [0.036, 0.045],
 ];
-const WIDTH = 30;
+const WIDTH = 16;
 /** Beats tried: 24 to the two octaves around, in seconds. */
 const SHORTEST = 0.27;
 const LONGEST = 1.5;
@@ -58,6 +57,12 @@ const kindsOf = (m: Metre | undefined): readonly (2 | 3)[] => {
   return isCompound(m) || (m.beats === 3 && m.unit >= 8) ? [3] : [2];
 };
 
+/** Whether an idea usually lasts so many beats; whether it may without being odd. */
+export const usualPeriod = (beats: number, parts: 2 | 3): boolean =>
+  (parts === 2 ? [4, 8, 16] : [2, 4, 8]).includes(beats);
+export const knownPeriod = (beats: number, parts: 2 | 3): boolean =>
+  (parts === 2 ? [3, 6, 12, 2] : [3, 6, 1]).includes(beats);
+
 /** Nats by which a guess disagrees with an idea that comes again after a known time. */
 const closure = (guess: BeatGuess, lag: Lag | undefined): number => {
   if (lag === undefined) return 0;
@@ -72,8 +77,8 @@ const closure = (guess: BeatGuess, lag: Lag | undefined): number => {
   const beats = period / guess.beat;
   const whole = Number.isInteger(beats);
   const p = PARAMETERS.free;
-  const usual = guess.parts === 2 ? [4, 8, 16].includes(beats) : [2, 4, 8].includes(beats);
-  const known = guess.parts === 2 ? [3, 6, 12, 2].includes(beats) : [3, 6, 1].includes(beats);
+  const usual = usualPeriod(beats, guess.parts);
+  const known = knownPeriod(beats, guess.parts);
   return (
     p.broken * broken * Math.min(1, 8 / Math.max(1, pairs)) +
     (!whole ? p.unevenPeriod : usual ? 0 : known ? p.rarePeriod : p.oddPeriod)
@@ -150,7 +155,7 @@ const guessesOf = (
     beatSeconds === undefined
       ? lengthsBetween(SHORTEST, LONGEST)
       : lengthsBetween(beatSeconds * 0.91, beatSeconds * 1.1);
-  const swings = (hints.swingTolerance ?? 'medium') === 'none' ? [0.5] : [0.5, 0.58, 0.66];
+  const swings = (hints.swingTolerance ?? 'medium') === 'none' ? [0.5] : [0.5, 0.62];
   const n = at.length;
   const out: Guess[] = [];
   const averaged: Guess[] = [];

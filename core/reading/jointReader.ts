@@ -14,6 +14,8 @@ export interface JointTask {
   readonly bar: number;
   readonly cellsInBar: number;
   readonly deep: number;
+  /** Whether the beat was fitted to the strikes. */
+  readonly open: boolean;
 }
 
 /** Nats for playing the idea once more. */
@@ -100,7 +102,7 @@ export const readRepeats = (task: JointTask, repeats: Repeats, places: Float64Ar
     while (cells < stage.start.length - 1 && (stage.start[cells] ?? 0) <= reachTo) cells++;
     const most = Math.max(...joint.shift);
     cells = Math.min(cells, stage.start.length - 1 - most);
-    const found = placeOnBeat(stage, joint, task.vocabularies, task.swings, task.deep, cells);
+    const found = placeOnBeat(stage, joint, task.vocabularies, task.swings, task.deep, task.open, cells);
     const [best] = found;
     if (best === undefined) return undefined;
     const off = residuals(stage, joint, best.ticks, best.feel);
@@ -132,7 +134,7 @@ export const readRepeats = (task: JointTask, repeats: Repeats, places: Float64Ar
       });
       if (covered === n) return [{ ...f, ticks: pin }];
       if (rank > 4) return [];
-      const rest = placeOnBeat(stage, { ...evidence, pin }, task.vocabularies, [f.swing], 3);
+      const rest = placeOnBeat(stage, { ...evidence, pin }, task.vocabularies, [f.swing], 3, task.open);
       const [first] = rest;
       return rest.map(r => ({
         ...f,

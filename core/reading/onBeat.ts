@@ -85,11 +85,12 @@ const placeSomehow = (
   grid: Grid,
   vocabularies: readonly Vocabulary[],
   swings: readonly Swinging[],
+  open: boolean,
 ): Found[] => {
-  const found = placeOnBeat(stage, evidence, vocabularies, swings, DEEP);
+  const found = placeOnBeat(stage, evidence, vocabularies, swings, DEEP, open);
   if (found.length > 0) return found;
   const wide = evidence.pin.some(p => p !== NO_PIN)
-    ? placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swings, DEEP)
+    ? placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swings, DEEP, open)
     : [];
   return wide.length > 0 ? wide : [placeAnywhere(stage, evidence, map, grid)];
 };
@@ -125,7 +126,15 @@ export const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Bea
   const beyond = swingBeyond(stage, evidence, hints, beat);
   const vocabularies =
     beyond === undefined ? vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false) : writtenOut(beyond);
-  const alone = placeSomehow(stage, evidence, map, hints.grid ?? 'automatic', vocabularies, swings);
+  const alone = placeSomehow(
+    stage,
+    evidence,
+    map,
+    hints.grid ?? 'automatic',
+    vocabularies,
+    swings,
+    beat.open ?? false,
+  );
   const places = evidence.at.map(t => ticksAt(map, t));
   const beatTicks = lattice.cells[0]?.length ?? TICKS / 4;
   const repeats = findRepeats(take, clean.events, places, lattice.bar, beatTicks);
@@ -138,6 +147,7 @@ export const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Bea
     bar: lattice.bar,
     cellsInBar: lattice.cells.length,
     deep: DEEP,
+    open: beat.open ?? false,
   };
   const joint = readRepeats(task, repeats, places);
   const [a] = alone;

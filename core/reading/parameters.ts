@@ -39,12 +39,22 @@ export const PARAMETERS = {
     /** As `temper` below, and the chance that the right beat was among those looked at. */
     temper: 1.6,
     among: 0.78,
+    /** Chance that a note is right on which all candidates agree, and how it falls when they do not. */
+    sure: 0.91,
+    sureness: 1.7,
     /** Nats when the first strike is not on a beat. */
     offBeatStart: 1.5,
     broken: 0.7,
     unevenPeriod: 6,
     rarePeriod: 1,
     oddPeriod: 3,
+    /** Weights of the barline and of the sameness of gaps and of places, in choosing between beats. */
+    bars: 0.9,
+    gaps: 0.28,
+    places: 0.4,
+    /** Nats on top, once read, when the idea comes again after an unusual number of beats. */
+    rareBars: 4,
+    oddBars: 5,
   },
   /** Hypotheses this many nats behind the best are not searched for more readings. */
   breadth: 10,

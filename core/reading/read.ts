@@ -9,10 +9,11 @@ import type { Hints, Reading } from './reading.ts';
 import { barringsOf } from './barlines.ts';
 import { chooseReadings } from './choose.ts';
 import { clickCountedAt } from './clickTempo.ts';
+import { samenessCost } from './sameness.ts';
 import { beatsFromTaps } from './taps.ts';
-import { findBeats, refitted } from './freeReader.ts';
+import { findBeats, knownPeriod, usualPeriod } from './freeReader.ts';
 import { ticksAt, type TimeMap } from './timeMap.ts';
-import { evidenceOf, candidatesOn, readOnBeat, type Beat, type Candidate } from './onBeat.ts';
+import { evidenceOf, candidatesOn, type Beat, type Candidate } from './onBeat.ts';
 import { readingOf, beatName, tempoOf } from './writeReading.ts';
 
 /** Chance of each candidate, from costs; a little is left for what no candidate says. */
@@ -25,7 +26,7 @@ const chancesOf = (costs: readonly number[], open: boolean): number[] => {
 };
 
 /** Beats looked at closely when there is no click: of the whole take, and of the average of its repeats. */
-const CLOSELY = 6;
+const CLOSELY = 12;
 
 /** A beat at a middling tempo from the first strike, where nothing can be heard (strikes minutes apart). */
 const plainBeat = (at: Float64Array, hints: Hints): Beat => {
@@ -48,20 +49,49 @@ const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
   const heard = findBeats(take, clean, pin, hints, CLOSELY);
   const beats = heard.length > 0 ? heard : findBeats(take, clean, free, hints, CLOSELY);
   if (beats.length === 0) return candidatesOn(take, clean, hints, plainBeat(at, hints), 0);
-  const all = beats.flatMap(beat => {
-    const [first] = readOnBeat(take, clean, hints, { ...beat, open: true }).found;
-    if (first === undefined) return [];
-    const better = refitted(beat, first, at);
-    return candidatesOn(take, clean, hints, { ...better, open: true }, better.cost);
-  });
+  const all = beats.flatMap(beat => candidatesOn(take, clean, hints, { ...beat, open: true }, beat.cost));
+  const held = all.filter(c => c.found.forced !== true);
+  const heldOrAny = held.length > 0 ? held : all;
+  const wanted = heldOrAny.filter(c => nearTempo(c.beat, hints));
+  const worth = (wanted.length > 0 ? wanted : heldOrAny).sort((a, b) => a.cost - b.cost);
+  const limit = (worth[0]?.cost ?? 0) + HOPELESS;
   const best = new Map<string, Candidate>();
-  const wanted = all.filter(c => nearTempo(c.beat, hints));
-  for (const c of wanted.length > 0 ? wanted : all) {
-    const key = `${c.beat.lattice.metre.beats}/${c.beat.lattice.metre.unit}:${c.found.ticks.join()}`;
-    const known = best.get(key);
-    if (known === undefined || c.cost < known.cost) best.set(key, c);
+  for (const plain of worth) {
+    if (plain.cost > limit) break;
+    const key = `${plain.beat.lattice.metre.beats}/${plain.beat.lattice.metre.unit}:${plain.found.ticks.join()}`;
+    // The cheapest way to the same places came first.
+    if (!best.has(key)) best.set(key, { ...plain, cost: plain.cost + phraseCost(plain, clean, hints) });
   }
   return [...best.values()].sort((a, b) => a.cost - b.cost);
+};
+
+/** Nats behind the best, on its beat alone, beyond which a candidate is not weighed further. */
+const HOPELESS = 18;
+
+/** Nats for what only a whole reading shows: barlines, sameness, and how many beats the idea lasts. */
+const phraseCost = (c: Candidate, clean: CleanTake, hints: Hints): number => {
+  const p = PARAMETERS.free;
+  const { lattice } = c.beat;
+  const cell = lattice.cells[0];
+  if (cell === undefined) return 0;
+  const period = (c.period ?? 0) * lattice.bar;
+  const barrings = barringsOf(cell.parts, {
+    ticks: c.found.ticks,
+    velocity: clean.events.map(e => e.velocity),
+    period,
+    ...(hints.metre === undefined ? {} : { only: hints.metre }),
+  });
+  const mass = barrings.reduce((sum, b) => sum + Math.exp(-b.cost), 0);
+  const beats = period / cell.length;
+  return (
+    -p.bars * Math.log(mass) +
+    samenessCost(c.found.ticks, cell.length, cell.parts) +
+    (period === 0 || usualPeriod(beats, cell.parts)
+      ? 0
+      : knownPeriod(beats, cell.parts)
+        ? p.rareBars
+        : p.oddBars)
+  );
 };
 
 /** A wished tempo is met within so many octaves. */

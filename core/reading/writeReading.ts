@@ -4,6 +4,7 @@ import type { CleanTake } from '../take/clean.ts';
 import type { Take } from '../take/take.ts';
 import { type Found, residuals } from './clickReader.ts';
 import { TICKS, toFraction } from './lattice.ts';
+import { doubtsOf } from './doubts.ts';
 import { lengthsOf } from './lengths.ts';
 import type { Hints, Reading, ReadNote } from './reading.ts';
 import { reasonOf } from './reason.ts';
@@ -19,15 +20,23 @@ const notesOf = (
   found: Found,
   lengths: readonly number[],
   doubt: readonly number[],
+  elsewhere: readonly (readonly number[])[],
 ): ReadNote[] =>
   clean.events.flatMap((event, i) =>
-    event.strikes.map(strike => ({
-      onset: toFraction(found.ticks[i] ?? 0),
-      duration: toFraction(lengths[i] ?? TICKS / 4),
-      pitch: take.strikes[strike]?.pitch ?? 60,
-      strike,
-      doubt: doubt[i] ?? 0,
-    })),
+    event.strikes.map(strike => {
+      const pitch = take.strikes[strike]?.pitch ?? 60;
+      const grace = clean.graces.get(strike);
+      const other = elsewhere[i] ?? [];
+      return {
+        onset: toFraction(found.ticks[i] ?? 0),
+        duration: toFraction(lengths[i] ?? TICKS / 4),
+        pitch,
+        strike,
+        doubt: doubt[i] ?? 0,
+        ...(other.length === 0 ? {} : { elsewhere: other.map(toFraction) }),
+        ...(grace === undefined ? {} : { grace: { strike: grace, pitch } }),
+      };
+    }),
   );
 
 export const readingOf = (
@@ -42,13 +51,7 @@ export const readingOf = (
   const { found, beat, stage, evidence } = c;
   const m = beat.lattice.metre;
   const best = all[0] ?? c;
-  const doubt = Array.from(found.ticks, (t, i) => {
-    let same = 0;
-    all.forEach((other, j) => {
-      if (other.found.ticks[i] === t) same += chances[j] ?? 0;
-    });
-    return Math.max(0, Math.min(1, 1 - same));
-  });
+  const { doubt, elsewhere } = doubtsOf(c, all, chances);
   const off = residuals(stage, evidence, found.ticks, found.feel);
   const misfit = 1000 * Math.sqrt(off.reduce((s, e) => s + e * e, 0) / Math.max(1, off.length));
   const gaps = clean.events.map((e, i) => {
@@ -76,7 +79,7 @@ export const readingOf = (
           },
         }),
     grid: hints.grid ?? 'automatic',
-    notes: notesOf(take, clean, found, lengths, doubt).sort(
+    notes: notesOf(take, clean, found, lengths, doubt, elsewhere).sort(
       (a, b) => compare(a.onset, b.onset) || a.pitch - b.pitch || a.strike - b.strike,
     ),
     dropped: clean.dropped,

@@ -4,9 +4,15 @@ import type { Take } from './take.ts';
 export const CHORD_WINDOW = 0.03;
 /** The same bar sounding again within this time is the mallet bouncing, however hard. */
 export const BOUNCE_WINDOW = 0.03;
-/** ... and within this time when it is much softer; a second blow as hard as the first is a flam. */
+/** ... and within this time when it is much softer. */
 export const SOFT_BOUNCE_WINDOW = 0.06;
 export const SOFT_BOUNCE_SHARE = 0.4;
+
+/** A soft blow so long before a louder one on the same bar is a flam: a grace note to it. */
+export const FLAM_SHORTEST = 0.015;
+export const FLAM_LONGEST = 0.06;
+/** The soft blow has at most this share of the louder one's velocity. */
+export const FLAM_SHARE = 0.8;
 
 /** What the reader reads: one moment at which one or more bars were struck. */
 export interface StruckEvent {
@@ -24,12 +30,15 @@ export interface CleanTake {
   readonly events: readonly StruckEvent[];
   /** Strikes taken for bounces. */
   readonly dropped: readonly number[];
+  /** Strikes that are grace notes, each under the strike it ornaments. They are in no event. */
+  readonly graces: ReadonlyMap<number, number>;
 }
 
 /**
- * Drops bounces and gathers chords. Flams (two blows of like force on one bar, 30 to 60 ms apart)
- * are kept as two strikes. `chordWindow` in seconds, 0.02 to 0.05.
- * Pinned strikes are never dropped: pass them in `keep`.
+ * Drops bounces, sets grace notes aside and gathers chords. `chordWindow` in seconds, 0.02 to 0.05.
+ * Which is which, of two blows on one bar: the first much softer or softer is a flam (15 to 60 ms), the
+ * second much softer a bounce (under 60 ms), two of like force a bounce under 30 ms, else two notes.
+ * Pinned strikes are never dropped and are no grace notes: pass them in `keep`.
  */
 export const cleanTake = (
   take: Take,
@@ -39,8 +48,9 @@ export const cleanTake = (
   const order = take.strikes
     .map((_, i) => i)
     .sort((a, b) => (take.strikes[a]?.at ?? 0) - (take.strikes[b]?.at ?? 0) || a - b);
-  const lastOn = new Map<number, { at: number; velocity: number }>();
+  const lastOn = new Map<number, { at: number; velocity: number; index: number }>();
   const dropped: number[] = [];
+  const graces = new Map<number, number>();
   const kept: number[] = [];
   for (const i of order) {
     const s = take.strikes[i];
@@ -48,11 +58,19 @@ export const cleanTake = (
     const before = lastOn.get(s.pitch);
     const gap = before === undefined ? Infinity : s.at - before.at;
     const soft = before !== undefined && s.velocity < SOFT_BOUNCE_SHARE * before.velocity;
-    if (!keep.has(i) && (gap < BOUNCE_WINDOW || (gap < SOFT_BOUNCE_WINDOW && soft))) {
+    const flam =
+      before !== undefined &&
+      gap >= FLAM_SHORTEST &&
+      gap <= FLAM_LONGEST &&
+      before.velocity <= FLAM_SHARE * s.velocity;
+    if (flam && !keep.has(before.index) && !graces.has(before.index)) {
+      graces.set(i, before.index);
+      kept.splice(kept.lastIndexOf(before.index), 1);
+    } else if (!flam && !keep.has(i) && (gap < BOUNCE_WINDOW || (gap < SOFT_BOUNCE_WINDOW && soft))) {
       dropped.push(i);
       continue;
     }
-    lastOn.set(s.pitch, s);
+    lastOn.set(s.pitch, { at: s.at, velocity: s.velocity, index: i });
     kept.push(i);
   }
   const events: StruckEvent[] = [];
@@ -84,5 +102,5 @@ export const cleanTake = (
     group.push(i);
   }
   close();
-  return { events, dropped };
+  return { events, dropped, graces };
 };

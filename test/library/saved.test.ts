@@ -51,6 +51,7 @@ const pieces: fc.Arbitrary<Piece> = fc
           strike: fc.integer(),
           doubt: finite,
           elsewhere: fc.array(places),
+          grace: fc.record({ strike: fc.nat(), pitch: pitches }, { noNullPrototype: true }),
         },
         { noNullPrototype: true, requiredKeys: ['onset', 'duration', 'pitch', 'strike', 'doubt'] },
       ),

@@ -21,11 +21,34 @@ describe('cleaning a take', () => {
   });
 
   it('drops a strike of the same bar within 30 ms however hard, within 60 ms when much softer', () => {
-    expect(cleanTake(take([0, 60, 80], [25, 60, 100])).dropped).toEqual([1]);
+    expect(cleanTake(take([0, 60, 80], [25, 60, 90])).dropped).toEqual([1]);
     expect(cleanTake(take([0, 60, 80], [50, 60, 31])).dropped).toEqual([1]);
     expect(cleanTake(take([0, 60, 80], [50, 60, 33])).dropped).toEqual([]);
     expect(cleanTake(take([0, 60, 80], [61, 60, 10])).dropped).toEqual([]);
     expect(cleanTake(take([0, 60, 80], [25, 62, 10])).dropped).toEqual([]);
+  });
+
+  it('hears a soft blow just before a louder one on the same bar as a flam', () => {
+    for (const ms of [15, 25, 40, 60]) {
+      const { events, dropped, graces } = cleanTake(take([0, 60, 50], [ms, 60, 90], [500, 62, 90]));
+      expect(dropped).toEqual([]);
+      expect([...graces]).toEqual([[1, 0]]);
+      expect(events.map(e => e.strikes)).toEqual([[1], [2]]);
+      expect(events[0]?.at).toBeCloseTo(ms / 1000 - 0.01, 9);
+    }
+  });
+
+  it('hears no flam too far apart, on another bar, or in blows of like force', () => {
+    expect(cleanTake(take([0, 60, 50], [61, 60, 90])).graces.size).toBe(0);
+    expect(cleanTake(take([0, 60, 50], [40, 62, 90])).graces.size).toBe(0);
+    expect(cleanTake(take([0, 60, 80], [40, 60, 90])).graces.size).toBe(0);
+    expect(cleanTake(take([0, 60, 90], [40, 60, 50])).graces.size).toBe(0);
+  });
+
+  it('leaves a pinned soft blow a note of its own, and the louder one too', () => {
+    const { events, dropped, graces } = cleanTake(take([0, 60, 50], [25, 60, 90]), undefined, new Set([0]));
+    expect([dropped, graces.size]).toEqual([[], 0]);
+    expect(events.map(e => e.strikes)).toEqual([[0], [1]]);
   });
 
   it('never drops what the teacher pinned', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { metre } from '../../core/foundation/metre.ts';
 import { readTake } from '../../core/reading/read.ts';
-import { played, places, written } from './written.ts';
+import { place, played, places, written } from './written.ts';
 
 // Worked by hand; what a musician would write is common practice, no source. Strikes are displaced by
 // up to 20 ms, about what a steady player does at crotchet = 90.
@@ -118,10 +118,22 @@ describe('strikes that are not notes, and notes that are', () => {
     expect(places(r)).toEqual([0, 1, 2, 3]);
   });
 
-  it('a flam is kept', () => {
+  it('two blows of like force are two notes', () => {
     const r = best(with_({ after: 0.05, pitch: 64, velocity: 85 }));
     expect(r?.dropped).toEqual([]);
     expect(r?.notes).toHaveLength(5);
+  });
+
+  it('a flam is a grace note to the louder blow', () => {
+    const played = with_({ after: -0.035, pitch: 64, velocity: 45 });
+    const take = { ...played, strikes: [...played.strikes].sort((x, y) => x.at - y.at) };
+    const r = best(take);
+    expect(r?.dropped).toEqual([]);
+    expect(places(r)).toEqual([0, 1, 2, 3]);
+    expect(r?.notes.map(n => n.grace)).toEqual([undefined, { strike: 1, pitch: 64 }, undefined, undefined]);
+    const pinned = best(take, { pins: [{ strike: 1, onset: place(0.75) }] });
+    expect(places(pinned)).toEqual([0, 0.75, 1, 2, 3]);
+    expect(pinned?.notes.every(n => n.grace === undefined)).toBe(true);
   });
 
   it('two mallets make one chord', () => {

@@ -64,6 +64,7 @@ const readNote = z.strictObject({
   strike: whole,
   doubt: number,
   elsewhere: z.array(fraction).exactOptional(),
+  grace: z.strictObject({ strike: whole, pitch }).exactOptional(),
 } satisfies Fields<ReadNote>);
 const reading = z.strictObject({
   metre,
@@ -116,6 +117,7 @@ const motifNote = z.strictObject({
   duration: fraction,
   degree: whole,
   alter: whole,
+  grace: z.strictObject({ degree: whole, alter: whole }).exactOptional(),
 } satisfies Fields<MotifNote>);
 const statement = z.strictObject({
   id: text,

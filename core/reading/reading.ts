@@ -15,6 +15,8 @@ export interface ReadNote {
   readonly doubt: number;
   /** Where else it may belong, most likely first, when there is doubt. */
   readonly elsewhere?: readonly Fraction[];
+  /** A grace note struck just before this one. */
+  readonly grace?: { readonly strike: number; readonly pitch: MidiPitch };
 }
 
 /** Which divisions of a beat the teacher lets the reader use. */

@@ -17,7 +17,7 @@ import {
 import type { Key } from '../foundation/key.ts';
 import { barLength, type Metre } from '../foundation/metre.ts';
 import { type NoteValue, valueLength, valueOf } from '../foundation/noteValue.ts';
-import { midiOf } from '../foundation/pitch.ts';
+import { midiOf, type Spelled } from '../foundation/pitch.ts';
 import type { PlacedNote } from '../parts/placed.ts';
 import { signsForBar } from './accidentals.ts';
 import { beamGroups } from './beams.ts';
@@ -169,6 +169,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
             (k < drawn.length - 1 ||
               (original !== undefined && source !== undefined && less(source.to, original.to)));
           const window = piece.window;
+          const marks = tiedFrom ? {} : marksOf(span.notes, pitch => signs.next(pitch, false).accidental);
           symbols.push({
             at: add(piece.at, bar.origin),
             length: piece.length,
@@ -181,6 +182,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
             tiedFrom,
             tiedTo,
             ...(window === undefined ? {} : { tuplet: windows.indexOf(window) }),
+            ...marks,
           });
         });
       });
@@ -202,6 +204,25 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
       beams: beamGroups(frame.metre, bar.origin, symbols),
     };
   });
+};
+
+/** Grace notes, articulation and dynamic of notes struck together; they belong to the first symbol. */
+const marksOf = (
+  notes: readonly PlacedNote[],
+  sign: (pitch: Spelled) => number | undefined,
+): Pick<ScoreSymbol, 'grace' | 'articulation' | 'dynamic'> => {
+  const grace = notes.flatMap(note => {
+    if (note.grace === undefined) return [];
+    const accidental = sign(note.grace);
+    return [accidental === undefined ? note.grace : { ...note.grace, accidental }];
+  });
+  const articulation = notes.find(note => note.articulation !== undefined)?.articulation;
+  const dynamic = notes.find(note => note.dynamic !== undefined)?.dynamic;
+  return {
+    ...(grace.length === 0 ? {} : { grace }),
+    ...(articulation === undefined ? {} : { articulation }),
+    ...(dynamic === undefined ? {} : { dynamic }),
+  };
 };
 
 const wholeBarRest = (at: Fraction, length: Fraction): ScoreSymbol => ({

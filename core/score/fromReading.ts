@@ -12,6 +12,7 @@ export const placeReading = (reading: Reading, k: Key): readonly PlacedNote[] =>
     length: note.duration,
     pitch: spell(k, note.pitch),
     ref: String(note.strike),
+    ...(note.grace === undefined ? {} : { grace: spell(k, note.grace.pitch) }),
   }));
 
 /** A reading as a one-part score, for the Write page and for command-line exports. */

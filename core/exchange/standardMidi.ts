@@ -1,4 +1,4 @@
-import { divide, type Fraction, fraction, toNumber } from '../foundation/fraction.ts';
+import { add, divide, fraction, toNumber } from '../foundation/fraction.ts';
 import { Midi } from '../foundation/midiLibrary.ts';
 import { type Metre, tactus } from '../foundation/metre.ts';
 import type { Bpm, Seconds } from '../foundation/units.ts';
@@ -21,12 +21,10 @@ const stretchesOf = (score: Score): readonly Stretch[] => [
   { ticks: 0, seconds: 0, crotchets: crotchetsAMinute(score.metre, score.tempo) },
   ...(score.tempi ?? []).map(({ at, tempo }) => ({
     ticks: Math.round((toNumber(swung(at, score.swing)) + toNumber(score.upbeat)) * 4 * PPQ),
-    seconds: secondsAt(score, plus(at, score.upbeat)),
+    seconds: secondsAt(score, add(at, score.upbeat)),
     crotchets: crotchetsAMinute(score.metre, tempo),
   })),
 ];
-
-const plus = (a: Fraction, b: Fraction): Fraction => fraction(a.n * b.d + b.n * a.d, a.d * b.d);
 
 /** The tick at a time, through every tempo. */
 const ticksAt = (stretches: readonly Stretch[], seconds: Seconds): number => {

@@ -18,8 +18,6 @@ export const invertBySemitone = (phrase: Phrase, k: Key, axis?: number): Phrase 
   const about = axis ?? (first === undefined ? 0 : scaleMidi(k, first));
   return {
     ...phrase,
-    notes: phrase.notes.map(note =>
-      repitched(note, pitch => toScale(k, 2 * about - scaleMidi(k, pitch))),
-    ),
+    notes: phrase.notes.map(note => repitched(note, pitch => toScale(k, 2 * about - scaleMidi(k, pitch)))),
   };
 };

@@ -4,7 +4,7 @@ import type { RepeatedBars, Score, ScoreBar, ScorePart, ScoreSymbol, TempoChange
 /** Index of each written bar in the order they are played. */
 export const playingOrder = (barCount: number, repeats: readonly RepeatedBars[]): readonly number[] => {
   const order: number[] = [];
-  for (let bar = 0; bar < barCount; ) {
+  for (let bar = 0; bar < barCount;) {
     const found = repeats.find(r => r.bar === bar);
     const bars = found?.bars ?? 1;
     for (let time = 0; time < (found?.times ?? 1); time++) {
@@ -103,7 +103,9 @@ const sameBar = (part: ScorePart, a: number, b: number): boolean => {
 };
 
 const sameRun = (score: Score, a: number, b: number, bars: number): boolean =>
-  score.parts.every(part => Array.from({ length: bars }, (_, i) => i).every(i => sameBar(part, a + i, b + i)));
+  score.parts.every(part =>
+    Array.from({ length: bars }, (_, i) => i).every(i => sameBar(part, a + i, b + i)),
+  );
 
 /** Nothing is held into or out of a run, and nothing new is named inside its restatements. */
 const mayBeRepeated = (score: Score, bar: number, bars: number, times: number): boolean => {
@@ -128,7 +130,8 @@ const repeatAt = (score: Score, bar: number): RepeatedBars | undefined => {
   let best: RepeatedBars | undefined;
   for (let bars = 1; bar + 2 * bars <= score.barCount; bars++) {
     let times = 1;
-    while (bar + (times + 1) * bars <= score.barCount && sameRun(score, bar, bar + times * bars, bars)) times++;
+    while (bar + (times + 1) * bars <= score.barCount && sameRun(score, bar, bar + times * bars, bars))
+      times++;
     while (times > 1 && !mayBeRepeated(score, bar, bars, times)) times--;
     if (times < 2) continue;
     const saved = bars * (times - 1);
@@ -146,7 +149,7 @@ export const withRepeats = (score: Score): Score => {
   const order: number[] = [];
   const repeats: RepeatedBars[] = [];
   const newBar = new Map<number, number>();
-  for (let bar = 0; bar < score.barCount; ) {
+  for (let bar = 0; bar < score.barCount;) {
     const found = repeatAt(score, bar);
     if (found !== undefined) repeats.push({ ...found, bar: order.length });
     const bars = found?.bars ?? 1;

@@ -18,6 +18,7 @@ import type { Key } from '../foundation/key.ts';
 import { barLength, type Metre } from '../foundation/metre.ts';
 import { type NoteValue, valueLength, valueOf } from '../foundation/noteValue.ts';
 import { midiOf, type Spelled } from '../foundation/pitch.ts';
+import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
 import type { PlacedNote } from '../parts/placed.ts';
 import { signsForBar } from './accidentals.ts';
 import { beamGroups } from './beams.ts';
@@ -242,8 +243,16 @@ export const barsNeeded = (m: Metre, notes: readonly PlacedNote[], least = 1): n
   return Math.max(least, Math.ceil(bars.n / bars.d));
 };
 
-/** The clef that keeps the part nearest the stave: bass when most of it lies below middle C. */
-export const clefFor = (notes: readonly PlacedNote[]): 'treble' | 'bass' => {
+/**
+ * The clef that keeps the part nearest the stave. Only the marimba is read in the bass clef, when
+ * most of its notes lie below A3 (its range goes to A2); the others are read in the treble clef
+ * throughout (common practice, no source).
+ */
+export const clefFor = (
+  notes: readonly PlacedNote[],
+  instrument: InstrumentId = 'marimba',
+): 'treble' | 'bass' => {
+  if (INSTRUMENTS[instrument].low > 50) return 'treble';
   const low = notes.filter(note => midiOf(note.pitch) < 57).length;
   return notes.length > 0 && low * 2 > notes.length ? 'bass' : 'treble';
 };

@@ -42,7 +42,7 @@ export const scoreOfReading = (
         name: INSTRUMENTS[instrument].name,
         short: INSTRUMENTS[instrument].short,
         instrument,
-        clef: clefFor(notes),
+        clef: clefFor(notes, instrument),
         bars: engravePart({ metre: reading.metre, key: k, upbeat: reading.upbeat, bars }, notes),
       },
     ],

@@ -1,6 +1,6 @@
 import type { Score } from '../../core/score/score.ts';
 import type { SystemPlan } from './layout.ts';
-import { bar, svg, text } from './svg.ts';
+import { bar, SANS, svg, text } from './svg.ts';
 
 /** Where the lines of a system stand, in stave units. */
 export interface SystemLines {
@@ -62,6 +62,7 @@ export const drawLines = (
       if (closes.times > 2) {
         group.append(
           text(x, first - 8, `×${String(closes.times)}`, {
+            'font-family': SANS,
             'font-size': 15,
             'font-weight': 'bold',
             'text-anchor': 'end',
@@ -77,7 +78,7 @@ export const drawLines = (
     score.repeats?.some(r => r.bar === plan.first) === true &&
     (plan.first > 0 || (score.repeats[0]?.bar ?? 1) === 0)
   ) {
-    group.append(...opening(left + head, THIN * weight, THICK * weight, line, tops));
+    group.append(...opening(left + head + 3, THIN * weight, THICK * weight, line, tops));
   }
   out.push(group);
   return out;

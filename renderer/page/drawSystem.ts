@@ -1,12 +1,20 @@
 import { type RenderContext, type StaveNote, StaveTie, SVGContext } from 'vexflow/bravura';
-import type { Score, ScoreBar, ScorePart } from '../../core/score/score.ts';
+import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { drawLines } from './barlines.ts';
 import { buildBar, type DrawnBar, type Weight } from './drawnNotes.ts';
 import { headedStave } from './frame.ts';
 import { headWidthOf } from './glyphs.ts';
 import { HEAD_LINE, letterMark, tempiIn, tempoMark, underMarks } from './marks.ts';
-import { SANS, text } from './svg.ts';
-import { barEdges, type DrawnSystem, headsOf, placesOf, type SystemFrame, xOfPlace } from './system.ts';
+import { SANS, svg, text } from './svg.ts';
+import {
+  barEdges,
+  type DrawnSymbol,
+  type DrawnSystem,
+  headsOf,
+  placesOf,
+  type SystemFrame,
+  xOfPlace,
+} from './system.ts';
 
 export interface DrawOptions {
   readonly scale: number;
@@ -29,6 +37,8 @@ export const drawSystem = (
   const context = new SVGContext(host as HTMLDivElement);
   context.resize(width, placed.height);
   context.scale(options.scale, options.scale);
+  // VexFlow's own click boxes are as tall as the font; ours are as large as the note.
+  context.pointerRect = () => context;
   const root = context.svg;
   root.setAttribute('aria-hidden', 'true');
   const edges = barEdges(frame);
@@ -48,7 +58,26 @@ export const drawSystem = (
     const stem = String(1.5 * options.weight);
     for (const path of root.querySelectorAll('.vf-stem path')) path.setAttribute('stroke-width', stem);
   }
-  return tagged(score, frame, rows);
+  const elements = tagged(score, frame, rows);
+  elements.forEach((element, k) => {
+    const symbol = placed.symbols[k];
+    if (element !== undefined && symbol !== undefined) element.append(hitBox(symbol, options.scale));
+  });
+  return elements;
+};
+
+/** What is clicked or touched: at least 24 px wide (WCAG 2.2, target size). */
+const hitBox = (symbol: DrawnSymbol, scale: number): SVGElement => {
+  const half = Math.max(9 * scale, 12) / scale;
+  return svg('rect', {
+    class: 'hit',
+    x: symbol.x / scale - half,
+    y: symbol.top / scale - 3,
+    width: 2 * half,
+    height: (symbol.bottom - symbol.top) / scale + 6,
+    fill: 'none',
+    stroke: 'none',
+  });
 };
 
 const drawStave = (
@@ -86,7 +115,7 @@ const drawStave = (
     const marks = underMarks(score, p, plan.first, plan.bars.length, room, top + 40, (b, i) => {
       const left = heads[b]?.[i] ?? 0;
       const base = part.bars[plan.first + b]?.symbols[i]?.value.base ?? 4;
-      return { left, middle: left + headWidthOf(base) / 2 };
+      return { left, middle: left + headWidthOf(base) / 2, up: bars[b]?.notes[i]?.getStemDirection() === 1 };
     });
     context.svg.append(...marks);
   }
@@ -100,21 +129,34 @@ const drawTies = (context: RenderContext, bars: readonly DrawnBar[]): void => {
   const row = bars.flatMap(bar => bar.bar.symbols.map((symbol, i) => ({ symbol, note: bar.notes[i] })));
   row.forEach(({ symbol, note }, i) => {
     if (note === undefined) return;
-    const all = symbol.pitches.map((_pitch, k) => k);
-    if (symbol.tiedTo) tie(context, note, row[i + 1]?.note, all);
-    if (symbol.tiedFrom && i === 0) tie(context, undefined, note, all);
+    const sides = tieSides(symbol, note.getStemDirection());
+    if (symbol.tiedTo) drawTie(context, note, row[i + 1]?.note, sides);
+    if (symbol.tiedFrom && i === 0) drawTie(context, undefined, note, sides);
   });
 };
 
-const tie = (
+const UP = -1;
+const DOWN = 1;
+
+/** A single note is tied away from its stem; of a chord the upper notes are tied above, the lower below. */
+const tieSides = (symbol: ScoreSymbol, stem: number): readonly number[] => {
+  const count = symbol.pitches.length;
+  if (count === 1) return [stem > 0 ? DOWN : UP];
+  return symbol.pitches.map((_, k) => (k * 2 >= count ? UP : DOWN));
+};
+
+const drawTie = (
   context: RenderContext,
   from: StaveNote | undefined,
   to: StaveNote | undefined,
-  indexes: number[],
+  sides: readonly number[],
 ): void => {
-  new StaveTie({ firstNote: from ?? null, lastNote: to ?? null, firstIndexes: indexes, lastIndexes: indexes })
-    .setContext(context)
-    .drawWithStyle();
+  sides.forEach((side, k) => {
+    new StaveTie({ firstNote: from ?? null, lastNote: to ?? null, firstIndexes: [k], lastIndexes: [k] })
+      .setDirection(side)
+      .setContext(context)
+      .drawWithStyle();
+  });
 };
 
 /** Letters and metronome marks stand on one line over the system; a mark makes way for a letter. */

@@ -1,6 +1,5 @@
 import {
   Accidental,
-  Articulation,
   Beam,
   Dot,
   GraceNote,
@@ -26,14 +25,6 @@ const DURATION: Readonly<Record<number, string>> = {
   64: '64',
 };
 const SIGN: Readonly<Record<string, string>> = { '-2': 'bb', '-1': 'b', '0': 'n', '1': '#', '2': '##' };
-const MARK: Readonly<Record<NonNullable<ScoreSymbol['articulation']>, string>> = {
-  accent: 'a>',
-  staccato: 'a.',
-  tenuto: 'a-',
-};
-/** VexFlow's numbers for positions of modifiers. */
-const ABOVE = 3;
-const BELOW = 4;
 const STEM = { up: 1, down: -1 } as const;
 
 /** One bar of one part as VexFlow objects, which are mutable and never leave this folder. */
@@ -60,9 +51,11 @@ const restKey = (symbol: ScoreSymbol, bar: ScoreBar, part: ScorePart, index: num
     return other === undefined ? [] : stepsOf(other, part.clef);
   });
   const direction = stemDirections(bar, part.clef)[group[0] ?? 0];
-  const beam = direction === 'up' ? Math.max(...steps) + 7 : Math.min(...steps) - 7;
-  if (direction === 'up') return beam < 6 ? low : middle;
-  return beam > -6 ? high : middle;
+  // The inner edge of the beams: each further one takes a space and a half of a step.
+  const levels = Math.max(...group.map(i => Math.log2(bar.symbols[i]?.value.base ?? 8) - 2));
+  const reach = 7 - 1.5 * levels;
+  if (direction === 'up') return Math.max(...steps) + reach < 6 ? low : middle;
+  return Math.min(...steps) - reach > -6 ? high : middle;
 };
 
 const keyName = (spelled: Spelled): string => `${spelled.step.toLowerCase()}/${String(spelled.octave)}`;
@@ -107,12 +100,6 @@ const toStaveNote = (
   });
   const grace = graceGroup(symbol, part);
   if (grace !== undefined) note.addModifier(grace, 0);
-  if (symbol.articulation !== undefined) {
-    note.addModifier(
-      new Articulation(MARK[symbol.articulation]).setPosition(direction === 'up' ? BELOW : ABOVE),
-      0,
-    );
-  }
   return note;
 };
 

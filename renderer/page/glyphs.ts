@@ -35,6 +35,12 @@ export const DYNAMIC_GLYPH: Readonly<Record<string, string>> = {
   f: '\ue522',
   ff: '\ue52f',
 };
+/** Over and under a note. */
+export const ARTICULATION_GLYPH = {
+  accent: ['\ue4a0', '\ue4a1'],
+  staccato: ['\ue4a2', '\ue4a3'],
+  tenuto: ['\ue4a4', '\ue4a5'],
+} as const;
 export const METRONOME_GLYPH: Readonly<Record<number, string>> = {
   1: '\ueca2',
   2: '\ueca3',

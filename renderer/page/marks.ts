@@ -2,9 +2,10 @@ import { swingName } from '../../core/exchange/textScore.ts';
 import { toNumber } from '../../core/foundation/fraction.ts';
 import { tactus } from '../../core/foundation/metre.ts';
 import { valueOf } from '../../core/foundation/noteValue.ts';
-import type { Score } from '../../core/score/score.ts';
-import { DYNAMIC_GLYPH, METRONOME_DOT, METRONOME_GLYPH } from './glyphs.ts';
+import type { Score, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import { ARTICULATION_GLYPH, DYNAMIC_GLYPH, METRONOME_DOT, METRONOME_GLYPH } from './glyphs.ts';
 import { NOTATION, SANS, svg, text } from './svg.ts';
+import { articulationY } from './stems.ts';
 import { startsAtHead, TEXT_SIZE, underText } from './under.ts';
 import type { StaveRoom } from './vertical.ts';
 
@@ -72,6 +73,34 @@ export const letterMark = (letter: string, x: number, y: number, weight: number)
   return mark;
 };
 
+/** Where a head stands, and which way its stem points. */
+interface Head {
+  readonly left: number;
+  readonly middle: number;
+  readonly up: boolean;
+}
+
+/**
+ * Accent, staccato or tenuto at the head, away from the stem: an accent outside the stave, the
+ * others in the next free space (common practice, no source).
+ */
+const articulationMark = (
+  symbol: ScoreSymbol,
+  clef: ScorePart['clef'],
+  head: Head,
+  top: number,
+): SVGElement => {
+  const kind = symbol.articulation ?? 'accent';
+  const y = articulationY(symbol, clef, head.up);
+  const glyph = ARTICULATION_GLYPH[kind][head.up ? 1 : 0];
+  return text(head.middle, top + y, glyph, {
+    class: 'articulation',
+    'font-family': NOTATION,
+    'font-size': 40,
+    'text-anchor': 'middle',
+  });
+};
+
 /** Dynamics and the rows of text under one stave. `xOf` gives the left edge of a symbol's head. */
 export const underMarks = (
   score: Score,
@@ -80,12 +109,17 @@ export const underMarks = (
   count: number,
   room: StaveRoom,
   bottom: number,
-  headOf: (bar: number, symbol: number) => { readonly left: number; readonly middle: number },
+  headOf: (bar: number, symbol: number) => Head,
 ): readonly SVGElement[] => {
   const out: SVGElement[] = [];
-  score.parts[p]?.bars.slice(first, first + count).forEach((bar, b) => {
+  const part = score.parts[p];
+  part?.bars.slice(first, first + count).forEach((bar, b) => {
     bar.symbols.forEach((symbol, i) => {
-      const { left, middle } = headOf(b, i);
+      const head = headOf(b, i);
+      const { left, middle } = head;
+      if (symbol.articulation !== undefined) {
+        out.push(articulationMark(symbol, part.clef, head, bottom - 40));
+      }
       if (symbol.dynamic !== undefined && room.dynamics !== undefined) {
         out.push(
           text(middle, bottom + room.dynamics, DYNAMIC_GLYPH[symbol.dynamic] ?? '', {

@@ -47,8 +47,9 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
     const tops: number[] = [];
     let y = line;
     rooms.forEach((room, p) => {
-      const number = p === 0 && !first ? Math.max(0, 34 - room.above - above) : 0;
-      y += above + room.above + number;
+      // Over the first stave stand the bar number and how often a repeat is played.
+      const wanted = p > 0 ? 0 : first ? (showsTimes(score, plan.first, count) ? 26 : 0) : 34;
+      y += Math.max(above + room.above, wanted);
       tops.push(y);
       y += 40 + room.below + below;
     });
@@ -65,6 +66,11 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
   });
   return { frames, scale };
 };
+
+const showsTimes = (score: Score, first: number, count: number): boolean =>
+  score.repeats?.some(
+    r => r.times > 2 && r.bar + r.bars > first && r.bar + r.bars <= first + count,
+  ) === true;
 
 /** Everything that decides how a system looks. */
 const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOptions): string => {

@@ -81,19 +81,36 @@ export const inkOf = (
       if (span !== undefined) out[i] = up ? { ...span, top } : { ...span, bottom };
     }
   }
-  return out.map((span, i) => withArticulation(span, bar.symbols[i], directions[i]));
+  return out.map((span, i) => withArticulation(span, bar.symbols[i], clef, directions[i]));
 };
 
-/** Articulations stand beyond the head, away from the stem. */
+/**
+ * Where an articulation stands, from the top line of the stave: the nearest edge of the sign.
+ * @param under below the note (its stem points up)
+ */
+export const articulationY = (symbol: ScoreSymbol, clef: ScorePart['clef'], under: boolean): number => {
+  const steps = stepsOf(symbol, clef);
+  const away = under ? -1 : 1;
+  const outer = (under ? Math.min(...steps) : Math.max(...steps)) * away; // counted outwards
+  if (symbol.articulation === 'accent') return yOf(Math.max(outer + 2, 5.2) * away);
+  const next = outer + 2;
+  const inSpace = next <= 4 && next % 2 === 0 ? next + 1 : next;
+  // A dot or bar fills about a quarter of its space.
+  return yOf(inSpace * away) - away * -2;
+};
+
+const ACCENT_HEIGHT = 11;
 const withArticulation = (
   span: InkSpan,
   symbol: ScoreSymbol | undefined,
+  clef: ScorePart['clef'],
   direction: StemDirection | undefined,
 ): InkSpan => {
   if (symbol?.articulation === undefined) return span;
+  const y = articulationY(symbol, clef, direction === 'up');
   return direction === 'up'
-    ? { ...span, bottom: Math.max(span.bottom, 40) + 16 }
-    : { ...span, top: Math.min(span.top, 0) - 16 };
+    ? { ...span, bottom: Math.max(span.bottom, y + ACCENT_HEIGHT) }
+    : { ...span, top: Math.min(span.top, y - ACCENT_HEIGHT) };
 };
 
 /** Whether a tuplet's number and bracket stand over (the beam or most stems point up) or under its notes. */

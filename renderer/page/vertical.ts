@@ -15,7 +15,7 @@ export interface StaveRoom {
 
 /** Least room over and under a stave: the clef reaches this far. */
 const LEAST_ABOVE = 16;
-const LEAST_BELOW = 14;
+const LEAST_BELOW = 18;
 /** A number, and a bracket where there is one, beyond the notes of a tuplet. */
 const TUPLET = 27;
 const DYNAMICS = 24;
@@ -49,7 +49,7 @@ export const staveRoom = (
   let baseline = below;
   const dynamicsAt = dynamics ? (baseline += DYNAMICS) - 7 : undefined;
   const rows = under.map((row, i) => {
-    baseline += i === 0 && dynamics ? ROW - 3 : ROW;
+    baseline += i === 0 && dynamics ? ROW + 3 : ROW;
     return { row, baseline: baseline - (ROW - TEXT_SIZE) };
   });
   return {

@@ -6,6 +6,7 @@ const executablePath = findChromium();
 export default defineConfig({
   testDir: 'test/e2e',
   testMatch: '*.spec.ts',
+  snapshotPathTemplate: 'test/gallery/golden/{arg}{ext}',
   timeout: 60_000,
   workers: 1,
   retries: 0,

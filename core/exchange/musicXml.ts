@@ -11,8 +11,13 @@ import {
 import { signature } from '../foundation/key.ts';
 import { type Metre, tactus } from '../foundation/metre.ts';
 import { type NoteValue, valueOf } from '../foundation/noteValue.ts';
+import type { Spelled } from '../foundation/pitch.ts';
+import type { Bpm } from '../foundation/units.ts';
+import { type Dynamic, VELOCITY_OF } from '../parts/dynamics.ts';
 import { INSTRUMENTS } from '../parts/instruments.ts';
-import type { Bracket, Score, ScoreBar, ScorePart, ScoreSymbol } from '../score/score.ts';
+import { hookSide } from '../score/beams.ts';
+import type { Swing } from '../reading/reading.ts';
+import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../score/score.ts';
 import { type Xml, writeXml, xml, type XmlChild } from './xml.ts';
 
 const TYPE: Readonly<Record<NoteValue['base'], string>> = {
@@ -68,7 +73,15 @@ const beamElements = (bar: ScoreBar, index: number): Xml[] => {
     const left = before >= level;
     const right = after >= level;
     const text =
-      left && right ? 'continue' : right ? 'begin' : left ? 'end' : at > 0 ? 'backward hook' : 'forward hook';
+      left && right
+        ? 'continue'
+        : right
+          ? 'begin'
+          : left
+            ? 'end'
+            : hookSide(bar, index) === 'left'
+              ? 'backward hook'
+              : 'forward hook';
     return xml('beam', { number: level }, text);
   });
 };
@@ -118,24 +131,20 @@ const noteElements = (bar: ScoreBar, index: number, divisions: number): Xml[] =>
       ),
     ];
   }
-  return symbol.pitches.map((pitch, k) => {
+  const notes = symbol.pitches.map((pitch, k) => {
+    const marks = k === 0 && symbol.articulation !== undefined && !symbol.tiedFrom;
     const notations: XmlChild[] = [
       symbol.tiedFrom && xml('tied', { type: 'stop' }),
       symbol.tiedTo && xml('tied', { type: 'start' }),
       k === 0 && bracket,
+      marks && xml('articulations', {}, xml(symbol.articulation ?? 'accent')),
     ];
-    const any = symbol.tiedFrom || symbol.tiedTo || (k === 0 && bracket.length > 0);
+    const any = symbol.tiedFrom || symbol.tiedTo || (k === 0 && bracket.length > 0) || marks;
     return xml(
       'note',
       {},
       k > 0 && xml('chord'),
-      xml(
-        'pitch',
-        {},
-        xml('step', {}, pitch.spelled.step),
-        pitch.spelled.alter !== 0 && xml('alter', {}, pitch.spelled.alter),
-        xml('octave', {}, pitch.spelled.octave),
-      ),
+      pitchElement(pitch.spelled),
       duration,
       symbol.tiedFrom && xml('tie', { type: 'stop' }),
       symbol.tiedTo && xml('tie', { type: 'start' }),
@@ -153,7 +162,34 @@ const noteElements = (bar: ScoreBar, index: number, divisions: number): Xml[] =>
       any && xml('notations', {}, notations),
     );
   });
+  return [...graceElements(symbol), ...notes];
 };
+
+const pitchElement = (spelled: Spelled): Xml =>
+  xml(
+    'pitch',
+    {},
+    xml('step', {}, spelled.step),
+    spelled.alter !== 0 && xml('alter', {}, spelled.alter),
+    xml('octave', {}, spelled.octave),
+  );
+
+/** Small notes with a stroke through the stem, which take no time from the beat. */
+const graceElements = (symbol: ScoreSymbol): Xml[] =>
+  (symbol.grace ?? []).map((grace, k) =>
+    xml(
+      'note',
+      {},
+      xml('grace', { slash: 'yes' }),
+      k > 0 && xml('chord'),
+      pitchElement(grace),
+      xml('voice', {}, 1),
+      xml('type', {}, 'eighth'),
+      grace.accidental !== undefined &&
+        xml('accidental', {}, ACCIDENTAL[String(grace.accidental)] ?? 'natural'),
+      xml('stem', {}, 'up'),
+    ),
+  );
 
 const attributes = (score: Score, part: ScorePart, divisions: number): Xml => {
   const { soundsAbove } = INSTRUMENTS[part.instrument];
@@ -184,12 +220,11 @@ const beatsText = (m: Metre): string => String(m.beats);
 const xmlMode = (mode: Score['key']['mode']): string =>
   mode.includes('minor') ? 'minor' : mode.includes('pentatonic') ? 'major' : mode;
 
-/** Metronome mark, tempo and swing, before the first note of the first part. */
-const tempoDirection = (score: Score): Xml => {
+/** Metronome mark and tempo, and swing where the piece begins, before a note of the first part. */
+const tempoDirection = (score: Score, tempo: Bpm, offset = 0, swing?: Swing): Xml => {
   const beat = tactus(score.metre);
   const value = valueOf(beat) ?? { base: 4 as const, dots: 0 as const };
-  const crotchets = (score.tempo * beat.n * 4) / beat.d;
-  const swing = score.swing;
+  const crotchets = (tempo * beat.n * 4) / beat.d;
   const [first, second] = swing === undefined ? [1, 1] : swingRatio(swing.ratio);
   return xml(
     'direction',
@@ -202,9 +237,10 @@ const tempoDirection = (score: Score): Xml => {
         {},
         xml('beat-unit', {}, TYPE[value.base]),
         value.dots > 0 && xml('beat-unit-dot'),
-        xml('per-minute', {}, String(score.tempo)),
+        xml('per-minute', {}, String(tempo)),
       ),
     ),
+    offset !== 0 && xml('offset', { sound: 'yes' }, offset),
     xml(
       'sound',
       { tempo: Number(crotchets.toFixed(4)) },
@@ -229,35 +265,71 @@ export const swingRatio = (ratio: number): [number, number] => {
 const words = (text: string): Xml =>
   xml('direction', { placement: 'above' }, xml('direction-type', {}, xml('words', {}, text)));
 
-const startsIn = (bar: ScoreBar, bracket: Bracket): boolean =>
-  !less(bracket.from, bar.at) && less(bracket.from, add(bar.at, bar.length));
+const startsIn = (bar: { at: Fraction; length: Fraction }, at: Fraction): boolean =>
+  !less(at, bar.at) && less(at, add(bar.at, bar.length));
+
+const dynamicDirection = (dynamic: Dynamic): Xml =>
+  xml(
+    'direction',
+    { placement: 'below' },
+    xml('direction-type', {}, xml('dynamics', {}, xml(dynamic))),
+    xml('sound', { dynamics: Number(((VELOCITY_OF[dynamic] / 90) * 100).toFixed(2)) }),
+  );
+
+/** Everything over and under the stave that begins within a symbol. */
+const directionsAt = (score: Score, part: ScorePart, symbol: ScoreSymbol, divisions: number): Xml[] => {
+  const offset = (at: Fraction): number => ticks(subtract(at, symbol.at), divisions);
+  const tempi = part === score.parts[0] ? (score.tempi ?? []) : [];
+  return [
+    ...tempi.filter(t => startsIn(symbol, t.at)).map(t => tempoDirection(score, t.tempo, offset(t.at))),
+    ...score.brackets
+      .filter(b => b.part === part.id && startsIn(symbol, b.from))
+      .map(b => withOffset(words(b.text), offset(b.from))),
+    ...(symbol.dynamic === undefined ? [] : [dynamicDirection(symbol.dynamic)]),
+  ];
+};
 
 const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions: number): Xml => {
   const first = bar.index === 0;
   const letter = score.letters.find(l => l.bar === bar.index);
-  const brackets = score.brackets.filter(b => b.part === part.id && startsIn(bar, b));
-  const music: XmlChild[] = bar.symbols.map((symbol, i) => [
-    brackets
-      .filter(b => !less(b.from, symbol.at) && less(b.from, add(symbol.at, symbol.length)))
-      .map(b => withOffset(words(b.text), ticks(subtract(b.from, symbol.at), divisions))),
-    noteElements(bar, i, divisions),
-  ]);
+  const opens = score.repeats?.find(r => r.bar === bar.index);
+  const closes = score.repeats?.find(r => r.bar + r.bars - 1 === bar.index);
+  const last = bar.index === score.barCount - 1;
   return xml(
     'measure',
     { number: bar.number, ...(bar.number === 0 ? { implicit: 'yes' } : {}) },
+    opens !== undefined &&
+      xml(
+        'barline',
+        { location: 'left' },
+        xml('bar-style', {}, 'heavy-light'),
+        xml('repeat', { direction: 'forward' }),
+      ),
     first && attributes(score, part, divisions),
-    first && part === score.parts[0] && tempoDirection(score),
+    first && part === score.parts[0] && tempoDirection(score, score.tempo, 0, score.swing),
     letter !== undefined &&
       xml(
         'direction',
         { placement: 'above' },
         xml('direction-type', {}, xml('rehearsal', {}, letter.letter)),
       ),
-    music,
-    bar.index === score.barCount - 1 &&
-      xml('barline', { location: 'right' }, xml('bar-style', {}, 'light-heavy')),
+    bar.symbols.map((symbol, i) => [
+      directionsAt(score, part, symbol, divisions),
+      noteElements(bar, i, divisions),
+    ]),
+    closes !== undefined && part === score.parts[0] && closes.times > 2 && words(timesText(closes.times)),
+    (closes !== undefined || last) &&
+      xml(
+        'barline',
+        { location: 'right' },
+        xml('bar-style', {}, 'light-heavy'),
+        closes !== undefined && xml('repeat', { direction: 'backward', times: closes.times }),
+      ),
   );
 };
+
+/** How a repeat played more than twice is marked. @example timesText(4) // "×4" */
+export const timesText = (times: number): string => `×${String(times)}`;
 
 const withOffset = (direction: Xml, offset: number): Xml =>
   offset === 0 ? direction : { ...direction, children: [...direction.children, xml('offset', {}, offset)] };

@@ -1,43 +1,72 @@
-import { add, divide, type Fraction, fraction, multiply, subtract } from '../foundation/fraction.ts';
+import { add, divide, fraction, toNumber } from '../foundation/fraction.ts';
 import { Midi } from '../foundation/midiLibrary.ts';
-import { tactus } from '../foundation/metre.ts';
+import { type Metre, tactus } from '../foundation/metre.ts';
+import type { Bpm, Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS } from '../parts/instruments.ts';
-import { notesOf, swung } from '../playback/perform.ts';
+import { secondsAt, strokesByPart, swung } from '../playback/perform.ts';
+import { playedOut } from '../score/repeats.ts';
 import type { Score } from '../score/score.ts';
 
 /** Ticks a crotchet; divides by 3 and by 16. */
 export const PPQ = 960;
 
-const ticksAt = (score: Score, at: Fraction): number => {
-  const played = add(swung(subtract(at, score.upbeat), score.swing), score.upbeat);
-  const exact = multiply(played, fraction(4 * PPQ));
-  return Math.round(exact.n / exact.d);
+/** One tempo, from where it begins. */
+interface Stretch {
+  readonly ticks: number;
+  readonly seconds: Seconds;
+  readonly crotchets: number;
+}
+
+const stretchesOf = (score: Score): readonly Stretch[] => [
+  { ticks: 0, seconds: 0, crotchets: crotchetsAMinute(score.metre, score.tempo) },
+  ...(score.tempi ?? []).map(({ at, tempo }) => ({
+    ticks: Math.round((toNumber(swung(at, score.swing)) + toNumber(score.upbeat)) * 4 * PPQ),
+    seconds: secondsAt(score, add(at, score.upbeat)),
+    crotchets: crotchetsAMinute(score.metre, tempo),
+  })),
+];
+
+/** The tick at a time, through every tempo. */
+const ticksAt = (stretches: readonly Stretch[], seconds: Seconds): number => {
+  const here = stretches.filter(s => s.seconds <= seconds + 1e-9).at(-1) ?? stretches[0];
+  if (here === undefined) return 0;
+  return Math.round(here.ticks + ((seconds - here.seconds) * here.crotchets * PPQ) / 60);
 };
 
 /**
  * A score as a standard MIDI file (type 1): one track a part, sounding pitches, General MIDI
- * programs, swing as it is heard. Places off the tick grid are rounded to the nearest tick.
+ * programs, swing, dynamics, grace notes and repeats as they are heard. Places off the tick grid
+ * are rounded to the nearest tick.
  */
-export const standardMidi = (score: Score): Uint8Array => {
+export const standardMidi = (written: Score): Uint8Array => {
+  const score = playedOut(written);
   const midi = new Midi();
+  const stretches = stretchesOf(score);
   midi.header.fromJSON({
     name: score.title,
     ppq: PPQ,
     meta: [],
     keySignatures: [],
-    tempos: [{ ticks: 0, bpm: crotchetsAMinute(score) }],
+    tempos: stretches.map(({ ticks, crotchets }) => ({ ticks, bpm: crotchets })),
     timeSignatures: [{ ticks: 0, timeSignature: [score.metre.beats, score.metre.unit] }],
   });
-  score.parts.forEach((part, i) => {
+  strokesByPart(score).forEach((strokes, i) => {
+    const part = score.parts[i];
+    if (part === undefined) return;
     const track = midi.addTrack();
     track.name = part.name;
     track.channel = i;
     track.instrument.number = INSTRUMENTS[part.instrument].program;
     let end = 0;
-    for (const note of notesOf(part, score.upbeat)) {
-      const ticks = ticksAt(score, note.at);
-      const until = ticksAt(score, add(note.at, note.length));
-      track.addNote({ midi: note.sounding, ticks, durationTicks: until - ticks, velocity: 84 / 127 });
+    for (const stroke of strokes) {
+      const ticks = ticksAt(stretches, stroke.at);
+      const until = Math.max(ticks + 1, ticksAt(stretches, stroke.at + stroke.duration));
+      track.addNote({
+        midi: stroke.pitch,
+        ticks,
+        durationTicks: until - ticks,
+        velocity: stroke.velocity / 127,
+      });
       end = Math.max(end, until);
     }
     track.endOfTrackTicks = end;
@@ -45,7 +74,7 @@ export const standardMidi = (score: Score): Uint8Array => {
   return midi.toArray();
 };
 
-const crotchetsAMinute = (score: Score): number => {
-  const ratio = divide(tactus(score.metre), fraction(1, 4));
-  return (score.tempo * ratio.n) / ratio.d;
+const crotchetsAMinute = (m: Metre, tempo: Bpm): number => {
+  const ratio = divide(tactus(m), fraction(1, 4));
+  return (tempo * ratio.n) / ratio.d;
 };

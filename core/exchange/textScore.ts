@@ -1,7 +1,11 @@
-import { type NameStyle, valueName } from '../foundation/noteValue.ts';
-import { pitchName } from '../foundation/pitch.ts';
 import { keyName } from '../foundation/key.ts';
-import { showMetre } from '../foundation/metre.ts';
+import { showMetre, tactus } from '../foundation/metre.ts';
+import { add, atMost, less } from '../foundation/fraction.ts';
+import { type NameStyle, valueName, valueOf } from '../foundation/noteValue.ts';
+import { pitchName } from '../foundation/pitch.ts';
+import type { Bpm } from '../foundation/units.ts';
+import { DYNAMIC_NAME } from '../parts/dynamics.ts';
+import { barAndBeat } from '../parts/plan.ts';
 import type { Swing } from '../reading/reading.ts';
 import type { Score, ScoreBar, ScoreSymbol } from '../score/score.ts';
 
@@ -17,7 +21,11 @@ const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): strin
         : `${value} (${String(tuplet.actual)} in the time of ${String(tuplet.normal)})`;
   if (symbol.pitches.length === 0) return `${named} rest`;
   const pitches = symbol.pitches.map(p => pitchName(p.spelled)).join(' and ');
-  return `${pitches} ${named}${symbol.tiedTo ? ', tied' : ''}`;
+  const loud = symbol.dynamic === undefined ? '' : `${DYNAMIC_NAME[symbol.dynamic]}, `;
+  const grace =
+    symbol.grace === undefined ? '' : `grace note ${symbol.grace.map(g => pitchName(g)).join(' and ')} to `;
+  const marks = symbol.articulation === undefined ? '' : `, ${symbol.articulation}`;
+  return `${loud}${grace}${pitches} ${named}${marks}${symbol.tiedTo ? ', tied' : ''}`;
 };
 
 /** One bar in words. @example "Bar 2: E5 quaver, tied; E5 crotchet; crotchet rest" */
@@ -28,12 +36,47 @@ export const barText = (bar: ScoreBar, style: NameStyle = 'british'): string =>
 export const swingName = (swing: Swing, style: NameStyle = 'british'): string =>
   `swung ${valueName({ base: swing.unit.d === 16 ? 16 : 8, dots: 0 }, style)}s`;
 
-/** The whole score in words, part by part; says what the page shows, for screen readers and for tests. */
+const beatIs = (score: Score, tempo: Bpm, style: NameStyle): string =>
+  `${valueName(valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 }, style)} = ${String(tempo)}`;
+
+const TIMES: Readonly<Record<number, string>> = { 2: 'twice', 3: 'three times', 4: 'four times' };
+/** @example timesInWords(4) // "four times" */
+const timesInWords = (times: number): string => TIMES[times] ?? `${String(times)} times`;
+
+/** What stands over a bar: letter, repeat, new tempo. */
+const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
+  const letters = score.letters.filter(l => l.bar === bar.index).map(l => `Letter ${l.letter}`);
+  const repeats = (score.repeats ?? [])
+    .filter(r => r.bar === bar.index)
+    .map(r => {
+      const last = score.parts[0]?.bars[r.bar + r.bars - 1];
+      const stretch =
+        r.bars === 1 || last === undefined
+          ? 'this bar is'
+          : `bars ${String(bar.number)} to ${String(last.number)} are`;
+      return `${stretch} played ${timesInWords(r.times)}`;
+    });
+  const end = add(bar.at, bar.length);
+  const tempi = (score.tempi ?? [])
+    .filter(t => atMost(bar.at, t.at) && less(t.at, end))
+    .map(t => `${beatIs(score, t.tempo, style)} from beat ${String(barAndBeat(score.metre, t.at).beat)}`);
+  const all = [...letters, ...repeats, ...tempi];
+  return all.length === 0 ? '' : `${all.join(', ')}. `;
+};
+
+/**
+ * The whole score in words, part by part; says what the page shows, for screen readers and for
+ * tests. Letters, repeats and new tempi are said in every part, as a player needs them.
+ */
 export const textScore = (score: Score, style: NameStyle = 'british'): readonly string[] => [
   [
     keyName(score.key),
     showMetre(score.metre),
     ...(score.swing === undefined ? [] : [swingName(score.swing, style)]),
+    ...(score.tempi === undefined ? [] : [beatIs(score, score.tempo, style)]),
   ].join(', '),
-  ...score.parts.flatMap(part => [part.name, ...part.bars.map(bar => barText(bar, style))]),
+  ...score.parts.flatMap(part => [
+    part.name,
+    ...part.bars.map(bar => headOf(score, bar, style) + barText(bar, style)),
+  ]),
 ];

@@ -117,6 +117,7 @@ const motifNote = z.strictObject({
   duration: fraction,
   degree: whole,
   alter: whole,
+  grace: z.strictObject({ degree: whole, alter: whole }).exactOptional(),
 } satisfies Fields<MotifNote>);
 const statement = z.strictObject({
   id: text,

@@ -1,5 +1,5 @@
 import { type Key, scaleMidi, toScale } from '../foundation/key.ts';
-import type { Phrase } from './motif.ts';
+import { type Phrase, repitched } from './motif.ts';
 
 /**
  * Tonal inversion: each interval turned upside down by scale degree about an axis degree (the
@@ -7,7 +7,9 @@ import type { Phrase } from './motif.ts';
  */
 export const invertByScale = (phrase: Phrase, axis = phrase.notes[0]?.degree ?? 0): Phrase => ({
   ...phrase,
-  notes: phrase.notes.map(note => ({ ...note, degree: 2 * axis - note.degree, alter: -note.alter || 0 })),
+  notes: phrase.notes.map(note =>
+    repitched(note, pitch => ({ degree: 2 * axis - pitch.degree, alter: -pitch.alter || 0 })),
+  ),
 });
 
 /** Real inversion: each interval turned upside down by semitone about an axis MIDI pitch. */
@@ -16,6 +18,6 @@ export const invertBySemitone = (phrase: Phrase, k: Key, axis?: number): Phrase 
   const about = axis ?? (first === undefined ? 0 : scaleMidi(k, first));
   return {
     ...phrase,
-    notes: phrase.notes.map(note => ({ ...note, ...toScale(k, 2 * about - scaleMidi(k, note)) })),
+    notes: phrase.notes.map(note => repitched(note, pitch => toScale(k, 2 * about - scaleMidi(k, pitch)))),
   };
 };

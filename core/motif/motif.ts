@@ -9,7 +9,16 @@ export interface MotifNote extends ScalePitch {
   readonly onset: Fraction;
   /** In semibreves; above zero. */
   readonly duration: Fraction;
+  /** A grace note struck just before this one; it takes no time of its own. */
+  readonly grace?: ScalePitch;
 }
+
+/** A note with its pitch changed, and its grace note's likewise. */
+export const repitched = (note: MotifNote, change: (pitch: ScalePitch) => ScalePitch): MotifNote => ({
+  ...note,
+  ...change(note),
+  ...(note.grace === undefined ? {} : { grace: change(note.grace) }),
+});
 
 /** A stretch of music of known length: what treatments take and give. */
 export interface Phrase {

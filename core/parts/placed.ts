@@ -1,5 +1,6 @@
 import type { Fraction } from '../foundation/fraction.ts';
 import type { Spelled } from '../foundation/pitch.ts';
+import type { Dynamic } from './dynamics.ts';
 
 /** A note placed in time and spelled, before it is cut at barlines and beats. */
 export interface PlacedNote {
@@ -9,4 +10,9 @@ export interface PlacedNote {
   readonly pitch: Spelled;
   /** What it is in the piece or reading it comes from. */
   readonly ref: string;
+  /** A grace note struck just before this one (a flam or an ornament). */
+  readonly grace?: Spelled;
+  readonly articulation?: 'accent' | 'staccato' | 'tenuto';
+  /** A mark that begins at this note and holds until the next one. */
+  readonly dynamic?: Dynamic;
 }

@@ -56,5 +56,6 @@ export const placePhrase = (
       length: note.duration,
       pitch: spellScale(k, note),
       ref: `${id}:${String(time)}:${String(index)}`,
+      ...(note.grace === undefined ? {} : { grace: spellScale(k, note.grace) }),
     })),
   ).flat();

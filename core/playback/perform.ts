@@ -13,9 +13,11 @@ import {
 } from '../foundation/fraction.ts';
 import { tactus } from '../foundation/metre.ts';
 import { midiOf } from '../foundation/pitch.ts';
-import type { Seconds } from '../foundation/units.ts';
+import type { Seconds, Velocity } from '../foundation/units.ts';
+import { type Articulation, VELOCITY_OF } from '../parts/dynamics.ts';
 import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
 import type { Swing } from '../reading/reading.ts';
+import { playedOut } from '../score/repeats.ts';
 import type { Score, ScorePart } from '../score/score.ts';
 import type { Performance, SoundingEvent } from './events.ts';
 
@@ -30,14 +32,28 @@ export interface ScoreNote {
   /** As it sounds, MIDI pitch. */
   readonly sounding: number;
   readonly ref: string;
+  /** How hard it is struck, by the dynamic in force and its accent. */
+  readonly velocity: Velocity;
+  readonly articulation?: Articulation;
+  /** Written MIDI pitch of the grace note before it. */
+  readonly grace?: number;
 }
+
+/** With no mark on the page (between mezzo-forte and forte). */
+const UNMARKED: Velocity = 84;
+/** An accent is one dynamic step louder (common practice, no source). */
+const ACCENT = 16;
 
 /** Joins ties: the notes of one part as they sound, measured from the first bar (upbeat included). */
 export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[] => {
   const open = new Map<number, ScoreNote>();
   const done: ScoreNote[] = [];
+  let loud = UNMARKED;
   for (const symbol of part.bars.flatMap(bar => bar.symbols)) {
-    for (const { spelled, ref } of symbol.pitches) {
+    if (symbol.dynamic !== undefined) loud = VELOCITY_OF[symbol.dynamic];
+    const velocity = Math.min(127, loud + (symbol.articulation === 'accent' ? ACCENT : 0));
+    for (const [k, { spelled, ref }] of symbol.pitches.entries()) {
+      const grace = symbol.grace?.[k];
       const written = midiOf(spelled);
       const before = symbol.tiedFrom ? open.get(written) : undefined;
       const note: ScoreNote =
@@ -50,6 +66,9 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
               written,
               sounding: written + INSTRUMENTS[part.instrument].soundsAbove,
               ref,
+              velocity,
+              ...(symbol.articulation === undefined ? {} : { articulation: symbol.articulation }),
+              ...(grace === undefined ? {} : { grace: midiOf(grace) }),
             }
           : { ...before, length: add(before.length, symbol.length) };
       if (symbol.tiedTo) open.set(written, note);
@@ -80,37 +99,78 @@ export const swung = (at: Fraction, swing: Swing | undefined): Fraction => {
   return add(start, warped);
 };
 
-/** Seconds from the start of the score to a place measured from its first bar. */
+/** Seconds from the start of the score to a place measured from its first bar, each stretch at its own tempo. */
 export const secondsAt = (
-  score: Pick<Score, 'metre' | 'tempo' | 'swing' | 'upbeat'>,
+  score: Pick<Score, 'metre' | 'tempo' | 'swing' | 'upbeat' | 'tempi'>,
   at: Fraction,
 ): Seconds => {
   const fromBarline = subtract(at, score.upbeat);
-  const played = add(swung(fromBarline, score.swing), score.upbeat);
-  return (toNumber(divide(played, tactus(score.metre))) * 60) / score.tempo;
+  const played = toNumber(swung(fromBarline, score.swing));
+  let from = -toNumber(score.upbeat);
+  let { tempo } = score;
+  let seconds = 0;
+  const beat = toNumber(tactus(score.metre));
+  for (const change of score.tempi ?? []) {
+    const place = toNumber(swung(change.at, score.swing));
+    if (place >= played) break;
+    seconds += (((place - from) / beat) * 60) / tempo;
+    from = place;
+    tempo = change.tempo;
+  }
+  return seconds + (((played - from) / beat) * 60) / tempo;
 };
 
-const VELOCITY = 84;
+/** A grace note is struck this long before its note (common practice, no source). */
+export const GRACE_BEFORE: Seconds = 0.045;
+/** and a little softer. */
+const GRACE_SOFTER = 0.8;
+/** A staccato note is held for half its length (common practice, no source). */
+const STACCATO = 0.5;
+
+/** One note as strokes in time: itself, and its grace note first. Where there is no room before, the note gives way. */
+const strokesOf = (score: Score, note: ScoreNote): SoundingEvent[] => {
+  const written = secondsAt(score, note.at);
+  const before = Math.max(0, written - GRACE_BEFORE);
+  const at = note.grace === undefined ? written : before + GRACE_BEFORE;
+  const end = secondsAt(score, add(note.at, note.length));
+  const main: SoundingEvent = {
+    at,
+    duration: (end - written) * (note.articulation === 'staccato' ? STACCATO : 1) - (at - written),
+    pitch: note.sounding,
+    velocity: note.velocity,
+    instrument: note.instrument,
+    ref: note.ref,
+  };
+  if (note.grace === undefined) return [main];
+  const grace: SoundingEvent = {
+    at: before,
+    duration: GRACE_BEFORE,
+    pitch: note.grace + note.sounding - note.written,
+    velocity: Math.max(1, Math.round(note.velocity * GRACE_SOFTER)),
+    instrument: note.instrument,
+  };
+  return [grace, main];
+};
+
+/** The strokes of each part in seconds, repeats played out: what the sound plays and MIDI files hold. */
+export const strokesByPart = (score: Score): readonly (readonly SoundingEvent[])[] => {
+  const played = playedOut(score);
+  return played.parts.map(part =>
+    notesOf(part, played.upbeat)
+      .flatMap(note => strokesOf(played, note))
+      .sort((a, b) => a.at - b.at),
+  );
+};
 
 /** A score as strokes in seconds: what the sound plays, and what the WAV holds. */
 export const perform = (score: Score): Performance => {
-  const events: SoundingEvent[] = score.parts
-    .flatMap(part => notesOf(part, score.upbeat))
-    .map(note => {
-      const at = secondsAt(score, note.at);
-      return {
-        at,
-        duration: secondsAt(score, add(note.at, note.length)) - at,
-        pitch: note.sounding,
-        velocity: VELOCITY,
-        instrument: note.instrument,
-        ref: note.ref,
-      };
-    })
+  const events = strokesByPart(score)
+    .flat()
     .sort((a, b) => a.at - b.at);
-  return { events, length: secondsAt(score, scoreLength(score)) };
+  const played = playedOut(score);
+  return { events, length: secondsAt(played, scoreLength(played)) };
 };
 
-/** Length of a score from its first bar, in semibreves. */
+/** Length of a score as written, from its first bar, in semibreves. */
 export const scoreLength = (score: Score): Fraction =>
   (score.parts[0]?.bars ?? []).reduce((so, bar) => add(so, bar.length), fraction(0));

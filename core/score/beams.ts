@@ -1,8 +1,15 @@
-import { add, atMost, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
+import {
+  add,
+  atMost,
+  type Fraction,
+  fraction,
+  less,
+  remainder,
+  subtract,
+  ZERO,
+} from '../foundation/fraction.ts';
 import { barLength, beatLengths, isCompound, type Metre } from '../foundation/metre.ts';
-import type { ScoreSymbol } from './score.ts';
-
-const flagged = (symbol: ScoreSymbol): boolean => symbol.pitches.length > 0 && symbol.value.base >= 8;
+import type { ScoreBar, ScoreSymbol } from './score.ts';
 
 const flaggedQuaver = (symbol: ScoreSymbol | undefined): boolean =>
   symbol?.value.base === 8 && symbol.pitches.length > 0;
@@ -37,6 +44,7 @@ export const beamGroups = (
   const groups: number[][] = [];
   let start: Fraction = ZERO;
   const narrow = beatEdges(m);
+  const isBeat = (from: Fraction, to: Fraction): boolean => !narrow.some(e => less(from, e) && less(e, to));
   for (const edge of wideEdges(m)) {
     const members = symbols.map((_, i) => i).filter(i => atMost(start, local(i)) && less(local(i), edge));
     const plain = members.every(i => {
@@ -52,6 +60,7 @@ export const beamGroups = (
         ...runs(
           members.filter(i => atMost(from, local(i)) && less(local(i), to)),
           symbols,
+          isBeat(from, to),
         ),
       );
       from = to;
@@ -61,18 +70,47 @@ export const beamGroups = (
   return groups;
 };
 
-/** Runs of at least two neighbouring flagged symbols. */
-const runs = (members: readonly number[], symbols: readonly ScoreSymbol[]): number[][] => {
+/**
+ * Runs of flagged symbols, at least two notes each. Inside one beat a beam carries on over rests
+ * that take no more than half of it (common practice, no source); rests themselves are no members.
+ */
+const runs = (
+  members: readonly number[],
+  symbols: readonly ScoreSymbol[],
+  overRests: boolean,
+): number[][] => {
   const out: number[][] = [];
   let run: number[] = [];
+  let rests: number[] = [];
   for (const i of members) {
     const symbol = symbols[i];
-    if (symbol !== undefined && flagged(symbol)) run.push(i);
+    const short = symbol !== undefined && symbol.value.base >= 8;
+    if (short && symbol.pitches.length > 0) {
+      run.push(i);
+      rests = [];
+    } else if (short && overRests && run.length > 0 && rests.length === 0) rests.push(i);
     else {
       out.push(run);
       run = [];
+      rests = [];
     }
   }
   out.push(run);
   return out.filter(group => group.length > 1);
+};
+
+/**
+ * Which way the stub of a short note inside a beam points: to the note it shares a longer value
+ * with, so back where it completes one and on where it begins one.
+ */
+export const hookSide = (bar: ScoreBar, index: number): 'left' | 'right' => {
+  const group = bar.beams.find(g => g.includes(index)) ?? [];
+  const place = group.indexOf(index);
+  if (place <= 0) return 'right';
+  if (place === group.length - 1) return 'left';
+  const symbol = bar.symbols[index];
+  const first = bar.symbols[group[0] ?? 0];
+  if (symbol === undefined || first === undefined) return 'left';
+  const longer = fraction(2, symbol.value.base);
+  return remainder(subtract(symbol.at, first.at), longer).n === 0 ? 'right' : 'left';
 };

@@ -17,7 +17,8 @@ import {
 import type { Key } from '../foundation/key.ts';
 import { barLength, type Metre } from '../foundation/metre.ts';
 import { type NoteValue, valueLength, valueOf } from '../foundation/noteValue.ts';
-import { midiOf } from '../foundation/pitch.ts';
+import { midiOf, type Spelled } from '../foundation/pitch.ts';
+import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
 import type { PlacedNote } from '../parts/placed.ts';
 import { signsForBar } from './accidentals.ts';
 import { beamGroups } from './beams.ts';
@@ -169,6 +170,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
             (k < drawn.length - 1 ||
               (original !== undefined && source !== undefined && less(source.to, original.to)));
           const window = piece.window;
+          const marks = tiedFrom ? {} : marksOf(span.notes, pitch => signs.next(pitch, false).accidental);
           symbols.push({
             at: add(piece.at, bar.origin),
             length: piece.length,
@@ -181,6 +183,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
             tiedFrom,
             tiedTo,
             ...(window === undefined ? {} : { tuplet: windows.indexOf(window) }),
+            ...marks,
           });
         });
       });
@@ -204,6 +207,25 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
   });
 };
 
+/** Grace notes, articulation and dynamic of notes struck together; they belong to the first symbol. */
+const marksOf = (
+  notes: readonly PlacedNote[],
+  sign: (pitch: Spelled) => number | undefined,
+): Pick<ScoreSymbol, 'grace' | 'articulation' | 'dynamic'> => {
+  const grace = notes.flatMap(note => {
+    if (note.grace === undefined) return [];
+    const accidental = sign(note.grace);
+    return [accidental === undefined ? note.grace : { ...note.grace, accidental }];
+  });
+  const articulation = notes.find(note => note.articulation !== undefined)?.articulation;
+  const dynamic = notes.find(note => note.dynamic !== undefined)?.dynamic;
+  return {
+    ...(grace.length === 0 ? {} : { grace }),
+    ...(articulation === undefined ? {} : { articulation }),
+    ...(dynamic === undefined ? {} : { dynamic }),
+  };
+};
+
 const wholeBarRest = (at: Fraction, length: Fraction): ScoreSymbol => ({
   at,
   length,
@@ -221,8 +243,16 @@ export const barsNeeded = (m: Metre, notes: readonly PlacedNote[], least = 1): n
   return Math.max(least, Math.ceil(bars.n / bars.d));
 };
 
-/** The clef that keeps the part nearest the stave: bass when most of it lies below middle C. */
-export const clefFor = (notes: readonly PlacedNote[]): 'treble' | 'bass' => {
+/**
+ * The clef that keeps the part nearest the stave. Only the marimba is read in the bass clef, when
+ * most of its notes lie below A3 (its range goes to A2); the others are read in the treble clef
+ * throughout (common practice, no source).
+ */
+export const clefFor = (
+  notes: readonly PlacedNote[],
+  instrument: InstrumentId = 'marimba',
+): 'treble' | 'bass' => {
+  if (INSTRUMENTS[instrument].low > 50) return 'treble';
   const low = notes.filter(note => midiOf(note.pitch) < 57).length;
   return notes.length > 0 && low * 2 > notes.length ? 'bass' : 'treble';
 };

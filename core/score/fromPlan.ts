@@ -37,7 +37,7 @@ export const scoreOfPlan = (motif: Motif, plan: Plan, title: string, codeName: s
       name: INSTRUMENTS[part.instrument].name,
       short: INSTRUMENTS[part.instrument].short,
       instrument: part.instrument,
-      clef: clefFor(notes),
+      clef: clefFor(notes, part.instrument),
       bars: engravePart(frame, notes),
     })),
     brackets: plan.statements.map(s => ({

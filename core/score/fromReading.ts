@@ -12,6 +12,7 @@ export const placeReading = (reading: Reading, k: Key): readonly PlacedNote[] =>
     length: note.duration,
     pitch: spell(k, note.pitch),
     ref: String(note.strike),
+    ...(note.grace === undefined ? {} : { grace: spell(k, note.grace.pitch) }),
   }));
 
 /** A reading as a one-part score, for the Write page and for command-line exports. */
@@ -41,7 +42,7 @@ export const scoreOfReading = (
         name: INSTRUMENTS[instrument].name,
         short: INSTRUMENTS[instrument].short,
         instrument,
-        clef: clefFor(notes),
+        clef: clefFor(notes, instrument),
         bars: engravePart({ metre: reading.metre, key: k, upbeat: reading.upbeat, bars }, notes),
       },
     ],

@@ -4,6 +4,7 @@ import type { Metre } from '../foundation/metre.ts';
 import type { NoteValue } from '../foundation/noteValue.ts';
 import type { Spelled } from '../foundation/pitch.ts';
 import type { Bpm } from '../foundation/units.ts';
+import type { Articulation, Dynamic } from '../parts/dynamics.ts';
 import type { InstrumentId } from '../parts/instruments.ts';
 import type { Swing } from '../reading/reading.ts';
 
@@ -19,6 +20,8 @@ export interface Score {
   readonly key: Key;
   /** Tactus beats a minute. */
   readonly tempo: Bpm;
+  /** Later metronome marks, in order of place. */
+  readonly tempi?: readonly TempoChange[];
   readonly swing?: Swing;
   /** Length before the first full bar, in semibreves; 0 for none. */
   readonly upbeat: Fraction;
@@ -28,6 +31,26 @@ export interface Score {
   readonly brackets: readonly Bracket[];
   /** Rehearsal letters by bar index. */
   readonly letters: readonly { readonly bar: number; readonly letter: string }[];
+  /** Bars written once and played several times, between repeat barlines; in order, apart. */
+  readonly repeats?: readonly RepeatedBars[];
+}
+
+/** A new metronome mark at a place. */
+export interface TempoChange {
+  /** From the first full barline, in semibreves; above zero. */
+  readonly at: Fraction;
+  /** Tactus beats a minute. */
+  readonly tempo: Bpm;
+}
+
+/** Bars between repeat barlines. */
+export interface RepeatedBars {
+  /** Index of the first bar. */
+  readonly bar: number;
+  /** How many bars, 1 or more. */
+  readonly bars: number;
+  /** How often they are played altogether, 2 or more. */
+  readonly times: number;
 }
 
 export interface ScorePart {
@@ -68,6 +91,17 @@ export interface ScoreSymbol {
   readonly tuplet?: number;
   /** A rest that stands for the whole bar. */
   readonly wholeBar?: boolean;
+  /** Grace notes before it, one stroke, lowest first. */
+  readonly grace?: readonly GracePitch[];
+  readonly articulation?: Articulation;
+  /** A mark that begins here and holds until the next. */
+  readonly dynamic?: Dynamic;
+}
+
+/** A small note before the beat. */
+export interface GracePitch extends Spelled {
+  /** The sign to draw before the head, if any. */
+  readonly accidental?: number;
 }
 
 export interface WrittenPitch {

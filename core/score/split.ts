@@ -41,6 +41,8 @@ const noteMayStand = (m: Metre, from: Fraction, to: Fraction, value: NoteValue):
   const beat = beatAt(m, from);
   const ternary = beat.length.n % 3 === 0;
   if (start === level) return ternary && level === 3;
+  // Two equal notes in a dotted beat: each is half of it (common practice, no source).
+  if (ternary && equal(times(length, 2), beat.length) && endLevel(m, to) <= 2) return true;
   if (onlyPlace !== undefined && centred(from, onlyPlace, to)) return true;
   // Semiquaver, dotted quaver: ends on the beat, so the beat still shows.
   return !ternary && level === 3 && equal(length, times(divideBy(beat.length, 4), 3)) && endLevel(m, to) <= 2;
@@ -94,10 +96,14 @@ export const splitSpan = (
   if (value !== undefined && mayStand(m, from, to, value)) return [{ at: from, value }];
   const { level, places } = strongestInside(m, from, to);
   if (level === OFF_GRID) return greedy(from, to);
+  const longFirst = kind === 'note' && level === 2 && isCompound(m);
   let best: readonly Piece[] | undefined;
   for (const place of places) {
     const pieces = [...splitSpan(m, from, place, kind), ...splitSpan(m, place, to, kind)];
-    if (best === undefined || pieces.length < best.length) best = pieces;
+    // Of ways with as few symbols, the longer value first.
+    if (best === undefined || pieces.length < best.length || (longFirst && pieces.length === best.length)) {
+      best = pieces;
+    }
   }
   return best ?? greedy(from, to);
 };

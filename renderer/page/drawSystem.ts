@@ -1,294 +1,232 @@
+import { type RenderContext, type StaveNote, StaveTie, SVGContext } from 'vexflow/bravura';
+import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import { drawLines } from './barlines.ts';
+import { buildBar, type DrawnBar, type Weight } from './drawnNotes.ts';
+import { headedStave } from './frame.ts';
+import { headWidthOf } from './glyphs.ts';
+import { HEAD_LINE, letterMark, tempiIn, tempoMark, underMarks } from './marks.ts';
+import { SANS, svg, text } from './svg.ts';
 import {
-  Barline,
-  Formatter,
-  type RenderContext,
-  Stave,
-  StaveConnector,
-  type StaveNote,
-  StaveTie,
-} from 'vexflow/bravura';
-import { add, type Fraction, toNumber } from '../../core/foundation/fraction.ts';
-import { signature } from '../../core/foundation/key.ts';
-import { tactus } from '../../core/foundation/metre.ts';
-import { valueOf } from '../../core/foundation/noteValue.ts';
-import type { Score } from '../../core/score/score.ts';
-import { buildBar, type DrawnBar } from './drawnNotes.ts';
-import type { SystemPlan } from './layout.ts';
+  barEdges,
+  type DrawnSymbol,
+  type DrawnSystem,
+  headsOf,
+  placesOf,
+  type SystemFrame,
+  xOfPlace,
+} from './system.ts';
 
-/** A note head or rest as it stands on the page, in CSS pixels of its system. */
-export interface DrawnSymbol {
-  readonly part: string;
-  readonly refs: readonly string[];
-  /** From the first full barline, in semibreves. */
-  readonly at: number;
-  readonly x: number;
-  readonly top: number;
-  readonly bottom: number;
-  readonly tiedFrom: boolean;
-  readonly rest: boolean;
-  readonly element: SVGElement | undefined;
-}
-
-export interface DrawnStave {
-  readonly part: string;
-  readonly top: number;
-  readonly bottom: number;
-  /** The highest ink above this stave, for placing brackets. */
-  readonly inkTop: number;
-  readonly inkBottom: number;
-}
-
-export interface DrawnSystem {
-  readonly first: number;
-  readonly bars: number;
-  readonly height: number;
-  readonly from: number;
-  readonly to: number;
-  readonly startX: number;
-  readonly endX: number;
-  readonly symbols: readonly DrawnSymbol[];
-  readonly staves: readonly DrawnStave[];
-  /** Places and where they are drawn, in order, for cursors and strike lines. */
-  readonly anchors: readonly { readonly at: number; readonly x: number }[];
-  readonly barlines: readonly number[];
-}
-
-export interface SystemOptions {
+export interface DrawOptions {
   readonly scale: number;
-  /** Stave units from the top of one stave to the next. */
-  readonly staveGap: number;
-  readonly topGap: number;
-  readonly names: boolean;
-  readonly showTempo: boolean;
+  readonly weight: Weight;
+  readonly tempo: boolean;
 }
 
-const KEY_NAMES = ['Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#'];
-const keyText = (score: Score): string => KEY_NAMES[signature(score.key) + 7] ?? 'C';
-
-/** Stave units that clef, key signature and metre take. */
-export const headWidth = (score: Score, first: boolean): number =>
-  46 + Math.abs(signature(score.key)) * 11 + (first ? 34 : 0) + 14;
-
-const nameWidth = (score: Score, first: boolean): number =>
-  Math.max(...score.parts.map(p => (first ? p.name : p.short).length)) * 8 + 16;
-
-/** Left margin for part names, in stave units. */
-export const margin = (score: Score, names: boolean, first: boolean): number =>
-  (names ? nameWidth(score, first) : 0) + (score.parts.length > 1 ? 14 : 2);
-
-/** Draws one system into a VexFlow context and tells where everything stands. */
+/**
+ * Draws one laid-out system into an SVG of its own, and tells the element of every symbol, in the
+ * order of `placed.symbols`.
+ */
 export const drawSystem = (
-  context: RenderContext,
+  host: HTMLElement,
   score: Score,
-  plan: SystemPlan,
-  options: SystemOptions,
-  height: number,
-): DrawnSystem => {
-  const first = plan.first === 0;
-  const last = plan.first + plan.widths.length === score.barCount;
-  const left = margin(score, options.names, first);
-  const head = headWidth(score, first);
-  const drawn: DrawnBar[][] = [];
-  const staves: Stave[][] = [];
-  const barlines: number[] = [];
-  let x = left;
-  plan.widths.forEach((width, i) => {
-    const barWidth = width + (i === 0 ? head : 0);
-    const column = score.parts.map((part, p) => {
-      const stave = new Stave(x, options.topGap + p * options.staveGap, barWidth, {
-        spaceAboveStaffLn: 0,
-        leftBar: false,
-      });
-      if (i === 0) {
-        stave.addClef(part.clef).addKeySignature(keyText(score));
-        if (first) stave.addTimeSignature(`${String(score.metre.beats)}/${String(score.metre.unit)}`);
-        if (first && p === 0 && options.showTempo) addTempo(stave, score, options.topGap);
-      }
-      if (last && i === plan.widths.length - 1) stave.setEndBarType(Barline.type.END);
-      return stave;
-    });
-    const start = Math.max(...column.map(s => s.getNoteStartX()));
-    column.forEach(s => {
-      s.setNoteStartX(i === 0 ? start : x + 14);
-      s.setContext(context).draw();
-    });
-    const bars = score.parts.flatMap(part => {
-      const bar = part.bars[plan.first + i];
-      return bar === undefined ? [] : [buildBar(part, bar)];
-    });
-    format(bars, column, x + barWidth);
-    bars.forEach((bar, p) => {
-      const stave = column[p];
-      if (stave === undefined) return;
-      bar.voice.draw(context, stave);
-      bar.beams.forEach(beam => beam.setContext(context).draw());
-      bar.tuplets.forEach(tuplet => tuplet.setContext(context).draw());
-    });
-    drawn.push(bars);
-    staves.push(column);
-    x += barWidth;
-    barlines.push(x * options.scale);
-  });
-  connect(context, staves, score, last);
-  drawTies(context, score, drawn);
-  return measure(score, plan, drawn, staves, barlines, options, height);
-};
-
-const format = (bars: readonly DrawnBar[], column: readonly Stave[], endX: number): void => {
-  const formatter = new Formatter({ softmaxFactor: 5 });
-  bars.forEach((bar, p) => {
-    bar.notes.forEach(note => {
-      const stave = column[p];
-      if (stave !== undefined) note.setStave(stave);
-    });
-    formatter.joinVoices([bar.voice]);
-  });
-  const room = endX - (column[0]?.getNoteStartX() ?? 0) - 16;
-  formatter.format(
-    bars.map(bar => bar.voice),
-    Math.max(20, room),
+  frame: SystemFrame,
+  placed: DrawnSystem,
+  width: number,
+  options: DrawOptions,
+): readonly (SVGElement | undefined)[] => {
+  const context = new SVGContext(host as HTMLDivElement);
+  context.resize(width, placed.height);
+  context.scale(options.scale, options.scale);
+  // VexFlow's own click boxes are as tall as the font; ours are as large as the note.
+  context.pointerRect = () => context;
+  const root = context.svg;
+  root.setAttribute('aria-hidden', 'true');
+  const edges = barEdges(frame);
+  const lines = drawLines(
+    score,
+    frame.plan,
+    { left: frame.left, ends: edges.slice(1), tops: frame.tops, weight: options.weight },
+    frame.head,
   );
-};
-
-/** The metronome mark stands at the very top of the system, above brackets and strike line. */
-const addTempo = (stave: Stave, score: Score, topGap: number): void => {
-  const value = valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 };
-  const names: Readonly<Record<number, string>> = { 1: 'w', 2: 'h', 4: 'q', 8: '8', 16: '16' };
-  stave.setTempo(
-    { duration: names[value.base] ?? 'q', dots: value.dots, bpm: Math.round(score.tempo) },
-    46 - topGap,
-  );
-};
-
-const connect = (
-  context: RenderContext,
-  staves: readonly (readonly Stave[])[],
-  score: Score,
-  last: boolean,
-): void => {
-  const [column] = staves;
-  const top = column?.[0];
-  const bottom = column?.at(-1);
-  if (top === undefined || bottom === undefined) return;
-  new StaveConnector(top, bottom).setType('singleLeft').setContext(context).draw();
-  if (score.parts.length > 1) {
-    new StaveConnector(top, bottom).setType('bracket').setContext(context).draw();
-    staves.forEach(bars => {
-      const a = bars[0];
-      const b = bars.at(-1);
-      const end = last && bars === staves.at(-1);
-      if (a !== undefined && b !== undefined) {
-        new StaveConnector(a, b)
-          .setType(end ? 'boldDoubleRight' : 'singleRight')
-          .setContext(context)
-          .draw();
-      }
-    });
+  root.append(...lines);
+  const rows = score.parts.map((part, p) => drawStave(context, score, part, p, frame, edges, options.weight));
+  rows.forEach(row => {
+    drawTies(context, row);
+  });
+  root.append(...headMarks(score, frame, placed, edges, options), ...barNumber(score, frame));
+  if (options.weight !== 1) {
+    const stem = String(1.5 * options.weight);
+    for (const path of root.querySelectorAll('.vf-stem path')) path.setAttribute('stroke-width', stem);
   }
+  const elements = tagged(score, frame, rows);
+  elements.forEach((element, k) => {
+    const symbol = placed.symbols[k];
+    if (element !== undefined && symbol !== undefined) element.append(hitBox(symbol, options.scale));
+  });
+  return elements;
 };
 
-const drawTies = (context: RenderContext, score: Score, drawn: readonly (readonly DrawnBar[])[]): void => {
-  score.parts.forEach((_, p) => {
-    const row = drawn.flatMap(bars => {
-      const bar = bars[p];
-      return bar === undefined ? [] : bar.bar.symbols.map((symbol, i) => ({ symbol, note: bar.notes[i] }));
-    });
-    row.forEach(({ symbol, note }, i) => {
-      if (note === undefined) return;
-      const all = symbol.pitches.map((_pitch, k) => k);
-      if (symbol.tiedTo) tie(context, note, row[i + 1]?.note, all);
-      if (symbol.tiedFrom && i === 0) tie(context, undefined, note, all);
-    });
+/** What is clicked or touched: at least 24 px wide (WCAG 2.2, target size). */
+const hitBox = (symbol: DrawnSymbol, scale: number): SVGElement => {
+  const half = Math.max(9 * scale, 12) / scale;
+  return svg('rect', {
+    class: 'hit',
+    x: symbol.x / scale - half,
+    y: symbol.top / scale - 3,
+    width: 2 * half,
+    height: (symbol.bottom - symbol.top) / scale + 6,
+    fill: 'none',
+    stroke: 'none',
   });
 };
 
-const tie = (
+const drawStave = (
+  context: SVGContext,
+  score: Score,
+  part: ScorePart,
+  p: number,
+  frame: SystemFrame,
+  edges: readonly number[],
+  weight: Weight,
+): readonly DrawnBar[] => {
+  const { plan } = frame;
+  const right = edges.at(-1) ?? frame.left;
+  const top = frame.tops[p] ?? 0;
+  const stave = headedStave(score, part, frame.left, top, right - frame.left, frame.first);
+  stave.setContext(context).draw();
+  const start = edges[0] ?? 0;
+  stave.setNoteStartX(start);
+  const heads: (readonly number[])[] = [];
+  const bars = plan.bars.flatMap((_, b) => {
+    const bar = part.bars[plan.first + b];
+    if (bar === undefined) return [];
+    const xs = headsOf(frame, edges, placesOf(score, plan.first + b), b, bar.symbols);
+    heads[b] = xs;
+    // VexFlow counts from the note start and adds the padding of a stave.
+    return [buildBar(part, bar, stave, xs, start + STAVE_PADDING, weight)];
+  });
+  for (const bar of bars) {
+    for (const note of bar.notes) note.setContext(context).drawWithStyle();
+    for (const beam of bar.beams) beam.setContext(context).drawWithStyle();
+    for (const tuplet of bar.tuplets) tuplet.setContext(context).drawWithStyle();
+  }
+  const room = frame.rooms[p];
+  if (room !== undefined) {
+    const marks = underMarks(score, p, plan.first, plan.bars.length, room, top + 40, (b, i) => {
+      const left = heads[b]?.[i] ?? 0;
+      const base = part.bars[plan.first + b]?.symbols[i]?.value.base ?? 4;
+      return { left, middle: left + headWidthOf(base) / 2, up: bars[b]?.notes[i]?.getStemDirection() === 1 };
+    });
+    context.svg.append(...marks);
+  }
+  return bars;
+};
+
+/** What VexFlow adds before the first note (its metric `Stave.padding`). */
+const STAVE_PADDING = 12;
+
+const drawTies = (context: RenderContext, bars: readonly DrawnBar[]): void => {
+  const row = bars.flatMap(bar => bar.bar.symbols.map((symbol, i) => ({ symbol, note: bar.notes[i] })));
+  row.forEach(({ symbol, note }, i) => {
+    if (note === undefined) return;
+    const sides = tieSides(symbol, note.getStemDirection());
+    if (symbol.tiedTo) drawTie(context, note, row[i + 1]?.note, sides);
+    if (symbol.tiedFrom && i === 0) drawTie(context, undefined, note, sides);
+  });
+};
+
+const UP = -1;
+const DOWN = 1;
+
+/** A single note is tied away from its stem; of a chord the upper notes are tied above, the lower below. */
+const tieSides = (symbol: ScoreSymbol, stem: number): readonly number[] => {
+  const count = symbol.pitches.length;
+  if (count === 1) return [stem > 0 ? DOWN : UP];
+  return symbol.pitches.map((_, k) => (k * 2 >= count ? UP : DOWN));
+};
+
+const drawTie = (
   context: RenderContext,
   from: StaveNote | undefined,
   to: StaveNote | undefined,
-  indexes: number[],
+  sides: readonly number[],
 ): void => {
-  new StaveTie({ firstNote: from ?? null, lastNote: to ?? null, firstIndexes: indexes, lastIndexes: indexes })
-    .setContext(context)
-    .draw();
+  sides.forEach((side, k) => {
+    new StaveTie({ firstNote: from ?? null, lastNote: to ?? null, firstIndexes: [k], lastIndexes: [k] })
+      .setDirection(side)
+      .setContext(context)
+      .drawWithStyle();
+  });
 };
 
-const headX = (note: StaveNote): number => note.getAbsoluteX() + note.getGlyphWidth() / 2;
-
-const measure = (
+/** Letters and metronome marks stand on one line over the system; a mark makes way for a letter. */
+const headMarks = (
   score: Score,
-  plan: SystemPlan,
-  drawn: readonly (readonly DrawnBar[])[],
-  staves: readonly (readonly Stave[])[],
-  barlines: readonly number[],
-  options: SystemOptions,
-  height: number,
-): DrawnSystem => {
-  const s = options.scale;
-  const symbols: DrawnSymbol[] = [];
-  const anchors = new Map<number, number>();
-  drawn.forEach(bars => {
-    bars.forEach((bar, p) => {
-      bar.bar.symbols.forEach((symbol, i) => {
-        const note = bar.notes[i];
-        const part = score.parts[p];
-        if (note === undefined || part === undefined) return;
-        const rest = symbol.pitches.length === 0;
-        const ys = note.getYs();
-        const stem = !rest && note.hasStem() ? note.getStemExtents() : undefined;
-        const at = toNumber(symbol.at);
-        const x = headX(note) * s;
-        if (symbol.wholeBar !== true) anchors.set(at, Math.min(anchors.get(at) ?? Infinity, x));
-        const marks = [...ys, ...(stem === undefined ? [] : [stem.topY, stem.baseY])];
-        symbols.push({
-          part: part.id,
-          refs: symbol.pitches.map(pitch => pitch.ref),
-          at,
-          x,
-          top: (Math.min(...marks) - 6) * s,
-          bottom: (Math.max(...marks) + 6) * s,
-          tiedFrom: symbol.tiedFrom,
-          rest,
-          element: note.getSVGElement() ?? undefined,
-        });
-      });
-    });
-  });
-  const startX = (staves[0]?.[0]?.getNoteStartX() ?? 0) * s;
-  const endX = barlines.at(-1) ?? startX;
-  const barStarts = drawn.map(bars => bars[0]?.bar);
-  barStarts.forEach((bar, i) => {
-    if (bar === undefined) return;
-    const at = toNumber(bar.at);
-    const from = i === 0 ? startX : (barlines[i - 1] ?? startX);
-    if (!anchors.has(at)) anchors.set(at, from + 16 * s);
-  });
-  const lastBar = barStarts.at(-1);
-  const to: Fraction = lastBar === undefined ? { n: 0, d: 1 } : add(lastBar.at, lastBar.length);
-  anchors.set(toNumber(to), endX);
-  return {
-    first: plan.first,
-    bars: plan.widths.length,
-    height,
-    from: toNumber(barStarts[0]?.at ?? { n: 0, d: 1 }),
-    to: toNumber(to),
-    startX,
-    endX,
-    symbols,
-    anchors: [...anchors].map(([at, x]) => ({ at, x })).sort((a, b) => a.at - b.at),
-    barlines,
-    staves: score.parts.map((part, p) => {
-      const stave = staves[0]?.[p];
-      const top = (stave?.getYForLine(0) ?? 0) * s;
-      const bottom = (stave?.getYForLine(4) ?? 0) * s;
-      const own = symbols.filter(symbol => symbol.part === part.id);
-      return {
-        part: part.id,
-        top,
-        bottom,
-        inkTop: Math.min(top, ...own.map(symbol => symbol.top)),
-        inkBottom: Math.max(bottom, ...own.map(symbol => symbol.bottom)),
-      };
+  frame: SystemFrame,
+  placed: DrawnSystem,
+  edges: readonly number[],
+  options: DrawOptions,
+): readonly SVGElement[] => {
+  const y = frame.headLine;
+  if (y === undefined) return [];
+  const out: SVGElement[] = [];
+  const taken: number[] = [];
+  for (const { bar, letter } of score.letters) {
+    const b = bar - frame.plan.first;
+    if (b < 0 || b >= frame.plan.bars.length) continue;
+    const x = b === 0 ? frame.left : (edges[b] ?? 0) - 2;
+    out.push(letterMark(letter, x, y - 6, options.weight));
+    taken[b] = x + 24 + 11 * (letter.length - 1);
+  }
+  if (!options.tempo) return out;
+  for (const { at, tempo } of tempiIn(score, frame.plan.first, frame.plan.bars.length)) {
+    const place = at === undefined ? (edges[0] ?? 0) + 2 : xOfPlace(placed, at) / options.scale - 6;
+    const clear = taken.filter(right => right > place - 40 && right - 36 < place).map(right => right + 8);
+    out.push(tempoMark(score, tempo, Math.max(place, ...clear), y, at === undefined));
+  }
+  return out;
+};
+
+/** The number of the first bar, over the clef, from the second system on. */
+const barNumber = (score: Score, frame: SystemFrame): readonly SVGElement[] => {
+  const number = score.parts[0]?.bars[frame.plan.first]?.number;
+  const top = frame.tops[0];
+  if (frame.first || number === undefined || top === undefined) return [];
+  return [
+    text(frame.left, top - 19, String(number), {
+      class: 'bar-number',
+      'font-family': SANS,
+      'font-size': 13,
     }),
-  };
+  ];
+};
+
+/** Whether a system needs the line of letters and marks, and how high it is. */
+export const headLineHeight = (score: Score, first: number, count: number, tempo: boolean): number => {
+  const letters = score.letters.some(l => l.bar >= first && l.bar < first + count);
+  const marks = tempo && tempiIn(score, first, count).length > 0;
+  return letters || marks ? HEAD_LINE : 0;
+};
+
+/** Marks every symbol's element with what it is, and gives them in the order of `placeSystem`. */
+const tagged = (
+  score: Score,
+  frame: SystemFrame,
+  rows: readonly (readonly DrawnBar[])[],
+): readonly (SVGElement | undefined)[] =>
+  frame.plan.bars.flatMap((_, b) =>
+    score.parts.flatMap((part, p) => {
+      const drawn = rows[p]?.[b];
+      return drawn === undefined ? [] : drawn.notes.map((note, i) => tag(part, drawn.bar, i, note));
+    }),
+  );
+
+const tag = (part: ScorePart, bar: ScoreBar, i: number, note: StaveNote): SVGElement | undefined => {
+  const element = note.getSVGElement() ?? undefined;
+  const symbol = bar.symbols[i];
+  if (element === undefined || symbol === undefined) return element;
+  element.dataset['refs'] = symbol.pitches.map(p => p.ref).join(' ');
+  element.dataset['part'] = part.id;
+  if (symbol.tiedFrom) element.dataset['tied'] = 'yes';
+  return element;
 };

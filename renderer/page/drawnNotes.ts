@@ -1,5 +1,19 @@
-import { Accidental, Beam, Dot, StaveNote, Tuplet, Voice, VoiceMode } from 'vexflow/bravura';
+import {
+  Accidental,
+  Beam,
+  Dot,
+  GraceNote,
+  GraceNoteGroup,
+  ModifierContext,
+  type Stave,
+  StaveNote,
+  TickContext,
+  Tuplet,
+} from 'vexflow/bravura';
+import type { Spelled } from '../../core/foundation/pitch.ts';
+import { hookSide } from '../../core/score/beams.ts';
 import type { ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import { type StemDirection, stemDirections, stepsOf, tupletSide } from './stems.ts';
 
 const DURATION: Readonly<Record<number, string>> = {
   1: 'w',
@@ -11,64 +25,146 @@ const DURATION: Readonly<Record<number, string>> = {
   64: '64',
 };
 const SIGN: Readonly<Record<string, string>> = { '-2': 'bb', '-1': 'b', '0': 'n', '1': '#', '2': '##' };
+const STEM = { up: 1, down: -1 } as const;
 
 /** One bar of one part as VexFlow objects, which are mutable and never leave this folder. */
 export interface DrawnBar {
   readonly bar: ScoreBar;
   readonly notes: readonly StaveNote[];
-  readonly voice: Voice;
   readonly beams: readonly Beam[];
   readonly tuplets: readonly Tuplet[];
 }
 
-const restKey = (part: ScorePart): string => (part.clef === 'bass' ? 'd/3' : 'b/4');
+/** How thick lines are drawn: 1 for the usual stave, more in large print. */
+export type Weight = number;
 
-const toStaveNote = (symbol: ScoreSymbol, part: ScorePart): StaveNote => {
+/** A rest under a beam that would meet it moves away from it, by whole spaces. */
+const restKey = (symbol: ScoreSymbol, bar: ScoreBar, part: ScorePart, index: number): string => {
+  const middle = part.clef === 'bass' ? 'd/3' : 'b/4';
+  const high = part.clef === 'bass' ? 'g/3' : 'e/5';
+  const low = part.clef === 'bass' ? 'a/2' : 'f/4';
+  if (symbol.value.base === 1) return part.clef === 'bass' ? 'f/3' : 'd/5';
+  const group = bar.beams.find(g => (g[0] ?? 0) < index && index < (g.at(-1) ?? 0));
+  if (group === undefined) return middle;
+  const steps = group.flatMap(i => {
+    const other = bar.symbols[i];
+    return other === undefined ? [] : stepsOf(other, part.clef);
+  });
+  const direction = stemDirections(bar, part.clef)[group[0] ?? 0];
+  // The inner edge of the beams: each further one takes a space and a half of a step.
+  const levels = Math.max(...group.map(i => Math.log2(bar.symbols[i]?.value.base ?? 8) - 2));
+  const reach = 7 - 1.5 * levels;
+  if (direction === 'up') return Math.max(...steps) + reach < 6 ? low : middle;
+  return Math.min(...steps) - reach > -6 ? high : middle;
+};
+
+const keyName = (spelled: Spelled): string => `${spelled.step.toLowerCase()}/${String(spelled.octave)}`;
+
+const graceGroup = (symbol: ScoreSymbol, part: ScorePart): GraceNoteGroup | undefined => {
+  if (symbol.grace === undefined) return undefined;
+  const note = new GraceNote({
+    keys: symbol.grace.map(keyName),
+    duration: '8',
+    clef: part.clef,
+    slash: true,
+    stemDirection: STEM.up,
+  });
+  symbol.grace.forEach(({ accidental }, i) => {
+    if (accidental !== undefined) note.addModifier(new Accidental(SIGN[String(accidental)] ?? 'n'), i);
+  });
+  return new GraceNoteGroup([note], true);
+};
+
+const toStaveNote = (
+  bar: ScoreBar,
+  index: number,
+  symbol: ScoreSymbol,
+  part: ScorePart,
+  direction: StemDirection | undefined,
+  weight: Weight,
+): StaveNote => {
   const rest = symbol.pitches.length === 0;
-  const keys = rest
-    ? [restKey(part)]
-    : symbol.pitches.map(({ spelled }) => `${spelled.step.toLowerCase()}/${String(spelled.octave)}`);
   const note = new StaveNote({
-    keys,
+    keys: rest ? [restKey(symbol, bar, part, index)] : symbol.pitches.map(p => keyName(p.spelled)),
     duration: `${DURATION[symbol.value.base] ?? 'q'}${rest ? 'r' : ''}`,
     dots: symbol.value.dots,
     clef: part.clef,
-    autoStem: !rest,
-    alignCenter: symbol.wholeBar === true,
+    ...(direction === undefined ? {} : { stemDirection: STEM[direction] }),
   });
+  note.setLedgerLineStyle({ strokeStyle: 'black', lineWidth: 1.6 * weight });
   for (let i = 0; i < symbol.value.dots; i++) Dot.buildAndAttach([note], { all: true });
   symbol.pitches.forEach(({ accidental, cautionary }, i) => {
     if (accidental === undefined) return;
     const sign = new Accidental(SIGN[String(accidental)] ?? 'n');
     note.addModifier(cautionary === true ? sign.setAsCautionary() : sign, i);
   });
+  const grace = graceGroup(symbol, part);
+  if (grace !== undefined) note.addModifier(grace, 0);
   return note;
 };
 
-const isNote = (note: StaveNote | undefined): note is StaveNote => note !== undefined;
+const beamOf = (
+  bar: ScoreBar,
+  group: readonly number[],
+  notes: readonly StaveNote[],
+  weight: Weight,
+): Beam => {
+  const beam = new Beam(group.flatMap(i => notes[i] ?? []));
+  beam.renderOptions.beamWidth = 5 * weight;
+  group.forEach((i, place) => {
+    if (place === 0 || place === group.length - 1) return;
+    beam.setPartialBeamSideAt(place, hookSide(bar, i) === 'left' ? 'L' : 'R');
+  });
+  return beam;
+};
 
-/** Builds the notes, beams and tuplets of a bar; positions come later, from the formatter. */
-export const buildBar = (part: ScorePart, bar: ScoreBar): DrawnBar => {
-  const notes = bar.symbols.map(symbol => toStaveNote(symbol, part));
-  const beams = bar.beams.map(group => new Beam(group.map(i => notes[i]).filter(isNote), true));
-  const tuplets = bar.tuplets.map((tuplet, index) => {
-    const members = bar.symbols.flatMap((symbol, i) => (symbol.tuplet === index ? [i] : []));
-    const joined = bar.beams.some(
-      group => group.length === members.length && members.every(i => group.includes(i)),
-    );
-    return new Tuplet(members.map(i => notes[i]).filter(isNote), {
-      numNotes: tuplet.actual,
-      notesOccupied: tuplet.normal,
+const tupletOf = (
+  bar: ScoreBar,
+  index: number,
+  notes: readonly StaveNote[],
+  directions: readonly (StemDirection | undefined)[],
+): Tuplet | undefined => {
+  const { actual, normal } = bar.tuplets[index] ?? { actual: 3, normal: 2 };
+  const members = bar.symbols.flatMap((symbol, i) => (symbol.tuplet === index ? [i] : []));
+  if (members.length === 0) return undefined;
+  const joined = bar.beams.some(group => group[0] === members[0] && group.at(-1) === members.at(-1));
+  const tuplet = new Tuplet(
+    members.flatMap(i => notes[i] ?? []),
+    {
+      numNotes: actual,
+      notesOccupied: normal,
       bracketed: !joined,
-      ratioed: tuplet.actual !== 3 && tuplet.actual !== 6,
-    });
+      ratioed: actual !== 3 && actual !== 6,
+      location: tupletSide(members, directions) === 'under' ? -1 : 1,
+    },
+  );
+  return tuplet;
+};
+
+/**
+ * Builds the notes, beams and tuplets of a bar and sets them at their places.
+ * @param xs left edge of the head of each symbol, in stave units of the system
+ * @param start where the stave counts note places from
+ */
+export const buildBar = (
+  part: ScorePart,
+  bar: ScoreBar,
+  stave: Stave,
+  xs: readonly number[],
+  start: number,
+  weight: Weight,
+): DrawnBar => {
+  const directions = stemDirections(bar, part.clef);
+  const notes = bar.symbols.map((symbol, i) => toStaveNote(bar, i, symbol, part, directions[i], weight));
+  const beams = bar.beams.map(group => beamOf(bar, group, notes, weight));
+  notes.forEach((note, i) => {
+    note.setStave(stave);
+    note.addToModifierContext(new ModifierContext());
+    new TickContext()
+      .addTickable(note)
+      .preFormat()
+      .setX((xs[i] ?? 0) - start);
   });
-  const voice = new Voice({ numBeats: 4, beatValue: 4 }).setMode(VoiceMode.SOFT);
-  voice.addTickables([...notes]);
-  tuplets.forEach((tuplet, index) => {
-    const members = bar.symbols.flatMap((symbol, i) => (symbol.tuplet === index ? [notes[i]] : []));
-    const down = members.filter(isNote).filter(n => !n.isRest() && n.getStemDirection() < 0).length;
-    tuplet.setTupletLocation(down * 2 > members.length ? -1 : 1);
-  });
-  return { bar, notes, voice, beams, tuplets };
+  const tuplets = bar.tuplets.flatMap((_, index) => tupletOf(bar, index, notes, directions) ?? []);
+  return { bar, notes, beams, tuplets };
 };

@@ -1,69 +1,75 @@
-import type { Score } from '../../core/score/score.ts';
+import { type BarColumns, spaceBar, type SpacedBar } from './spacing.ts';
 
-/** Which bars stand in one system, as a range of bar indices, and how wide each is drawn. */
+/** Which bars stand in one system, and where everything in them stands. In stave units. */
 export interface SystemPlan {
   readonly first: number;
-  readonly widths: readonly number[];
+  readonly bars: readonly SpacedBar[];
 }
 
-/** Space a bar needs, in stave units (10 to a stave space): each onset by the root of its length. */
-export const naturalWidth = (score: Score, index: number): number => {
-  const places = new Map<string, number>();
-  let signs = 0;
-  for (const part of score.parts) {
-    for (const symbol of part.bars[index]?.symbols ?? []) {
-      const place = `${String(symbol.at.n)}/${String(symbol.at.d)}`;
-      const quavers = (symbol.length.n / symbol.length.d) * 8;
-      const need = symbol.wholeBar === true ? 40 : 17 + 12 * Math.sqrt(quavers);
-      places.set(place, Math.min(places.get(place) ?? Infinity, need));
-      if (symbol.pitches.some(p => p.accidental !== undefined)) signs += 1;
-    }
+const total = (bars: readonly BarColumns[], stretch: number): number =>
+  bars.reduce((so, bar) => so + spaceBar(bar, stretch).width, 0);
+
+/** The stretch that makes bars fill `room`; found by halving, for room grows with stretch. */
+const stretchFor = (bars: readonly BarColumns[], room: number): number => {
+  let low = 0;
+  let high = 8;
+  for (let i = 0; i < 24; i++) {
+    const middle = (low + high) / 2;
+    if (total(bars, middle) > room) high = middle;
+    else low = middle;
   }
-  const sum = [...places.values()].reduce((so, need) => so + need, 0);
-  return Math.max(90, sum + (signs * 12) / score.parts.length + 26);
+  return low;
 };
 
+/** A system on its own is not drawn out further than this. */
+const ALONE = 1.6;
+
 /**
- * Breaks bars into systems of at most `width`, evenly filled, and stretches each system to the
- * full width except a short last one. `head` is what clef, signature and metre take at the left.
+ * Breaks bars into systems of at most `width`, and stretches each to the full width by one factor
+ * for all its bars, so that equal values take equal room; the last system keeps its natural width.
+ * `heads` is what clef, signature and metre take at the left of the first and of later systems.
  */
 export const breakIntoSystems = (
-  naturals: readonly number[],
+  bars: readonly BarColumns[],
   width: number,
-  firstHead: number,
-  head: number,
+  heads: { readonly first: number; readonly later: number },
 ): readonly SystemPlan[] => {
-  const rows: { first: number; naturals: number[] }[] = [];
+  const naturals = bars.map(bar => spaceBar(bar, 1).width);
+  const rows: number[][] = [];
   let used = Infinity;
   naturals.forEach((natural, i) => {
-    const room = width - (rows.length <= 1 ? firstHead : head);
+    const room = width - (rows.length <= 1 ? heads.first : heads.later);
     const last = rows.at(-1);
     if (last === undefined || used + natural > room) {
-      rows.push({ first: i, naturals: [natural] });
+      rows.push([i]);
       used = natural;
     } else {
-      last.naturals.push(natural);
+      last.push(i);
       used += natural;
     }
   });
-  balanceLast(rows);
+  balanceLast(rows, naturals, width - heads.later);
   return rows.map((row, r) => {
-    const room = width - (r === 0 ? firstHead : head);
-    const sum = row.naturals.reduce((a, b) => a + b, 0);
+    const room = width - (r === 0 ? heads.first : heads.later);
+    const own = row.flatMap(i => bars[i] ?? []);
+    const fitting = stretchFor(own, room);
     const isLast = r === rows.length - 1;
-    const stretch = isLast ? Math.min(room / sum, rows.length === 1 ? 1.6 : 1.3) : room / sum;
-    return { first: row.first, widths: row.naturals.map(n => n * stretch) };
+    const stretch = isLast ? Math.min(fitting, rows.length === 1 ? ALONE : 1) : fitting;
+    return { first: row[0] ?? 0, bars: own.map(bar => spaceBar(bar, stretch)) };
   });
 };
 
+/** The least width any single bar can be pressed into. */
+export const tightest = (bars: readonly BarColumns[]): number =>
+  Math.max(0, ...bars.map(bar => spaceBar(bar, 0).width));
+
 /** A lonely last bar takes company from the system before. */
-const balanceLast = (rows: { first: number; naturals: number[] }[]): void => {
+const balanceLast = (rows: number[][], naturals: readonly number[], room: number): void => {
   const last = rows.at(-1);
   const before = rows.at(-2);
-  if (last === undefined || before === undefined || last.naturals.length > 1 || before.naturals.length < 3)
-    return;
-  const moved = before.naturals.pop();
-  if (moved === undefined) return;
-  last.naturals.unshift(moved);
-  last.first -= 1;
+  if (last === undefined || before === undefined || last.length > 1 || before.length < 3) return;
+  const moved = before.at(-1);
+  if (moved === undefined || (naturals[moved] ?? 0) + (naturals[last[0] ?? 0] ?? 0) > room) return;
+  before.pop();
+  last.unshift(moved);
 };

@@ -29,7 +29,7 @@ const CASES: readonly (readonly [string, string, string, string])[] = [
   ['triplet with crotchet', '4/4', '2/3 1/3 1 2', '(3:q e) q h'],
   ['crotchet triplet over two beats', '4/4', '2/3 2/3 2/3 2', '(3:q q q) h'],
   ['semiquaver triplet in half a beat', '4/4', '1/6 1/6 1/6 1/2 1 2', '(3:[s s s) e] q h'],
-  ['triplet with rest', '4/4', '1/3 r1/3 1/3 3', '(3:e re e) q~ h'],
+  ['triplet with rest', '4/4', '1/3 r1/3 1/3 3', '(3:[e re e]) q~ h'],
   ['3/4 quavers by the bar', '3/4', '1/2 1/2 1/2 1/2 1/2 1/2', '[e e e e e e]'],
   ['3/4 never 3+3', '3/4', '3/2 1/2 1/2 1/2', 'q. e [e e]'],
   ['3/4 minim on beat 2', '3/4', '1 2', 'q h'],

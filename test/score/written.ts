@@ -3,7 +3,7 @@ import { key, spell } from '../../core/foundation/key.ts';
 import { type Metre, parseMetre } from '../../core/foundation/metre.ts';
 import type { PlacedNote } from '../../core/parts/placed.ts';
 import { barsNeeded, engravePart } from '../../core/score/engrave.ts';
-import type { ScoreBar } from '../../core/score/score.ts';
+import type { ScoreBar, WrittenPitch } from '../../core/score/score.ts';
 
 /**
  * A rhythm by its lengths in crotchets, "r" for rests: `line('4/4', '1/2 1 1/2 r1 1')`.
@@ -40,9 +40,20 @@ const LETTERS: Readonly<Record<number, string>> = {
   64: 'x',
 };
 
+const MARKS = { accent: '>', staccato: '*', tenuto: '_' } as const;
+const SIGNS: Readonly<Record<string, string>> = { '-2': 'bb', '-1': 'b', '0': 'n', '1': '#', '2': 'x' };
+
+const signOf = ({ accidental, cautionary }: WrittenPitch): string => {
+  if (accidental === undefined) return '';
+  const sign = SIGNS[String(accidental)] ?? '?';
+  return cautionary === true ? `(${sign})` : sign;
+};
+
 /**
  * Bars as short text: value letters (w h q e s t), dots, `r` for rests, `~` tied on, `(` `)` round
- * tuplets with their number, `[` `]` round beams, `|` between bars.
+ * tuplets with their number, `[` `]` round beams, `|` between bars; before a note `<mf>` a dynamic
+ * and `'` a grace note; after it its accidental (`#`, `b`, `n`, in brackets a reminder) and `>`
+ * accent, `*` staccato, `_` tenuto.
  */
 export const written = (bars: readonly ScoreBar[]): string =>
   bars
@@ -61,7 +72,12 @@ export const written = (bars: readonly ScoreBar[]): string =>
           const letter = LETTERS[symbol.value.base] ?? '?';
           const rest = symbol.pitches.length === 0 ? 'r' : '';
           const tie = symbol.tiedTo ? '~' : '';
-          return `${start}${open}${rest}${letter}${'.'.repeat(symbol.value.dots)}${tie}${close}${stop}`;
+          const loud = symbol.dynamic === undefined ? '' : `<${symbol.dynamic}>`;
+          const grace = symbol.grace === undefined ? '' : `'`;
+          const mark = symbol.articulation === undefined ? '' : MARKS[symbol.articulation];
+          const signs = symbol.pitches.map(signOf).join('');
+          const dots = '.'.repeat(symbol.value.dots);
+          return `${start}${open}${loud}${grace}${rest}${letter}${dots}${signs}${mark}${tie}${close}${stop}`;
         })
         .join(' '),
     )

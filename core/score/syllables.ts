@@ -1,0 +1,53 @@
+import { divide, equal, type Fraction, fraction, multiply, remainder, subtract } from '../foundation/fraction.ts';
+import { barLength, type Metre } from '../foundation/metre.ts';
+import { beatAt, isTernary } from './levels.ts';
+import type { ScoreBar, ScoreSymbol } from './score.ts';
+
+const TRIPLET = ['tri', 'o', 'la'] as const;
+
+/**
+ * The rhythm name spoken for a symbol: ta (crotchet), ti (quaver), ti-ka (semiquavers), ta-a
+ * (minim); as listed by D. Wicks, "Rhythm Syllables" (edu-cyberpg.com), after Kodály's pupils.
+ * Dotted values (ta-i, tim), triplets (tri-o-la), dotted beats (tam) and a held tie (-a) are common
+ * practice, no source. Rests have none.
+ * @example a minim in 4/4 gives "ta-a"
+ */
+export const syllableOf = (m: Metre, bar: ScoreBar, symbol: ScoreSymbol): string => {
+  if (symbol.pitches.length === 0) return '';
+  if (symbol.tiedFrom) return '-a';
+  const inBar = remainder(symbol.at, barLength(m));
+  const beat = beatAt(m, inBar);
+  const tuplet = symbol.tuplet === undefined ? undefined : bar.tuplets[symbol.tuplet];
+  if (tuplet?.actual === 3) {
+    const third = divide(tuplet.length, fraction(3));
+    const slot = divide(subtract(symbol.at, tuplet.at), third);
+    return slot.d === 1 ? (TRIPLET[slot.n] ?? 'ti') : 'ti';
+  }
+  const crotchets = multiply(symbol.length, fraction(4));
+  return isTernary(beat.length) && m.unit === 8
+    ? compoundName(crotchets)
+    : simpleName(crotchets, subtract(inBar, beat.start));
+};
+
+const NAMES: readonly (readonly [number, number, string])[] = [
+  [4, 1, 'ta-a-a-a'],
+  [3, 1, 'ta-a-a'],
+  [2, 1, 'ta-a'],
+  [3, 2, 'ta-i'],
+  [1, 1, 'ta'],
+  [3, 4, 'tim'],
+  [1, 2, 'ti'],
+];
+
+const simpleName = (crotchets: Fraction, intoBeat: Fraction): string => {
+  const named = NAMES.find(([n, d]) => equal(crotchets, fraction(n, d)));
+  if (named !== undefined) return named[2];
+  return divide(intoBeat, fraction(1, 16)).n % 2 === 1 ? 'ka' : 'ti';
+};
+
+const compoundName = (crotchets: Fraction): string => {
+  if (equal(crotchets, fraction(3))) return 'tam-am';
+  if (equal(crotchets, fraction(3, 2))) return 'tam';
+  if (equal(crotchets, fraction(1))) return 'ta';
+  return 'ti';
+};

@@ -1,0 +1,50 @@
+import { Stave } from 'vexflow/bravura';
+import { signature } from '../../core/foundation/key.ts';
+import { showMetre } from '../../core/foundation/metre.ts';
+import type { Score, ScorePart } from '../../core/score/score.ts';
+
+const KEY_NAMES = ['Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#'];
+const keyText = (score: Score): string => KEY_NAMES[signature(score.key) + 7] ?? 'C';
+
+/** A stave without lines (we draw those), with clef, key signature and, at the start, the metre. */
+export const headedStave = (
+  score: Score,
+  part: ScorePart,
+  x: number,
+  top: number,
+  width: number,
+  first: boolean,
+): Stave => {
+  const stave = new Stave(x, top, width, {
+    spaceAboveStaffLn: 0,
+    leftBar: false,
+    rightBar: false,
+    lineConfig: Array.from({ length: 5 }, () => ({ visible: false })),
+  });
+  stave.addClef(part.clef).addKeySignature(keyText(score));
+  if (first) stave.addTimeSignature(showMetre(score.metre));
+  return stave;
+};
+
+const widths = new Map<string, number>();
+
+/** Stave units that clef, key signature and metre take, at the start or later. Measured once by kind. */
+export const headWidth = (score: Score, first: boolean): number => {
+  const clefs = [...new Set(score.parts.map(part => part.clef))].sort().join();
+  const kind = `${clefs} ${keyText(score)} ${first ? showMetre(score.metre) : ''}`;
+  const known = widths.get(kind);
+  if (known !== undefined) return known;
+  const width = Math.max(
+    0,
+    ...score.parts.map(part => headedStave(score, part, 0, 0, 500, first).getNoteStartX()),
+  );
+  widths.set(kind, width);
+  return width;
+};
+
+const nameWidth = (score: Score, first: boolean): number =>
+  Math.max(...score.parts.map(p => (first ? p.name : p.short).length)) * 8 + 16;
+
+/** Left margin for part names and the bracket, in stave units. */
+export const margin = (score: Score, names: boolean, first: boolean): number =>
+  (names ? nameWidth(score, first) : 0) + (score.parts.length > 1 ? 14 : 2);

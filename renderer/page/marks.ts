@@ -1,0 +1,167 @@
+import { swingName } from '../../core/exchange/textScore.ts';
+import { toNumber } from '../../core/foundation/fraction.ts';
+import { tactus } from '../../core/foundation/metre.ts';
+import { valueOf } from '../../core/foundation/noteValue.ts';
+import type { Score, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import { ARTICULATION_GLYPH, DYNAMIC_GLYPH, METRONOME_DOT, METRONOME_GLYPH } from './glyphs.ts';
+import { NOTATION, SANS, svg, text } from './svg.ts';
+import { articulationY } from './stems.ts';
+import { startsAtHead, TEXT_SIZE, underText } from './under.ts';
+import type { StaveRoom } from './vertical.ts';
+
+/** Height of the line of letters and metronome marks over a system, in stave units. */
+export const HEAD_LINE = 30;
+
+/** Something that stands over the first stave of a system. */
+export interface HeadMark {
+  readonly x: number;
+  readonly element: SVGElement;
+}
+
+const span = (content: string, attributes: Readonly<Record<string, string | number>>): SVGElement =>
+  svg('tspan', attributes, content);
+
+/** "crotchet = 96", and the swing where the piece begins. Baseline `y`. */
+export const tempoMark = (score: Score, tempo: number, x: number, y: number, first: boolean): SVGElement => {
+  const value = valueOf(tactus(score.metre)) ?? { base: 4 as const, dots: 0 as const };
+  const note = (METRONOME_GLYPH[value.base] ?? '') + METRONOME_DOT.repeat(value.dots);
+  const mark = text(x, y, '', {
+    class: 'tempo-mark',
+    'font-family': SANS,
+    'font-size': 16,
+    'font-weight': 'bold',
+  });
+  mark.append(
+    span(note, { 'font-family': NOTATION, 'font-size': 24, 'font-weight': 'normal' }),
+    ` = ${String(Math.round(tempo))}`,
+  );
+  if (first && score.swing !== undefined) {
+    const ratio = score.swing.ratio.toFixed(2).replace(/\.?0+$/, '');
+    mark.append(
+      span(`  ${swingName(score.swing)}, ${ratio} : 1`, {
+        class: 'swing-mark',
+        dx: 10,
+        'font-weight': 'normal',
+        'font-style': 'italic',
+      }),
+    );
+  }
+  return mark;
+};
+
+/** A rehearsal letter in its box, its left edge at `x`, its middle on `y`. */
+export const letterMark = (letter: string, x: number, y: number, weight: number): SVGElement => {
+  const width = 13 + letter.length * 11;
+  const mark = svg('g', { class: 'rehearsal' });
+  mark.append(
+    svg('rect', {
+      x,
+      y: y - 12,
+      width,
+      height: 24,
+      fill: 'none',
+      stroke: 'black',
+      'stroke-width': 1.6 * weight,
+    }),
+    text(x + width / 2, y + 6.5, letter, {
+      'font-family': SANS,
+      'font-size': 18,
+      'font-weight': 'bold',
+      'text-anchor': 'middle',
+    }),
+  );
+  return mark;
+};
+
+/** Where a head stands, and which way its stem points. */
+interface Head {
+  readonly left: number;
+  readonly middle: number;
+  readonly up: boolean;
+}
+
+/**
+ * Accent, staccato or tenuto at the head, away from the stem: an accent outside the stave, the
+ * others in the next free space (common practice, no source).
+ */
+const articulationMark = (
+  symbol: ScoreSymbol,
+  clef: ScorePart['clef'],
+  head: Head,
+  top: number,
+): SVGElement => {
+  const kind = symbol.articulation ?? 'accent';
+  const y = articulationY(symbol, clef, head.up);
+  const glyph = ARTICULATION_GLYPH[kind][head.up ? 1 : 0];
+  return text(head.middle, top + y, glyph, {
+    class: 'articulation',
+    'font-family': NOTATION,
+    'font-size': 40,
+    'text-anchor': 'middle',
+  });
+};
+
+/** Dynamics and the rows of text under one stave. `xOf` gives the left edge of a symbol's head. */
+export const underMarks = (
+  score: Score,
+  p: number,
+  first: number,
+  count: number,
+  room: StaveRoom,
+  bottom: number,
+  headOf: (bar: number, symbol: number) => Head,
+): readonly SVGElement[] => {
+  const out: SVGElement[] = [];
+  const part = score.parts[p];
+  part?.bars.slice(first, first + count).forEach((bar, b) => {
+    bar.symbols.forEach((symbol, i) => {
+      const head = headOf(b, i);
+      const { left, middle } = head;
+      if (symbol.articulation !== undefined) {
+        out.push(articulationMark(symbol, part.clef, head, bottom - 40));
+      }
+      if (symbol.dynamic !== undefined && room.dynamics !== undefined) {
+        out.push(
+          text(middle, bottom + room.dynamics, DYNAMIC_GLYPH[symbol.dynamic] ?? '', {
+            class: 'dynamic',
+            'font-family': NOTATION,
+            'font-size': 36,
+            'text-anchor': 'middle',
+          }),
+        );
+      }
+      for (const { row, baseline } of room.rows) {
+        const content = underText(row, score.metre, bar, symbol);
+        if (content === '') continue;
+        const long = startsAtHead(content);
+        out.push(
+          text(long ? left : middle, bottom + baseline, content, {
+            class: `under-${row}`,
+            'font-family': SANS,
+            'font-size': TEXT_SIZE,
+            ...(long ? {} : { 'text-anchor': 'middle' }),
+          }),
+        );
+      }
+    });
+  });
+  return out;
+};
+
+/** Metronome marks that begin in a stretch of bars: where, and how fast; the first one's place is undefined. */
+export const tempiIn = (
+  score: Score,
+  first: number,
+  count: number,
+): readonly { readonly at: number | undefined; readonly tempo: number }[] => {
+  const bars = score.parts[0]?.bars ?? [];
+  const from = bars[first];
+  const last = bars[first + count - 1];
+  if (from === undefined || last === undefined) return [];
+  const start = toNumber(from.at);
+  const end = toNumber(last.at) + toNumber(last.length);
+  const later = (score.tempi ?? [])
+    .map(t => ({ at: toNumber(t.at), tempo: t.tempo }))
+    .filter(t => t.at >= start && t.at < end);
+  return first === 0 ? [{ at: undefined, tempo: score.tempo }, ...later] : later;
+};

@@ -1,0 +1,37 @@
+import type { Under } from './under.ts';
+
+/** Heights a stave can have on paper, in mm: 7 is the usual one, the others are large print. */
+export const STAVE_HEIGHTS = [7, 8, 10, 12, 14] as const;
+export type StaveHeight = (typeof STAVE_HEIGHTS)[number];
+
+export interface PageOptions {
+  /** Width to fill, in CSS pixels. */
+  readonly width: number;
+  /** 1 draws a stave 40 px high. `staveHeight` outranks it. */
+  readonly scale: number;
+  /** Height of a stave in CSS mm (96 pixels an inch); above 7 lines are drawn thicker. */
+  readonly staveHeight?: StaveHeight | undefined;
+  /** Room over each stave for brackets or a strike line, in CSS pixels. */
+  readonly above: number;
+  /** Room under each stave for counts and doubt, in CSS pixels. */
+  readonly below: number;
+  /** Part names at the left. */
+  readonly names: boolean;
+  /** Metronome marks and swing. */
+  readonly tempo: boolean;
+  /** Rows of text under the notes, top one first. */
+  readonly under?: readonly Under[] | undefined;
+}
+
+/** The scale that draws a stave so many mm high. */
+export const scaleOfHeight = (mm: StaveHeight): number => ((mm / 25.4) * 96) / 40;
+
+export const scaleOf = (options: PageOptions): number =>
+  options.staveHeight === undefined ? options.scale : scaleOfHeight(options.staveHeight);
+
+/**
+ * How much thicker lines are drawn, for their scale: poor sight loses thin lines first (large-print
+ * practice; the factors are our choice).
+ */
+export const weightOf = (options: PageOptions): number =>
+  ({ 7: 1, 8: 1.15, 10: 1.25, 12: 1.35, 14: 1.4 })[options.staveHeight ?? 7];

@@ -1,0 +1,167 @@
+import type { Score } from '../../core/score/score.ts';
+import { drawSystem, headLineHeight } from './drawSystem.ts';
+import { headWidth, margin } from './frame.ts';
+import { breakIntoSystems, tightest } from './layout.ts';
+import { type PageOptions, scaleOf, weightOf } from './options.ts';
+import { type BarColumns, columnsOf } from './spacing.ts';
+import { type DrawnSystem, placeSystem, type SystemFrame } from './system.ts';
+import { staveRoom } from './vertical.ts';
+import { INSTRUMENTS } from '../../core/parts/instruments.ts';
+
+/** A system, and the element that holds its place or, once drawn, its picture. */
+export interface PageSystem extends DrawnSystem {
+  readonly element: HTMLElement;
+}
+
+/** A page laid out: every system has its place and positions, and is drawn when asked for. */
+export interface Sheet {
+  readonly systems: readonly PageSystem[];
+  /** Draws the systems with these indices that are not drawn yet; the sheet that has them. */
+  readonly draw: (indices: readonly number[]) => Sheet;
+  readonly drawn: ReadonlySet<number>;
+  /** What each system shows; equal keys look the same. */
+  readonly keys: readonly string[];
+}
+
+/** Lays the systems out: bars into systems, staves under each other. Pure but for the width of the clef. */
+const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; scale: number } => {
+  const under = options.under ?? [];
+  const columns: BarColumns[] = Array.from({ length: score.barCount }, (_, i) => columnsOf(score, i, under));
+  const lefts = { first: margin(score, options.names, true), later: margin(score, options.names, false) };
+  const heads = { first: headWidth(score, true), later: headWidth(score, false) };
+  const least = Math.max(lefts.first + heads.first, lefts.later + heads.later) + tightest(columns) + 3;
+  // A bar that cannot be pressed into the line makes the whole page smaller instead of leaving it.
+  const scale = Math.min(scaleOf(options), options.width / least);
+  const width = options.width / scale - 2;
+  const plans = breakIntoSystems(columns, width, {
+    first: lefts.first + heads.first,
+    later: lefts.later + heads.later,
+  });
+  const above = options.above / scale;
+  const below = options.below / scale;
+  const frames = plans.map((plan, index): SystemFrame => {
+    const first = index === 0;
+    const count = plan.bars.length;
+    const rooms = score.parts.map(part => staveRoom(part, plan.first, count, under));
+    const line = headLineHeight(score, plan.first, count, options.tempo);
+    const tops: number[] = [];
+    let y = line;
+    rooms.forEach((room, p) => {
+      // Over the first stave stand the bar number and how often a repeat is played.
+      const wanted = p > 0 ? 0 : first ? (showsTimes(score, plan.first, count) ? 26 : 0) : 34;
+      y += Math.max(above + room.above, wanted);
+      tops.push(y);
+      y += 40 + room.below + below;
+    });
+    return {
+      plan,
+      first,
+      left: first ? lefts.first : lefts.later,
+      head: first ? heads.first : heads.later,
+      tops,
+      rooms,
+      height: y,
+      headLine: line > 0 ? line - 8 : undefined,
+    };
+  });
+  return { frames, scale };
+};
+
+const showsTimes = (score: Score, first: number, count: number): boolean =>
+  score.repeats?.some(
+    r => r.times > 2 && r.bar + r.bars > first && r.bar + r.bars <= first + count,
+  ) === true;
+
+/** Everything that decides how a system looks. */
+const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOptions): string => {
+  const { first, bars } = frame.plan;
+  const end = first + bars.length;
+  return JSON.stringify([
+    frame,
+    scale,
+    options.width,
+    options.staveHeight,
+    options.names,
+    options.tempo,
+    score.key,
+    score.metre,
+    score.tempo,
+    score.swing,
+    score.tempi,
+    score.letters,
+    score.repeats,
+    end === score.barCount,
+    score.parts.map(part => [part.id, part.name, part.short, part.clef, part.bars.slice(first, end)]),
+  ]);
+};
+
+/**
+ * Lays a score out in `host` as one element for each system, drawing none. Systems of `before`, a
+ * sheet in the same host, that look the same are kept as they are. The notation font must be ready.
+ */
+export const layOut = (score: Score, host: HTMLElement, options: PageOptions, before?: Sheet): Sheet => {
+  const { frames, scale } = framesOf(score, options);
+  const keys = frames.map(frame => keyOf(score, frame, scale, options));
+  const kept = new Map<string, PageSystem>();
+  before?.drawn.forEach(i => {
+    const system = before.systems[i];
+    if (system !== undefined) kept.set(before.keys[i] ?? '', system);
+  });
+  const drawn = new Set<number>();
+  const systems = frames.map((frame, i): PageSystem => {
+    const old = kept.get(keys[i] ?? '');
+    if (old !== undefined) {
+      drawn.add(i);
+      return old;
+    }
+    const placed = placeSystem(score, frame, scale);
+    const element = document.createElement('div');
+    element.className = 'system';
+    element.style.height = `${String(placed.height)}px`;
+    return { ...placed, element };
+  });
+  host.replaceChildren(...systems.map(s => s.element));
+  const weight = weightOf(options);
+  const sheet = (now: readonly PageSystem[], done: ReadonlySet<number>): Sheet => ({
+    systems: now,
+    drawn: done,
+    keys,
+    draw: indices => {
+      const wanted = indices.filter(i => !done.has(i) && i < now.length);
+      if (wanted.length === 0) return sheet(now, done);
+      const next = [...now];
+      for (const i of wanted) {
+        const system = now[i];
+        const frame = frames[i];
+        if (system === undefined || frame === undefined) continue;
+        const elements = drawSystem(system.element, score, frame, system, options.width, {
+          scale,
+          weight,
+          tempo: options.tempo,
+        });
+        if (options.names) writeNames(score, system, frame.first, scale);
+        next[i] = {
+          ...system,
+          symbols: system.symbols.map((symbol, k) => ({ ...symbol, element: elements[k] })),
+        };
+      }
+      return sheet(next, new Set([...done, ...wanted]));
+    },
+  });
+  return sheet(systems, drawn);
+};
+
+const writeNames = (score: Score, system: PageSystem, first: boolean, scale: number): void => {
+  system.staves.forEach((stave, p) => {
+    const part = score.parts[p];
+    if (part === undefined) return;
+    const name = document.createElement('span');
+    name.className = 'part-name';
+    name.textContent = first ? part.name : part.short;
+    name.title = INSTRUMENTS[part.instrument].name;
+    name.style.top = `${String((stave.top + stave.bottom) / 2)}px`;
+    name.style.fontSize = `${String(Math.max(10.5, 16.5 * scale))}px`;
+    name.style.width = `${String((margin(score, true, first) - 18) * scale)}px`;
+    system.element.append(name);
+  });
+};

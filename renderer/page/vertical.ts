@@ -1,0 +1,61 @@
+import type { ScorePart } from '../../core/score/score.ts';
+import { inkOf, stemDirections, tupletSide } from './stems.ts';
+import { ROW, TEXT_SIZE, type Under } from './under.ts';
+
+/** Room one stave needs in a system, in stave units, and where its rows of text stand. */
+export interface StaveRoom {
+  /** Ink above the top line. */
+  readonly above: number;
+  /** Ink and rows below the bottom line. */
+  readonly below: number;
+  /** Baselines below the bottom line. */
+  readonly dynamics?: number;
+  readonly rows: readonly { readonly row: Under; readonly baseline: number }[];
+}
+
+/** Least room over and under a stave: the clef reaches this far. */
+const LEAST_ABOVE = 16;
+const LEAST_BELOW = 18;
+/** A number, and a bracket where there is one, beyond the notes of a tuplet. */
+const TUPLET = 27;
+const DYNAMICS = 24;
+
+/** What one stave of a system needs, from its notes alone. */
+export const staveRoom = (
+  part: ScorePart,
+  first: number,
+  count: number,
+  under: readonly Under[],
+): StaveRoom => {
+  let above = LEAST_ABOVE;
+  let below = LEAST_BELOW;
+  let dynamics = false;
+  for (const bar of part.bars.slice(first, first + count)) {
+    const directions = stemDirections(bar, part.clef);
+    const ink = inkOf(bar, part.clef, directions);
+    for (const span of ink) {
+      above = Math.max(above, -span.top + 3);
+      below = Math.max(below, span.bottom - 40 + 3);
+    }
+    dynamics ||= bar.symbols.some(s => s.dynamic !== undefined);
+    bar.tuplets.forEach((_, index) => {
+      const members = bar.symbols.flatMap((s, i) => (s.tuplet === index ? [i] : []));
+      const spans = members.flatMap(i => ink[i] ?? []);
+      if (tupletSide(members, directions) === 'over') {
+        above = Math.max(above, TUPLET - Math.min(0, ...spans.map(s => s.top)));
+      } else below = Math.max(below, TUPLET + Math.max(40, ...spans.map(s => s.bottom)) - 40);
+    });
+  }
+  let baseline = below;
+  const dynamicsAt = dynamics ? (baseline += DYNAMICS) - 7 : undefined;
+  const rows = under.map((row, i) => {
+    baseline += i === 0 && dynamics ? ROW + 3 : ROW;
+    return { row, baseline: baseline - (ROW - TEXT_SIZE) };
+  });
+  return {
+    above,
+    below: baseline + (rows.length > 0 ? 3 : 0),
+    rows,
+    ...(dynamicsAt === undefined ? {} : { dynamics: dynamicsAt }),
+  };
+};

@@ -1,0 +1,131 @@
+import { add, type Fraction, fraction, parseFraction, times, ZERO } from '../../core/foundation/fraction.ts';
+import { type Key, key } from '../../core/foundation/key.ts';
+import type { Spelled, Step } from '../../core/foundation/pitch.ts';
+import type { Dynamic } from '../../core/parts/dynamics.ts';
+import { INSTRUMENTS, type InstrumentId } from '../../core/parts/instruments.ts';
+import type { PlacedNote } from '../../core/parts/placed.ts';
+import { barsNeeded, clefFor, engravePart } from '../../core/score/engrave.ts';
+import { withRepeats } from '../../core/score/repeats.ts';
+import type { Score } from '../../core/score/score.ts';
+import type { PageOptions } from '../../renderer/page/options.ts';
+import { metreOf } from '../score/written.ts';
+
+/** One thing the page must get right, and the rule it shows. */
+export interface Situation {
+  readonly id: string;
+  readonly name: string;
+  readonly metre: string;
+  /**
+   * Words apart by spaces: `[{dynamic}][(grace)][pitch:]length[mark]`, lengths in crotchets, `r` for
+   * rests, `+` between the pitches of a chord, marks `>` `*` `_`; no pitch means the one before.
+   * Parts are parted by `/ `.
+   */
+  readonly notes: string;
+  /** What must be written, in the shorthand of test/score/written.ts; parts parted by ` / `. */
+  readonly written: string;
+  /** The rule, and where it is published. */
+  readonly rule: string;
+  readonly source: string;
+  readonly key?: Key;
+  readonly upbeat?: string;
+  readonly instruments?: readonly InstrumentId[];
+  readonly score?: Partial<Pick<Score, 'letters' | 'tempi' | 'swing' | 'tempo' | 'brackets'>>;
+  readonly repeats?: boolean;
+  readonly options?: Partial<PageOptions>;
+}
+
+export const BERKLEE = "Berklee's notation guides (facts.md, Notation [P])";
+export const COMMON = 'common practice, no source';
+
+const SIGN: Readonly<Record<string, number>> = { bb: -2, b: -1, '': 0, '#': 1, x: 2 };
+
+const pitchOf = (word: string): Spelled => {
+  const found = /^([A-G])(bb|b|#|x)?(\d)$/.exec(word);
+  if (found === null) throw new Error(`no pitch: ${word}`);
+  return { step: found[1] as Step, alter: SIGN[found[2] ?? ''] ?? 0, octave: Number(found[3]) };
+};
+
+const lengthOf = (text: string): Fraction => {
+  const crotchets = parseFraction(text);
+  if (crotchets === undefined) throw new Error(`no length: ${text}`);
+  return fraction(crotchets.n, crotchets.d * 4);
+};
+
+const WORD = /^(?:\{(\w+)\})?(?:\(([^)]+)\))?(?:([A-G][^:]*):)?(r?)([\d/]+)([>*_]?)$/;
+const MARK = { '>': 'accent', '*': 'staccato', _: 'tenuto' } as const;
+
+/** Notes of one part from the shorthand, and where the last word ends. */
+const notesFrom = (text: string, start: Fraction): { notes: PlacedNote[]; end: Fraction } => {
+  let at = start;
+  let pitches: readonly Spelled[] = [pitchOf('B4')];
+  const notes: PlacedNote[] = [];
+  for (const word of text.trim().split(/\s+/)) {
+    const found = WORD.exec(word);
+    if (found === null) throw new Error(`cannot be read: ${word}`);
+    const [, dynamic, grace, names, rest, length, mark] = found;
+    if (names !== undefined) pitches = names.split('+').map(pitchOf);
+    const lasting = lengthOf(length ?? '');
+    if (rest === '') {
+      pitches.forEach((pitch, k) => {
+        const first = k === 0;
+        notes.push({
+          at,
+          length: lasting,
+          pitch,
+          ref: String(notes.length),
+          ...(first && grace !== undefined ? { grace: pitchOf(grace) } : {}),
+          ...(first && dynamic !== undefined ? { dynamic: dynamic as Dynamic } : {}),
+          ...(mark === '' || mark === undefined ? {} : { articulation: MARK[mark as keyof typeof MARK] }),
+        });
+      });
+    }
+    at = add(at, lasting);
+  }
+  return { notes, end: at };
+};
+
+/** The score of a situation. */
+export const scoreOf = (s: Situation): Score => {
+  const m = metreOf(s.metre);
+  const k = s.key ?? key('C');
+  const upbeat = s.upbeat === undefined ? ZERO : lengthOf(s.upbeat);
+  const parts = s.notes.split(' / ').map(text => notesFrom(text, times(upbeat, -1)));
+  const bars = Math.max(
+    ...parts.map(p => Math.max(barsNeeded(m, p.notes), Math.ceil((p.end.n * m.unit) / (p.end.d * m.beats)))),
+  );
+  const written: Score = {
+    title: s.name,
+    codeName: '',
+    metre: m,
+    key: k,
+    tempo: 96,
+    upbeat,
+    barCount: bars + (upbeat.n > 0 ? 1 : 0),
+    letters: [],
+    brackets: [],
+    ...s.score,
+    parts: parts.map(({ notes }, i) => {
+      const instrument = s.instruments?.[i] ?? 'xylophone';
+      return {
+        id: `p${String(i + 1)}`,
+        name: INSTRUMENTS[instrument].name,
+        short: INSTRUMENTS[instrument].short,
+        instrument,
+        clef: clefFor(notes, instrument),
+        bars: engravePart({ metre: m, key: k, upbeat, bars }, notes),
+      };
+    }),
+  };
+  return s.repeats === true ? withRepeats(written) : written;
+};
+
+/** How the gallery and its pictures draw a situation. */
+export const optionsOf = (s: Situation): PageOptions => ({
+  width: 640,
+  scale: 1,
+  above: 0,
+  below: 0,
+  names: (s.instruments?.length ?? 1) > 1,
+  tempo: s.score?.tempi !== undefined || s.score?.swing !== undefined || s.score?.tempo !== undefined,
+  ...s.options,
+});

@@ -160,6 +160,7 @@ export const spaceBar = (bar: BarColumns, stretch: number): SpacedBar => {
   const last = bar.columns.at(-1);
   const afterLast =
     last === undefined ? bar.empty * Math.max(0.6, stretch) + bar.lead : x + last.ideal * stretch;
-  const inkEnd = Math.max(0, ...edges.map(e => e + bar.trail), ...textEdges.map(e => e + 1));
+  // flatMap leaves out parts that have nothing in this bar.
+  const inkEnd = Math.max(0, ...edges.flatMap(e => e + bar.trail), ...textEdges.flatMap(e => e + 1));
   return { xs, width: Math.max(afterLast + (bar.trail - TRAIL), inkEnd) };
 };

@@ -13,6 +13,7 @@ import { barLength } from '../../core/foundation/metre.ts';
 import { pitchName } from '../../core/foundation/pitch.ts';
 import { beatIsInThree, gridStep, nearestStep, redivide, stepFrom } from '../../core/piece/gridPlaces.ts';
 import { corrected, type Piece } from '../../core/piece/piece.ts';
+import { withRepeats } from '../../core/piece/rereading.ts';
 import { strikePlaces } from '../../core/piece/strikePlaces.ts';
 import type { Reading, ReadNote } from '../../core/reading/reading.ts';
 import { piece, reading, selectedNotes } from './app.ts';
@@ -119,9 +120,10 @@ export const letGo = (): void => {
   const now = piece.value;
   const notes = chosenNotes().filter(n => isPinned(n.strike));
   if (now === undefined || notes.length === 0) return;
+  const all = withRepeats(now.reading, notes);
   void unpin(
     `let ${nameAll(now, notes)} go`,
-    notes.map(n => n.strike),
+    all.map(p => p.strike),
   );
 };
 

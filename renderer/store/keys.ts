@@ -20,6 +20,7 @@ export const KEY_LIST: readonly {
 }[] = [
   { keys: 'Space', does: 'play and stop' },
   { keys: 'Left, Right', does: 'choose the note before or after (Write); with Shift, more than one' },
+  { keys: 'Up, Down', does: 'hear the way to write it before or after (in the list beside the page)' },
   { keys: 'Alt+Left, Alt+Right', does: 'move the note earlier or later; the reader follows' },
   { keys: 'Alt+Shift+Left, Right', does: 'move the note only here' },
   { keys: 'O', does: 'only here: take back what followed the last move', single: true },

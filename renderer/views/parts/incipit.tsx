@@ -13,6 +13,8 @@ export const Incipit = (props: {
   bars: number;
   label: string;
   scale?: number;
+  /** Notes to underline, by what they stand for. */
+  marks?: readonly string[];
 }): ComponentChildren => {
   const host = useRef<HTMLDivElement>(null);
   const [failed, setFailed] = useState(false);
@@ -23,7 +25,15 @@ export const Incipit = (props: {
       try {
         const width = Math.max(160, host.current.clientWidth);
         const { score, scale } = fit(props.score, props.bars, width, props.scale ?? 0.6);
-        drawScore(score, host.current, { width, scale, above: 0, below: 0, names: false, tempo: false });
+        const drawn = drawScore(score, host.current, {
+          width,
+          scale,
+          above: 0,
+          below: 0,
+          names: false,
+          tempo: false,
+        });
+        underline(drawn, new Set(props.marks ?? []));
       } catch {
         setFailed(true);
       }
@@ -31,12 +41,27 @@ export const Incipit = (props: {
     return () => {
       here = false;
     };
-  }, [props.score, props.bars, props.scale]);
+  }, [props.score, props.bars, props.scale, props.marks]);
   return (
     <div class="incipit" role="img" aria-label={props.label} ref={host}>
       {failed ? 'cannot be drawn' : null}
     </div>
   );
+};
+
+/** A short line under each marked note. */
+const underline = (systems: ReturnType<typeof drawScore>, marks: ReadonlySet<string>): void => {
+  for (const system of systems) {
+    const [stave] = system.staves;
+    for (const symbol of system.symbols) {
+      if (symbol.tiedFrom || !symbol.refs.some(ref => marks.has(ref))) continue;
+      const line = document.createElement('span');
+      line.className = 'differs';
+      line.style.left = `${String(symbol.x)}px`;
+      line.style.top = `${String(Math.max(symbol.bottom, stave?.bottom ?? 0) + 2)}px`;
+      system.element.append(line);
+    }
+  }
 };
 
 const fit = (score: Score, bars: number, width: number, most: number): { score: Score; scale: number } => {

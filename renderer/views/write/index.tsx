@@ -68,7 +68,7 @@ export const Write = (props: { listening: Listening; tapping: Tapping }): Compon
           <TapPanel tapping={props.tapping} />
         )}
       </section>
-      <Readings piece={now} listening={props.listening} />
+      <Readings piece={now} page={shown} listening={props.listening} />
     </div>
   );
 };

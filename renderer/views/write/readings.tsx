@@ -1,5 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
+import { show } from '../../../core/foundation/fraction.ts';
+import { sameMetre } from '../../../core/foundation/metre.ts';
 import { type Piece, readingScore } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/reading.ts';
 import type { Score } from '../../../core/score/score.ts';
@@ -11,19 +13,39 @@ import { Incipit } from '../parts/incipit.tsx';
 const sameNotes = (a: Reading, b: Reading): boolean =>
   a.reason === b.reason && JSON.stringify(a.notes) === JSON.stringify(b.notes);
 
+const WALK: Readonly<Record<string, number>> = { ArrowDown: 1, ArrowUp: -1 };
+
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Strikes that this reading writes elsewhere, or longer or shorter, than the page does. */
+const differing = (reading: Reading, page: Reading): readonly string[] => {
+  if (!sameMetre(reading.metre, page.metre)) return [];
+  const now = new Map(page.notes.map(n => [n.strike, `${show(n.onset)} ${show(n.duration)}`]));
+  return reading.notes
+    .filter(n => now.get(n.strike) !== `${show(n.onset)} ${show(n.duration)}`)
+    .map(n => String(n.strike));
+};
+
+const percentWords = (confidence: number): string => {
+  const percent = Math.round(confidence * 100);
+  return percent === 0 ? 'under 1 %' : percent === 100 ? 'over 99 %' : `${String(percent)} %`;
+};
 
 /** One reading as a short stave with its reason; pressing it writes the page that way. */
 const Other = (props: {
   piece: Piece;
+  page: Reading;
   reading: Reading;
   index: number;
   chosen: boolean;
   listening: Listening;
 }): ComponentChildren => {
-  const { piece, reading, index, chosen } = props;
+  const { piece, page, reading, index, chosen, listening } = props;
   const score: Score = useMemo(() => readingScore(piece, reading), [piece.key, reading]);
-  const percent = Math.round(reading.confidence * 100);
+  const marks = useMemo(() => (chosen ? [] : differing(reading, page)), [reading, page, chosen]);
+  const hear = (): void => {
+    listening.score('reading', score);
+  };
   return (
     <li class={`reading card${chosen ? ' chosen' : ''}`}>
       <button
@@ -32,30 +54,45 @@ const Other = (props: {
         onClick={() => {
           chooseReading(index);
         }}
+        onKeyDown={event => {
+          const to = WALK[event.key];
+          if (to === undefined) return;
+          event.preventDefault();
+          const all = [...document.querySelectorAll<HTMLElement>('.reading-choose')];
+          const next = all[index + to];
+          next?.focus();
+          next?.closest('.reading')?.querySelector<HTMLElement>('.hear-reading')?.click();
+        }}
       >
         <span class="reading-head">
           <b>{capital(reading.reason)}</b>
-          <span class="quiet">
-            {percent === 0 ? 'under 1 %' : percent === 100 ? 'over 99 %' : `${String(percent)} %`}
-          </span>
+          <span class="quiet">{percentWords(reading.confidence)}</span>
         </span>
-        <Incipit score={score} bars={2} label={`Reading ${String(index + 1)}: ${reading.reason}`} />
+        <Incipit
+          score={score}
+          bars={2}
+          marks={marks}
+          label={`Reading ${String(index + 1)}: ${reading.reason}${marks.length === 0 ? '' : `; ${String(marks.length)} notes unlike the page`}`}
+        />
       </button>
-      <button
-        class="plain hear-reading"
-        aria-label={`Hear reading ${String(index + 1)}`}
-        onClick={() => {
-          props.listening.score('reading', score);
-        }}
-      >
-        Hear it
-      </button>
+      <span class="reading-foot">
+        <button class="plain hear-reading" aria-label={`Hear reading ${String(index + 1)}`} onClick={hear}>
+          Hear it
+        </button>
+        {marks.length === 0 ? null : (
+          <span class="quiet">
+            {marks.length === 1
+              ? 'one note unlike the page'
+              : `${String(marks.length)} notes unlike the page`}
+          </span>
+        )}
+      </span>
     </li>
   );
 };
 
-/** Other ways to write it, best first. */
-export const Readings = (props: { piece: Piece; listening: Listening }): ComponentChildren => (
+/** Other ways to write it, best first. Walking through them with the arrows plays each. */
+export const Readings = (props: { piece: Piece; page: Reading; listening: Listening }): ComponentChildren => (
   <aside class="beside" aria-label="Ways to write it">
     <h2>Ways to write it</h2>
     <ol class="readings">
@@ -63,6 +100,7 @@ export const Readings = (props: { piece: Piece; listening: Listening }): Compone
         <Other
           key={index}
           piece={props.piece}
+          page={props.page}
           reading={reading}
           index={index}
           chosen={sameNotes(reading, props.piece.reading)}

@@ -128,11 +128,23 @@ const statement = z.strictObject({
   times: z.int().min(1),
   leader: text.exactOptional(),
   detached: z.array(motifNote).exactOptional(),
+  dynamic: z.enum(['pp', 'p', 'mp', 'mf', 'f', 'ff']).exactOptional(),
+  articulation: z.enum(['accent', 'staccato', 'tenuto']).exactOptional(),
 } satisfies Fields<Statement>);
 const plan = z.strictObject({
-  parts: z.array(z.strictObject({ id: text, instrument } satisfies Fields<Part>)).max(MOST_PARTS),
+  parts: z
+    .array(
+      z.strictObject({
+        id: text,
+        instrument,
+        name: text.exactOptional(),
+        balance: number.exactOptional(),
+      } satisfies Fields<Part>),
+    )
+    .max(MOST_PARTS),
   statements: z.array(statement),
   tempo: number.positive(),
+  tempi: z.array(z.strictObject({ bar: whole, tempo: number.positive() })).exactOptional(),
   letters: z.array(z.strictObject({ bar: whole, letter: text })),
   nextId: whole,
 } satisfies Fields<Plan>);

@@ -10,6 +10,10 @@ import { phraseOf, type Statement, statementEnd } from './statement.ts';
 export interface Part {
   readonly id: string;
   readonly instrument: InstrumentId;
+  /** A name of its own; absent where the instrument's will do. */
+  readonly name?: string;
+  /** Loudness against the other parts, in dB, -24 to +6; absent for 0. */
+  readonly balance?: number;
 }
 
 /** What the pupil built from the motif: parts, statements, tempo and letters. The score is derived from it. */
@@ -18,6 +22,9 @@ export interface Plan {
   readonly statements: readonly Statement[];
   /** Tactus beats a minute. */
   readonly tempo: Bpm;
+  /** New metronome marks from a bar (index from 0) on, in order. */
+  readonly tempi?: readonly { readonly bar: number; readonly tempo: Bpm }[];
+  /** Rehearsal letters by bar index, from 0. */
   readonly letters: readonly { readonly bar: number; readonly letter: string }[];
   /** For naming new statements; only ever grows. */
   readonly nextId: number;

@@ -1,8 +1,9 @@
-import { add, type Fraction, multiply, times as manyTimes } from '../foundation/fraction.ts';
+import { add, type Fraction, less, multiply, times as manyTimes } from '../foundation/fraction.ts';
 import { type Key, spellScale } from '../foundation/key.ts';
 import { applyChain } from '../motif/apply.ts';
 import type { Motif, MotifNote, Phrase } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
+import type { Articulation, Dynamic } from './dynamics.ts';
 import type { PlacedNote } from './placed.ts';
 
 /** One appearance of the motif in a part: where it enters, what was done to it, how often it is stated. */
@@ -21,6 +22,10 @@ export interface Statement {
   readonly leader?: string;
   /** Notes of its own, when it was untied from the motif to be changed by hand. */
   readonly detached?: readonly MotifNote[];
+  /** Written at its first note; holds until another mark in the part. */
+  readonly dynamic?: Dynamic;
+  /** On every one of its notes. */
+  readonly articulation?: Articulation;
 }
 
 /** The phrase of one time through a statement. */
@@ -28,6 +33,18 @@ export const phraseOf = (motif: Motif, statement: Statement): Phrase => {
   const stated = statement.motif === undefined ? motif : (motif.others?.[statement.motif] ?? motif);
   const treated = applyChain(stated, motif.key, statement.chain);
   return statement.detached === undefined ? treated : { ...treated, notes: statement.detached };
+};
+
+/** The chain of a statement with more treatments; notes changed by hand are treated too. */
+export const treatedFurther = (
+  motif: Motif,
+  statement: Omit<Statement, 'id'>,
+  more: readonly Treatment[],
+): Pick<Statement, 'chain' | 'detached'> => {
+  const chain = [...statement.chain, ...more];
+  if (statement.detached === undefined) return { chain };
+  const phrase = phraseOf(motif, { ...statement, id: '' });
+  return { chain, detached: applyChain(phrase, motif.key, more).notes };
 };
 
 /** How long a statement lasts with all its repeats, in semibreves. */
@@ -40,7 +57,18 @@ export const statementEnd = (motif: Motif, statement: Statement): Fraction =>
 /** The notes of a statement, placed and spelled; `ref` is "statement id:time:note index". */
 export const placeStatement = (motif: Motif, statement: Statement): readonly PlacedNote[] => {
   const phrase = phraseOf(motif, statement);
-  return placePhrase(motif.key, phrase, statement.at, statement.times, statement.id);
+  const notes = placePhrase(motif.key, phrase, statement.at, statement.times, statement.id);
+  const { dynamic, articulation } = statement;
+  if (dynamic === undefined && articulation === undefined) return notes;
+  const first = notes.reduce<PlacedNote | undefined>(
+    (so, note) => (so === undefined || less(note.at, so.at) ? note : so),
+    undefined,
+  );
+  return notes.map(note => ({
+    ...note,
+    ...(articulation === undefined ? {} : { articulation }),
+    ...(dynamic === undefined || note !== first ? {} : { dynamic }),
+  }));
 };
 
 export const placePhrase = (

@@ -13,6 +13,10 @@ export interface SoundingEvent {
   readonly instrument: InstrumentId;
   /** What on the page it belongs to, for the moving cursor. */
   readonly ref?: string;
+  /** The part it belongs to, for silencing parts. */
+  readonly part?: string;
+  /** Loudness of its part against the others, in dB; absent for 0. */
+  readonly balance?: number;
 }
 
 /** A performance: strokes in order of time, and how long it lasts. */

@@ -158,6 +158,11 @@ export const strokesByPart = (score: Score): readonly (readonly SoundingEvent[])
   return played.parts.map(part =>
     notesOf(part, played.upbeat)
       .flatMap(note => strokesOf(played, note))
+      .map(stroke => ({
+        ...stroke,
+        part: part.id,
+        ...(part.balance === undefined ? {} : { balance: part.balance }),
+      }))
       .sort((a, b) => a.at - b.at),
   );
 };

@@ -1,6 +1,7 @@
 import { ZERO } from '../foundation/fraction.ts';
+import { barStart } from '../foundation/metre.ts';
 import type { Motif } from '../motif/motif.ts';
-import { INSTRUMENTS } from '../parts/instruments.ts';
+import { partName, partShort } from '../parts/partList.ts';
 import { statementName } from '../parts/naming.ts';
 import { type Plan, statementsOf } from '../parts/plan.ts';
 import { placeStatement, statementEnd } from '../parts/statement.ts';
@@ -21,6 +22,9 @@ export const scoreOfPlan = (motif: Motif, plan: Plan, title: string, codeName: s
       return Math.ceil((end.n * motif.metre.unit) / (end.d * motif.metre.beats));
     }),
   );
+  const tempi = (plan.tempi ?? [])
+    .filter(change => change.bar > 0 && change.bar < bars)
+    .map(change => ({ at: barStart(motif.metre, change.bar), tempo: change.tempo }));
   const frame = { metre: motif.metre, key: motif.key, upbeat: ZERO, bars };
   return {
     title,
@@ -32,12 +36,14 @@ export const scoreOfPlan = (motif: Motif, plan: Plan, title: string, codeName: s
     upbeat: ZERO,
     barCount: bars,
     letters: plan.letters,
+    ...(tempi.length === 0 ? {} : { tempi }),
     parts: lines.map(({ part, notes }) => ({
       id: part.id,
-      name: INSTRUMENTS[part.instrument].name,
-      short: INSTRUMENTS[part.instrument].short,
+      name: partName(plan, part),
+      short: partShort(plan, part),
       instrument: part.instrument,
       clef: clefFor(notes, part.instrument),
+      ...(part.balance === undefined ? {} : { balance: part.balance }),
       bars: engravePart(frame, notes),
     })),
     brackets: plan.statements.map(s => ({

@@ -59,6 +59,8 @@ export interface ScorePart {
   readonly short: string;
   readonly instrument: InstrumentId;
   readonly clef: 'treble' | 'bass';
+  /** Loudness against the other parts, in dB; absent for 0. */
+  readonly balance?: number;
   readonly bars: readonly ScoreBar[];
 }
 

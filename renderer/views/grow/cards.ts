@@ -51,7 +51,7 @@ const changing = (
   treatments: choice => [treatment(choice)],
   step: (statement, choice, to, at) =>
     to === 'here'
-      ? { kind: 'change', statement, treatment: treatment(choice) }
+      ? { kind: 'change', statement, treatments: [treatment(choice)] }
       : { kind: 'state', statement, treatments: [treatment(choice)], to, at },
 });
 

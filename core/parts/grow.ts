@@ -32,6 +32,8 @@ export type GrowStep =
       readonly to: Target;
       readonly bar: number;
       readonly octaves?: number;
+      /** What else is done to it. */
+      readonly also?: readonly Treatment[];
     }
   | {
       readonly kind: 'canon';
@@ -39,6 +41,7 @@ export type GrowStep =
       readonly to: Target;
       readonly beats: number;
       readonly octaves?: number;
+      readonly also?: readonly Treatment[];
     }
   | {
       readonly kind: 'imitation';
@@ -46,6 +49,7 @@ export type GrowStep =
       readonly to: Target;
       readonly beats: number;
       readonly steps: number;
+      readonly also?: readonly Treatment[];
     }
   | { readonly kind: 'change'; readonly statement: string; readonly treatments: readonly Treatment[] }
   | { readonly kind: 'sequence'; readonly statement: string; readonly steps: number; readonly copies: number }
@@ -55,6 +59,7 @@ export type GrowStep =
       /** Which motif; absent for the first. */
       readonly motif?: string;
       readonly at: Fraction;
+      readonly to: Target;
     }
   | {
       readonly kind: 'state';
@@ -176,16 +181,31 @@ export const grow = (motif: Motif, plan: Plan, step: GrowStep, whenTaken?: WhenT
         return failed(outOfRange('1 to 64 times'));
       return replace(motif, plan, from.id, { times: step.times }, whenTaken);
     case 'second-part':
-      return enter(step.to, placeOf(motif.metre, step.bar, 1), octaveChain(step.octaves), from.id);
+      return enter(
+        step.to,
+        placeOf(motif.metre, step.bar, 1),
+        [...octaveChain(step.octaves), ...(step.also ?? [])],
+        from.id,
+      );
     case 'canon':
       if (step.beats < 1) return failed(outOfRange('at least one beat later'));
-      return enter(step.to, beatsLater(motif.metre, from.at, step.beats), octaveChain(step.octaves), from.id);
+      return enter(
+        step.to,
+        beatsLater(motif.metre, from.at, step.beats),
+        [...octaveChain(step.octaves), ...(step.also ?? [])],
+        from.id,
+      );
     case 'imitation':
       if (step.beats < 1) return failed(outOfRange('at least one beat later'));
       return enter(
         step.to,
         beatsLater(motif.metre, from.at, step.beats),
-        step.steps === 0 ? [] : [{ kind: 'transpose', by: 'scale', steps: step.steps }],
+        [
+          ...(step.steps === 0
+            ? []
+            : [{ kind: 'transpose' as const, by: 'scale' as const, steps: step.steps }]),
+          ...(step.also ?? []),
+        ],
         from.id,
       );
     case 'change':
@@ -194,19 +214,13 @@ export const grow = (motif: Motif, plan: Plan, step: GrowStep, whenTaken?: WhenT
       return enter(step.to, step.at, step.treatments, from.id, step.times ?? 1);
     case 'sequence':
       return sequence(motif, plan, from, step, whenTaken);
-    case 'motif':
-      return place(
-        motif,
-        plan,
-        {
-          part: from.part,
-          at: step.at,
-          chain: [],
-          times: 1,
-          ...(step.motif === undefined ? {} : { motif: step.motif }),
-        },
-        whenTaken,
-      );
+    case 'motif': {
+      const room = withTarget(plan, step.to);
+      if (!room.ok) return room;
+      const { part } = room.value;
+      const which = step.motif === undefined ? {} : { motif: step.motif };
+      return place(motif, room.value.plan, { part, at: step.at, chain: [], times: 1, ...which }, whenTaken);
+    }
     case 'move':
       return replace(
         motif,

@@ -1,4 +1,5 @@
-import { equal, less, subtract } from '../foundation/fraction.ts';
+import { divide, equal, type Fraction, less, remainder, subtract, ZERO } from '../foundation/fraction.ts';
+import { barLength, beatLengths, beatStarts } from '../foundation/metre.ts';
 import { scaleSize } from '../foundation/key.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
@@ -70,6 +71,29 @@ const stepsOnly = (motif: Motif, chain: readonly Treatment[]): number | undefine
   return steps;
 };
 
+/** A chain told as what it does besides moving by steps, and by how many steps it moves. */
+const apart = (motif: Motif, chain: readonly Treatment[]): { names: readonly string[]; by: number } => {
+  const moves = (t: Treatment): boolean =>
+    t.kind === 'octave' || (t.kind === 'transpose' && t.by === 'scale');
+  return {
+    names: chainNames(chain.filter(t => !moves(t))),
+    by: stepsOnly(motif, chain.filter(moves)) ?? 0,
+  };
+};
+
+/** Names of a chain; inversion and retrograde together have a name of their own. */
+const chainNames = (chain: readonly Treatment[]): readonly string[] => {
+  const tonalTurn = chain.findIndex(t => t.kind === 'invert' && t.by === 'scale');
+  const back = chain.findIndex(t => t.kind === 'retrograde');
+  if (tonalTurn < 0 || Math.abs(back - tonalTurn) !== 1) return chain.map(treatmentName);
+  const first = Math.min(tonalTurn, back);
+  return [
+    ...chainNames(chain.slice(0, first)),
+    'retrograde inversion',
+    ...chainNames(chain.slice(first + 2)),
+  ];
+};
+
 /** What a statement adds to its leader's treatments. */
 const beyondLeader = (statement: Statement, leader: Statement): readonly Treatment[] =>
   leader.chain.every((t, i) => JSON.stringify(statement.chain[i]) === JSON.stringify(t))
@@ -95,7 +119,9 @@ const relation = (motif: Motif, statement: Statement, leader: Statement): string
   if (overlaps && later) {
     if (atOctave) return `canon, ${delay(motif, statement, leader)} later`;
     if (steps !== undefined) return `imitation, ${delay(motif, statement, leader)} later, ${moved(steps)}`;
-    return undefined;
+    const { names, by } = apart(motif, extra);
+    const height = by === 0 ? '' : `, ${moved(by)}`;
+    return `imitation by ${names.join(' and ')}, ${delay(motif, statement, leader)} later${height}`;
   }
   if (
     later &&
@@ -120,14 +146,24 @@ const timesThrough = (motif: Motif, statement: Statement, leader: Statement): bo
 const moved = (steps: number): string => `${steps < 0 ? 'down' : 'up'} ${plural(Math.abs(steps), 'step')}`;
 
 const delay = (motif: Motif, statement: Statement, leader: Statement): string => {
+  const bars = divide(subtract(statement.at, leader.at), barLength(motif.metre));
+  if (bars.d === 1) return plural(bars.n, 'bar');
   const from = barAndBeat(motif.metre, leader.at);
   const to = barAndBeat(motif.metre, statement.at);
-  const beatsInBar = barAndBeat(motif.metre, {
-    n: motif.metre.beats * 64 - 1,
-    d: motif.metre.unit * 64,
-  }).beat;
-  const beats = (to.bar - from.bar) * beatsInBar + to.beat - from.beat;
-  return beats % beatsInBar === 0 ? plural(beats / beatsInBar, 'bar') : plural(beats, 'beat');
+  const lengths = beatLengths(motif.metre);
+  const inside = (at: Fraction, beat: number): Fraction =>
+    divide(
+      subtract(remainder(at, barLength(motif.metre)), beatStarts(motif.metre)[beat - 1] ?? ZERO),
+      lengths[beat - 1] ?? { n: 1, d: 4 },
+    );
+  const whole = (to.bar - from.bar) * lengths.length + to.beat - from.beat;
+  const part = subtract(inside(statement.at, to.beat), inside(leader.at, from.beat));
+  const beats = whole + part.n / part.d;
+  if (Number.isInteger(beats)) return plural(beats, 'beat');
+  if (beats === 0.5) return 'half a beat';
+  return Number.isInteger(beats * 2)
+    ? `${word(Math.floor(beats))} and a half beats`
+    : `${beats.toFixed(2)} beats`;
 };
 
 /** What a statement is, in trade words, as its bracket says it. */
@@ -143,7 +179,7 @@ export const statementName = (motif: Motif, plan: Plan, statement: Statement): s
   }
   const which = statement.motif === undefined ? '' : `motif ${statement.motif}`;
   if (statement.chain.length === 0) return `${which === '' ? 'the motif' : which}${times}${untied}`;
-  return (which === '' ? '' : `${which}: `) + statement.chain.map(treatmentName).join(', ') + times + untied;
+  return (which === '' ? '' : `${which}: `) + chainNames(statement.chain).join(', ') + times + untied;
 };
 
 /** The techniques a plan uses, each once, in the order they came, for the register. */

@@ -78,6 +78,19 @@ export const beatsLater = (m: Metre, at: Fraction, beats: number): Fraction => {
   return place;
 };
 
+/** A number of beats before or after a place; before the first barline where it is moved too far back. */
+export const beatsAway = (m: Metre, at: Fraction, beats: number): Fraction => {
+  if (beats >= 0) return beatsLater(m, at, beats);
+  const lengths = beatLengths(m);
+  let { beat } = barAndBeat(m, at);
+  let place = at;
+  for (let i = 0; i > beats; i--) {
+    beat = beat === 1 ? lengths.length : beat - 1;
+    place = subtract(place, lengths[beat - 1] ?? ZERO);
+  }
+  return place;
+};
+
 /** The statement already standing in a part where a new one would sound; undefined when there is room. */
 export const standingIn = (
   motif: Motif,

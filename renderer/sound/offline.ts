@@ -1,5 +1,6 @@
 import type { Hertz, Seconds } from '../../core/foundation/units.ts';
 import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
+import { balanced } from './player.ts';
 import { createDesk } from './desk.ts';
 import { createStrokes } from './strokes.ts';
 import { createVoices } from './voices.ts';
@@ -33,7 +34,7 @@ export const renderOffline = async (performance: Performance, sampleRate: Hertz)
   const owner = {};
   const schedule = (event: SoundingEvent): void => {
     voices.start({
-      ...strokes.of(event.instrument, event.pitch, event.velocity),
+      ...balanced(strokes.of(event.instrument, event.pitch, event.velocity), event),
       into: desk.into[event.instrument],
       at: event.at,
       owner,

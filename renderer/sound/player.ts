@@ -1,5 +1,4 @@
 import type { Seconds } from '../../core/foundation/units.ts';
-import type { InstrumentId } from '../../core/parts/instruments.ts';
 import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
 import type { Clocks } from './clocks.ts';
 import type { ClickSounds } from './clickSounds.ts';
@@ -15,7 +14,8 @@ export interface PlayOptions {
   readonly from?: Seconds;
   /** Over and over: all of it, or a stretch. */
   readonly loop?: boolean | { readonly from: Seconds; readonly to: Seconds };
-  readonly muted?: ReadonlySet<InstrumentId>;
+  /** Parts that are not heard, by id. */
+  readonly muted?: ReadonlySet<string>;
   /** Click beats, in seconds of the performance; `accents[i]` marks the first of a bar. */
   readonly click?: { readonly beats: readonly Seconds[]; readonly accents: readonly boolean[] };
   /** Before every picture: the place in the performance that is being heard. */
@@ -31,7 +31,7 @@ export interface Playing {
   readonly paused: boolean;
   /** The place being heard, in seconds of the performance. */
   position(): Seconds;
-  setMuted(muted: ReadonlySet<InstrumentId>): void;
+  setMuted(muted: ReadonlySet<string>): void;
 }
 
 /** What plays: the parts of the sound a player works with. */
@@ -60,20 +60,24 @@ interface Cue {
   readonly prepare?: () => void;
 }
 
+/** A stroke as loud as its part is against the others. */
+export const balanced = <S extends { readonly gain: number }>(stroke: S, event: SoundingEvent): S =>
+  event.balance === undefined ? stroke : { ...stroke, gain: stroke.gain * 10 ** (event.balance / 20) };
+
 /** Plays a performance on the audio clock. */
 export const playPerformance = (band: Band, performance: Performance, options: PlayOptions = {}): Playing => {
   const { context, desk, voices, strokes, clicks, clocks, pulse } = band;
   const owner = {};
   const rate = Math.min(4, Math.max(0.25, options.rate ?? 1));
-  let muted = options.muted ?? new Set<InstrumentId>();
+  let muted = options.muted ?? new Set<string>();
 
   const strokeCue = (event: SoundingEvent): Cue => ({
     at: event.at,
     prepare: () => void strokes.of(event.instrument, event.pitch, event.velocity),
     start: when => {
-      if (muted.has(event.instrument)) return;
+      if (event.part !== undefined && muted.has(event.part)) return;
       voices.start({
-        ...strokes.of(event.instrument, event.pitch, event.velocity),
+        ...balanced(strokes.of(event.instrument, event.pitch, event.velocity), event),
         into: desk.into[event.instrument],
         at: when,
         owner,

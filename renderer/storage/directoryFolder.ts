@@ -128,7 +128,9 @@ export const directoryFolder = (root: FileSystemDirectoryHandle, where: string):
           await write(folder, name, bytes);
         } catch (thrown) {
           // Chromium does not always name a used-up quota as one; the estimate tells.
-          if (await noRoomFor(bytes.length)) return diskFull(detailOf(thrown));
+          // When the quota ends in mid-write it says only that its pipe broke, and may still estimate room.
+          if (/data pipe/i.test(detailOf(thrown)) || (await noRoomFor(bytes.length)))
+            return diskFull(detailOf(thrown));
           throw thrown;
         }
         return ok(undefined);

@@ -32,7 +32,7 @@ export interface Preview {
 
 /** What is being heard, for buttons and the moving cursor. */
 export interface Hearing {
-  readonly what: 'take' | 'page' | 'both' | 'reading' | 'piece' | 'preview';
+  readonly what: 'take' | 'page' | 'both' | 'reading' | 'piece' | 'preview' | 'statement' | 'concept';
 }
 
 export const place = signal<Place>('play');
@@ -58,6 +58,22 @@ export const selectedNotes = signal<readonly number[]>([]);
 /** Notes that went elsewhere with the last correction, shown until the next thing is done. */
 export const followed = signal<readonly number[]>([]);
 export const selectedStatement = signal<string | undefined>(undefined);
+/** Parts that are silent while listening, and parts that are heard alone; by id, never saved. */
+export const mutedParts = signal<ReadonlySet<string>>(new Set());
+export const aloneParts = signal<ReadonlySet<string>>(new Set());
+export const toggled = (set: ReadonlySet<string>, id: string): ReadonlySet<string> =>
+  set.has(id) ? new Set([...set].filter(other => other !== id)) : new Set([...set, id]);
+/** Parts not heard now: everything but the ones alone, or the silent ones. */
+export const silentParts = (ids: readonly string[]): ReadonlySet<string> =>
+  new Set(
+    aloneParts.value.size > 0 && ids.some(id => aloneParts.value.has(id))
+      ? ids.filter(id => !aloneParts.value.has(id))
+      : ids.filter(id => mutedParts.value.has(id)),
+  );
+/** One note of a statement, chosen to be changed by hand. */
+export const selectedPlanNote = signal<{ readonly statement: string; readonly index: number } | undefined>(
+  undefined,
+);
 export const preview = signal<Preview | undefined>(undefined);
 export const hearing = signal<Hearing | undefined>(undefined);
 /** Where the performance is, in semibreves from the first bar of the page. */

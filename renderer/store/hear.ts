@@ -1,3 +1,4 @@
+import { effect } from '@preact/signals';
 import { barStart } from '../../core/foundation/metre.ts';
 import { toNumber } from '../../core/foundation/fraction.ts';
 import type { Seconds } from '../../core/foundation/units.ts';
@@ -18,7 +19,8 @@ import type { Score } from '../../core/score/score.ts';
 import type { Take } from '../../core/take/take.ts';
 import type { Playing, PlayOptions } from '../sound/player.ts';
 import type { Sound } from '../sound/sound.ts';
-import { cursor, type Hearing, hearing } from './app.ts';
+import { cursor, type Hearing, hearing, piece, silentParts } from './app.ts';
+import { planOf } from '../../core/piece/piece.ts';
 import { complain } from './change.ts';
 
 /** How something is heard. */
@@ -146,6 +148,13 @@ export const createListening = (sound: Sound): Listening => {
       origin + take.latency / 1000,
     );
   };
+
+  // Parts fall silent and come back while the piece goes on.
+  effect(() => {
+    const ids = piece.value === undefined ? [] : planOf(piece.value).parts.map(p => p.id);
+    const silent = silentParts(ids);
+    current?.setMuted(silent);
+  });
 
   return {
     stop,

@@ -1,11 +1,28 @@
 import { signal } from '@preact/signals';
-import { growScore, hearing, keyShortcuts, piece, place, preview, selectedNotes, writeScore } from './app.ts';
+import {
+  growScore,
+  hearing,
+  keyShortcuts,
+  piece,
+  place,
+  preview,
+  selectedNotes,
+  selectedStatement,
+  writeScore,
+} from './app.ts';
 import { redoStep, undoStep } from './change.ts';
 import { type Tapping, taps } from './tapping.ts';
 import { letGo, makeLetter, move, selectNeighbour } from './correct.ts';
 import { CORRECTIONS } from './corrections.ts';
 import { canLimit, limit } from './pinning.ts';
-import { leavePreview } from './develop.ts';
+import {
+  copyStatement,
+  leavePreview,
+  moveStatement,
+  moveToPart,
+  takeAway,
+  walkStatements,
+} from './develop.ts';
 import type { Listening } from './hear.ts';
 import { hearPage } from './comparing.ts';
 
@@ -34,6 +51,11 @@ export const KEY_LIST: readonly {
   { keys: 'Delete', does: 'delete the note' },
   { keys: 'Insert', does: 'add a note' },
   { keys: 'Space', does: 'a tap, while you tap the beat' },
+  { keys: 'Left, Right', does: 'choose the bracket before or after (Grow)' },
+  { keys: 'Alt+Left, Alt+Right', does: 'move the statement a beat earlier or later (Grow)' },
+  { keys: 'Alt+Up, Alt+Down', does: 'give the statement to the part above or below (Grow)' },
+  { keys: 'Delete', does: 'take the statement away (Grow)' },
+  { keys: 'C', does: 'copy the statement (Grow)', single: true },
   { keys: 'Ctrl+Z, Ctrl+Shift+Z', does: 'undo and redo' },
   { keys: 'Escape', does: 'stop, leave what is being tried, choose nothing' },
   { keys: '?', does: 'this list', single: true },
@@ -94,6 +116,35 @@ const forWrite = (event: KeyboardEvent): (() => void) | undefined => {
     : undefined;
 };
 
+const forGrow = (event: KeyboardEvent): (() => void) | undefined => {
+  const id = selectedStatement.value;
+  if (place.value !== 'grow' || piece.value === undefined) return undefined;
+  const walk = event.key === 'ArrowLeft' ? -1 : event.key === 'ArrowRight' ? 1 : undefined;
+  if (!event.altKey && walk !== undefined)
+    return () => {
+      walkStatements(walk);
+    };
+  if (id === undefined) return undefined;
+  if (event.altKey && walk !== undefined)
+    return () => {
+      moveStatement(id, walk);
+    };
+  const part = event.key === 'ArrowUp' ? -1 : event.key === 'ArrowDown' ? 1 : undefined;
+  if (event.altKey && part !== undefined)
+    return () => {
+      moveToPart(id, part);
+    };
+  if (event.key === 'Delete')
+    return () => {
+      takeAway(id);
+    };
+  if (keyShortcuts.value && !event.altKey && event.key.toLowerCase() === 'c')
+    return () => {
+      copyStatement(id);
+    };
+  return undefined;
+};
+
 /** Keys that work everywhere; those of the bars are listened for by the bars themselves. */
 export const watchKeys = (listening: Listening, tapping: Tapping): void => {
   window.addEventListener('keydown', event => {
@@ -123,7 +174,7 @@ export const watchKeys = (listening: Listening, tapping: Tapping): void => {
       act = () => {
         playOrStop(listening);
       };
-    } else act = forWrite(event);
+    } else act = forWrite(event) ?? forGrow(event);
     if (act === undefined) return;
     event.preventDefault();
     act();

@@ -1,16 +1,23 @@
-import type { Fraction } from '../../../core/foundation/fraction.ts';
+import { add, type Fraction, less, subtract, times, ZERO } from '../../../core/foundation/fraction.ts';
+import { tactus } from '../../../core/foundation/metre.ts';
 import type { GrowStep, Target } from '../../../core/parts/grow.ts';
+import type { Motif, Phrase } from '../../../core/motif/motif.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
+import type { Plan } from '../../../core/parts/plan.ts';
+import { lastBar } from '../../../core/parts/sections.ts';
+import { phraseOf, type Statement } from '../../../core/parts/statement.ts';
+import { type Blank, type CardChoice, FACTORS } from './cardChoice.ts';
 
-/** What the pupil chose in a card's sentence. */
-export interface CardChoice {
-  readonly times: number;
-  readonly beats: number;
-  readonly steps: number;
-  readonly octaves: number;
+/** Where a card's step goes. */
+export interface CardPlace {
+  readonly motif: Motif;
+  readonly plan: Plan;
+  readonly statement: Statement;
+  readonly to: Target | 'here';
+  /** The bar it begins in, from 1, and the place of that bar. */
+  readonly bar: number;
+  readonly at: Fraction;
 }
-
-export const FIRST_CHOICE: CardChoice = { times: 4, beats: 1, steps: 2, octaves: 0 };
 
 /** A treatment as a card in plain words. */
 export interface Card {
@@ -19,41 +26,48 @@ export interface Card {
   readonly title: string;
   /** What it does, for somebody of 12. */
   readonly words: string;
+  /** More of it, on the concept card: what to listen for. */
+  readonly listen: string;
   /** Which blanks its sentence has. */
-  readonly blanks: readonly (keyof CardChoice)[];
-  /** Always enters in another part, or may also change the statement where it stands. */
-  readonly place: 'here' | 'other' | 'either';
+  readonly blanks: readonly Blank[];
+  /** What stands in them at first, where it is not the usual. */
+  readonly usual?: Partial<CardChoice>;
+  /** Changes the statement where it stands, enters in another part, may do either, or works on whole bars. */
+  readonly place: 'here' | 'other' | 'either' | 'bars';
   /** What happens to the notes, for the miniature. */
-  readonly treatments: (choice: CardChoice) => readonly Treatment[];
-  readonly step: (
-    statement: string,
-    choice: CardChoice,
-    to: Target | 'here',
-    at: Fraction,
-    bar: number,
-  ) => GrowStep;
+  readonly treatments: (choice: CardChoice, phrase: Phrase, motif: Motif) => readonly Treatment[];
+  readonly step: (choice: CardChoice, place: CardPlace) => GrowStep;
 }
 
-const TWO: Fraction = { n: 2, d: 1 };
+const target = (to: Target | 'here'): Target => (to === 'here' ? { part: '' } : to);
+const none = (): readonly Treatment[] => [];
+const phraseNow = (p: CardPlace): Phrase => phraseOf(p.motif, p.statement);
 
-const changing = (
-  id: string,
-  title: string,
-  words: string,
-  blanks: readonly (keyof CardChoice)[],
-  treatment: (choice: CardChoice) => Treatment,
-): Card => ({
-  id,
-  title,
-  words,
-  blanks,
+const changing = (card: Pick<Card, 'id' | 'title' | 'words' | 'listen' | 'blanks' | 'treatments'>): Card => ({
+  ...card,
+  blanks: [...card.blanks, 'also'],
   place: 'either',
-  treatments: choice => [treatment(choice)],
-  step: (statement, choice, to, at) =>
-    to === 'here'
-      ? { kind: 'change', statement, treatments: [treatment(choice)] }
-      : { kind: 'state', statement, treatments: [treatment(choice)], to, at },
+  step: (choice, place) => {
+    const treatments = [...card.treatments(choice, phraseNow(place), place.motif), ...choice.also];
+    const statement = place.statement.id;
+    return place.to === 'here'
+      ? { kind: 'change', statement, treatments }
+      : { kind: 'state', statement, treatments, to: place.to, at: place.at };
+  },
 });
+
+/** The first or last beats of a phrase; all of it where it is shorter. */
+const sliceOf = (choice: CardChoice, phrase: Phrase, motif: Motif): { from: Fraction; to: Fraction } => {
+  const wanted = times(tactus(motif.metre), choice.sliceBeats);
+  const length = less(wanted, phrase.length) ? wanted : phrase.length;
+  return choice.slice === 'start'
+    ? { from: ZERO, to: length }
+    : { from: subtract(phrase.length, length), to: phrase.length };
+};
+
+const moving = (choice: CardChoice): readonly Treatment[] => [
+  { kind: 'transpose', by: choice.by, steps: choice.steps },
+];
 
 /** The cards of the development pane, in the order a class meets them. */
 export const CARDS: readonly Card[] = [
@@ -61,84 +75,195 @@ export const CARDS: readonly Card[] = [
     id: 'repetition',
     title: 'Repetition',
     words: 'The idea again, straight after itself.',
+    listen:
+      'A tune that comes again is a tune people remember. Over and over under another part, it is an ostinato.',
     blanks: ['times'],
     place: 'here',
-    treatments: () => [],
-    step: (statement, choice) => ({ kind: 'repeat', statement, times: choice.times }),
+    treatments: none,
+    step: (choice, { statement }) => ({ kind: 'repeat', statement: statement.id, times: choice.times }),
   },
   {
     id: 'second-part',
     title: 'Second part',
     words: 'Another instrument joins in and plays the same.',
-    blanks: [],
+    listen:
+      'Both play together: in unison at the same height, or an octave apart, or with something else done to one of them.',
+    blanks: ['octaves', 'also'],
     place: 'other',
-    treatments: () => [],
-    step: (statement, _choice, to, _at, bar) => ({
+    treatments: none,
+    step: (choice, { statement, to, bar }) => ({
       kind: 'second-part',
-      statement,
-      to: to === 'here' ? { part: '' } : to,
+      statement: statement.id,
+      to: target(to),
       bar,
+      octaves: choice.octaves,
+      also: choice.also,
     }),
   },
   {
     id: 'canon',
     title: 'Canon',
     words: 'The same tune, starting later, like a round.',
-    blanks: ['beats'],
+    listen: 'The second part plays exactly what the first played, a little later, while the first goes on.',
+    blanks: ['beats', 'octaves', 'also'],
     place: 'other',
-    treatments: () => [],
-    step: (statement, choice, to) => ({
+    treatments: none,
+    step: (choice, { statement, to }) => ({
       kind: 'canon',
-      statement,
-      to: to === 'here' ? { part: '' } : to,
+      statement: statement.id,
+      to: target(to),
       beats: choice.beats,
+      octaves: choice.octaves,
+      also: choice.also,
     }),
   },
   {
     id: 'imitation',
     title: 'Imitation',
     words: 'An answer: starting later, and higher or lower.',
-    blanks: ['beats', 'steps'],
+    listen: 'You hear that it is the same idea, but it answers from somewhere else, or is changed a little.',
+    blanks: ['beats', 'steps', 'also'],
     place: 'other',
     treatments: choice => [{ kind: 'transpose', by: 'scale', steps: choice.steps }],
-    step: (statement, choice, to) => ({
+    step: (choice, { statement, to }) => ({
       kind: 'imitation',
-      statement,
-      to: to === 'here' ? { part: '' } : to,
+      statement: statement.id,
+      to: target(to),
       beats: choice.beats,
       steps: choice.steps,
+      also: choice.also,
     }),
   },
-  changing(
-    'steps',
-    'Up or down the steps',
-    'The same shape, starting on another bar of the instrument.',
-    ['steps'],
-    choice => ({
-      kind: 'transpose',
-      by: 'scale',
+  changing({
+    id: 'steps',
+    title: 'Up or down the steps',
+    words: 'The same shape, starting on another bar of the instrument.',
+    listen: 'By steps of the scale it stays in the key. By semitones every distance stays exactly the same.',
+    blanks: ['steps', 'by'],
+    treatments: moving,
+  }),
+  {
+    id: 'sequence',
+    title: 'Sequence',
+    words: 'Again and again, a step higher or lower each time.',
+    listen: 'It has to follow straight on: then it sounds like climbing or going down stairs.',
+    blanks: ['copies', 'steps'],
+    usual: { steps: 1, copies: 2 },
+    place: 'here',
+    treatments: choice => [{ kind: 'transpose', by: 'scale', steps: choice.steps }],
+    step: (choice, { statement }) => ({
+      kind: 'sequence',
+      statement: statement.id,
       steps: choice.steps,
+      copies: choice.copies,
     }),
-  ),
-  changing('augmentation', 'Augmentation', 'Every note lasts twice as long. It sounds slower.', [], () => ({
-    kind: 'augment',
-    factor: TWO,
-  })),
-  changing(
-    'diminution',
-    'Diminution',
-    'Every note lasts half as long. Two fit in the time of one.',
-    [],
-    () => ({
-      kind: 'diminish',
-      factor: TWO,
+  },
+  changing({
+    id: 'augmentation',
+    title: 'Augmentation',
+    words: 'Every note lasts longer. It sounds slower.',
+    listen: 'The same tune stretched: against the tune at its own speed it sounds calm and large.',
+    blanks: ['factor'],
+    treatments: choice => [{ kind: 'augment', factor: FACTORS[choice.factor] }],
+  }),
+  changing({
+    id: 'diminution',
+    title: 'Diminution',
+    words: 'Every note is shorter. Two may fit in the time of one.',
+    listen: 'The same tune squeezed: it sounds quick and busy.',
+    blanks: ['factor'],
+    treatments: choice => [{ kind: 'diminish', factor: FACTORS[choice.factor] }],
+  }),
+  changing({
+    id: 'inversion',
+    title: 'Inversion',
+    words: 'Upside down: where the tune went up, it goes down.',
+    listen: 'The rhythm is the same; the line is turned over about one note, like a reflection in water.',
+    blanks: ['by', 'axis'],
+    treatments: choice => [
+      { kind: 'invert', by: choice.by, ...(choice.axis === undefined ? {} : { axis: choice.axis }) },
+    ],
+  }),
+  changing({
+    id: 'retrograde',
+    title: 'Retrograde',
+    words: 'Back to front: the last note comes first.',
+    listen: 'Each note keeps its own length. It is hard to hear that it is the same tune: that is the game.',
+    blanks: [],
+    treatments: () => [{ kind: 'retrograde' }],
+  }),
+  changing({
+    id: 'retrograde-inversion',
+    title: 'Retrograde inversion',
+    words: 'Back to front and upside down, both at once.',
+    listen: 'Turn the page round by half a turn and play what you see.',
+    blanks: [],
+    treatments: () => [{ kind: 'retrograde' }, { kind: 'invert', by: 'scale' }],
+  }),
+  changing({
+    id: 'fragment',
+    title: 'Fragment',
+    words: 'Only a piece of the idea, from its start or its end.',
+    listen: 'A few notes are enough to remind you of the whole. They can be repeated or moved on their own.',
+    blanks: ['slice'],
+    treatments: (choice, phrase, motif) => [{ kind: 'fragment', ...sliceOf(choice, phrase, motif) }],
+  }),
+  {
+    id: 'exchange',
+    title: 'Part exchange',
+    words: 'Two instruments trade what they play.',
+    listen: 'Nothing else changes, and yet it sounds new: the same notes in another colour.',
+    blanks: ['bars', 'with'],
+    place: 'bars',
+    treatments: none,
+    step: (choice, { statement }) => ({
+      kind: 'exchange',
+      from: choice.from,
+      to: choice.to,
+      pair: [statement.part, choice.with],
     }),
-  ),
-  changing('inversion', 'Inversion', 'Upside down: where the tune went up, it goes down.', [], () => ({
-    kind: 'invert',
-    by: 'scale',
-  })),
-  changing('retrograde', 'Retrograde', 'Back to front: the last note comes first.', [], () => ({
-    kind: 'retrograde',
-  })),
+  },
+  {
+    id: 'section',
+    title: 'Another section',
+    words: 'These bars again, all parts together: the same, moved, or with parts exchanged.',
+    listen: 'Pieces are built of sections. Musicians call them A and B, and find them by their letters.',
+    blanks: ['bars', 'copies', 'steps', 'with', 'letter'],
+    usual: { steps: 0, copies: 1 },
+    place: 'bars',
+    treatments: none,
+    step: (choice, { motif, plan, statement }) => ({
+      kind: 'section',
+      from: choice.from,
+      to: choice.to,
+      at: lastBar(motif, plan) + 1,
+      copies: choice.copies,
+      steps: choice.steps,
+      letter: choice.letter,
+      ...(choice.with === '' ? {} : { exchange: [statement.part, choice.with] as const }),
+    }),
+  },
 ];
+
+/** A card for each further motif of the take. */
+export const motifCards = (motif: Motif): readonly Card[] =>
+  Object.keys(motif.others ?? {}).map(id => ({
+    id: `motif-${id}`,
+    title: `Motif ${id}`,
+    words: 'Another idea from the same take.',
+    listen: 'Two ideas that are unlike each other give a piece something to talk about.',
+    blanks: [],
+    place: 'other' as const,
+    treatments: none,
+    step: (_choice: CardChoice, { statement, to, at }: CardPlace): GrowStep => ({
+      kind: 'motif',
+      statement: statement.id,
+      motif: id,
+      at,
+      to: target(to),
+    }),
+  }));
+
+/** Where a delay of beats ends, from the start of the idea. */
+export const afterBeats = (motif: Motif, beats: number): Fraction =>
+  add(ZERO, times(tactus(motif.metre), beats));

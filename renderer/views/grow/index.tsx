@@ -12,6 +12,7 @@ import {
   nameStyle,
   piece,
   preview,
+  selectedPlanNote,
   selectedStatement,
   shownPlan,
 } from '../../store/app.ts';
@@ -22,6 +23,7 @@ import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Brackets } from './brackets.tsx';
 import { Pane } from './pane.tsx';
+import { PartsPanel } from './partsPanel.tsx';
 
 const PAGE = { above: 34, below: 4, names: true, tempo: true } as const;
 
@@ -31,6 +33,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
   const plan = shownPlan.value;
   const score = growScore.value;
   const [fromBar, setFromBar] = useState(1);
+  const [partsOpen, setPartsOpen] = useState(false);
   if (now === undefined || plan === undefined || score === undefined) {
     return <p class="empty">Nothing to grow yet. Catch an idea in Play and use its motif in Write.</p>;
   }
@@ -51,8 +54,10 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
             options={{ ...PAGE, scale: pageScale(0.9) }}
             label="The score; the same in words follows it"
             onNote={refs => {
-              const id = refs[0]?.split(':')[0];
-              if (id !== undefined && findStatement(kept, id) !== undefined) selectedStatement.value = id;
+              const [id, , index] = refs[0]?.split(':') ?? [];
+              if (id === undefined || findStatement(kept, id) === undefined) return;
+              selectedStatement.value = id;
+              selectedPlanNote.value = { statement: id, index: Number(index) };
             }}
             overlay={systems => (
               <Brackets
@@ -61,13 +66,16 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
                 chosen={chosen?.id}
                 tried={preview.value?.statement}
                 onChoose={id => {
-                  if (findStatement(kept, id) !== undefined) selectedStatement.value = id;
+                  if (findStatement(kept, id) === undefined) return;
+                  selectedStatement.value = id;
+                  selectedPlanNote.value = undefined;
                 }}
               />
             )}
           />
           <InWords score={score} />
         </div>
+        {partsOpen ? <PartsPanel plan={kept} bars={score.barCount} unit={unit} /> : null}
         <div class="foot">
           <button
             class="main-action"
@@ -94,6 +102,15 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
             most={score.barCount}
             onChoose={setFromBar}
           />
+          <button
+            class="second"
+            aria-expanded={partsOpen}
+            onClick={() => {
+              setPartsOpen(!partsOpen);
+            }}
+          >
+            Parts and bars
+          </button>
           <span class="quiet grow-length">
             {score.barCount} {score.barCount === 1 ? 'bar' : 'bars'}, {seconds} seconds
           </span>
@@ -104,6 +121,8 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
           motif={motifOf(now)}
           plan={kept}
           statement={chosen}
+          tempo={plan.tempo}
+          listening={listening}
           hearPreview={() => {
             const tried = preview.value;
             if (tried === undefined) return;

@@ -1,0 +1,272 @@
+import type { ComponentChildren } from 'preact';
+import { spell } from '../../../core/foundation/key.ts';
+import { pitchName } from '../../../core/foundation/pitch.ts';
+import { scaleMidi } from '../../../core/foundation/key.ts';
+import type { Motif } from '../../../core/motif/motif.ts';
+import { partName } from '../../../core/parts/partList.ts';
+import type { Plan } from '../../../core/parts/plan.ts';
+import { phraseOf, type Statement } from '../../../core/parts/statement.ts';
+import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
+import { ALSO, alsoWords, type CardChoice, type FACTORS } from './cardChoice.ts';
+import type { Card } from './cards.ts';
+
+export const numbers = (from: number, to: number, word: (k: number) => string): Choice[] =>
+  Array.from({ length: to - from + 1 }, (_, i) => ({ value: String(from + i), text: word(from + i) }));
+
+const plural = (k: number, noun: string): string => `${String(k)} ${noun}${k === 1 ? '' : 's'}`;
+const movedWord =
+  (noun: string, still: string) =>
+  (k: number): string =>
+    k === 0 ? still : `${k > 0 ? 'up' : 'down'} ${plural(Math.abs(k), noun)}`;
+const OCTAVES: Readonly<Record<string, string>> = {
+  '-1': 'an octave lower',
+  '0': 'at the same height',
+  '1': 'an octave higher',
+};
+const FACTOR_WORDS: Readonly<Record<keyof typeof FACTORS, string>> = {
+  '3/2': 'one and a half times',
+  '2': 'two times',
+  '3': 'three times',
+  '4': 'four times',
+};
+
+/** The notes an inversion may be turned about: each of the idea's, once. */
+const axes = (motif: Motif, statement: Statement, by: CardChoice['by']): Choice[] => {
+  const seen = new Map<string, string>();
+  for (const note of phraseOf(motif, statement).notes) {
+    const midi = scaleMidi(motif.key, note);
+    seen.set(String(by === 'scale' ? note.degree : midi), pitchName(spell(motif.key, midi)));
+  }
+  return [{ value: 'first', text: 'its first note' }, ...[...seen].map(([value, text]) => ({ value, text }))];
+};
+
+interface BlankProps {
+  readonly card: Card;
+  readonly choice: CardChoice;
+  readonly motif: Motif;
+  readonly plan: Plan;
+  readonly statement: Statement;
+  readonly beats: number;
+  readonly bars: number;
+  readonly onChoose: (choice: CardChoice) => void;
+}
+
+const Bars = (props: BlankProps): ComponentChildren => {
+  const { choice, bars, onChoose } = props;
+  return (
+    <>
+      <SentenceChoice
+        before="From bar"
+        value={String(choice.from)}
+        choices={numbers(1, bars, String)}
+        onChoose={v => {
+          onChoose({ ...choice, from: Number(v), to: Math.max(Number(v), choice.to) });
+        }}
+      />
+      <SentenceChoice
+        before="to bar"
+        value={String(Math.min(choice.to, bars))}
+        choices={numbers(choice.from, bars, String)}
+        onChoose={v => {
+          onChoose({ ...choice, to: Number(v) });
+        }}
+      />
+    </>
+  );
+};
+
+/** Which part the other one of an exchange is. */
+const With = (props: BlankProps): ComponentChildren => {
+  const { card, choice, plan, statement, onChoose } = props;
+  const others = plan.parts.filter(p => p.id !== statement.part);
+  const free = card.id === 'section' ? [{ value: '', text: 'no parts exchanged' }] : [];
+  return (
+    <SentenceChoice
+      before={card.id === 'section' ? 'with' : 'trade with'}
+      value={choice.with}
+      choices={[
+        ...free,
+        ...others.map(p => ({
+          value: p.id,
+          text:
+            card.id === 'section'
+              ? `parts exchanged with the ${partName(plan, p).toLowerCase()}`
+              : `the ${partName(plan, p).toLowerCase()}`,
+        })),
+      ]}
+      onChoose={v => {
+        onChoose({ ...choice, with: v });
+      }}
+    />
+  );
+};
+
+/** Treatments added to the card's own, one after the other. */
+const Also = (props: BlankProps): ComponentChildren => {
+  const { choice, onChoose } = props;
+  return (
+    <span class="sentence-group">
+      {choice.also.map((treatment, i) => (
+        <button
+          key={i}
+          class="plain word"
+          title="Leave this out"
+          onClick={() => {
+            onChoose({ ...choice, also: choice.also.filter((_, j) => j !== i) });
+          }}
+        >
+          {alsoWords(treatment)} ×
+        </button>
+      ))}
+      <SentenceChoice
+        before="and also"
+        value=""
+        choices={[{ value: '', text: 'nothing else' }, ...ALSO.map(a => ({ value: a.value, text: a.text }))]}
+        onChoose={v => {
+          const chosen = ALSO.find(a => a.value === v);
+          if (chosen !== undefined) onChoose({ ...choice, also: [...choice.also, chosen.treatment] });
+        }}
+      />
+    </span>
+  );
+};
+
+/** The blanks of a card's sentence. */
+export const Blanks = (props: BlankProps): ComponentChildren => {
+  const { card, choice, onChoose } = props;
+  const set = (change: Partial<CardChoice>): void => {
+    onChoose({ ...choice, ...change });
+  };
+  const has = (blank: Card['blanks'][number]): boolean => card.blanks.includes(blank);
+  return (
+    <>
+      {has('bars') ? <Bars {...props} /> : null}
+      {has('times') ? (
+        <SentenceChoice
+          before="Play it"
+          value={String(choice.times)}
+          choices={numbers(1, 16, k => (k === 1 ? 'once' : `${String(k)} times`))}
+          onChoose={v => {
+            set({ times: Number(v) });
+          }}
+        />
+      ) : null}
+      {has('copies') ? (
+        <SentenceChoice
+          before={card.id === 'section' ? 'Again' : 'Go on'}
+          value={String(choice.copies)}
+          choices={numbers(1, 8, k => (k === 1 ? 'once' : `${String(k)} times`))}
+          onChoose={v => {
+            set({ copies: Number(v) });
+          }}
+        />
+      ) : null}
+      {has('beats') ? (
+        <SentenceChoice
+          before="Start"
+          value={String(choice.beats)}
+          choices={numbers(1, Math.max(4, props.beats), k => plural(k, 'beat'))}
+          after=" later."
+          onChoose={v => {
+            set({ beats: Number(v) });
+          }}
+        />
+      ) : null}
+      {has('octaves') ? (
+        <SentenceChoice
+          before="Play it"
+          value={String(choice.octaves)}
+          choices={[0, 1, -1].map(k => ({ value: String(k), text: OCTAVES[String(k)] ?? '' }))}
+          onChoose={v => {
+            set({ octaves: Number(v) });
+          }}
+        />
+      ) : null}
+      {has('steps') ? (
+        <SentenceChoice
+          before={has('copies') ? 'each time' : 'Move it'}
+          value={String(choice.steps)}
+          choices={numbers(
+            -12,
+            12,
+            movedWord(has('by') && choice.by === 'semitone' ? 'semitone' : 'step', 'at the same height'),
+          ).filter(c => has('by') || Math.abs(Number(c.value)) <= 7)}
+          onChoose={v => {
+            set({ steps: Number(v) });
+          }}
+        />
+      ) : null}
+      {has('by') ? (
+        <SentenceChoice
+          before=""
+          value={choice.by}
+          choices={[
+            { value: 'scale', text: 'by steps of the scale' },
+            { value: 'semitone', text: 'by semitones' },
+          ]}
+          onChoose={v => {
+            set({ by: v === 'semitone' ? 'semitone' : 'scale', axis: undefined });
+          }}
+        />
+      ) : null}
+      {has('axis') ? (
+        <SentenceChoice
+          before="about"
+          value={choice.axis === undefined ? 'first' : String(choice.axis)}
+          choices={axes(props.motif, props.statement, choice.by)}
+          onChoose={v => {
+            set({ axis: v === 'first' ? undefined : Number(v) });
+          }}
+        />
+      ) : null}
+      {has('factor') ? (
+        <SentenceChoice
+          before={card.id === 'diminution' ? 'Faster' : 'Slower'}
+          value={choice.factor}
+          choices={Object.entries(FACTOR_WORDS).map(([value, text]) => ({ value, text }))}
+          onChoose={v => {
+            set({ factor: v as keyof typeof FACTORS });
+          }}
+        />
+      ) : null}
+      {has('slice') ? (
+        <>
+          <SentenceChoice
+            before="The"
+            value={choice.slice}
+            choices={[
+              { value: 'start', text: 'first' },
+              { value: 'end', text: 'last' },
+            ]}
+            onChoose={v => {
+              set({ slice: v === 'end' ? 'end' : 'start' });
+            }}
+          />
+          <SentenceChoice
+            before=""
+            value={String(choice.sliceBeats)}
+            choices={numbers(1, 8, k => plural(k, 'beat'))}
+            onChoose={v => {
+              set({ sliceBeats: Number(v) });
+            }}
+          />
+        </>
+      ) : null}
+      {has('with') ? <With {...props} /> : null}
+      {has('letter') ? (
+        <SentenceChoice
+          before=""
+          value={choice.letter ? 'yes' : 'no'}
+          choices={[
+            { value: 'yes', text: 'with a rehearsal letter' },
+            { value: 'no', text: 'with no letter' },
+          ]}
+          onChoose={v => {
+            set({ letter: v === 'yes' });
+          }}
+        />
+      ) : null}
+      {has('also') ? <Also {...props} /> : null}
+    </>
+  );
+};

@@ -1,0 +1,69 @@
+import { ZERO } from '../../../core/foundation/fraction.ts';
+import type { Motif } from '../../../core/motif/motif.ts';
+import { beatsLater, type Plan } from '../../../core/parts/plan.ts';
+import { phraseOf, type Statement, statementEnd, treatedFurther } from '../../../core/parts/statement.ts';
+import { scoreOfPlan } from '../../../core/score/fromPlan.ts';
+import type { Score } from '../../../core/score/score.ts';
+import type { CardChoice } from './cardChoice.ts';
+import type { Card } from './cards.ts';
+
+const planOf = (statements: readonly Statement[], parts: Plan['parts']): Plan => ({
+  parts,
+  statements,
+  tempo: 90,
+  letters: [],
+  nextId: 1,
+});
+
+const treated = (motif: Motif, from: Statement, card: Card, choice: CardChoice): Statement => {
+  const more = [...card.treatments(choice, phraseOf(motif, from), motif), ...choice.also];
+  const which = card.id.startsWith('motif-') ? { motif: card.id.slice(6), chain: [] } : {};
+  return { ...from, id: 'm', part: 'm', at: ZERO, times: 1, ...treatedFurther(motif, from, more), ...which };
+};
+
+/** What a card would give, alone on one stave. */
+export const miniature = (motif: Motif, from: Statement, card: Card, choice: CardChoice): Score => {
+  const statement = treated(motif, from, card, choice);
+  const times = card.id === 'repetition' ? Math.min(2, choice.times) : card.id === 'diminution' ? 2 : 1;
+  const at = card.blanks.includes('beats') ? beatsLater(motif.metre, ZERO, choice.beats) : ZERO;
+  return scoreOfPlan(
+    motif,
+    planOf([{ ...statement, at, times }], [{ id: 'm', instrument: 'xylophone' }]),
+    '',
+    '',
+  );
+};
+
+/**
+ * The concept card's music: the pupil's own idea, and then what the technique makes of it; together
+ * where the technique is about two parts.
+ */
+export const conceptScore = (
+  motif: Motif,
+  from: Statement,
+  card: Card,
+  choice: CardChoice,
+  tempo: number,
+): Score => {
+  const first: Statement = { ...from, id: 'a', part: 'a', at: ZERO, times: 1 };
+  const second = treated(motif, from, card, choice);
+  const together = card.place === 'other';
+  const end = statementEnd(motif, first);
+  const at = card.blanks.includes('beats') ? beatsLater(motif.metre, ZERO, choice.beats) : ZERO;
+  const statements: Statement[] = together
+    ? [
+        { ...first, times: 2 },
+        { ...second, part: 'b', at, leader: 'a' },
+      ]
+    : [
+        first,
+        { ...second, part: 'a', at: end, times: card.id === 'repetition' ? 1 : second.times, leader: 'a' },
+      ];
+  const parts: Plan['parts'] = together
+    ? [
+        { id: 'a', instrument: 'xylophone' },
+        { id: 'b', instrument: 'marimba' },
+      ]
+    : [{ id: 'a', instrument: 'xylophone' }];
+  return { ...scoreOfPlan(motif, planOf(statements, parts), '', ''), tempo };
+};

@@ -1,0 +1,195 @@
+import type { ComponentChildren } from 'preact';
+import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
+import type { Motif } from '../../../core/motif/motif.ts';
+import { scaleMidi, spell } from '../../../core/foundation/key.ts';
+import { pitchName } from '../../../core/foundation/pitch.ts';
+import { type Articulation, type Dynamic, DYNAMIC_NAME } from '../../../core/parts/dynamics.ts';
+import { statementName } from '../../../core/parts/naming.ts';
+import { partName } from '../../../core/parts/partList.ts';
+import type { Plan } from '../../../core/parts/plan.ts';
+import { barsOfStatement } from '../../../core/parts/sections.ts';
+import { phraseOf, type Statement } from '../../../core/parts/statement.ts';
+import { hearing, selectedPlanNote } from '../../store/app.ts';
+import {
+  changeByHand,
+  copyStatement,
+  hearStatement,
+  moveStatement,
+  setArticulation,
+  setDynamic,
+  takeAway,
+  tieAgain,
+} from '../../store/develop.ts';
+import type { Listening } from '../../store/hear.ts';
+import { SentenceChoice } from '../parts/sentence.tsx';
+
+const DYNAMICS = Object.keys(DYNAMIC_NAME) as Dynamic[];
+const ARTICULATIONS: readonly { readonly value: Articulation | ''; readonly text: string }[] = [
+  { value: '', text: 'plainly' },
+  { value: 'accent', text: 'with accents' },
+  { value: 'staccato', text: 'short (staccato)' },
+  { value: 'tenuto', text: 'held (tenuto)' },
+];
+
+const Tool = (props: { text: string; keys?: string; onPress: () => void }): ComponentChildren => (
+  <button class="tool" title={props.keys} onClick={props.onPress}>
+    {props.text}
+  </button>
+);
+
+/** One note of the statement, to be changed by hand. */
+const NoteByHand = (props: { motif: Motif; statement: Statement; index: number }): ComponentChildren => {
+  const { motif, statement, index } = props;
+  const note = phraseOf(motif, statement).notes[index];
+  if (note === undefined) return null;
+  const name = pitchName(spell(motif.key, scaleMidi(motif.key, note)));
+  const quaver = fraction(1, 8);
+  const semi = fraction(1, 16);
+  const back = fraction(-1, 16);
+  const by = statement.id;
+  return (
+    <div class="note-by-hand">
+      <p class="quiet">
+        {name} alone
+        {statement.detached === undefined ? ': changing it unties these bars from the motif.' : '.'}
+      </p>
+      <div class="tools">
+        <Tool
+          text="Higher"
+          onPress={() => {
+            changeByHand(by, `${name} higher`, { kind: 'steps', note: index, steps: 1 });
+          }}
+        />
+        <Tool
+          text="Lower"
+          onPress={() => {
+            changeByHand(by, `${name} lower`, { kind: 'steps', note: index, steps: -1 });
+          }}
+        />
+        <Tool
+          text="Earlier"
+          onPress={() => {
+            changeByHand(by, `${name} earlier`, { kind: 'move', note: index, by: back });
+          }}
+        />
+        <Tool
+          text="Later"
+          onPress={() => {
+            changeByHand(by, `${name} later`, { kind: 'move', note: index, by: semi });
+          }}
+        />
+        <Tool
+          text="Longer"
+          onPress={() => {
+            changeByHand(by, `${name} longer`, { kind: 'length', note: index, by: quaver });
+          }}
+        />
+        <Tool
+          text="Shorter"
+          onPress={() => {
+            changeByHand(by, `${name} shorter`, { kind: 'length', note: index, by: back });
+          }}
+        />
+        <Tool
+          text="Delete"
+          onPress={() => {
+            changeByHand(by, `delete ${name}`, { kind: 'delete', note: index });
+          }}
+        />
+      </div>
+    </div>
+  );
+};
+
+/** The chosen statement: what it is, and what can be done with it where it stands. */
+export const StatementHead = (props: {
+  motif: Motif;
+  plan: Plan;
+  statement: Statement;
+  listening: Listening;
+}): ComponentChildren => {
+  const { motif, plan, statement, listening } = props;
+  const part = plan.parts.find(p => p.id === statement.part);
+  const { from, to } = barsOfStatement(motif, statement);
+  const playing = hearing.value?.what === 'statement';
+  const index = selectedPlanNote.value?.statement === statement.id ? selectedPlanNote.value.index : undefined;
+  return (
+    <div class="statement-head">
+      <h2>
+        {part === undefined ? 'Part' : partName(plan, part)}, bar{to > from ? 's' : ''} {from}
+        {to > from ? ` to ${String(to)}` : ''}
+      </h2>
+      <p class="pane-what">{statementName(motif, plan, statement)}</p>
+      <div class="tools">
+        <Tool
+          text={playing ? 'Stop' : 'Hear it'}
+          onPress={() => {
+            if (playing) listening.stop();
+            else hearStatement(listening, statement.id, toNumber(statement.at));
+          }}
+        />
+        <Tool
+          text="Earlier"
+          keys="Alt+Left"
+          onPress={() => {
+            moveStatement(statement.id, -1);
+          }}
+        />
+        <Tool
+          text="Later"
+          keys="Alt+Right"
+          onPress={() => {
+            moveStatement(statement.id, 1);
+          }}
+        />
+        <Tool
+          text="Copy"
+          keys="C"
+          onPress={() => {
+            copyStatement(statement.id);
+          }}
+        />
+        {plan.statements.length > 1 ? (
+          <Tool
+            text="Take away"
+            keys="Delete"
+            onPress={() => {
+              takeAway(statement.id);
+            }}
+          />
+        ) : null}
+        {statement.detached === undefined ? null : (
+          <Tool
+            text="Tie to the motif again"
+            onPress={() => {
+              tieAgain(statement.id);
+            }}
+          />
+        )}
+      </div>
+      {index === undefined ? null : <NoteByHand motif={motif} statement={statement} index={index} />}
+      <p class="sentences small">
+        <SentenceChoice
+          before="Loudness:"
+          value={statement.dynamic ?? ''}
+          choices={[
+            { value: '', text: 'as before' },
+            ...DYNAMICS.map(d => ({ value: d, text: `${d} (${DYNAMIC_NAME[d]})` })),
+          ]}
+          onChoose={v => {
+            setDynamic(statement.id, v === '' ? undefined : (v as Dynamic));
+          }}
+        />
+        <SentenceChoice
+          before="Played"
+          value={statement.articulation ?? ''}
+          choices={ARTICULATIONS}
+          after="."
+          onChoose={v => {
+            setArticulation(statement.id, v === '' ? undefined : (v as Articulation));
+          }}
+        />
+      </p>
+    </div>
+  );
+};

@@ -1,0 +1,78 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import { beatStarts } from '../../../core/foundation/metre.ts';
+import type { Motif } from '../../../core/motif/motif.ts';
+import type { Plan } from '../../../core/parts/plan.ts';
+import { lastBar } from '../../../core/parts/sections.ts';
+import type { Statement } from '../../../core/parts/statement.ts';
+import type { Score } from '../../../core/score/score.ts';
+import { Incipit } from '../parts/incipit.tsx';
+import { Blanks } from './blanks.tsx';
+import type { CardChoice } from './cardChoice.ts';
+import type { Card } from './cards.ts';
+
+/** One treatment: its name, what it does in plain words, a miniature; once tried, its sentence and the answer. */
+export const TreatmentCard = (props: {
+  card: Card;
+  active: boolean;
+  choice: CardChoice;
+  motif: Motif;
+  plan: Plan;
+  statement: Statement;
+  miniature: Score | undefined;
+  onTry: () => void;
+  onChoose: (choice: CardChoice) => void;
+  onExplain: () => void;
+  onKeep: () => void;
+  onLeave: () => void;
+}): ComponentChildren => {
+  const { card, active, motif, plan } = props;
+  const item = useRef<HTMLLIElement>(null);
+  useEffect(() => {
+    if (active) item.current?.scrollIntoView({ block: 'nearest' });
+  }, [active]);
+  return (
+    <li ref={item} class={`card treatment${active ? ' chosen' : ''}`}>
+      <button class="treatment-try" aria-pressed={active} onClick={props.onTry}>
+        <span class="treatment-head">
+          <b>{card.title}</b>
+          {active ? <span class="on-page">✓ on the page</span> : null}
+        </span>
+        <span class="quiet">{card.words}</span>
+        {props.miniature === undefined ? null : (
+          <Incipit score={props.miniature} bars={2} label={`${card.title}, what it would give`} scale={0.5} />
+        )}
+      </button>
+      {active ? (
+        <div class="treatment-blanks">
+          <Blanks
+            card={card}
+            choice={props.choice}
+            motif={motif}
+            plan={plan}
+            statement={props.statement}
+            beats={beatStarts(motif.metre).length * 2}
+            bars={lastBar(motif, plan)}
+            onChoose={props.onChoose}
+          />
+          <div class="treatment-answer">
+            <button class="second strong" onClick={props.onKeep}>
+              Keep this
+            </button>
+            <button class="second" onClick={props.onLeave}>
+              Leave it
+            </button>
+          </div>
+        </div>
+      ) : null}
+      <button
+        class="plain explain"
+        aria-label={`${card.title}: what is it?`}
+        title="What is it?"
+        onClick={props.onExplain}
+      >
+        what is it?
+      </button>
+    </li>
+  );
+};

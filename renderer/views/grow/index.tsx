@@ -118,6 +118,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
       </section>
       {chosen === undefined ? null : (
         <Pane
+          key={chosen.id}
           motif={motifOf(now)}
           plan={kept}
           statement={chosen}

@@ -2,7 +2,7 @@ import { toNumber } from '../foundation/fraction.ts';
 import { metre, tactus } from '../foundation/metre.ts';
 import { cleanTake, type CleanTake } from '../take/clean.ts';
 import type { Take } from '../take/take.ts';
-import { type Lattice, latticeOf, TICKS } from './lattice.ts';
+import { type Lattice, latticeOf, TICKS, toTicks } from './lattice.ts';
 import { NO_PIN } from './layout.ts';
 import { PARAMETERS } from './parameters.ts';
 import type { Hints, Reading } from './reading.ts';
@@ -11,8 +11,9 @@ import { chooseReadings } from './choose.ts';
 import { samenessCost } from './sameness.ts';
 import { beatsFromTaps } from './taps.ts';
 import { findBeats, knownPeriod, usualPeriod } from './freeReader.ts';
+import { latenessCost, tapShifts } from './tapPhase.ts';
 import { ticksAt, type TimeMap } from './timeMap.ts';
-import { evidenceOf, candidatesOn, type Beat, type Candidate } from './onBeat.ts';
+import { evidenceOf, candidatesOn, readOnBeat, type Beat, type Candidate } from './onBeat.ts';
 import { readingOf, beatName, tempoOf } from './writeReading.ts';
 
 /** Chance of each candidate, from costs; a little is left for what no candidate says. */
@@ -109,19 +110,43 @@ const readClick = (take: Take, clean: CleanTake, hints: Hints): Candidate[] | un
   const beats = tapped.length >= 2 ? tapped : click?.beats;
   if (beats === undefined) return undefined;
   const m = hints.metre ?? click?.metre ?? metre(4, 4);
+  const lattice = latticeOf(m);
   const map: TimeMap = {
     beats: Float64Array.from(beats),
     step: Math.round(toNumber(tactus(m)) * TICKS),
     zero: 0,
   };
-  const beat = {
-    lattice: latticeOf(m),
-    map:
-      tapped.length >= 2
-        ? barlineOfTaps(clean, hints, map, latticeOf(m))
-        : anchored(clean, hints, map, latticeOf(m)),
-  };
+  const beat =
+    tapped.length >= 2
+      ? { lattice, map: barlineOfTaps(clean, hints, tapsInTime(take, clean, hints, map, lattice), lattice) }
+      : { lattice, map: anchored(clean, hints, map, lattice) };
   return candidatesOn(take, clean, hints, beat, 0);
+};
+
+/** Lateness of taps that is tried with a whole reading. */
+const SHIFTS = 3;
+/** Nats behind the best beyond which a shift is not tried. */
+const UNLIKELY = 8;
+
+/** Tapped beats with the taps' own lateness taken off: of the likely shifts, the one that reads best. */
+const tapsInTime = (take: Take, clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
+  const shifts = tapShifts(
+    map,
+    Float64Array.from(clean.events, e => e.at),
+    SHIFTS,
+  );
+  const least = shifts[0]?.cost ?? 0;
+  const shifted = (seconds: number): TimeMap => ({ ...map, beats: map.beats.map(b => b - seconds) });
+  const likely = shifts.filter(s => s.cost < least + UNLIKELY);
+  if (likely.length === 1) return shifted(likely[0]?.seconds ?? 0);
+  const free = { ...hints, pins: [] };
+  const read = likely.map(s => ({
+    map: shifted(s.seconds),
+    cost:
+      latenessCost(s.seconds) +
+      (readOnBeat(take, clean, free, { lattice, map: shifted(s.seconds) }).found[0]?.cost ?? Infinity),
+  }));
+  return read.reduce((best, r) => (r.cost < best.cost ? r : best), read[0] ?? { map, cost: 0 }).map;
 };
 
 const eventOf = (clean: CleanTake, strike: number | undefined): number =>
@@ -139,9 +164,15 @@ const anchored = (clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice
 /** Taps say where beats are, not which is the first: that is heard from the strikes. */
 const barlineOfTaps = (clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
   if (eventOf(clean, hints.firstBeatStrike) >= 0) return anchored(clean, hints, map, lattice);
-  if ((hints.pins ?? []).length > 0) return map;
   const parts = lattice.cells[0]?.parts ?? 2;
   const cell = lattice.cells[0]?.length ?? map.step;
+  const [pin] = hints.pins ?? [];
+  const pinned = clean.events[eventOf(clean, pin?.strike)];
+  // A pin counts from a barline too: the one that puts its strike nearest to it.
+  if (pin !== undefined && pinned !== undefined) {
+    const beats = Math.round((ticksAt(map, pinned.at) - toTicks(pin.onset)) / cell) * cell;
+    return { ...map, zero: map.zero + beats / map.step };
+  }
   // Rounded to a quarter of a beat: near enough to tell strong places from weak ones.
   const fine = cell / (parts === 3 ? 6 : 4);
   const ticks = Int32Array.from(clean.events, e => Math.round(ticksAt(map, e.at) / fine) * fine);

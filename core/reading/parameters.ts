@@ -26,6 +26,8 @@ export const PARAMETERS = {
   swing: { half: 3.2, quarter: 4 },
   /** Change of the beat length from beat to beat, as a share of it. */
   drift: 0.02,
+  /** Weight of saying the same places in the bar again, on a known beat. */
+  placesInBar: 0.13,
   /** Takes without a click. Beats in seconds, their spread in octaves, the rest in nats. */
   free: {
     beat: 0.58,

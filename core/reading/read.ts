@@ -8,7 +8,7 @@ import { PARAMETERS } from './parameters.ts';
 import type { Hints, Reading } from './reading.ts';
 import { barringsOf } from './barlines.ts';
 import { chooseReadings } from './choose.ts';
-import { samenessCost } from './sameness.ts';
+import { samenessCost, samePlacesCost } from './sameness.ts';
 import { beatsFromTaps } from './taps.ts';
 import { findBeats, knownPeriod, usualPeriod } from './freeReader.ts';
 import { latenessCost, tapShifts } from './tapPhase.ts';
@@ -120,7 +120,10 @@ const readClick = (take: Take, clean: CleanTake, hints: Hints): Candidate[] | un
     tapped.length >= 2
       ? { lattice, map: barlineOfTaps(clean, hints, tapsInTime(take, clean, hints, map, lattice), lattice) }
       : { lattice, map: anchored(clean, hints, map, lattice) };
-  return candidatesOn(take, clean, hints, beat, 0);
+  const cell = lattice.cells[0]?.length ?? map.step;
+  return candidatesOn(take, clean, hints, beat, 0)
+    .map(c => ({ ...c, cost: c.cost + samePlacesCost(c.found.ticks, lattice.bar, cell) }))
+    .sort((a, b) => a.cost - b.cost);
 };
 
 /** Lateness of taps that is tried with a whole reading. */

@@ -1,0 +1,91 @@
+import { kindsOf, lengthsTried } from './beatLengths.ts';
+import { type BeatGuess, searchBeat, type SearchOptions } from './beatSearch.ts';
+import { folded, unfolded } from './foldedIdea.ts';
+import type { Lag } from './lag.ts';
+import { NO_PIN } from './layout.ts';
+import { PARAMETERS } from './parameters.ts';
+import { closureCost } from './period.ts';
+import { pricesOf, type Vocabulary } from './prior.ts';
+import type { Hints } from './reading.ts';
+import { vocabulariesOf } from './vocabularies.ts';
+
+/** How players play together with how steadily they keep the beat: [spread in seconds, drift a beat]. */
+const PLAYERS: readonly (readonly [number, number])[] = [
+  [0.02, 0.016],
+  [0.036, 0.045],
+];
+const WIDTH = 16;
+/** Guesses kept of every search. */
+const KEPT = 8;
+/** Drift of the average of several playings: most of the unevenness is gone. */
+const AVERAGED_DRIFT = 0.012;
+
+export interface Guess extends BeatGuess {
+  /** Nats by which it disagrees with the repeats. */
+  readonly closure: number;
+}
+
+/** What a search takes that does not depend on the player or the strikes. */
+const searchFor = (hints: Hints, vocabulary: Vocabulary): Omit<SearchOptions, 'spread' | 'drift' | 'pin'> => {
+  const { lengths, cost } = lengthsTried(hints);
+  return {
+    prices: pricesOf(vocabulary),
+    divisions: vocabulary,
+    swings: hints.swingTolerance === 'none' ? [0.5] : [0.5, 0.62],
+    kinds: kindsOf(hints.metre),
+    lengthCost: cost,
+    lengths,
+    lengthSpread: 0.03,
+    width: WIDTH,
+  };
+};
+
+const playerCost = (spread: number, strikes: number): number => {
+  const z = Math.log(spread / PARAMETERS.spread);
+  return strikes * z + 0.5 * (z / PARAMETERS.spreadOfSpread) ** 2;
+};
+
+/** Vocabularies a beat is sought with. */
+const soughtWith = (hints: Hints): readonly Vocabulary[] => {
+  const grid = hints.grid ?? 'automatic';
+  const all = vocabulariesOf(grid, true);
+  return grid === 'automatic' ? all.filter(v => PARAMETERS.free.seek.includes(v.name)) : all;
+};
+
+const cheapestFirst = (guesses: Guess[]): Guess[] => guesses.sort((x, y) => x.cost - y.cost);
+
+/** Guesses at the beat from all strikes, cheapest first. */
+export const guessesOfWhole = (
+  at: Float64Array,
+  pin: Int32Array,
+  lag: Lag | undefined,
+  hints: Hints,
+): Guess[] =>
+  cheapestFirst(
+    soughtWith(hints).flatMap(v =>
+      PLAYERS.flatMap(([spread, drift]) =>
+        searchBeat(at, { ...searchFor(hints, v), spread, drift, pin }, KEPT).map(g => {
+          const closure = closureCost(g.ticks, g.beat, g.parts, lag);
+          return { ...g, closure, cost: g.cost + v.cost + playerCost(spread, at.length) + closure };
+        }),
+      ),
+    ),
+  );
+
+/** Guesses from the average of all playings of an idea that comes again, cheapest first. */
+export const guessesOfAverage = (at: Float64Array, lag: Lag, hints: Hints): Guess[] => {
+  const fold = folded(at, lag);
+  if (fold === undefined) return [];
+  const spread = PARAMETERS.spread / Math.sqrt(fold.count);
+  const pin = new Int32Array(fold.at.length).fill(NO_PIN);
+  return cheapestFirst(
+    soughtWith(hints).flatMap(v =>
+      searchBeat(fold.at, { ...searchFor(hints, v), spread, drift: AVERAGED_DRIFT, pin }, KEPT).flatMap(g => {
+        const whole = unfolded(g, fold.heads, lag, at.length);
+        if (whole === undefined) return [];
+        const closure = closureCost(whole.ticks, g.beat, g.parts, lag);
+        return [{ ...whole, closure, cost: whole.cost + v.cost + closure }];
+      }),
+    ),
+  );
+};

@@ -17,6 +17,8 @@ const PLAYERS: readonly (readonly [number, number])[] = [
 const WIDTH = 16;
 /** Guesses kept of every search. */
 const KEPT = 8;
+/** Spreads of single playings whose average is searched, in seconds. */
+const AVERAGED_SPREADS: readonly number[] = [0.024, 0.045];
 /** Drift of the average of several playings: most of the unevenness is gone. */
 const AVERAGED_DRIFT = 0.012;
 
@@ -76,15 +78,22 @@ export const guessesOfWhole = (
 export const guessesOfAverage = (at: Float64Array, lag: Lag, hints: Hints): Guess[] => {
   const fold = folded(at, lag);
   if (fold === undefined) return [];
-  const spread = PARAMETERS.spread / Math.sqrt(fold.count);
   const pin = new Int32Array(fold.at.length).fill(NO_PIN);
   return cheapestFirst(
     soughtWith(hints).flatMap(v =>
-      searchBeat(fold.at, { ...searchFor(hints, v), spread, drift: AVERAGED_DRIFT, pin }, KEPT).flatMap(g => {
-        const whole = unfolded(g, fold.heads, lag, at.length);
-        if (whole === undefined) return [];
-        const closure = closureCost(whole.ticks, g.beat, g.parts, lag);
-        return [{ ...whole, closure, cost: whole.cost + v.cost + closure }];
+      AVERAGED_SPREADS.flatMap(alone => {
+        const spread = alone / Math.sqrt(fold.count);
+        const player = v.cost + playerCost(alone, fold.at.length);
+        return searchBeat(
+          fold.at,
+          { ...searchFor(hints, v), spread, drift: AVERAGED_DRIFT, pin },
+          KEPT,
+        ).flatMap(g => {
+          const whole = unfolded(g, fold.heads, lag, at.length);
+          if (whole === undefined) return [];
+          const closure = closureCost(whole.ticks, g.beat, g.parts, lag);
+          return [{ ...whole, closure, cost: whole.cost + player + closure }];
+        });
       }),
     ),
   );

@@ -46,7 +46,7 @@ export const PARAMETERS = {
     sureness: 1.7,
     /** Nats when the first strike is not on a beat. */
     offBeatStart: 1.5,
-    broken: 0.7,
+    broken: 2,
     unevenPeriod: 6,
     rarePeriod: 1,
     oddPeriod: 3,

@@ -19,6 +19,12 @@ const WIDTH = 16;
 const KEPT = 8;
 /** Spreads of single playings whose average is searched, in seconds. */
 const AVERAGED_SPREADS: readonly number[] = [0.024, 0.045];
+/** Beats an idea may last; those that are tried from its average. */
+const IDEA_BEATS: readonly number[] = [1, 2, 3, 4, 6, 8, 12, 16, 24];
+/** Guesses kept of every search of an average. */
+const KEPT_OF_AVERAGE = 2;
+/** Spread of the first beat length about its share of the idea. */
+const AVERAGED_LENGTH_SPREAD = 0.015;
 /** Drift of the average of several playings: most of the unevenness is gone. */
 const AVERAGED_DRIFT = 0.012;
 
@@ -79,22 +85,33 @@ export const guessesOfAverage = (at: Float64Array, lag: Lag, hints: Hints): Gues
   const fold = folded(at, lag);
   if (fold === undefined) return [];
   const pin = new Int32Array(fold.at.length).fill(NO_PIN);
-  return cheapestFirst(
-    soughtWith(hints).flatMap(v =>
-      AVERAGED_SPREADS.flatMap(alone => {
-        const spread = alone / Math.sqrt(fold.count);
-        const player = v.cost + playerCost(alone, fold.at.length);
-        return searchBeat(
-          fold.at,
-          { ...searchFor(hints, v), spread, drift: AVERAGED_DRIFT, pin },
-          KEPT,
-        ).flatMap(g => {
+  // An idea lasts whole beats, so the time from playing to playing leaves few beat lengths.
+  const { lengths } = lengthsTried(hints);
+  const shortest = Math.min(...lengths);
+  const longest = Math.max(...lengths);
+  const beats = IDEA_BEATS.map(k => lag.seconds / k).filter(l => l >= shortest && l <= longest);
+  const guesses: Guess[] = [];
+  for (const v of soughtWith(hints)) {
+    for (const alone of AVERAGED_SPREADS) {
+      const spread = alone / Math.sqrt(fold.count);
+      const player = v.cost + playerCost(alone, fold.at.length);
+      for (const length of beats) {
+        const options = {
+          ...searchFor(hints, v),
+          lengths: [length],
+          lengthSpread: AVERAGED_LENGTH_SPREAD,
+          spread,
+          drift: AVERAGED_DRIFT,
+          pin,
+        };
+        for (const g of searchBeat(fold.at, options, KEPT_OF_AVERAGE)) {
           const whole = unfolded(g, fold.heads, lag, at.length);
-          if (whole === undefined) return [];
+          if (whole === undefined) continue;
           const closure = closureCost(whole.ticks, g.beat, g.parts, lag);
-          return [{ ...whole, closure, cost: whole.cost + player + closure }];
-        });
-      }),
-    ),
-  );
+          guesses.push({ ...whole, closure, cost: whole.cost + player + closure });
+        }
+      }
+    }
+  }
+  return cheapestFirst(guesses);
 };

@@ -36,7 +36,7 @@ const beatOf = (guess: Guess, at: Float64Array, barring: Barring): FreeBeat => {
   return {
     lattice: latticeOf(barring.metre),
     map,
-    cost: cost + guess.closure,
+    cost,
   };
 };
 

@@ -3,7 +3,7 @@ import { barringsOf } from './barlines.ts';
 import type { Lag } from './lag.ts';
 import type { Candidate } from './onBeat.ts';
 import { PARAMETERS } from './parameters.ts';
-import { periodOf, wholeIdeaCost } from './period.ts';
+import { closureCost, periodOf, wholeIdeaCost } from './period.ts';
 import type { Hints } from './reading.ts';
 import { samenessCost } from './sameness.ts';
 
@@ -24,6 +24,7 @@ export const phraseCost = (c: Candidate, clean: CleanTake, hints: Hints, lag: La
   return (
     -p.bars * Math.log(mass) +
     samenessCost(c.found.ticks, cell.length, cell.parts) +
+    closureCost(c.found.ticks, cell.length, cell.parts, lag) +
     (period === 0 ? 0 : wholeIdeaCost(period / cell.length, cell.parts))
   );
 };

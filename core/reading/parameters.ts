@@ -39,8 +39,8 @@ export const PARAMETERS = {
     /** Vocabularies the beat is sought with. */
     seek: ['quarters', 'quarters and thirds'],
     /** As `temper` below, and the chance that the right beat was among those looked at. */
-    temper: 1.6,
-    among: 0.78,
+    temper: 1.9,
+    among: 0.82,
     /** Chance that a note is right on which all candidates agree, and how it falls when they do not. */
     sure: 0.91,
     sureness: 1.7,

@@ -56,7 +56,7 @@ const findBeats = (
   const whole = guessesOfWhole(at, pin, lag, hints);
   const averaged = lag === undefined ? [] : guessesOfAverage(at, lag, hints);
   const seen = new Set<string>();
-  const choose = (guesses: readonly Guess[]): FreeBeat[] => {
+  const choose = (guesses: readonly Guess[], atMost: number): FreeBeat[] => {
     const chosen: FreeBeat[] = [];
     for (const guess of guesses) {
       const origin = guess.ticks[0] ?? 0;
@@ -80,11 +80,11 @@ const findBeats = (
       });
       if (barring === undefined) continue;
       chosen.push(beatOf(guess, at, barring));
-      if (chosen.length >= most) break;
+      if (chosen.length >= atMost) break;
     }
     return chosen;
   };
-  return [...choose(averaged), ...choose(whole)];
+  return [...choose(averaged, most), ...choose(whole, averaged.length > 0 ? Math.ceil(most / 2) : most)];
 };
 
 /** Beats looked at closely when there is no click: of the whole take, and of the average of its repeats. */

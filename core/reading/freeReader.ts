@@ -1,5 +1,5 @@
 import { toNumber } from '../foundation/fraction.ts';
-import { metre, tactus } from '../foundation/metre.ts';
+import { metre, showMetre, tactus } from '../foundation/metre.ts';
 import type { CleanTake } from '../take/clean.ts';
 import type { Take } from '../take/take.ts';
 import { type Barring, barringsOf } from './barlines.ts';
@@ -13,6 +13,7 @@ import { PARAMETERS } from './parameters.ts';
 import { periodOf } from './period.ts';
 import { phraseCost } from './phraseCost.ts';
 import type { Hints } from './reading.ts';
+import { ticksAt } from './timeMap.ts';
 import { tempoOf } from './writeReading.ts';
 
 /** A beat found for a take without a click, with its metre and barline. */
@@ -40,6 +41,17 @@ const beatOf = (guess: Guess, at: Float64Array, barring: Barring): FreeBeat => {
   };
 };
 
+/** Beats that put every strike within this share of a beat of each other lead to the same readings. */
+const ALIKE = 1 / 16;
+
+const sameBeat = (a: FreeBeat, b: FreeBeat, at: Float64Array): boolean => {
+  if (showMetre(a.lattice.metre) !== showMetre(b.lattice.metre)) return false;
+  const cell = a.lattice.cells[0]?.length ?? a.map.step;
+  const apart = at.map(t => (ticksAt(a.map, t) - ticksAt(b.map, t)) / a.lattice.bar);
+  const bars = Math.round(apart[0] ?? 0);
+  return apart.every(d => Math.abs(d - bars) * a.lattice.bar < ALIKE * cell);
+};
+
 /** Beats for a take without a click, each with its best metre: the cheapest of the whole take, then of its average. */
 const findBeats = (
   clean: CleanTake,
@@ -56,6 +68,7 @@ const findBeats = (
   const whole = guessesOfWhole(at, pin, lag, hints);
   const averaged = lag === undefined ? [] : guessesOfAverage(at, lag, hints);
   const seen = new Set<string>();
+  const taken: FreeBeat[] = [];
   const choose = (guesses: readonly Guess[], atMost: number): FreeBeat[] => {
     const chosen: FreeBeat[] = [];
     for (const guess of guesses) {
@@ -79,9 +92,12 @@ const findBeats = (
         ...(hints.metre === undefined ? {} : { only: hints.metre }),
       });
       if (barring === undefined) continue;
-      chosen.push(beatOf(guess, at, barring));
+      const beat = beatOf(guess, at, barring);
+      if ([...taken, ...chosen].some(other => sameBeat(beat, other, at))) continue;
+      chosen.push(beat);
       if (chosen.length >= atMost) break;
     }
+    taken.push(...chosen);
     return chosen;
   };
   return [...choose(averaged, most), ...choose(whole, averaged.length > 0 ? Math.ceil(most / 2) : most)];

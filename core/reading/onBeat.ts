@@ -135,19 +135,20 @@ export const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Bea
   const beyond = swingBeyond(stage, evidence, hints, beat);
   const vocabularies =
     beyond === undefined ? vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false) : writtenOut(beyond);
-  const alone = placeSomehow(
-    stage,
-    evidence,
-    map,
-    hints.grid ?? 'automatic',
-    vocabularies,
-    swings,
-    beat.open === true ? ON_FITTED_BEAT : TO_A_CLICK,
-  );
+  const readAlone = (): Found[] =>
+    placeSomehow(
+      stage,
+      evidence,
+      map,
+      hints.grid ?? 'automatic',
+      vocabularies,
+      swings,
+      beat.open === true ? ON_FITTED_BEAT : TO_A_CLICK,
+    );
   const places = evidence.at.map(t => ticksAt(map, t));
   const beatTicks = lattice.cells[0]?.length ?? TICKS / 4;
   const repeats = findRepeats(take, clean.events, places, lattice.bar, beatTicks);
-  if (repeats === undefined) return { found: alone, stage, evidence };
+  if (repeats === undefined) return { found: readAlone(), stage, evidence };
   const task = {
     stage,
     evidence,
@@ -159,6 +160,10 @@ export const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Bea
     players: beat.open === true ? ON_FITTED_BEAT_TOGETHER : TO_A_CLICK,
   };
   const joint = readRepeats(task, repeats, places);
+  // One of many beats, on which all strikes repeat: reading them one by one as well would change nothing.
+  if (joint !== undefined && beat.open === true && joint.repeated === n)
+    return { found: joint.found, stage, evidence, period: repeats.bars };
+  const alone = readAlone();
   const [a] = alone;
   const [b] = joint?.found ?? [];
   if (joint === undefined || b === undefined || (!joint.pinned && a !== undefined && a.cost < b.cost))

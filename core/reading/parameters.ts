@@ -42,8 +42,8 @@ export const PARAMETERS = {
     temper: 1.9,
     among: 0.82,
     /** Chance that a note is right on which all candidates agree, and how it falls when they do not. */
-    sure: 0.91,
-    sureness: 1.7,
+    sure: 0.95,
+    sureness: 1.6,
     /** Nats when the first strike is not on a beat. */
     offBeatStart: 1.5,
     broken: 2,

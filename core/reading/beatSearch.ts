@@ -86,6 +86,8 @@ export const CELL_TICKS: Readonly<Record<2 | 3, number>> = { 2: 48, 3: 72 };
 const REACH = 3.6;
 const TAIL = 3.5;
 const MOST_SILENT = 6;
+/** Guesses so many nats behind the best at the same strike are let go. */
+const BEAM = 14;
 
 const tailed = (z2: number): number => {
   if (z2 <= TAIL * TAIL) return 0.5 * z2;
@@ -141,7 +143,10 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
   const buckets: Node[][] = Array.from({ length: n + 1 }, () => []);
   const keys: Map<number, number>[] = Array.from({ length: n + 1 }, () => new Map<number, number>());
 
+  const leastAt = new Float64Array(n + 1).fill(Infinity);
+
   const offer = (node: Node): void => {
+    if (node.cost < (leastAt[node.placed] ?? Infinity)) leastAt[node.placed] = node.cost;
     const bucket = buckets[node.placed];
     const index = keys[node.placed];
     if (bucket === undefined || index === undefined) return;
@@ -163,6 +168,10 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
   let division: Division = 1;
   let straight = true;
   let rush = 0;
+  let packed = 0;
+  let fromDivision = 0;
+  const { goesOn } = PARAMETERS;
+  const { offBeatStart } = PARAMETERS.free;
 
   const go = (
     event: number,
@@ -176,7 +185,7 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
     c: number,
     anchor: number,
   ): void => {
-    const pattern = patternOf(division, mask);
+    const pattern = packed + mask;
     const table = pattern === from.pattern ? prices.again : prices.fresh;
     const price = table[pattern] ?? Infinity;
     const placedHere = event - from.placed;
@@ -187,22 +196,24 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
       if (event >= n || (at[event] ?? 0) > nextStart - REACH * Math.sqrt(noise + a) - 0.02) {
         let more = cost + price + rush;
         const d = division;
-        if (pattern !== from.pattern && d > 2 && d === divisionOf(from.pattern)) more -= PARAMETERS.goesOn;
+        if (pattern !== from.pattern && d > 2 && d === fromDivision) more -= goesOn;
         const q = (drift * length) ** 2;
-        offer({
-          parent: first ? undefined : from,
-          pattern,
-          placed: event,
-          cells: from.cells + 1,
-          silent: empty ? from.silent + 1 : 0,
-          cost: more,
-          start: nextStart,
-          length,
-          a: a + 2 * b + c + q / 3,
-          b: b + c + q / 2,
-          c: c + q,
-          anchor,
-        });
+        // Guesses far behind the best at the same strike are never gone on with.
+        if (more <= (leastAt[event] ?? Infinity) + BEAM)
+          offer({
+            parent: first ? undefined : from,
+            pattern,
+            placed: event,
+            cells: from.cells + 1,
+            silent: empty ? from.silent + 1 : 0,
+            cost: more,
+            start: nextStart,
+            length,
+            a: a + 2 * b + c + q / 3,
+            b: b + c + q / 2,
+            c: c + q,
+            anchor,
+          });
       }
     }
     if (event >= n) return;
@@ -222,7 +233,7 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
           1,
           s + 1,
           1 << s,
-          cost + (s === 0 ? 0 : PARAMETERS.free.offBeatStart),
+          cost + (s === 0 ? 0 : offBeatStart),
           t - share * length,
           length,
           noise + share * share * c,
@@ -262,10 +273,12 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
   const expand = (node: Node, isFirst: boolean): void => {
     from = node;
     first = isFirst;
+    fromDivision = divisionOf(node.pattern);
     for (const d of divisions) {
       division = d;
       straight = parts === 3 || d % 2 !== 0 || swingHalf === 0.5;
       rush = haste(node.length / d);
+      packed = patternOf(d, 0);
       go(node.placed, 0, 0, node.cost, node.start, node.length, node.a, node.b, node.c, node.anchor);
     }
   };
@@ -283,7 +296,7 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
       const batch = bucket.slice(from).sort((x, y) => x.cost - y.cost);
       const least = bucket.reduce((m, x) => Math.min(m, x.cost), Infinity);
       from = bucket.length;
-      const chosen = batch.slice(0, options.width).filter(x => x.cost < least + 14);
+      const chosen = batch.slice(0, options.width).filter(x => x.cost < least + BEAM);
       for (const node of chosen) expand(node, false);
     }
     buckets[e] = [];

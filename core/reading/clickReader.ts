@@ -113,10 +113,29 @@ const playerCost = (feel: Feel, observations: number): number => {
   );
 };
 
-/** Spreads that are tried, in seconds: from a trained player to a beginner. */
-const SPREADS: readonly number[] = [0.011, 0.016, 0.023, 0.033, 0.047];
-/** The same where the beat was fitted to the strikes: nothing is left to be late against. */
-const OPEN_SPREADS: readonly number[] = [0.013, 0.023, 0.038];
+/** What is tried of players. */
+export interface Players {
+  /** Spreads in seconds, rising. */
+  readonly spreads: readonly number[];
+  /** Lateness in seconds to begin with, and whether it is re-estimated from what was read. */
+  readonly late: number;
+  readonly lateOpen: boolean;
+}
+
+/** To a click: from a trained player to a beginner. */
+export const TO_A_CLICK: Players = {
+  spreads: [0.011, 0.016, 0.023, 0.033, 0.047],
+  late: PARAMETERS.late,
+  lateOpen: true,
+};
+/** On a beat fitted to the strikes: nothing is left to be late against, and the fit takes up some spread. */
+export const ON_FITTED_BEAT: Players = { spreads: [0.013, 0.023, 0.038], late: 0, lateOpen: false };
+/** The same for several playings together, which tell an uneven player from another rhythm. */
+export const ON_FITTED_BEAT_TOGETHER: Players = {
+  spreads: [0.013, 0.023, 0.036, 0.052],
+  late: 0,
+  lateOpen: false,
+};
 
 interface Trial {
   readonly layout: Layout;
@@ -144,11 +163,10 @@ export const placeOnBeat = (
   vocabularies: readonly Vocabulary[],
   swings: readonly Swinging[],
   k: number,
-  open = false,
+  players: Players = TO_A_CLICK,
   cells = stage.start.length - 1,
 ): Found[] => {
-  const spreads = open ? OPEN_SPREADS : SPREADS;
-  const usualLate = open ? 0 : PARAMETERS.late;
+  const { spreads } = players;
   const observations = evidence.at.length;
   const divisions = union(vocabularies);
   const trial = (spread: number, swing: Swinging, startLate: number): Trial | undefined => {
@@ -171,7 +189,9 @@ export const placeOnBeat = (
         return cost;
       });
       if (winner === undefined) return undefined;
-      const told = open ? late : latenessOf(residuals(stage, evidence, winner.ticks, feel), spread);
+      const told = players.lateOpen
+        ? latenessOf(residuals(stage, evidence, winner.ticks, feel), spread)
+        : late;
       if (round >= 1 || Math.abs(told - late) < 0.1 * spread)
         return { layout, feel, swing, base, costs, best };
       late = told;
@@ -181,7 +201,7 @@ export const placeOnBeat = (
   let centre = 0;
   let centreCost = Infinity;
   spreads.forEach((spread, i) => {
-    const t = trial(spread, STRAIGHT, usualLate);
+    const t = trial(spread, STRAIGHT, players.late);
     if (t === undefined) return;
     trials.push(t);
     if (t.best < centreCost) {
@@ -193,7 +213,7 @@ export const placeOnBeat = (
     if (swing.ratio === 1) continue;
     for (const i of [centre - 1, centre]) {
       const spread = spreads[i];
-      const t = spread === undefined ? undefined : trial(spread, swing, usualLate);
+      const t = spread === undefined ? undefined : trial(spread, swing, players.late);
       if (t !== undefined) trials.push(t);
     }
   }

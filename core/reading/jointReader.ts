@@ -1,4 +1,4 @@
-import { type Found, placeOnBeat, residuals } from './clickReader.ts';
+import { type Found, placeOnBeat, type Players, residuals } from './clickReader.ts';
 import type { Swinging } from './swings.ts';
 import { type Evidence, NO_PIN, type Stage } from './layout.ts';
 import type { Repeats } from './repeats.ts';
@@ -14,8 +14,7 @@ export interface JointTask {
   readonly bar: number;
   readonly cellsInBar: number;
   readonly deep: number;
-  /** Whether the beat was fitted to the strikes. */
-  readonly open: boolean;
+  readonly players: Players;
 }
 
 /** Nats for playing the idea once more. */
@@ -102,7 +101,7 @@ export const readRepeats = (task: JointTask, repeats: Repeats, places: Float64Ar
     while (cells < stage.start.length - 1 && (stage.start[cells] ?? 0) <= reachTo) cells++;
     const most = Math.max(...joint.shift);
     cells = Math.min(cells, stage.start.length - 1 - most);
-    const found = placeOnBeat(stage, joint, task.vocabularies, task.swings, task.deep, task.open, cells);
+    const found = placeOnBeat(stage, joint, task.vocabularies, task.swings, task.deep, task.players, cells);
     const [best] = found;
     if (best === undefined) return undefined;
     const off = residuals(stage, joint, best.ticks, best.feel);
@@ -134,7 +133,7 @@ export const readRepeats = (task: JointTask, repeats: Repeats, places: Float64Ar
       });
       if (covered === n) return [{ ...f, ticks: pin }];
       if (rank > 4) return [];
-      const rest = placeOnBeat(stage, { ...evidence, pin }, task.vocabularies, [f.swing], 3, task.open);
+      const rest = placeOnBeat(stage, { ...evidence, pin }, task.vocabularies, [f.swing], 3, task.players);
       const [first] = rest;
       return rest.map(r => ({
         ...f,

@@ -111,6 +111,8 @@ const layOutWithin = (
   const moveCost: number[] = [];
   let division: Division = 1;
   let straight = true;
+  let spelling = spellingsOf(division);
+  let packed = patternOf(division, 0);
   let step = 0;
   let nearby = reach;
   const fineToo = reaching <= REACH;
@@ -118,8 +120,8 @@ const layOutWithin = (
   let next = new Map<number, number>();
   const extend = (first: number, event: number, slot: number, mask: number, cost: number): void => {
     // The coarsest spelling only: prices of others are infinite, so they are not laid out.
-    const pattern = patternOf(division, mask);
-    if (spelt(division, mask)) {
+    if (spelling[mask] === 1) {
+      const pattern = packed + mask;
       const key = event * 65536 + pattern;
       let to = next.get(key);
       if (to === undefined) {
@@ -198,6 +200,8 @@ const layOutWithin = (
             if (d >= FINE && (near < 3 || !fineToo) && !held(n, n + near, ticks)) continue;
             nearby = d >= FINE ? Math.min(reach, (FINE_REACH * length) / d) : reach;
             division = d;
+            spelling = spellingsOf(d);
+            packed = patternOf(d, 0);
             straight = three || d % 2 !== 0 || (feel.swingHalf === 0.5 && feel.swingQuarter === 0.5);
             step = ticks / d;
             extend(n, n, 0, 0, haste(length / d));
@@ -232,13 +236,14 @@ const layOutWithin = (
 };
 
 const spellings = new Map<Division, Uint8Array>();
-const spelt = (division: Division, mask: number): boolean => {
+/** For every mask of a division, 1 where it needs that division. */
+const spellingsOf = (division: Division): Uint8Array => {
   let table = spellings.get(division);
   if (table === undefined) {
     table = Uint8Array.from({ length: 1 << division }, (_, m) => (needed(division, m) ? 1 : 0));
     spellings.set(division, table);
   }
-  return table[mask] === 1;
+  return table;
 };
 
 const needed = (division: Division, mask: number): boolean => {

@@ -1,6 +1,15 @@
 import type { CleanTake } from '../take/clean.ts';
 import type { Take } from '../take/take.ts';
-import { feelOf, type Found, placeOnBeat, stageFor } from './clickReader.ts';
+import {
+  feelOf,
+  type Found,
+  ON_FITTED_BEAT,
+  ON_FITTED_BEAT_TOGETHER,
+  placeOnBeat,
+  type Players,
+  stageFor,
+  TO_A_CLICK,
+} from './clickReader.ts';
 import { type Swinging, mostEven, swingsOf } from './swings.ts';
 import { type Lattice, TICKS, toTicks } from './lattice.ts';
 import { type Evidence, NO_PIN, type Stage } from './layout.ts';
@@ -85,12 +94,12 @@ const placeSomehow = (
   grid: Grid,
   vocabularies: readonly Vocabulary[],
   swings: readonly Swinging[],
-  open: boolean,
+  players: Players,
 ): Found[] => {
-  const found = placeOnBeat(stage, evidence, vocabularies, swings, DEEP, open);
+  const found = placeOnBeat(stage, evidence, vocabularies, swings, DEEP, players);
   if (found.length > 0) return found;
   const wide = evidence.pin.some(p => p !== NO_PIN)
-    ? placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swings, DEEP, open)
+    ? placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swings, DEEP, players)
     : [];
   return wide.length > 0 ? wide : [placeAnywhere(stage, evidence, map, grid)];
 };
@@ -126,19 +135,20 @@ export const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Bea
   const beyond = swingBeyond(stage, evidence, hints, beat);
   const vocabularies =
     beyond === undefined ? vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false) : writtenOut(beyond);
-  const alone = placeSomehow(
-    stage,
-    evidence,
-    map,
-    hints.grid ?? 'automatic',
-    vocabularies,
-    swings,
-    beat.open ?? false,
-  );
+  const readAlone = (): Found[] =>
+    placeSomehow(
+      stage,
+      evidence,
+      map,
+      hints.grid ?? 'automatic',
+      vocabularies,
+      swings,
+      beat.open === true ? ON_FITTED_BEAT : TO_A_CLICK,
+    );
   const places = evidence.at.map(t => ticksAt(map, t));
   const beatTicks = lattice.cells[0]?.length ?? TICKS / 4;
   const repeats = findRepeats(take, clean.events, places, lattice.bar, beatTicks);
-  if (repeats === undefined) return { found: alone, stage, evidence };
+  if (repeats === undefined) return { found: readAlone(), stage, evidence };
   const task = {
     stage,
     evidence,
@@ -147,9 +157,13 @@ export const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Bea
     bar: lattice.bar,
     cellsInBar: lattice.cells.length,
     deep: DEEP,
-    open: beat.open ?? false,
+    players: beat.open === true ? ON_FITTED_BEAT_TOGETHER : TO_A_CLICK,
   };
   const joint = readRepeats(task, repeats, places);
+  // One of many beats, on which all strikes repeat: reading them one by one as well would change nothing.
+  if (joint !== undefined && beat.open === true && joint.repeated === n)
+    return { found: joint.found, stage, evidence, period: repeats.bars };
+  const alone = readAlone();
   const [a] = alone;
   const [b] = joint?.found ?? [];
   if (joint === undefined || b === undefined || (!joint.pinned && a !== undefined && a.cost < b.cost))

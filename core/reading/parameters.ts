@@ -26,6 +26,8 @@ export const PARAMETERS = {
   swing: { half: 3.2, quarter: 4 },
   /** Change of the beat length from beat to beat, as a share of it. */
   drift: 0.02,
+  /** Weight of saying the same places in the bar again, on a known beat. */
+  placesInBar: 0.13,
   /** Takes without a click. Beats in seconds, their spread in octaves, the rest in nats. */
   free: {
     beat: 0.58,
@@ -37,14 +39,14 @@ export const PARAMETERS = {
     /** Vocabularies the beat is sought with. */
     seek: ['quarters', 'quarters and thirds'],
     /** As `temper` below, and the chance that the right beat was among those looked at. */
-    temper: 1.6,
-    among: 0.78,
+    temper: 1.9,
+    among: 0.82,
     /** Chance that a note is right on which all candidates agree, and how it falls when they do not. */
-    sure: 0.91,
-    sureness: 1.7,
+    sure: 0.95,
+    sureness: 1.6,
     /** Nats when the first strike is not on a beat. */
     offBeatStart: 1.5,
-    broken: 0.7,
+    broken: 2,
     unevenPeriod: 6,
     rarePeriod: 1,
     oddPeriod: 3,

@@ -18,6 +18,14 @@ export const samenessCost = (ticks: Int32Array, beat: number, parts: 2 | 3): num
   );
 };
 
+/** The same for places in the bar, on a beat that is known. */
+export const samePlacesCost = (ticks: Int32Array, bar: number, beat: number): number =>
+  PARAMETERS.placesInBar *
+  urnCost(
+    Array.from(ticks, t => ((t % bar) + bar) % bar),
+    place => (place % beat === 0 ? 0.12 : place % (beat / 2) === 0 ? 0.06 : 0.02),
+  );
+
 /** How much first expectations weigh against what was heard, in strikes. */
 const EXPECTED = 3;
 

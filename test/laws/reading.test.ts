@@ -93,9 +93,91 @@ describe('laws of reading to a click', () => {
     );
   });
 
+  it('a further agreeing playing never makes it less sure, up to four', () => {
+    fc.assert(
+      fc.property(rhythm, at => {
+        const pitch = at.map((_, i) => 60 + ((i * 7) % 12));
+        const off = at.map((_, i) => [21, -18, 9, -25, 13][i % 5] ?? 0);
+        let before = 0;
+        for (let times = 1; times <= 4; times++) {
+          const all = Array.from({ length: times }, (_, k) => at.map(x => x + 8 * k)).flat();
+          const [r] = readTake(played({ at: all, pitch, off }));
+          const agrees = places(r).join() === all.join();
+          if (times > 1 && agrees) expect(r?.confidence ?? 0).toBeGreaterThanOrEqual(before - 0.01);
+          before = agrees ? (r?.confidence ?? 0) : 0;
+        }
+      }),
+      RUNS,
+    );
+  });
+
   it('is the same every time', () => {
     const take = played({ at: [0, 0.75, 1.5, 2.5, 3], off: [20, -30, 10], click: false });
     expect(readTake(take)).toEqual(readTake(take));
+  });
+});
+
+describe('laws of reading without a click', () => {
+  const FEW = { numRuns: 12, seed: 20261125 };
+  const OFF = [14, -11, 8, -17, 5];
+
+  it('the same take later is the same reading', () => {
+    fc.assert(
+      fc.property(rhythm, fc.double({ min: 0, max: 5000, noNaN: true }), (at, later) => {
+        const take = played({ at, off: OFF, click: false });
+        const moved = { ...take, strikes: take.strikes.map(s => ({ ...s, at: s.at + later })) };
+        expect(places(readTake(moved)[0])).toEqual(places(readTake(take)[0]));
+      }),
+      FEW,
+    );
+  });
+
+  it('the same take higher or lower, or louder, is the same reading', () => {
+    fc.assert(
+      fc.property(rhythm, fc.integer({ min: -12, max: 12 }), (at, by) => {
+        const take = played({ at, off: OFF, click: false });
+        const other = {
+          ...take,
+          strikes: take.strikes.map(s => ({ ...s, pitch: s.pitch + by, velocity: s.velocity + by })),
+        };
+        expect(places(readTake(other)[0])).toEqual(places(readTake(take)[0]));
+      }),
+      FEW,
+    );
+  });
+
+  it('a pinned note never moves, in any reading', () => {
+    fc.assert(
+      fc.property(rhythm, fc.nat(), fc.integer({ min: -2, max: 2 }), (at, which, by) => {
+        const strike = which % at.length;
+        const onset = place((at[strike] ?? 0) + by / 4);
+        const readings = readTake(played({ at, off: OFF, click: false }), { pins: [{ strike, onset }] });
+        expect(readings.length).toBeGreaterThan(0);
+        for (const r of readings) expect(r.notes.find(n => n.strike === strike)?.onset).toEqual(onset);
+      }),
+      FEW,
+    );
+  });
+
+  it('every doubtful note says where else it may belong, never past its neighbours', () => {
+    fc.assert(
+      fc.property(rhythm, fc.boolean(), (at, click) => {
+        for (const r of readTake(played({ at, off: [24, -31, 18, -27, 9], click }))) {
+          r.notes.forEach((note, i) => {
+            if (note.doubt > 0.1) expect(note.elsewhere?.length ?? 0).toBeGreaterThan(0);
+            for (const other of note.elsewhere ?? []) {
+              const at = other.n / other.d;
+              const of = (n: { readonly onset: { readonly n: number; readonly d: number } }): number =>
+                n.onset.n / n.onset.d;
+              expect(at).not.toBe(of(note));
+              if (i > 0) expect(at).toBeGreaterThanOrEqual(of(r.notes[i - 1] ?? note));
+              if (i + 1 < r.notes.length) expect(at).toBeLessThanOrEqual(of(r.notes[i + 1] ?? note));
+            }
+          });
+        }
+      }),
+      FEW,
+    );
   });
 });
 

@@ -68,9 +68,7 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
 };
 
 const showsTimes = (score: Score, first: number, count: number): boolean =>
-  score.repeats?.some(
-    r => r.times > 2 && r.bar + r.bars > first && r.bar + r.bars <= first + count,
-  ) === true;
+  score.repeats?.some(r => r.times > 2 && r.bar + r.bars > first && r.bar + r.bars <= first + count) === true;
 
 /** Everything that decides how a system looks. */
 const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOptions): string => {

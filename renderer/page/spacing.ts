@@ -129,7 +129,7 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
       const time = next === undefined ? end - toNumber(at) : toNumber(subtract(next.at, at));
       return { at: toNumber(at), ideal: roomFor(time), boxes };
     }),
-    lead: LEAD + (opens ? 18 : 0),
+    lead: LEAD + (opens ? 22 : 0),
     empty: 64,
     trail: TRAIL + (closes ? 12 : 0),
   };

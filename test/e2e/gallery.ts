@@ -15,7 +15,9 @@ export const openGallery = async (page: Page): Promise<void> => {
   await page.route('http://gallery.test/**', async route => {
     const name = new URL(route.request().url()).pathname.slice(1);
     const body = kept.get(name);
-    await (body === undefined ? route.fulfill({ status: 404 }) : route.fulfill({ body, contentType: typeOf(name) }));
+    await (body === undefined
+      ? route.fulfill({ status: 404 })
+      : route.fulfill({ body, contentType: typeOf(name) }));
   });
   await page.setViewportSize({ width: 1200, height: 800 });
   await page.goto('http://gallery.test/gallery.html');

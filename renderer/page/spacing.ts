@@ -138,8 +138,9 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
 /** Places the columns of a bar: each after the room its time asks for times `stretch`, never touching. */
 export const spaceBar = (bar: BarColumns, stretch: number): SpacedBar => {
   const xs: number[] = [];
-  const edges: number[] = [];
-  const textEdges: number[] = [];
+  const parts = bar.columns[0]?.boxes.length ?? 0;
+  const edges = Array.from({ length: parts }, () => bar.lead - GAP);
+  const textEdges = Array.from({ length: parts }, () => bar.lead - LEAD - TEXT_GAP);
   let x = bar.lead;
   bar.columns.forEach((column, i) => {
     const before = bar.columns[i - 1];

@@ -1,10 +1,11 @@
-import { type RenderContext, type StaveNote, StaveTie, SVGContext } from 'vexflow/bravura';
+import { type RenderContext, type StaveNote, StaveTie } from 'vexflow/bravura';
 import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { drawLines } from './barlines.ts';
 import { buildBar, type DrawnBar, type Weight } from './drawnNotes.ts';
 import { headedStave } from './frame.ts';
 import { headWidthOf } from './glyphs.ts';
 import { HEAD_LINE, letterMark, tempiIn, tempoMark, underMarks } from './marks.ts';
+import { PageContext } from './pageContext.ts';
 import { SANS, svg, text } from './svg.ts';
 import {
   barEdges,
@@ -34,11 +35,9 @@ export const drawSystem = (
   width: number,
   options: DrawOptions,
 ): readonly (SVGElement | undefined)[] => {
-  const context = new SVGContext(host as HTMLDivElement);
+  const context = new PageContext(host as HTMLDivElement);
   context.resize(width, placed.height);
   context.scale(options.scale, options.scale);
-  // VexFlow's own click boxes are as tall as the font; ours are as large as the note.
-  context.pointerRect = () => context;
   const root = context.svg;
   root.setAttribute('aria-hidden', 'true');
   const edges = barEdges(frame);
@@ -81,7 +80,7 @@ const hitBox = (symbol: DrawnSymbol, scale: number): SVGElement => {
 };
 
 const drawStave = (
-  context: SVGContext,
+  context: PageContext,
   score: Score,
   part: ScorePart,
   p: number,

@@ -1,4 +1,12 @@
-import { divide, equal, type Fraction, fraction, multiply, remainder, subtract } from '../foundation/fraction.ts';
+import {
+  divide,
+  equal,
+  type Fraction,
+  fraction,
+  multiply,
+  remainder,
+  subtract,
+} from '../foundation/fraction.ts';
 import { barLength, type Metre } from '../foundation/metre.ts';
 import { beatAt, isTernary } from './levels.ts';
 import type { ScoreBar, ScoreSymbol } from './score.ts';

@@ -35,7 +35,7 @@ export const drawSystem = (
   width: number,
   options: DrawOptions,
 ): readonly (SVGElement | undefined)[] => {
-  const context = new PageContext(host as HTMLDivElement);
+  const context = new PageContext(host);
   context.resize(width, placed.height);
   context.scale(options.scale, options.scale);
   const root = context.svg;

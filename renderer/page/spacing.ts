@@ -37,7 +37,7 @@ export interface BarColumns {
   readonly lead: number;
   /** Room an empty bar asks for. */
   readonly empty: number;
-  /** Room a repeat sign takes before the barline at the end. */
+  /** Room between the last ink and the end of the bar, a final or repeat barline in it. */
   readonly trail: number;
 }
 
@@ -131,7 +131,7 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
     }),
     lead: LEAD + (opens ? 22 : 0),
     empty: 64,
-    trail: TRAIL + (closes ? 12 : 0),
+    trail: TRAIL + (closes ? 14 : index === score.barCount - 1 ? 8 : 0),
   };
 };
 

@@ -1,4 +1,5 @@
 import { type RenderContext, type StaveNote, StaveTie } from 'vexflow/bravura';
+import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { drawLines } from './barlines.ts';
 import { buildBar, type DrawnBar, type Weight } from './drawnNotes.ts';
@@ -21,6 +22,7 @@ export interface DrawOptions {
   readonly scale: number;
   readonly weight: Weight;
   readonly tempo: boolean;
+  readonly nameStyle: NameStyle;
 }
 
 /**
@@ -181,7 +183,7 @@ const headMarks = (
   for (const { at, tempo } of tempiIn(score, frame.plan.first, frame.plan.bars.length)) {
     const place = at === undefined ? (edges[0] ?? 0) + 2 : xOfPlace(placed, at) / options.scale - 6;
     const clear = taken.filter(right => right > place - 40 && right - 36 < place).map(right => right + 8);
-    out.push(tempoMark(score, tempo, Math.max(place, ...clear), y, at === undefined));
+    out.push(tempoMark(score, tempo, Math.max(place, ...clear), y, at === undefined, options.nameStyle));
   }
   return out;
 };

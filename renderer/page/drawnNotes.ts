@@ -11,7 +11,7 @@ import {
   Tuplet,
 } from 'vexflow/bravura';
 import type { Spelled } from '../../core/foundation/pitch.ts';
-import { hookSide } from '../../core/score/beams.ts';
+import { hookSide, secondaryBreaks } from '../../core/score/beams.ts';
 import type { ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { type StemDirection, stemDirections, stepsOf, tupletSide } from './stems.ts';
 
@@ -137,6 +137,7 @@ const beamOf = (
     beam.renderOptions.maxSlope = 1e-4;
     beam.renderOptions.minSlope = -1e-4;
   }
+  beam.breakSecondaryAt(secondaryBreaks(bar, group).map(i => group.indexOf(i)));
   group.forEach((i, place) => {
     if (place === 0 || place === group.length - 1) return;
     beam.setPartialBeamSideAt(place, hookSide(bar, i) === 'left' ? 'L' : 'R');

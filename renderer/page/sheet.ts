@@ -82,6 +82,7 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
     options.staveHeight,
     options.names,
     options.tempo,
+    options.nameStyle,
     score.key,
     score.metre,
     score.tempo,
@@ -138,6 +139,7 @@ export const layOut = (score: Score, host: HTMLElement, options: PageOptions, be
           scale,
           weight,
           tempo: options.tempo,
+          nameStyle: options.nameStyle ?? 'british',
         });
         if (options.names) writeNames(score, system, frame.first, scale);
         next[i] = {

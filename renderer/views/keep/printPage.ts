@@ -3,6 +3,7 @@ import { drawScore } from '../../page/drawScore.ts';
 import { notationFontReady } from '../../page/fonts.ts';
 import { scaleOfHeight, type StaveHeight } from '../../page/options.ts';
 import type { Under } from '../../page/under.ts';
+import { nameStyle } from '../../store/app.ts';
 import { scoreToHandOn } from '../../store/exportFiles.ts';
 
 /** A4 less its margins, in CSS pixels at 96 to the inch. */
@@ -42,6 +43,7 @@ export const layOutForPrint = async (
     scale: scaleOfHeight(staveHeight),
     staveHeight,
     under: options.under,
+    nameStyle: nameStyle.value,
     above: score.brackets.length > 0 ? 20 * larger : 4,
     below: 2,
     names: score.parts.length > 1,

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Score } from '../../../core/score/score.ts';
+import { nameStyle } from '../../store/app.ts';
 import { notationFontReady } from '../../page/fonts.ts';
 import type { PageOptions } from '../../page/options.ts';
 import { layOut, type PageSystem, type Sheet } from '../../page/sheet.ts';
@@ -81,6 +82,7 @@ export const ScorePage = (props: {
   const latest = useRef<Sheet | undefined>(undefined);
   const { scale, above, below, names, tempo, staveHeight } = props.options;
   const under = props.options.under?.join() ?? '';
+  const style = props.options.nameStyle ?? nameStyle.value;
 
   useLayoutEffect(() => {
     const element = outer.current;
@@ -103,7 +105,17 @@ export const ScorePage = (props: {
       latest.current = now;
       setSheet(now);
     };
-    const options = { scale, above, below, names, tempo, width, staveHeight, under: props.options.under };
+    const options = {
+      scale,
+      above,
+      below,
+      names,
+      tempo,
+      width,
+      staveHeight,
+      under: props.options.under,
+      nameStyle: style,
+    };
     const laid = layOut(props.score, element, options, latest.current);
     keep(laid.draw(systemsInSight(element, laid)));
     // The rest is drawn as it comes near; heights are known, so nothing moves when it does.
@@ -122,7 +134,7 @@ export const ScorePage = (props: {
     return () => {
       observer.disconnect();
     };
-  }, [props.score, ready, width, scale, above, below, names, tempo, staveHeight, under]);
+  }, [props.score, ready, width, scale, above, below, names, tempo, staveHeight, under, style]);
 
   const systems = placedOnPage(sheet?.systems ?? []);
   return (

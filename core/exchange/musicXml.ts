@@ -15,7 +15,7 @@ import type { Spelled } from '../foundation/pitch.ts';
 import type { Bpm } from '../foundation/units.ts';
 import { type Dynamic, VELOCITY_OF } from '../parts/dynamics.ts';
 import { INSTRUMENTS } from '../parts/instruments.ts';
-import { hookSide } from '../score/beams.ts';
+import { hookSide, secondaryBreaks } from '../score/beams.ts';
 import type { Swing } from '../reading/reading.ts';
 import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../score/score.ts';
 import { type Xml, writeXml, xml, type XmlChild } from './xml.ts';
@@ -66,12 +66,16 @@ const beamElements = (bar: ScoreBar, index: number): Xml[] => {
     return symbol === undefined ? 0 : Math.log2(symbol.value.base) - 2;
   };
   const at = group.indexOf(index);
+  const breaks = secondaryBreaks(bar, group);
+  const previous = group[at - 1];
+  const brokenAfter = breaks.includes(index);
+  const brokenBefore = previous !== undefined && breaks.includes(previous);
   const own = levels(index);
   const before = levels(group[at - 1]);
   const after = levels(group[at + 1]);
   return Array.from({ length: own }, (_, i) => i + 1).map(level => {
-    const left = before >= level;
-    const right = after >= level;
+    const left = before >= level && !(brokenBefore && level > 1);
+    const right = after >= level && !(brokenAfter && level > 1);
     const text =
       left && right
         ? 'continue'

@@ -100,6 +100,24 @@ const runs = (
 };
 
 /**
+ * Members of a beamed group after which only the first beam goes on: with demisemiquavers the
+ * quavers of a beat show (common practice, no source). As indices into the bar's symbols.
+ */
+export const secondaryBreaks = (bar: ScoreBar, group: readonly number[]): readonly number[] => {
+  const first = bar.symbols[group[0] ?? 0];
+  const fine = group.some(i => {
+    const symbol = bar.symbols[i];
+    return symbol !== undefined && symbol.value.base >= 32 && symbol.tuplet === undefined;
+  });
+  if (first === undefined || !fine) return [];
+  const quaver = fraction(1, 8);
+  return group.slice(0, -1).filter((_, place) => {
+    const next = bar.symbols[group[place + 1] ?? 0];
+    return next !== undefined && remainder(subtract(next.at, first.at), quaver).n === 0;
+  });
+};
+
+/**
  * Which way the stub of a short note inside a beam points: to the note it shares a longer value
  * with, so back where it completes one and on where it begins one.
  */

@@ -31,6 +31,9 @@ interface Span {
   readonly from: Fraction;
   readonly to: Fraction;
   readonly notes: readonly PlacedNote[];
+  /** Sounding on from before, or on into what follows, this piece of it. */
+  readonly heldFrom?: boolean;
+  readonly heldTo?: boolean;
 }
 
 export interface Frame {
@@ -68,7 +71,13 @@ const fillBar = (spans: readonly Span[], from: Fraction, to: Fraction): Span[] =
     const end = smaller(span.to, to);
     if (!less(start, end)) continue;
     if (less(at, start)) out.push({ from: at, to: start, notes: [] });
-    out.push({ from: start, to: end, notes: span.notes });
+    out.push({
+      from: start,
+      to: end,
+      notes: span.notes,
+      heldFrom: less(span.from, start),
+      heldTo: less(end, span.to),
+    });
     at = end;
   }
   if (less(at, to)) out.push({ from: at, to, notes: [] });
@@ -138,8 +147,18 @@ const barFrames = (frame: Frame): { at: Fraction; length: Fraction; origin: Frac
 export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonly ScoreBar[] => {
   const spans = spansOf(notes);
   let before: ReadonlyMap<string, number> = new Map();
+  let next = 0;
   return barFrames(frame).map((bar, index) => {
-    const filled = fillBar(spans, bar.at, add(bar.at, bar.length));
+    const end = add(bar.at, bar.length);
+    const own: Span[] = [];
+    // Spans are in order and never overlap; one may reach into several bars.
+    for (let i = next; i < spans.length; i++) {
+      const span = spans[i];
+      if (span === undefined || !less(span.from, end)) break;
+      own.push(span);
+      if (!less(end, span.to)) next = i + 1;
+    }
+    const filled = fillBar(own, bar.at, end);
     const local = filled.map(span => ({
       ...span,
       from: subtract(span.from, bar.origin),
@@ -157,18 +176,11 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
     if (empty && equal(bar.length, barLength(frame.metre))) {
       symbols.push(wholeBarRest(bar.at, bar.length));
     } else {
-      local.forEach((span, i) => {
-        const source = filled[i];
-        const original = spans.find(s => s.notes === span.notes);
+      local.forEach(span => {
         const drawn = draw(frame.metre, windows, span);
         drawn.forEach((piece, k) => {
-          const tiedFrom =
-            span.notes.length > 0 &&
-            (k > 0 || (original !== undefined && source !== undefined && less(original.from, source.from)));
-          const tiedTo =
-            span.notes.length > 0 &&
-            (k < drawn.length - 1 ||
-              (original !== undefined && source !== undefined && less(source.to, original.to)));
+          const tiedFrom = span.notes.length > 0 && (k > 0 || span.heldFrom === true);
+          const tiedTo = span.notes.length > 0 && (k < drawn.length - 1 || span.heldTo === true);
           const window = piece.window;
           const marks = tiedFrom ? {} : marksOf(span.notes, pitch => signs.next(pitch, false).accidental);
           symbols.push({

@@ -78,7 +78,7 @@ export const drawLines = (
     score.repeats?.some(r => r.bar === plan.first) === true &&
     (plan.first > 0 || (score.repeats[0]?.bar ?? 1) === 0)
   ) {
-    group.append(...opening(left + head + 3, THIN * weight, THICK * weight, line, tops));
+    group.append(...opening(left + head + 7, THIN * weight, THICK * weight, line, tops));
   }
   out.push(group);
   return out;

@@ -1,10 +1,12 @@
-import { type RenderContext, type StaveNote, StaveTie, SVGContext } from 'vexflow/bravura';
+import { type RenderContext, type StaveNote, StaveTie } from 'vexflow/bravura';
+import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { drawLines } from './barlines.ts';
 import { buildBar, type DrawnBar, type Weight } from './drawnNotes.ts';
 import { headedStave } from './frame.ts';
 import { headWidthOf } from './glyphs.ts';
 import { HEAD_LINE, letterMark, tempiIn, tempoMark, underMarks } from './marks.ts';
+import { PageContext } from './pageContext.ts';
 import { SANS, svg, text } from './svg.ts';
 import {
   barEdges,
@@ -20,6 +22,7 @@ export interface DrawOptions {
   readonly scale: number;
   readonly weight: Weight;
   readonly tempo: boolean;
+  readonly nameStyle: NameStyle;
 }
 
 /**
@@ -34,11 +37,9 @@ export const drawSystem = (
   width: number,
   options: DrawOptions,
 ): readonly (SVGElement | undefined)[] => {
-  const context = new SVGContext(host as HTMLDivElement);
+  const context = new PageContext(host);
   context.resize(width, placed.height);
   context.scale(options.scale, options.scale);
-  // VexFlow's own click boxes are as tall as the font; ours are as large as the note.
-  context.pointerRect = () => context;
   const root = context.svg;
   root.setAttribute('aria-hidden', 'true');
   const edges = barEdges(frame);
@@ -81,7 +82,7 @@ const hitBox = (symbol: DrawnSymbol, scale: number): SVGElement => {
 };
 
 const drawStave = (
-  context: SVGContext,
+  context: PageContext,
   score: Score,
   part: ScorePart,
   p: number,
@@ -182,7 +183,7 @@ const headMarks = (
   for (const { at, tempo } of tempiIn(score, frame.plan.first, frame.plan.bars.length)) {
     const place = at === undefined ? (edges[0] ?? 0) + 2 : xOfPlace(placed, at) / options.scale - 6;
     const clear = taken.filter(right => right > place - 40 && right - 36 < place).map(right => right + 8);
-    out.push(tempoMark(score, tempo, Math.max(place, ...clear), y, at === undefined));
+    out.push(tempoMark(score, tempo, Math.max(place, ...clear), y, at === undefined, options.nameStyle));
   }
   return out;
 };

@@ -11,7 +11,7 @@ import {
   Tuplet,
 } from 'vexflow/bravura';
 import type { Spelled } from '../../core/foundation/pitch.ts';
-import { hookSide } from '../../core/score/beams.ts';
+import { hookSide, secondaryBreaks } from '../../core/score/beams.ts';
 import type { ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { type StemDirection, stemDirections, stepsOf, tupletSide } from './stems.ts';
 
@@ -96,21 +96,48 @@ const toStaveNote = (
   symbol.pitches.forEach(({ accidental, cautionary }, i) => {
     if (accidental === undefined) return;
     const sign = new Accidental(SIGN[String(accidental)] ?? 'n');
-    note.addModifier(cautionary === true ? sign.setAsCautionary() : sign, i);
+    note.addModifier(sign, i);
+    if (cautionary === true) bracketed(sign);
   });
   const grace = graceGroup(symbol, part);
   if (grace !== undefined) note.addModifier(grace, 0);
   return note;
 };
 
+/** A reminder in brackets, a little smaller, with air inside them (VexFlow's own brackets cut into the sign). */
+const bracketed = (sign: Accidental): void => {
+  const hair = '\u200a';
+  sign.setFontSize(26);
+  sign.setText(`\ue26a${hair}${sign.getText()}${hair}\ue26b`);
+};
+
+/** A beam slants only where no inner note reaches as far towards it as the outer ones (common practice, no source). */
+const liesFlat = (bar: ScoreBar, group: readonly number[], part: ScorePart): boolean => {
+  const up = stemDirections(bar, part.clef)[group[0] ?? 0] === 'up';
+  const reach = group.map(i => {
+    const symbol = bar.symbols[i];
+    const steps = symbol === undefined ? [0] : stepsOf(symbol, part.clef);
+    return up ? Math.max(...steps) : -Math.min(...steps);
+  });
+  const outer = Math.max(reach[0] ?? 0, reach.at(-1) ?? 0);
+  return reach[0] === reach.at(-1) || reach.slice(1, -1).some(r => r >= outer);
+};
+
 const beamOf = (
   bar: ScoreBar,
   group: readonly number[],
+  part: ScorePart,
   notes: readonly StaveNote[],
   weight: Weight,
 ): Beam => {
   const beam = new Beam(group.flatMap(i => notes[i] ?? []));
   beam.renderOptions.beamWidth = 5 * weight;
+  if (liesFlat(bar, group, part)) {
+    // Not quite nothing: its search for a slope steps from the least to the most and would never end.
+    beam.renderOptions.maxSlope = 1e-4;
+    beam.renderOptions.minSlope = -1e-4;
+  }
+  beam.breakSecondaryAt(secondaryBreaks(bar, group).map(i => group.indexOf(i)));
   group.forEach((i, place) => {
     if (place === 0 || place === group.length - 1) return;
     beam.setPartialBeamSideAt(place, hookSide(bar, i) === 'left' ? 'L' : 'R');
@@ -156,7 +183,7 @@ export const buildBar = (
 ): DrawnBar => {
   const directions = stemDirections(bar, part.clef);
   const notes = bar.symbols.map((symbol, i) => toStaveNote(bar, i, symbol, part, directions[i], weight));
-  const beams = bar.beams.map(group => beamOf(bar, group, notes, weight));
+  const beams = bar.beams.map(group => beamOf(bar, group, part, notes, weight));
   notes.forEach((note, i) => {
     note.setStave(stave);
     note.addToModifierContext(new ModifierContext());

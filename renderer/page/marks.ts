@@ -1,7 +1,7 @@
 import { swingName } from '../../core/exchange/textScore.ts';
 import { toNumber } from '../../core/foundation/fraction.ts';
 import { tactus } from '../../core/foundation/metre.ts';
-import { valueOf } from '../../core/foundation/noteValue.ts';
+import { type NameStyle, valueOf } from '../../core/foundation/noteValue.ts';
 import type { Score, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { ARTICULATION_GLYPH, DYNAMIC_GLYPH, METRONOME_DOT, METRONOME_GLYPH } from './glyphs.ts';
 import { NOTATION, SANS, svg, text } from './svg.ts';
@@ -22,7 +22,14 @@ const span = (content: string, attributes: Readonly<Record<string, string | numb
   svg('tspan', attributes, content);
 
 /** "crotchet = 96", and the swing where the piece begins. Baseline `y`. */
-export const tempoMark = (score: Score, tempo: number, x: number, y: number, first: boolean): SVGElement => {
+export const tempoMark = (
+  score: Score,
+  tempo: number,
+  x: number,
+  y: number,
+  first: boolean,
+  style: NameStyle,
+): SVGElement => {
   const value = valueOf(tactus(score.metre)) ?? { base: 4 as const, dots: 0 as const };
   const note = (METRONOME_GLYPH[value.base] ?? '') + METRONOME_DOT.repeat(value.dots);
   const mark = text(x, y, '', {
@@ -38,7 +45,7 @@ export const tempoMark = (score: Score, tempo: number, x: number, y: number, fir
   if (first && score.swing !== undefined) {
     const ratio = score.swing.ratio.toFixed(2).replace(/\.?0+$/, '');
     mark.append(
-      span(`  ${swingName(score.swing)}, ${ratio} : 1`, {
+      span(`  ${swingName(score.swing, style)}, ${ratio} : 1`, {
         class: 'swing-mark',
         dx: 10,
         'font-weight': 'normal',

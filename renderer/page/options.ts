@@ -1,3 +1,4 @@
+import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { Under } from './under.ts';
 
 /** Heights a stave can have on paper, in mm: 7 is the usual one, the others are large print. */
@@ -21,6 +22,8 @@ export interface PageOptions {
   readonly tempo: boolean;
   /** Rows of text under the notes, top one first. */
   readonly under?: readonly Under[] | undefined;
+  /** How note values are named on the page (in a swing mark); British where left out. */
+  readonly nameStyle?: NameStyle | undefined;
 }
 
 /** The scale that draws a stave so many mm high. */

@@ -2,6 +2,7 @@ import type { Score } from '../../core/score/score.ts';
 import { drawSystem, headLineHeight } from './drawSystem.ts';
 import { headWidth, margin } from './frame.ts';
 import { breakIntoSystems, tightest } from './layout.ts';
+import { rememberMeasures } from './pageContext.ts';
 import { type PageOptions, scaleOf, weightOf } from './options.ts';
 import { type BarColumns, columnsOf } from './spacing.ts';
 import { type DrawnSystem, placeSystem, type SystemFrame } from './system.ts';
@@ -81,6 +82,7 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
     options.staveHeight,
     options.names,
     options.tempo,
+    options.nameStyle,
     score.key,
     score.metre,
     score.tempo,
@@ -98,6 +100,7 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
  * sheet in the same host, that look the same are kept as they are. The notation font must be ready.
  */
 export const layOut = (score: Score, host: HTMLElement, options: PageOptions, before?: Sheet): Sheet => {
+  rememberMeasures();
   const { frames, scale } = framesOf(score, options);
   const keys = frames.map(frame => keyOf(score, frame, scale, options));
   const kept = new Map<string, PageSystem>();
@@ -136,6 +139,7 @@ export const layOut = (score: Score, host: HTMLElement, options: PageOptions, be
           scale,
           weight,
           tempo: options.tempo,
+          nameStyle: options.nameStyle ?? 'british',
         });
         if (options.names) writeNames(score, system, frame.first, scale);
         next[i] = {

@@ -37,7 +37,7 @@ export interface BarColumns {
   readonly lead: number;
   /** Room an empty bar asks for. */
   readonly empty: number;
-  /** Room a repeat sign takes before the barline at the end. */
+  /** Room between the last ink and the end of the bar, a final or repeat barline in it. */
   readonly trail: number;
 }
 
@@ -129,17 +129,18 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
       const time = next === undefined ? end - toNumber(at) : toNumber(subtract(next.at, at));
       return { at: toNumber(at), ideal: roomFor(time), boxes };
     }),
-    lead: LEAD + (opens ? 18 : 0),
+    lead: LEAD + (opens ? 22 : 0),
     empty: 64,
-    trail: TRAIL + (closes ? 12 : 0),
+    trail: TRAIL + (closes ? 14 : index === score.barCount - 1 ? 8 : 0),
   };
 };
 
 /** Places the columns of a bar: each after the room its time asks for times `stretch`, never touching. */
 export const spaceBar = (bar: BarColumns, stretch: number): SpacedBar => {
   const xs: number[] = [];
-  const edges: number[] = [];
-  const textEdges: number[] = [];
+  const parts = bar.columns[0]?.boxes.length ?? 0;
+  const edges = Array.from({ length: parts }, () => bar.lead - GAP);
+  const textEdges = Array.from({ length: parts }, () => bar.lead - LEAD - TEXT_GAP);
   let x = bar.lead;
   bar.columns.forEach((column, i) => {
     const before = bar.columns[i - 1];

@@ -81,7 +81,8 @@ export const inkOf = (
       if (span !== undefined) out[i] = up ? { ...span, top } : { ...span, bottom };
     }
   }
-  return out.map((span, i) => withArticulation(span, bar.symbols[i], clef, directions[i]));
+  const tied = out.map((span, i) => withTies(span, bar.symbols[i], clef, directions[i]));
+  return tied.map((span, i) => withArticulation(span, bar.symbols[i], clef, directions[i]));
 };
 
 /**
@@ -97,6 +98,24 @@ export const articulationY = (symbol: ScoreSymbol, clef: ScorePart['clef'], unde
   const inSpace = next <= 4 && next % 2 === 0 ? next + 1 : next;
   // A dot or bar fills about a quarter of its space.
   return yOf(inSpace * away) - away * -2;
+};
+
+const TIE_HEIGHT = 15;
+/** Ties bow away from the stem; those of a chord to both sides. */
+const withTies = (
+  span: InkSpan,
+  symbol: ScoreSymbol | undefined,
+  clef: ScorePart['clef'],
+  direction: StemDirection | undefined,
+): InkSpan => {
+  if (symbol === undefined || !(symbol.tiedFrom || symbol.tiedTo)) return span;
+  const steps = stepsOf(symbol, clef);
+  const chord = steps.length > 1;
+  return {
+    top: chord || direction === 'down' ? Math.min(span.top, yOf(Math.max(...steps)) - TIE_HEIGHT) : span.top,
+    bottom:
+      chord || direction === 'up' ? Math.max(span.bottom, yOf(Math.min(...steps)) + TIE_HEIGHT) : span.bottom,
+  };
 };
 
 const ACCENT_HEIGHT = 11;

@@ -23,4 +23,4 @@ export const underText = (row: Under, m: Metre, bar: ScoreBar, symbol: ScoreSymb
 export const startsAtHead = (text: string): boolean => text.length > 3;
 
 /** About how wide text is, in stave units. */
-export const textWidth = (text: string): number => [...text].length * TEXT_SIZE * 0.56;
+export const textWidth = (text: string): number => text.length * TEXT_SIZE * 0.56;

@@ -7,6 +7,7 @@ import type { Score } from '../../core/score/score.ts';
 import { IDEA } from '../exchange/pieces.ts';
 import { bundled, inChromium } from './benchPage.ts';
 import type { DrawHarness } from './drawHarness.ts';
+import { engravingPage } from './engravingPage.ts';
 import { median, ms, printTable, timesOf } from './figures.ts';
 import { planOf, type Size, SIZES } from './pieces.ts';
 
@@ -60,6 +61,7 @@ export const engraving = async (): Promise<void> => {
     // Neither side is to be clocked while its engine still compiles it.
     await page.evaluate(size => drawHarness.draw(size, 4), LARGEST);
     byVerovio(toolkit, scoreOfPlan(IDEA, planOf(LARGEST), 'Idea', 'Wren'), 4);
+    await engravingPage(browser, toolkit);
     for (const size of SIZES) {
       const plan = planOf(size);
       const score = scoreOfPlan(IDEA, plan, 'Idea', 'Wren');

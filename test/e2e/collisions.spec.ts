@@ -8,7 +8,7 @@ const WIDTHS = [420, 640, 688, 1100];
 test('nothing on the page touches anything else or leaves it, at every stave height and several widths', async ({
   page,
 }) => {
-  test.setTimeout(300_000);
+  test.setTimeout(120_000);
   await openGallery(page);
   const wrong = await page.evaluate(
     async ({ widths, heights }) => {

@@ -1,10 +1,5 @@
-import { readFileSync } from 'node:fs';
 import { parseMidi } from 'midi-file';
-import createVerovioModule from 'verovio/wasm';
-import { VerovioToolkit } from 'verovio/esm';
 import { describe, expect, it } from 'vitest';
-import { midiOf } from '../../core/foundation/pitch.ts';
-import { validateXML } from 'xmllint-wasm';
 import { toNumber } from '../../core/foundation/fraction.ts';
 import { musicXml } from '../../core/exchange/musicXml.ts';
 import { PPQ, standardMidi } from '../../core/exchange/standardMidi.ts';
@@ -12,88 +7,30 @@ import { textScore } from '../../core/exchange/textScore.ts';
 import { notesOf, swung } from '../../core/playback/perform.ts';
 import { add, subtract } from '../../core/foundation/fraction.ts';
 import type { Score } from '../../core/score/score.ts';
+import { drawnNotes, foundNotes, foundStrokes, loaded } from './byVerovio.ts';
 import { others, pieceOfFour } from './pieces.ts';
-import { sharedFile } from './shared.ts';
+import { schema, schemaErrors } from './w3cSchema.ts';
 
 const scores: readonly (readonly [string, Score])[] = [
   ['four parts', pieceOfFour()],
   ...others().map((score, i) => [`another ${String(i + 1)}`, score] as const),
 ];
 
-const told = (at: number, length: number, pitch: number): string =>
-  `${at.toFixed(4)} ${length.toFixed(4)} ${String(pitch)}`;
-
-/** Onset and length in crotchets and written pitch of every drawn note of a score. */
-const drawn = (score: Score): string[] =>
-  score.parts
-    .flatMap(part => part.bars.flatMap(bar => bar.symbols))
-    .flatMap(symbol =>
-      symbol.pitches.map(p =>
-        told(toNumber(add(symbol.at, score.upbeat)) * 4, toNumber(symbol.length) * 4, midiOf(p.spelled)),
-      ),
-    )
-    .sort();
-
-/** The W3C MusicXML 4.0 schema, with its own copies of what it imports. */
-const schema = sharedFile('musicxml-4.0/musicxml.xsd');
-
 describe('MusicXML', () => {
   it.runIf(schema !== undefined).each(scores)('is valid against the W3C schema: %s', async (_name, score) => {
-    const read = (name: string): string =>
-      readFileSync(`${(schema ?? '').replace(/musicxml\.xsd$/, '')}${name}`, 'utf8');
-    // Imports are named by web address in the schema; the copies beside it are what is used.
-    const xsd = read('musicxml.xsd').replace(
-      /schemaLocation="[^"]*\/(xml|xlink)\.xsd"/g,
-      'schemaLocation="$1.xsd"',
-    );
-    const done = await validateXML({
-      xml: [{ fileName: 'score.musicxml', contents: musicXml(score).replace(/<!DOCTYPE[^>]*>\s*/, '') }],
-      schema: [{ fileName: 'musicxml.xsd', contents: xsd }],
-      preload: ['xml.xsd', 'xlink.xsd'].map(fileName => ({ fileName, contents: read(fileName) })),
-      initialMemoryPages: 1024,
-      maxMemoryPages: 4096,
-    });
-    expect(done.errors.map(e => e.rawMessage)).toEqual([]);
-    expect(done.valid).toBe(true);
+    expect(await schemaErrors(new Map([['score', musicXml(score)]]))).toEqual([]);
   });
 
   it.each(scores)(
     'read by Verovio (an independent reader) has the same onsets, lengths and pitches: %s',
     async (_name, score) => {
-      const toolkit = new VerovioToolkit(await createVerovioModule());
-      expect(Boolean(toolkit.loadData(musicXml(score)))).toBe(true);
-      const map = toolkit.renderToTimemap({ includeRests: false }) as {
-        qstamp: number;
-        on?: string[];
-        off?: string[];
-      }[];
-      const begun = new Map<string, number>();
-      const found: string[] = [];
-      for (const moment of map) {
-        for (const id of moment.off ?? []) {
-          const from = begun.get(id) ?? Number.NaN;
-          const { pitch } = toolkit.getMIDIValuesForElement(id);
-          found.push(told(from, moment.qstamp - from, pitch));
-        }
-        for (const id of moment.on ?? []) begun.set(id, moment.qstamp);
-      }
-      expect(found.sort()).toEqual(drawn(score));
+      const reader = await loaded(musicXml(score));
+      expect(foundNotes(reader)).toEqual(drawnNotes(score));
       // Its own MIDI joins tied notes and sounds transpositions: as many notes, on the same ticks.
-      const midi = parseMidi(Buffer.from(toolkit.renderToMIDI(), 'base64'));
-      const ppq = midi.header.ticksPerBeat ?? 0;
-      const strokes = midi.tracks.flatMap(track => {
-        let at = 0;
-        return track.flatMap(event => {
-          at += event.deltaTime;
-          return event.type === 'noteOn' && event.velocity > 0
-            ? [`${(at / ppq).toFixed(1)} ${String(event.noteNumber)}`]
-            : [];
-        });
-      });
       const wanted = score.parts
         .flatMap(part => notesOf(part, score.upbeat))
         .map(n => `${(toNumber(n.at) * 4).toFixed(1)} ${String(n.sounding)}`);
-      expect(strokes.sort()).toEqual(wanted.sort());
+      expect(foundStrokes(reader)).toEqual(wanted.sort());
     },
   );
 

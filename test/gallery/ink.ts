@@ -88,6 +88,17 @@ export const inkOfPage = (host: HTMLElement): readonly string[] => {
   const page = host.getBoundingClientRect();
   const inks = [...host.querySelectorAll<SVGTextElement>('svg text')].flatMap(t => inkOfText(t) ?? []);
   const wrong: string[] = inks.length === 0 ? ['nothing is drawn'] : [];
+  for (const line of host.querySelectorAll('svg path, svg circle, svg rect:not(.hit)')) {
+    const box = line.getBoundingClientRect();
+    if (
+      box.left < page.left - 1 ||
+      box.right > page.right + 1 ||
+      box.top < page.top - 1 ||
+      box.bottom > page.bottom + 1
+    ) {
+      wrong.push(`${line.parentElement?.getAttribute('class') ?? 'a line'} leaves the page`);
+    }
+  }
   inks.forEach((a, i) => {
     if (
       a.left < page.left - 1 ||

@@ -1,15 +1,27 @@
 import type { Piece } from '../../../core/piece/piece.ts';
 import { drawScore } from '../../page/drawScore.ts';
 import { notationFontReady } from '../../page/fonts.ts';
+import { scaleOfHeight, type StaveHeight } from '../../page/options.ts';
+import type { Under } from '../../page/under.ts';
+import { nameStyle } from '../../store/app.ts';
 import { scoreToHandOn } from '../../store/exportFiles.ts';
 
 /** A4 less its margins, in CSS pixels at 96 to the inch. */
 const WIDTH = Math.round(((210 - 28) / 25.4) * 96);
-/** A 7 mm stave: 26.5 px where scale 1 draws 40. */
-const SCALE = 26.5 / 40;
+
+/** How a piece is put on paper. */
+export interface PrintOptions {
+  /** Height of a stave, in mm; more than 7 is large print, with thicker lines. */
+  readonly staveHeight?: StaveHeight;
+  /** Rows of text under the notes. */
+  readonly under?: readonly Under[];
+}
 
 /** Lays a piece out for paper in the print area, beside the app, which print hides. */
-export const layOutForPrint = async (piece: Piece): Promise<HTMLElement | undefined> => {
+export const layOutForPrint = async (
+  piece: Piece,
+  options: PrintOptions = {},
+): Promise<HTMLElement | undefined> => {
   const area = document.getElementById('print');
   if (area === null) return undefined;
   await notationFontReady();
@@ -24,10 +36,15 @@ export const layOutForPrint = async (piece: Piece): Promise<HTMLElement | undefi
   const host = document.createElement('div');
   area.replaceChildren(sheet);
   sheet.append(title, by, host);
+  const staveHeight = options.staveHeight ?? 7;
+  const larger = staveHeight / 7;
   const systems = drawScore(score, host, {
     width: WIDTH,
-    scale: SCALE,
-    above: score.brackets.length > 0 ? 20 : 4,
+    scale: scaleOfHeight(staveHeight),
+    staveHeight,
+    under: options.under,
+    nameStyle: nameStyle.value,
+    above: score.brackets.length > 0 ? 20 * larger : 4,
     below: 2,
     names: score.parts.length > 1,
     tempo: true,
@@ -40,7 +57,7 @@ export const layOutForPrint = async (piece: Piece): Promise<HTMLElement | undefi
       const text = document.createElement('span');
       text.textContent = bracket.text;
       const near = system.anchors.filter(a => a.at <= from + 1e-9).at(-1)?.x ?? system.startX;
-      text.style.cssText = `position:absolute;font-size:9pt;font-style:italic;left:${String(near - 8)}px;top:${String(stave.inkTop - 20)}px`;
+      text.style.cssText = `position:absolute;font-size:${String(9 * larger)}pt;font-style:italic;left:${String(near - 8)}px;top:${String(stave.inkTop - 20 * larger)}px`;
       system.element.append(text);
     }
   }
@@ -48,6 +65,6 @@ export const layOutForPrint = async (piece: Piece): Promise<HTMLElement | undefi
 };
 
 /** Prints a piece, through the system's own print dialogue. */
-export const printPiece = async (piece: Piece): Promise<void> => {
-  if ((await layOutForPrint(piece)) !== undefined) window.print();
+export const printPiece = async (piece: Piece, options: PrintOptions = {}): Promise<void> => {
+  if ((await layOutForPrint(piece, options)) !== undefined) window.print();
 };

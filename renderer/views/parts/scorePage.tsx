@@ -1,8 +1,10 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Score } from '../../../core/score/score.ts';
-import { drawScore, type PageOptions, type PageSystem } from '../../page/drawScore.ts';
+import { nameStyle } from '../../store/app.ts';
 import { notationFontReady } from '../../page/fonts.ts';
+import type { PageOptions } from '../../page/options.ts';
+import { layOut, type PageSystem, type Sheet } from '../../page/sheet.ts';
 
 export interface PlacedSystem extends PageSystem {
   /** From the top of the page, in CSS pixels. */
@@ -27,9 +29,43 @@ const useFont = (): boolean => {
   return ready;
 };
 
+/** How far beyond what is seen systems are drawn. */
+const NEAR = '100% 0px';
+
+/** What the page scrolls in; null for the window. */
+const scrollerOf = (element: Element): Element | null => {
+  for (let at = element.parentElement; at !== null; at = at.parentElement) {
+    if (/auto|scroll/.test(getComputedStyle(at).overflowY)) return at;
+  }
+  return null;
+};
+
+/** The systems that can be seen, or nearly, where the page is scrolled to; the first one always. */
+const systemsInSight = (host: HTMLElement, sheet: Sheet): readonly number[] => {
+  const view = scrollerOf(host)?.getBoundingClientRect();
+  const top = view?.top ?? 0;
+  const height = view?.height ?? window.innerHeight;
+  let y = host.getBoundingClientRect().top;
+  return sheet.systems.flatMap((system, i) => {
+    const from = y;
+    y += system.height;
+    return i === 0 || (from < top + height * 1.25 && y > top - height * 0.25) ? [i] : [];
+  });
+};
+
+const placedOnPage = (systems: readonly PageSystem[]): readonly PlacedSystem[] => {
+  let top = 0;
+  return systems.map(system => {
+    const placed = { ...system, top };
+    top += system.height;
+    return placed;
+  });
+};
+
 /**
- * A score on the page: drawn when it or the width changes, with whatever the view lays over it
- * (strike line, brackets, cursor) given the positions.
+ * A score on the page: laid out when it or the width changes, with whatever the view lays over it
+ * (strike line, brackets, cursor) given the positions. Systems far from what is seen keep their
+ * place and are drawn when they come near; systems whose bars did not change are kept.
  */
 export const ScorePage = (props: {
   score: Score;
@@ -42,8 +78,11 @@ export const ScorePage = (props: {
   const host = useRef<HTMLDivElement>(null);
   const ready = useFont();
   const [width, setWidth] = useState(0);
-  const [systems, setSystems] = useState<readonly PlacedSystem[]>([]);
-  const { scale, above, below, names, tempo } = props.options;
+  const [sheet, setSheet] = useState<Sheet | undefined>();
+  const latest = useRef<Sheet | undefined>(undefined);
+  const { scale, above, below, names, tempo, staveHeight } = props.options;
+  const under = props.options.under?.join() ?? '';
+  const style = props.options.nameStyle ?? nameStyle.value;
 
   useLayoutEffect(() => {
     const element = outer.current;
@@ -60,18 +99,44 @@ export const ScorePage = (props: {
   }, []);
 
   useLayoutEffect(() => {
-    if (host.current === null || !ready || width < 200) return;
-    const drawn = drawScore(props.score, host.current, { scale, above, below, names, tempo, width });
-    let top = 0;
-    setSystems(
-      drawn.map(system => {
-        const placed = { ...system, top };
-        top += system.height;
-        return placed;
-      }),
+    const element = host.current;
+    if (element === null || !ready || width < 200) return;
+    const keep = (now: Sheet): void => {
+      latest.current = now;
+      setSheet(now);
+    };
+    const options = {
+      scale,
+      above,
+      below,
+      names,
+      tempo,
+      width,
+      staveHeight,
+      under: props.options.under,
+      nameStyle: style,
+    };
+    const laid = layOut(props.score, element, options, latest.current);
+    keep(laid.draw(systemsInSight(element, laid)));
+    // The rest is drawn as it comes near; heights are known, so nothing moves when it does.
+    const indexOf = new Map(laid.systems.map((system, i) => [system.element as Element, i]));
+    const observer = new IntersectionObserver(
+      entries => {
+        const near = entries.filter(e => e.isIntersecting).flatMap(e => indexOf.get(e.target) ?? []);
+        const now = latest.current;
+        if (now !== undefined && near.some(i => !now.drawn.has(i))) keep(now.draw(near));
+      },
+      { root: scrollerOf(element), rootMargin: NEAR },
     );
-  }, [props.score, ready, width, scale, above, below, names, tempo]);
+    laid.systems.forEach((system, i) => {
+      if (latest.current?.drawn.has(i) !== true) observer.observe(system.element);
+    });
+    return () => {
+      observer.disconnect();
+    };
+  }, [props.score, ready, width, scale, above, below, names, tempo, staveHeight, under, style]);
 
+  const systems = placedOnPage(sheet?.systems ?? []);
   return (
     <div class="score-page" ref={outer}>
       <div

@@ -279,6 +279,14 @@ export const MARKS: readonly Situation[] = [
     { instruments: ['glockenspiel', 'marimba'] },
   ),
   row(
+    'part-rests',
+    'One part rests while the other plays',
+    'r4 C5:4 / E4:1 G4:1/2 A4:1/2 C5:2 r4',
+    'R | w / q [e e] h | R',
+    'A bar of silence has one rest, in its middle.',
+    { instruments: ['glockenspiel', 'marimba'] },
+  ),
+  row(
     'three-parts',
     'Three parts with marks',
     '{f}C5:1> F#5:1 C5:2 / {p}E4:1/2 G4:1/2 C5:1 r2 / C3:2 (D3)E3:2',

@@ -150,6 +150,14 @@ export const QUADRUPLE: readonly Situation[] = [
   ),
   row('demisemis', 'Demisemiquavers', 'C5:1/8 D5:1/8 E5:1/4 G5:1/2 E5:1 C5:2', '[t t s e] q h', SEMI),
   row(
+    'demisemi-run',
+    'A beat of demisemiquavers',
+    'C5:1/8 D5:1/8 E5:1/8 F5:1/8 G5:1/8 F5:1/8 E5:1/8 D5:1/8 C5:1/4 E5:1/8 D5:1/8 C5:1/2 G4:2',
+    '[t t t t t t t t] [s t t e] h',
+    'Between the quavers of a beat only the first beam goes on.',
+    COMMON,
+  ),
+  row(
     'stems',
     'Stems turn at the middle line',
     'G4:1 B4:1 D5:1 F4:1/2 E5:1/2',

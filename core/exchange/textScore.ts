@@ -73,7 +73,7 @@ export const textScore = (score: Score, style: NameStyle = 'british'): readonly 
     keyName(score.key),
     showMetre(score.metre),
     ...(score.swing === undefined ? [] : [swingName(score.swing, style)]),
-    ...(score.tempi === undefined ? [] : [beatIs(score, score.tempo, style)]),
+    beatIs(score, Math.round(score.tempo), style),
   ].join(', '),
   ...score.parts.flatMap(part => [
     part.name,

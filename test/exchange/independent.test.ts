@@ -86,7 +86,7 @@ describe('text score', () => {
   it('says what the page shows, bar by bar', () => {
     const lines = textScore(others()[1] ?? pieceOfFour());
     expect(lines).toEqual([
-      'D minor, 3/4',
+      'D minor, 3/4, crotchet = 76',
       'Xylophone',
       'Bar 1: quaver rest; D5 quaver; E5 quaver; C5 quaver; D5 quaver; quaver rest',
     ]);

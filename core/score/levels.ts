@@ -47,6 +47,18 @@ export const levelOf = (m: Metre, at: Fraction): Level => {
   return OFF_GRID;
 };
 
+/** Levels of a bar's 64ths, worked out once for each metre: every symbol asks for several. */
+const tables = new WeakMap<Metre, readonly Level[]>();
+const levelsOf64ths = (m: Metre): readonly Level[] => {
+  let table = tables.get(m);
+  if (table === undefined) {
+    const count = Math.ceil((64 * m.beats) / m.unit);
+    table = Array.from({ length: count }, (_, k) => levelOf(m, fraction(k, 64)));
+    tables.set(m, table);
+  }
+  return table;
+};
+
 /** Places strictly inside (from, to) whose level is the strongest there; none when only off-grid places lie between. */
 export const strongestInside = (
   m: Metre,
@@ -55,16 +67,14 @@ export const strongestInside = (
 ): { readonly level: Level; readonly places: readonly Fraction[] } => {
   let level: Level = OFF_GRID;
   let places: Fraction[] = [];
-  const step = fraction(1, 64);
-  const first = Math.floor(from.n / from.d / (1 / 64)) + 1;
+  const table = levelsOf64ths(m);
+  const first = Math.floor((from.n * 64) / from.d) + 1;
   for (let k = first; k * to.d < to.n * 64; k++) {
-    const place = fraction(k * step.n, step.d);
-    if (!less(from, place)) continue;
-    const here = levelOf(m, place);
+    const here = table[k] ?? levelOf(m, fraction(k, 64));
     if (here < level) {
       level = here;
-      places = [place];
-    } else if (here === level && here < OFF_GRID) places.push(place);
+      places = [fraction(k, 64)];
+    } else if (here === level && here < OFF_GRID) places.push(fraction(k, 64));
   }
   return { level, places };
 };

@@ -1,4 +1,4 @@
-import { Element, Metrics, SVGContext } from 'vexflow/bravura';
+import { Element, Metrics, MetricsDefaults, SVGContext } from 'vexflow/bravura';
 
 /**
  * VexFlow's SVG context, with saving and restoring by plain copies (its own deep copies took a
@@ -69,8 +69,8 @@ const lookedUpOnce = <T extends object>(look: (key: string) => T): ((key: string
 
 let ready = false;
 
-/** Makes VexFlow measure through a memory; only once the notation font is there, or it would remember boxes. */
-export const rememberMeasures = (): void => {
+/** Sets VexFlow up, and makes it measure through a memory; only once the notation font is there, or it would remember boxes. */
+export const prepareVexFlow = (): void => {
   if (ready) return;
   const canvas = document.createElement('canvas');
   const context = canvas.getContext('2d');
@@ -78,6 +78,8 @@ export const rememberMeasures = (): void => {
   const once = measuredOnce(context);
   canvas.getContext = (() => once) as unknown as typeof canvas.getContext;
   Element.setTextMeasurementCanvas(canvas);
+  // A fifth of a stave space between a sign and its head; VexFlow's tenth lets them touch in print.
+  (MetricsDefaults['Accidental'] as Record<string, unknown>)['noteheadAccidentalPadding'] = 2.2;
   Metrics.getFontInfo = lookedUpOnce(Metrics.getFontInfo.bind(Metrics));
   Metrics.getStyle = lookedUpOnce(Metrics.getStyle.bind(Metrics));
   ready = true;

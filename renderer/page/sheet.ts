@@ -2,7 +2,7 @@ import type { Score } from '../../core/score/score.ts';
 import { drawSystem, headLineHeight } from './drawSystem.ts';
 import { headWidth, margin } from './frame.ts';
 import { breakIntoSystems, tightest } from './layout.ts';
-import { rememberMeasures } from './pageContext.ts';
+import { prepareVexFlow } from './pageContext.ts';
 import { type PageOptions, scaleOf, weightOf } from './options.ts';
 import { type BarColumns, columnsOf } from './spacing.ts';
 import { type DrawnSystem, placeSystem, type SystemFrame } from './system.ts';
@@ -100,7 +100,7 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
  * sheet in the same host, that look the same are kept as they are. The notation font must be ready.
  */
 export const layOut = (score: Score, host: HTMLElement, options: PageOptions, before?: Sheet): Sheet => {
-  rememberMeasures();
+  prepareVexFlow();
   const { frames, scale } = framesOf(score, options);
   const keys = frames.map(frame => keyOf(score, frame, scale, options));
   const kept = new Map<string, PageSystem>();

@@ -41,6 +41,9 @@ const beatOf = (guess: Guess, at: Float64Array, barring: Barring): FreeBeat => {
   };
 };
 
+/** Seconds. */
+const SHORTEST_BEAT = 0.08;
+
 /** Beats that put every strike within this share of a beat of each other lead to the same readings. */
 const ALIKE = 1 / 16;
 
@@ -93,6 +96,8 @@ const findBeats = (
       });
       if (barring === undefined) continue;
       const beat = beatOf(guess, at, barring);
+      // A fit that runs backwards is no beat.
+      if (beat.map.beats.some((t, k) => k > 0 && t - (beat.map.beats[k - 1] ?? t) < SHORTEST_BEAT)) continue;
       if ([...taken, ...chosen].some(other => sameBeat(beat, other, at))) continue;
       chosen.push(beat);
       if (chosen.length >= atMost) break;

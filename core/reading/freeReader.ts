@@ -8,6 +8,7 @@ import { beatTimesOf } from './beatTimes.ts';
 import { findLag, type Lag } from './lag.ts';
 import { latticeOf, TICKS } from './lattice.ts';
 import { NO_PIN } from './layout.ts';
+import { weighedByRhythm } from './octaves.ts';
 import { type Beat, type Candidate, candidatesOn, evidenceOf } from './onBeat.ts';
 import { PARAMETERS } from './parameters.ts';
 import { periodOf } from './period.ts';
@@ -140,13 +141,15 @@ export const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[
   const worth = (wanted.length > 0 ? wanted : heldOrAny).sort((a, b) => a.cost - b.cost);
   const limit = (worth[0]?.cost ?? 0) + HOPELESS;
   const best = new Map<string, Candidate>();
-  for (const plain of worth) {
-    if (plain.cost > limit) break;
-    const key = `${plain.beat.lattice.metre.beats}/${plain.beat.lattice.metre.unit}:${plain.found.ticks.join()}`;
+  for (const c of worth) {
+    if (c.cost > limit) break;
+    const key = `${showMetre(c.beat.lattice.metre)}:${c.found.ticks.join()}`;
     // The cheapest way to the same places came first.
-    if (!best.has(key)) best.set(key, { ...plain, cost: plain.cost + phraseCost(plain, clean, hints, lag) });
+    if (!best.has(key)) best.set(key, c);
   }
-  return [...best.values()].sort((a, b) => a.cost - b.cost);
+  return weighedByRhythm([...best.values()], c => phraseCost(c, clean, hints, lag)).sort(
+    (a, b) => a.cost - b.cost,
+  );
 };
 
 /** Nats behind the best, on its beat alone, beyond which a candidate is not weighed further. */

@@ -12,7 +12,7 @@ import { weighedByRhythm } from './octaves.ts';
 import { type Beat, type Candidate, candidatesOn, evidenceOf } from './onBeat.ts';
 import { PARAMETERS } from './parameters.ts';
 import { periodOf } from './period.ts';
-import { phraseCost } from './phraseCost.ts';
+import { ideaCost, phraseCost } from './phraseCost.ts';
 import type { Hints } from './reading.ts';
 import { ticksAt } from './timeMap.ts';
 import { tempoOf } from './writeReading.ts';
@@ -145,7 +145,7 @@ export const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[
     if (c.cost > limit) break;
     const key = `${showMetre(c.beat.lattice.metre)}:${c.found.ticks.join()}`;
     // The cheapest way to the same places came first.
-    if (!best.has(key)) best.set(key, c);
+    if (!best.has(key)) best.set(key, { ...c, cost: c.cost + ideaCost(c, lag) });
   }
   return weighedByRhythm([...best.values()], c => phraseCost(c, clean, hints, lag)).sort(
     (a, b) => a.cost - b.cost,

@@ -8,10 +8,11 @@ import { beatTimesOf } from './beatTimes.ts';
 import { findLag, type Lag } from './lag.ts';
 import { latticeOf, TICKS } from './lattice.ts';
 import { NO_PIN } from './layout.ts';
+import { weighedByRhythm } from './octaves.ts';
 import { type Beat, type Candidate, candidatesOn, evidenceOf } from './onBeat.ts';
 import { PARAMETERS } from './parameters.ts';
 import { periodOf } from './period.ts';
-import { phraseCost } from './phraseCost.ts';
+import { ideaCost, phraseCost } from './phraseCost.ts';
 import type { Hints } from './reading.ts';
 import { ticksAt } from './timeMap.ts';
 import { tempoOf } from './writeReading.ts';
@@ -40,6 +41,9 @@ const beatOf = (guess: Guess, at: Float64Array, barring: Barring): FreeBeat => {
     cost,
   };
 };
+
+/** Seconds. */
+const SHORTEST_BEAT = 0.08;
 
 /** Beats that put every strike within this share of a beat of each other lead to the same readings. */
 const ALIKE = 1 / 16;
@@ -93,6 +97,8 @@ const findBeats = (
       });
       if (barring === undefined) continue;
       const beat = beatOf(guess, at, barring);
+      // A fit that runs backwards is no beat.
+      if (beat.map.beats.some((t, k) => k > 0 && t - (beat.map.beats[k - 1] ?? t) < SHORTEST_BEAT)) continue;
       if ([...taken, ...chosen].some(other => sameBeat(beat, other, at))) continue;
       chosen.push(beat);
       if (chosen.length >= atMost) break;
@@ -135,13 +141,15 @@ export const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[
   const worth = (wanted.length > 0 ? wanted : heldOrAny).sort((a, b) => a.cost - b.cost);
   const limit = (worth[0]?.cost ?? 0) + HOPELESS;
   const best = new Map<string, Candidate>();
-  for (const plain of worth) {
-    if (plain.cost > limit) break;
-    const key = `${plain.beat.lattice.metre.beats}/${plain.beat.lattice.metre.unit}:${plain.found.ticks.join()}`;
+  for (const c of worth) {
+    if (c.cost > limit) break;
+    const key = `${showMetre(c.beat.lattice.metre)}:${c.found.ticks.join()}`;
     // The cheapest way to the same places came first.
-    if (!best.has(key)) best.set(key, { ...plain, cost: plain.cost + phraseCost(plain, clean, hints, lag) });
+    if (!best.has(key)) best.set(key, { ...c, cost: c.cost + ideaCost(c, lag) });
   }
-  return [...best.values()].sort((a, b) => a.cost - b.cost);
+  return weighedByRhythm([...best.values()], c => phraseCost(c, clean, hints, lag)).sort(
+    (a, b) => a.cost - b.cost,
+  );
 };
 
 /** Nats behind the best, on its beat alone, beyond which a candidate is not weighed further. */

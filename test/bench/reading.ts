@@ -75,7 +75,7 @@ const phrases = (): { readonly at: readonly number[]; readonly take: Take }[] =>
 const same = (a: readonly number[], b: readonly number[]): boolean =>
   a.length === b.length && a.every((x, i) => Math.abs(x - (b[i] ?? Number.NaN)) < 1e-6);
 
-const ratio = (a: number, b: number): string => a / b < 100 ? (a / b).toFixed(1) : (a / b).toFixed(0);
+const ratio = (a: number, b: number): string => (a / b < 100 ? (a / b).toFixed(1) : (a / b).toFixed(0));
 
 /** Prints how long reading takes, how that grows, and what plain rounding does in its place. */
 export const reading = (): Promise<void> => {

@@ -89,7 +89,7 @@ test('from a struck pad to a developed, kept and exported piece', async ({ app: 
     'C5 dotted quaver; E5 semiquaver; G5 quaver; G5 quaver, tied; G5 semiquaver; A5 semiquaver; G5 quaver; E5 quaver; D5 quaver';
   await expect(page.locator('.system svg').first()).toBeVisible();
   expect(await inWords(page)).toEqual([
-    'C pentatonic, 4/4',
+    'C pentatonic, 4/4, crotchet = 100',
     'Xylophone',
     ...[1, 2, 3, 4].map(n => `Bar ${String(n)}: ${bar}`),
   ]);

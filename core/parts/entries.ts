@@ -195,7 +195,7 @@ export const delaysOf = (motif: Motif, statement: Statement, halves: boolean): r
  * @param instrument what the entering part is played on: its octave is heard
  * @param part the entering part, which is not listened to; undefined for a new one
  */
-export const findEntries = (
+export const entriesFor = (
   motif: Motif,
   plan: Plan,
   leader: Statement,

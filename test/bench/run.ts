@@ -1,9 +1,11 @@
 import { existsSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
 import { engraving } from './engraving.ts';
+import { growing } from './growing.ts';
 import { library } from './library.ts';
 import { sound } from './sound.ts';
 import { strike } from './strike.ts';
+import { thread } from './thread.ts';
 
 /** `npm run bench`, or some of it by name: `npm run bench -- engraving strike`. It prints; it judges nothing. */
 type Bench = () => void | Promise<void>;
@@ -20,6 +22,8 @@ const reading: Bench = async () => {
 
 const BENCHES: Readonly<Record<string, { readonly about: string; readonly run: Bench }>> = {
   reading: { about: 'from strikes to rhythm', run: reading },
+  thread: { about: 'reading in the browser, and how long the page stands still', run: thread },
+  growing: { about: 'trying a treatment, and the map of entries', run: growing },
   engraving: { about: 'from a piece to its score and to the drawn page', run: engraving },
   sound: { about: 'making strokes, and a whole piece offline', run: sound },
   strike: { about: 'from a struck pad to the picture and the sound, in the app itself', run: strike },

@@ -5,7 +5,7 @@ import { key, toScale } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import { consonance, intervalClass } from '../../core/parts/consonance.ts';
-import { delaysOf, ENTRY_CHANGES, type Entry, findEntries } from '../../core/parts/entries.ts';
+import { delaysOf, ENTRY_CHANGES, type Entry, entriesFor } from '../../core/parts/entries.ts';
 import { firstPlan, type Plan } from '../../core/parts/plan.ts';
 import { IDEA } from './motifs.ts';
 
@@ -27,7 +27,7 @@ const find = (all: readonly Entry[], delay: Fraction, steps: number, change = 'p
 const entriesOf = (motif: Motif, plan: Plan, halves = false): readonly Entry[] => {
   const [leader] = plan.statements;
   if (leader === undefined) throw new Error('no leader');
-  return findEntries(motif, plan, leader, 'xylophone', undefined, { halves, changes: ENTRY_CHANGES });
+  return entriesFor(motif, plan, leader, 'xylophone', undefined, { halves, changes: ENTRY_CHANGES });
 };
 
 describe('consonance of two notes', () => {

@@ -13,6 +13,7 @@ import { numbers } from './blanks.tsx';
 import { type CardChoice, FIRST_CHOICE } from './cardChoice.ts';
 import { type Card, CARDS, motifCards } from './cards.ts';
 import { ConceptCard } from './conceptCard.tsx';
+import { EntryFinder } from './entryFinder.tsx';
 import { miniature } from './miniature.ts';
 import { StatementHead } from './statementHead.tsx';
 import { Taken } from './taken.tsx';
@@ -71,6 +72,7 @@ export const Pane = (props: {
   const [bar, setBar] = useState<number | undefined>(undefined);
   const [chosen, setChosen] = useState<Partial<CardChoice>>({});
   const [open, setOpen] = useState<string | undefined>(undefined);
+  const [finding, setFinding] = useState(false);
   const [explained, setExplained] = useState<Card | undefined>(undefined);
   const others = choices.filter(c => c.value !== `part:${statement.part}`);
   const target = choices.some(c => c.value === wanted) ? wanted : (others[0]?.value ?? '');
@@ -128,6 +130,21 @@ export const Pane = (props: {
     ],
   );
 
+  if (finding) {
+    return (
+      <aside class="beside pane" aria-label="Development pane">
+        <EntryFinder
+          motif={motif}
+          plan={plan}
+          statement={statement}
+          hearPreview={props.hearPreview}
+          onClose={() => {
+            setFinding(false);
+          }}
+        />
+      </aside>
+    );
+  }
   return (
     <aside class="beside pane" aria-label="Development pane">
       <StatementHead motif={motif} plan={plan} statement={statement} listening={props.listening} />
@@ -153,6 +170,16 @@ export const Pane = (props: {
         }}
       />
       <Taken hearPreview={props.hearPreview} />
+      <button
+        class="second"
+        onClick={() => {
+          leavePreview();
+          setOpen(undefined);
+          setFinding(true);
+        }}
+      >
+        Find an entry for another part
+      </button>
       <ul class="cards">
         {cards
           .filter(card => card.id !== 'exchange' || plan.parts.length > 1)

@@ -1,0 +1,231 @@
+import type { ComponentChildren } from 'preact';
+import { useMemo, useRef, useState } from 'preact/hooks';
+import { add, compare, equal, type Fraction, show } from '../../../core/foundation/fraction.ts';
+import { tactus } from '../../../core/foundation/metre.ts';
+import type { Motif } from '../../../core/motif/motif.ts';
+import { type Entry, type EntryChange, entryTreatments, entriesFor } from '../../../core/parts/entries.ts';
+import type { InstrumentId } from '../../../core/parts/instruments.ts';
+import type { Plan } from '../../../core/parts/plan.ts';
+import type { Statement } from '../../../core/parts/statement.ts';
+import { preview } from '../../store/app.ts';
+import { keepPreview, leavePreview, targetChoices, targetOf, tryStep } from '../../store/develop.ts';
+import { SentenceChoice } from '../parts/sentence.tsx';
+import { Taken } from './taken.tsx';
+
+const CHANGES: readonly { readonly value: EntryChange; readonly text: string }[] = [
+  { value: 'plain', text: 'as it is' },
+  { value: 'augmented', text: 'twice as slow' },
+  { value: 'diminished', text: 'twice as fast' },
+  { value: 'inverted', text: 'upside down' },
+];
+
+/** Radius of a dot, in CSS pixels: the smoother, the larger. */
+const radiusOf = (score: number): number => 2.5 + 6.5 * Math.max(0, (score + 0.4) / 1.4);
+
+const stepsWord = (steps: number): string =>
+  steps === 0
+    ? 'at the same height'
+    : `${steps > 0 ? 'up' : 'down'} ${String(Math.abs(steps))} step${Math.abs(steps) === 1 ? '' : 's'}`;
+
+const beatsWord = (motif: Motif, delay: Fraction): string => {
+  const beat = tactus(motif.metre);
+  const beats = (delay.n * beat.d) / (delay.d * beat.n);
+  if (beats === 0) return 'at once';
+  return `${String(Math.round(beats * 100) / 100)} beat${beats === 1 ? '' : 's'} later`;
+};
+
+/** One entry on the map: a dot, larger the smoother it sounds, crossed where it clashes on a beat. */
+const Dot = (props: { entry: Entry }): ComponentChildren => {
+  const { entry } = props;
+  if (entry.together === 0) return <svg class="dot" viewBox="-12 -12 24 24" aria-hidden="true" />;
+  const r = radiusOf(entry.score);
+  const clashes = entry.clashes.length > 0;
+  return (
+    <svg class="dot" viewBox="-12 -12 24 24" aria-hidden="true">
+      <circle r={r} class={clashes ? 'rough' : 'smooth'} />
+      {clashes ? (
+        <path d={`M ${String(-r)} ${String(r)} L ${String(r)} ${String(-r)}`} class="cross" />
+      ) : null}
+    </svg>
+  );
+};
+
+/**
+ * The entry finder: for a second part, every delay by every interval, drawn as a map of how it sounds
+ * against what is there. A press puts it on the page and plays it; the choice stays the pupil's.
+ */
+export const EntryFinder = (props: {
+  motif: Motif;
+  plan: Plan;
+  statement: Statement;
+  hearPreview: () => void;
+  onClose: () => void;
+}): ComponentChildren => {
+  const { motif, plan, statement } = props;
+  const [change, setChange] = useState<EntryChange>('plain');
+  const [halves, setHalves] = useState(false);
+  const choices = targetChoices(plan, undefined).filter(c => c.value !== `part:${statement.part}`);
+  const [wanted, setWanted] = useState('');
+  const [looked, setLooked] = useState<Entry | undefined>(undefined);
+  const [at, setAt] = useState({ row: 7, column: 1 });
+  const map = useRef<HTMLTableElement>(null);
+  const target = choices.some(c => c.value === wanted) ? wanted : (choices[0]?.value ?? '');
+  const part = target.startsWith('part:') ? target.slice(5) : undefined;
+  const instrument = (plan.parts.find(p => p.id === part)?.instrument ?? target.slice(4)) as InstrumentId;
+  const entries = useMemo(
+    () => entriesFor(motif, plan, statement, instrument, part, { halves, changes: [change] }),
+    [motif, plan, statement, instrument, part, halves, change],
+  );
+  const delays = useMemo(() => {
+    const all: Fraction[] = [];
+    for (const e of entries) if (!all.some(d => equal(d, e.delay))) all.push(e.delay);
+    return all.sort(compare);
+  }, [entries]);
+  const rows = Array.from({ length: 15 }, (_, i) => 7 - i);
+  const byPlace = new Map(entries.map(e => [`${show(e.delay)} ${String(e.steps)}`, e]));
+  const tried = preview.value !== undefined;
+
+  const listen = (entry: Entry): void => {
+    setLooked(entry);
+    const name = `${stepsWord(entry.steps)}, ${beatsWord(motif, entry.delay)}`;
+    const made = {
+      kind: 'state',
+      statement: statement.id,
+      treatments: entryTreatments(entry),
+      to: targetOf(target),
+      at: add(statement.at, entry.delay),
+      times: 1,
+    } as const;
+    if (tryStep(`entry ${name}`, made)) props.hearPreview();
+  };
+  const walk = (event: KeyboardEvent): void => {
+    const by: Readonly<Record<string, readonly [number, number]>> = {
+      ArrowUp: [-1, 0],
+      ArrowDown: [1, 0],
+      ArrowLeft: [0, -1],
+      ArrowRight: [0, 1],
+    };
+    const move = by[event.key];
+    if (move === undefined || event.altKey) return;
+    event.preventDefault();
+    event.stopPropagation();
+    const row = Math.min(rows.length - 1, Math.max(0, at.row + move[0]));
+    const column = Math.min(delays.length - 1, Math.max(0, at.column + move[1]));
+    setAt({ row, column });
+    map.current?.querySelector<HTMLElement>(`[data-at="${String(row)} ${String(column)}"]`)?.focus();
+  };
+
+  return (
+    <div class="entry-finder" role="group" aria-label="Entry finder">
+      <h2>Entry finder</h2>
+      <p class="sentences small">
+        <SentenceChoice before="Where could" value={target} choices={choices} onChoose={setWanted} />
+        <SentenceChoice
+          before="come in with this idea,"
+          value={change}
+          choices={CHANGES.map(c => ({ value: c.value, text: c.text }))}
+          after="?"
+          onChoose={value => {
+            setChange(value as EntryChange);
+          }}
+        />
+        <SentenceChoice
+          before="Looking at"
+          value={halves ? 'halves' : 'beats'}
+          choices={[
+            { value: 'beats', text: 'every beat' },
+            { value: 'halves', text: 'every half beat' },
+          ]}
+          onChoose={value => {
+            setHalves(value === 'halves');
+          }}
+        />
+      </p>
+      <div class="entry-map">
+        <table
+          ref={map}
+          onKeyDown={walk}
+          aria-label="Entries: rows are steps up or down, columns are beats later"
+        >
+          <thead>
+            <tr>
+              <td />
+              {delays.map((delay, column) => (
+                <th key={column} scope="col">
+                  {delay.n === 0 ? 'now' : beatsWord(motif, delay).replace(/ beats? later/, '')}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((steps, row) => (
+              <tr key={steps}>
+                <th scope="row">
+                  {steps > 0 ? `+${String(steps)}` : steps < 0 ? `−${String(-steps)}` : '0'}
+                </th>
+                {delays.map((delay, column) => {
+                  const entry = byPlace.get(`${show(delay)} ${String(steps)}`);
+                  if (entry === undefined) return <td key={column} />;
+                  const words = `${stepsWord(steps)}, ${beatsWord(motif, delay)}: ${entry.sentence}`;
+                  return (
+                    <td key={column}>
+                      <button
+                        class={`entry${looked === entry && tried ? ' chosen' : ''}`}
+                        data-at={`${String(row)} ${String(column)}`}
+                        tabIndex={row === at.row && column === at.column ? 0 : -1}
+                        aria-label={words}
+                        onFocus={() => {
+                          setAt({ row, column });
+                          setLooked(entry);
+                        }}
+                        onPointerEnter={() => {
+                          if (!tried) setLooked(entry);
+                        }}
+                        onClick={() => {
+                          listen(entry);
+                        }}
+                      >
+                        <Dot entry={entry} />
+                      </button>
+                    </td>
+                  );
+                })}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <p class="quiet entry-key">
+        Up the page: steps up. To the right: beats later. The larger the dot, the smoother; crossed: it
+        clashes on a beat.
+      </p>
+      <p class="entry-words" aria-live="polite">
+        {looked === undefined
+          ? 'Touch a dot to hear it.'
+          : `${stepsWord(looked.steps)}, ${beatsWord(motif, looked.delay)}: ${looked.sentence}.`}
+      </p>
+      <Taken hearPreview={props.hearPreview} />
+      <div class="treatment-answer">
+        <button
+          class="second strong"
+          disabled={!tried}
+          onClick={() => {
+            keepPreview();
+            props.onClose();
+          }}
+        >
+          Keep this
+        </button>
+        <button
+          class="second"
+          onClick={() => {
+            leavePreview();
+            props.onClose();
+          }}
+        >
+          Back to the cards
+        </button>
+      </div>
+    </div>
+  );
+};

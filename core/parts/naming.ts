@@ -85,7 +85,7 @@ const apart = (motif: Motif, chain: readonly Treatment[]): { names: readonly str
 const chainNames = (chain: readonly Treatment[]): readonly string[] => {
   const tonalTurn = chain.findIndex(t => t.kind === 'invert' && t.by === 'scale');
   const back = chain.findIndex(t => t.kind === 'retrograde');
-  if (tonalTurn < 0 || Math.abs(back - tonalTurn) !== 1) return chain.map(treatmentName);
+  if (tonalTurn < 0 || back < 0 || Math.abs(back - tonalTurn) !== 1) return chain.map(treatmentName);
   const first = Math.min(tonalTurn, back);
   return [
     ...chainNames(chain.slice(0, first)),

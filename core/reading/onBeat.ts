@@ -17,7 +17,7 @@ import { PARAMETERS } from './parameters.ts';
 import type { Grid, Hints } from './reading.ts';
 import { readRepeats } from './jointReader.ts';
 import { findRepeats } from './repeats.ts';
-import { ticksAt, type TimeMap } from './timeMap.ts';
+import { secondsAt, ticksAt, type TimeMap } from './timeMap.ts';
 import type { Vocabulary } from './prior.ts';
 import { vocabulariesOf, writtenOut } from './vocabularies.ts';
 
@@ -49,6 +49,26 @@ export const evidenceOf = (clean: CleanTake, hints: Hints): Evidence => {
     Float64Array.from(clean.events, e => e.at),
     pin,
   );
+};
+
+/** A pin further than this from its strike says that the player erred, not that the player is uneven. */
+const ERRED = 0.08;
+
+/**
+ * Evidence that obeys the pins: a strike put far from where it fell counts as if it had fallen there,
+ * so that everything else is read as well as before. A pin that crosses a neighbour is left to the
+ * search.
+ */
+const obeying = (evidence: Evidence, map: TimeMap): Evidence => {
+  if (!evidence.pin.some(p => p !== NO_PIN)) return evidence;
+  const at = evidence.at.slice();
+  evidence.pin.forEach((pin, i) => {
+    if (pin === NO_PIN) return;
+    const wanted = secondsAt(map, pin);
+    const between = (at[i - 1] ?? -Infinity) < wanted && wanted < (evidence.at[i + 1] ?? Infinity);
+    if (between && Math.abs(wanted - (evidence.at[i] ?? 0)) > ERRED) at[i] = wanted;
+  });
+  return { ...evidence, at };
 };
 
 /** Divisions of a beat that a grid reaches; strikes too fast for any rhythm are put on these, several to a place if need be. */
@@ -127,9 +147,10 @@ const swingBeyond = (stage: Stage, evidence: Evidence, hints: Hints, beat: Beat)
 
 /** Reads on a known beat, alone and, when the idea comes again, all repeats together; best first. */
 export const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Beat): OnBeat => {
-  const evidence = evidenceOf(clean, hints);
-  const n = evidence.events;
   const { lattice, map } = beat;
+  const struck = evidenceOf(clean, hints);
+  const evidence = beat.open === true ? struck : obeying(struck, map);
+  const n = evidence.events;
   const stage = stageFor(lattice, map, evidence.at[0] ?? 0, evidence.at[n - 1] ?? 0);
   const swings = swingsOf(hints.swingTolerance ?? 'medium');
   const beyond = swingBeyond(stage, evidence, hints, beat);

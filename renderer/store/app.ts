@@ -57,6 +57,8 @@ export const keptPiece = signal<Piece | undefined>(undefined);
 export const selectedNotes = signal<readonly number[]>([]);
 /** Notes that went elsewhere with the last correction, shown until the next thing is done. */
 export const followed = signal<readonly number[]>([]);
+/** Statements that followed the last change of the motif, shown until the plan is changed. */
+export const rippled = signal<readonly string[]>([]);
 export const selectedStatement = signal<string | undefined>(undefined);
 /** Parts that are silent while listening, and parts that are heard alone; by id, never saved. */
 export const mutedParts = signal<ReadonlySet<string>>(new Set());

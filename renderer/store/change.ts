@@ -2,6 +2,7 @@ import type { Problem, Result } from '../../core/foundation/result.ts';
 import type { Edit } from '../../core/piece/edit.ts';
 import { record, redo, startHistory, undo } from '../../core/piece/history.ts';
 import { newPiece, type Piece } from '../../core/piece/piece.ts';
+import { ripples } from '../../core/piece/ripple.ts';
 import { reread } from '../../core/piece/rereading.ts';
 import type { Hints } from '../../core/reading/reading.ts';
 import type { Take } from '../../core/take/take.ts';
@@ -15,6 +16,7 @@ import {
   preview,
   problem,
   pupil,
+  rippled,
   selectedNotes,
   selectedStatement,
   work,
@@ -29,6 +31,9 @@ export const step = (name: string, change: (piece: Piece) => Piece): void => {
   const next = change(now.present);
   if (next === now.present) return;
   work.value = record(now, name, next);
+  const followers = ripples(now.present, next);
+  if (followers.length > 0) rippled.value = [...new Set([...rippled.value, ...followers])];
+  else if (now.present.plan !== next.plan) rippled.value = [];
   problem.value = undefined;
   followed.value = [];
   notice.value = name.charAt(0).toUpperCase() + name.slice(1) + '.';
@@ -38,6 +43,7 @@ const travel = (by: typeof undo): void => {
   if (work.value === undefined) return;
   preview.value = undefined;
   followed.value = [];
+  rippled.value = [];
   work.value = by(work.value);
 };
 export const undoStep = (): void => {
@@ -99,6 +105,7 @@ export const openPiece = (saved: Piece): void => {
 const openAt = (where: 'write' | 'grow'): void => {
   selectedNotes.value = [];
   selectedStatement.value = undefined;
+  rippled.value = [];
   preview.value = undefined;
   problem.value = undefined;
   notice.value = '';

@@ -68,4 +68,15 @@ describe('repeats', () => {
     const [r] = readTake(played({ at: four, pitch: [60, 64, 67, 72, 69], off }));
     expect(places(r)).toEqual(four);
   });
+
+  it('a note put far from where it fell stays there, and all else is read as before', () => {
+    const at = [0, 0.75, 1, 1.5, 2.25, 2.5, 3, 3.5];
+    const take = played({ at, off: HAND });
+    const [before] = readTake(take);
+    const [after, ...others] = readTake(take, { pins: [{ strike: 2, onset: place(1.25) }] });
+    expect(places(before)).toEqual(at);
+    expect(places(after)).toEqual([0, 0.75, 1.25, 1.5, 2.25, 2.5, 3, 3.5]);
+    expect(after?.confidence).toBeGreaterThan(0.5);
+    for (const other of others) expect(places(other)[2]).toBe(1.25);
+  });
 });

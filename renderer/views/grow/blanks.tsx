@@ -119,6 +119,7 @@ const Also = (props: BlankProps): ComponentChildren => {
         </button>
       ))}
       <SentenceChoice
+        key={`also ${String(choice.also.length)}`}
         before="and also"
         value=""
         choices={[{ value: '', text: 'nothing else' }, ...ALSO.map(a => ({ value: a.value, text: a.text }))]}

@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { toNumber } from '../../../core/foundation/fraction.ts';
 import type { Score } from '../../../core/score/score.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
-import { cursor } from '../../store/app.ts';
+import { cursor, rippled } from '../../store/app.ts';
 import { CursorLine, type PlacedSystem } from '../parts/scorePage.tsx';
 
 /** Brackets over the staves, each a button that names and chooses its statement; and the cursor. */
@@ -33,7 +33,7 @@ export const Brackets = (props: {
               const ends = to <= system.to + 1e-9;
               const left = begins ? xOfPlace(system, from) - 12 : system.startX - 6;
               const right = ends ? xOfPlace(system, to) - 8 : system.endX;
-              const state = `${props.chosen === bracket.id ? ' chosen' : ''}${props.tried === bracket.id ? ' tried' : ''}`;
+              const state = `${props.chosen === bracket.id ? ' chosen' : ''}${props.tried === bracket.id ? ' tried' : ''}${rippled.value.includes(bracket.id) ? ' rippled' : ''}`;
               return (
                 <button
                   key={bracket.id}
@@ -48,7 +48,10 @@ export const Brackets = (props: {
                     props.onChoose(bracket.id);
                   }}
                 >
-                  <span class="bracket-text">{begins ? bracket.text : `(${bracket.text})`}</span>
+                  <span class="bracket-text">
+                    {begins ? bracket.text : `(${bracket.text})`}
+                    {rippled.value.includes(bracket.id) ? ' ↻ followed the motif' : ''}
+                  </span>
                 </button>
               );
             })}

@@ -22,7 +22,7 @@ export const SentenceChoice = (props: {
       <span aria-hidden="true">{props.before} </span>
       <select
         class="blank"
-        aria-label={`${props.before} ${text}${props.after ?? ''}`}
+        aria-label={`${props.before} ${text}${props.after ?? ''}`.trim()}
         value={props.value}
         onChange={event => {
           props.onChoose(event.currentTarget.value);

@@ -1,0 +1,215 @@
+import type { Page } from 'playwright/test';
+import { expect, goTo, inWords, keepCard, test } from './app.ts';
+import { openTake, type Struck } from './takeFile.ts';
+
+const IDEA: readonly Struck[] = [
+  [0, 72],
+  [0.5, 76],
+  [1.5, 79],
+  [2.5, 76],
+  [3, 74],
+];
+const BAR = 'C5 quaver; E5 crotchet; G5 quaver, tied; G5 quaver; E5 quaver; D5 crotchet';
+
+const grow = async (page: Page): Promise<void> => {
+  await openTake(page, { bpm: 120, click: true, strikes: IDEA });
+  await page.getByLabel(/^Key, /).selectOption('C major');
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  await expect(page.getByRole('region', { name: 'The score' })).toBeVisible();
+};
+const words = async (page: Page): Promise<string> => (await inWords(page)).join(' ');
+const bracket = (page: Page, text: string): ReturnType<Page['locator']> =>
+  page.locator('.bracket').filter({ hasText: text }).first();
+const tryCard = async (page: Page, title: string): Promise<void> => {
+  await page.locator('.treatment-try').filter({ hasText: title }).first().click();
+};
+const keep = (page: Page): Promise<void> => page.getByRole('button', { name: 'Keep this' }).click();
+
+test('treatments chain in one step: an imitation, also upside down, keeps its name and its notes', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await tryCard(page, 'Imitation');
+  await page.getByLabel(/^and also/).selectOption('invert');
+  await page.getByLabel(/^and also/).selectOption('up8');
+  await expect(page.locator('.bracket.tried')).toContainText('imitation by inversion, one beat later');
+  await keep(page);
+  await expect(bracket(page, 'imitation by inversion')).toBeVisible();
+  await page.keyboard.press('Control+z');
+  await expect(bracket(page, 'imitation by inversion')).toHaveCount(0);
+});
+
+test('every factor, both kinds of inversion, a fragment, a sequence: each is tried, named and kept', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await page.getByLabel(/^Write it into/).selectOption('here');
+  await tryCard(page, 'Augmentation');
+  await page.getByLabel(/^Slower/).selectOption('3');
+  await expect(page.locator('.bracket.tried')).toContainText('augmentation by 3');
+  await page.getByRole('button', { name: 'Leave it' }).click();
+  await tryCard(page, 'Diminution');
+  await page.getByLabel(/^Faster/).selectOption('4');
+  await expect(page.locator('.bracket.tried')).toContainText('diminution by 4');
+  await tryCard(page, 'Inversion');
+  await page.getByLabel(/^by steps/).selectOption('semitone');
+  await page.getByLabel(/^about/).selectOption('79');
+  await expect(page.locator('.bracket.tried')).toContainText('real inversion');
+  // About G5 by semitones, C5 becomes D6.
+  expect(await words(page)).toContain('D6 quaver');
+  await tryCard(page, 'Retrograde inversion');
+  await expect(page.locator('.bracket.tried')).toContainText('retrograde inversion');
+  await tryCard(page, 'Fragment');
+  await page.getByLabel(/^The first/).selectOption('end');
+  await expect(page.locator('.bracket.tried')).toContainText('fragment');
+  await tryCard(page, 'Sequence');
+  await keep(page);
+  await expect(page.locator('.bracket')).toHaveCount(3);
+  expect(await words(page)).toContain('Bar 3: E5 quaver; G5 crotchet');
+});
+
+test('a part that plays already: the choice is plain, and nothing is lost in silence', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await keepCard(page, 'Repetition');
+  await page.getByLabel(/^Write it into/).selectOption('part:p1');
+  await page.getByLabel(/^from bar \d/).selectOption('2');
+  await tryCard(page, 'Retrograde');
+  await expect(page.getByRole('alert')).toContainText('already plays');
+  await page.getByRole('button', { name: 'Wait until it is free' }).click();
+  await keep(page);
+  expect(await words(page)).toContain('Bar 5: D5 crotchet; E5 quaver');
+  await page.keyboard.press('Control+z');
+  await bracket(page, 'the motif, four times').click();
+  await page.getByLabel(/^Write it into/).selectOption('part:p1');
+  await page.getByLabel(/^from bar \d/).selectOption('2');
+  await tryCard(page, 'Retrograde');
+  await page.getByRole('button', { name: 'Cut what is there' }).click();
+  await keep(page);
+  const all = await inWords(page);
+  expect(all[2]).toContain(BAR);
+  expect(all[3]).toContain('D5 crotchet; E5 quaver');
+  expect(all[4]).toContain(BAR);
+});
+
+test('brackets by keyboard alone: walk, move by a beat, copy, give to another part, take away', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await keepCard(page, 'Canon');
+  await page.keyboard.press('ArrowLeft');
+  await page.keyboard.press('ArrowRight');
+  await expect(page.locator('.bracket.chosen')).toContainText('canon, one beat later');
+  await page.keyboard.press('Alt+ArrowRight');
+  await expect(page.locator('.bracket.chosen').first()).toContainText('canon, two beats later');
+  await page.keyboard.press('c');
+  await expect(page.locator('.bracket')).toHaveCount(3);
+  await page.keyboard.press('Delete');
+  await page.keyboard.press('Control+z');
+  await page.keyboard.press('Control+z');
+  await page.keyboard.press('Control+z');
+  await expect(
+    page.locator('.bracket.chosen, .bracket').filter({ hasText: 'canon, one beat later' }),
+  ).not.toHaveCount(0);
+});
+
+test('parts: added, named, given another instrument, ordered, silenced, heard alone, taken away', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await keepCard(page, 'Canon');
+  await page.getByRole('button', { name: 'Parts and bars' }).click();
+  const panel = page.getByRole('group', { name: 'Parts and bars' });
+  await panel.getByLabel('Name of part 2').fill('The echo');
+  await panel.getByLabel('Name of part 2').press('Enter');
+  await expect(page.locator('.part-name, text').filter({ hasText: 'The echo' }).first()).toBeVisible();
+  await panel.getByLabel('on a glockenspiel').selectOption('vibraphone');
+  await panel.getByRole('button', { name: 'The echo up' }).click();
+  expect((await inWords(page)).filter(line => ['The echo', 'Xylophone'].includes(line))).toEqual([
+    'The echo',
+    'Xylophone',
+  ]);
+  const silent = panel.getByRole('button', { name: 'Silent' }).first();
+  await silent.click();
+  await expect(silent).toHaveAttribute('aria-pressed', 'true');
+  await silent.click();
+  await panel.getByRole('button', { name: 'Alone' }).first().click();
+  await panel.getByRole('button', { name: 'Add' }).click();
+  await expect(panel.locator('.part-row')).toHaveCount(3);
+  await panel.getByRole('button', { name: 'Take the marimba away' }).click();
+  await panel.getByLabel('At bar').fill('2');
+  await panel.getByLabel('At bar').press('Tab');
+  await panel.getByLabel(/^rehearsal letter/).selectOption('yes');
+  await panel.getByLabel(/^from here crotchet/).fill('60');
+  await panel.getByLabel(/^from here crotchet/).press('Tab');
+  const all = await words(page);
+  expect(all).toContain('Letter A');
+  expect(all).toContain('crotchet = 60');
+});
+
+test('loudness and touch of a statement; one note by hand unties it, and it is tied again', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await page.getByLabel(/^Loudness/).selectOption('p');
+  await page.getByLabel(/^Played/).selectOption('staccato');
+  expect(await words(page)).toMatch(/piano/);
+  await page.locator('.vf-stavenote .hit').nth(1).click();
+  const hand = page.locator('.note-by-hand');
+  await expect(hand).toContainText('E5 alone: changing it unties these bars from the motif.');
+  await hand.getByRole('button', { name: 'Higher' }).click();
+  await expect(bracket(page, 'changed by hand')).toBeVisible();
+  expect(await words(page)).toContain('F5 crotchet');
+  await page.getByRole('button', { name: 'Tie to the motif again' }).click();
+  expect(await words(page)).toContain('E5 crotchet');
+});
+
+test('a correction of the motif goes through the piece, and what changed is shown', async ({ app: page }) => {
+  await grow(page);
+  await keepCard(page, 'Canon');
+  await goTo(page, 'Write');
+  await page.locator('.vf-stavenote .hit').nth(1).click();
+  await page.keyboard.press('f');
+  await expect(page.getByRole('button', { name: /^Undo: e5 to F5/i })).toBeVisible();
+  await goTo(page, 'Grow');
+  expect((await words(page)).match(/F5/g)?.length).toBeGreaterThanOrEqual(2);
+  await expect(page.locator('.bracket.rippled')).not.toHaveCount(0);
+});
+
+test('the entry finder: a map walked by keys, heard by touch, and only what is kept stays', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await page.getByRole('button', { name: 'Find an entry for another part' }).click();
+  const finder = page.getByRole('group', { name: 'Entry finder' });
+  await expect(finder.locator('.entry')).toHaveCount(5 * 15);
+  const same = finder.getByRole('button', { name: /^at the same height, 1 beat later/ });
+  await same.focus();
+  await page.keyboard.press('ArrowUp');
+  await page.keyboard.press('ArrowUp');
+  await expect(finder.locator('.entry-words')).toContainText('up 2 steps, 1 beat later');
+  await expect(page.locator('.bracket.tried')).toHaveCount(0);
+  await page.keyboard.press('Enter');
+  await expect(page.locator('.bracket.tried')).toContainText('imitation, one beat later, up two steps');
+  await finder.getByRole('button', { name: 'Back to the cards' }).click();
+  await expect(page.locator('.bracket')).toHaveCount(1);
+  await page.getByRole('button', { name: 'Find an entry for another part' }).click();
+  await finder.getByLabel(/every beat/).selectOption('halves');
+  await finder.getByLabel(/as it is/).selectOption('diminished');
+  await finder.getByRole('button', { name: /^at the same height, 0.5 beats later/ }).click();
+  await keep(page);
+  await expect(bracket(page, 'imitation by diminution, half a beat later')).toBeVisible();
+});
+
+test('a concept card plays the pupil’s own idea', async ({ app: page }) => {
+  await grow(page);
+  await page.getByRole('button', { name: 'Retrograde: what is it?', exact: true }).click();
+  const card = page.getByRole('dialog', { name: 'Retrograde' });
+  await expect(card.locator('.system svg')).toBeVisible();
+  await expect(card.locator('.in-words li').nth(3)).toContainText('D5 crotchet; E5 quaver');
+  await card.getByRole('button', { name: 'Hear it' }).click();
+  await expect(card.getByRole('button', { name: 'Stop' })).toBeVisible();
+  await card.getByRole('button', { name: 'Close' }).click();
+  await expect(card).toBeHidden();
+});

@@ -4,6 +4,7 @@ import { keyShortcuts, nameStyle, playSettings } from '../store/app.ts';
 import { KEY_LIST, keysShown } from '../store/keys.ts';
 import { say } from '../../core/foundation/result.ts';
 import { devices, midiHint } from '../store/live.ts';
+import { ScreenChoice } from './screenChoice.tsx';
 import type { Sound } from '../sound/sound.ts';
 
 /** Every key, and the few settings that belong to no single place. */
@@ -58,6 +59,7 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
             />{' '}
             American note names
           </label>
+          <ScreenChoice />
           <label>
             <input
               type="checkbox"

@@ -16,6 +16,7 @@ import {
   selectedStatement,
   shownPlan,
 } from '../../store/app.ts';
+import { screenPage } from '../../store/screenPage.ts';
 import { changePlan } from '../../store/develop.ts';
 import type { Listening } from '../../store/hear.ts';
 import { SentenceNumber } from '../parts/sentence.tsx';
@@ -51,7 +52,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
         <div class="scroll">
           <ScorePage
             score={score}
-            options={{ ...PAGE, scale: pageScale(0.9) }}
+            options={{ ...PAGE, ...screenPage.value, scale: pageScale(0.9) }}
             label="The score; the same in words follows it"
             onNote={refs => {
               const [id, , index] = refs[0]?.split(':') ?? [];

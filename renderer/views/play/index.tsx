@@ -132,19 +132,22 @@ export const Play = (props: {
           before="Playing a"
           value={settings.instrument}
           choices={INSTRUMENT_IDS.map(id => ({ value: id, text: INSTRUMENTS[id].name.toLowerCase() }))}
-          after={` on ${sources},`}
+          after={` on ${sources}.`}
           onChoose={value => {
             playSettings.value = { ...settings, instrument: value as InstrumentId };
           }}
         />
-        <button
-          class="plain word"
-          onClick={() => {
-            calibrationShown.value = true;
-          }}
-        >
-          {lined === 0 ? 'not lined up with the click' : 'lined up with the click'}
-        </button>
+        <span class="sentence">
+          <span>Timing:</span>
+          <button
+            class="plain word"
+            onClick={() => {
+              calibrationShown.value = true;
+            }}
+          >
+            {lined === 0 ? 'not lined up with the click' : 'lined up with the click'}
+          </button>
+        </span>
         <ClickSentence />
         <span class="sentence-group">
           <SentenceChoice

@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
 import { piece, place, reading, selectedNotes, writeScore } from '../../store/app.ts';
 import { step } from '../../store/change.ts';
+import { rowsOfWrite, screenPage } from '../../store/screenPage.ts';
 import type { Listening } from '../../store/hear.ts';
 import { type Tapping, taps } from '../../store/tapping.ts';
 import { InWords } from '../parts/inWords.tsx';
@@ -46,7 +47,12 @@ export const Write = (props: { listening: Listening; tapping: Tapping }): Compon
         <div class="scroll">
           <ScorePage
             score={score}
-            options={{ ...PAGE, scale: pageScale(1.15) }}
+            options={{
+              ...PAGE,
+              scale: pageScale(1.15),
+              staveHeight: screenPage.value.staveHeight,
+              under: rowsOfWrite.value,
+            }}
             label="The take in notation; the same in words follows it"
             onNote={(refs, _part, more) => {
               const strikes = refs.map(Number);

@@ -12,6 +12,7 @@ import { scaleMidi, spell, toScale } from '../../core/foundation/key.ts';
 import { barLength } from '../../core/foundation/metre.ts';
 import { pitchName } from '../../core/foundation/pitch.ts';
 import { beatIsInThree, gridStep, nearestStep, redivide, stepFrom } from '../../core/piece/gridPlaces.ts';
+import { barAndBeat } from '../../core/parts/plan.ts';
 import { corrected, type Piece } from '../../core/piece/piece.ts';
 import { withRepeats } from '../../core/piece/rereading.ts';
 import { strikePlaces } from '../../core/piece/strikePlaces.ts';
@@ -125,6 +126,19 @@ export const letGo = (): void => {
     `let ${nameAll(now, notes)} go`,
     all.map(p => p.strike),
   );
+};
+
+/** Every note of the chosen note's bar stays where it is written, whatever is read anew. */
+export const keepBar = (): void => {
+  const now = piece.value;
+  const current = reading.value;
+  const [note] = chosenNotes();
+  if (now === undefined || current === undefined || note === undefined) return;
+  const { bar } = barAndBeat(current.metre, note.onset);
+  const pins = current.notes
+    .filter(n => n.strike >= 0 && barAndBeat(current.metre, n.onset).bar === bar)
+    .map(n => ({ strike: n.strike, onset: n.onset }));
+  void pin(`keep bar ${String(bar)}`, pins);
 };
 
 /** Whether the teacher has put this strike where it is written. */

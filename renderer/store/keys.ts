@@ -12,7 +12,7 @@ import {
 } from './app.ts';
 import { redoStep, undoStep } from './change.ts';
 import { type Tapping, taps } from './tapping.ts';
-import { letGo, makeLetter, move, selectNeighbour } from './correct.ts';
+import { keepBar, letGo, makeLetter, move, selectNeighbour } from './correct.ts';
 import { CORRECTIONS } from './corrections.ts';
 import { canLimit, limit } from './pinning.ts';
 import {
@@ -46,6 +46,7 @@ export const KEY_LIST: readonly {
   { keys: 'C D E F G A B', does: 'write the note with this letter (Write)', single: true },
   { keys: 'T', does: 'write the beat as a triplet, or not', single: true },
   { keys: '1', does: 'the first beat is here', single: true },
+  { keys: 'K', does: 'keep this bar as it is written', single: true },
   { keys: 'U', does: 'let a note go that was put in its place', single: true },
   { keys: 'Backspace', does: 'a rest instead of the note' },
   { keys: 'Delete', does: 'delete the note' },
@@ -108,6 +109,7 @@ const forWrite = (event: KeyboardEvent): (() => void) | undefined => {
   if (letter === 'T') return correction('triplet');
   if (letter === '1') return correction('first');
   if (letter === 'U') return letGo;
+  if (letter === 'K') return keepBar;
   if (letter === 'O') return canLimit() ? limit : undefined;
   return /^[A-G]$/.test(letter)
     ? () => {

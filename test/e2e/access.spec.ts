@@ -1,13 +1,16 @@
 import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright/test';
 import { expect, goTo, inWords, keepCard, openDemo, test } from './app.ts';
 
+const cleanOn = (page: Page) => async (): Promise<void> => {
+  const { violations } = await new AxeBuilder({ page })
+    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
+    .analyze();
+  expect(violations.map(v => `${v.id}: ${v.nodes.map(n => n.html.slice(0, 160)).join(' | ')}`)).toEqual([]);
+};
+
 test('axe finds nothing in any of the four places', async ({ app: page }) => {
-  const clean = async (): Promise<void> => {
-    const { violations } = await new AxeBuilder({ page })
-      .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
-      .analyze();
-    expect(violations.map(v => `${v.id}: ${v.nodes.map(n => n.html.slice(0, 160)).join(' | ')}`)).toEqual([]);
-  };
+  const clean = cleanOn(page);
   await clean();
   await openDemo(page, 'Ferry bell');
   await clean();
@@ -18,6 +21,52 @@ test('axe finds nothing in any of the four places', async ({ app: page }) => {
   await page.getByRole('button', { name: 'Keep Ferry bell' }).click();
   await expect(page.getByRole('button', { name: 'Kept', exact: true })).toBeVisible();
   await clean();
+});
+
+test('axe finds nothing in the windows and panels that open', async ({ app: page }) => {
+  const clean = cleanOn(page);
+  await page.getByRole('button', { name: 'not lined up with the click' }).click();
+  await clean();
+  await page.getByRole('button', { name: 'Close' }).click();
+  await openDemo(page, 'Ferry bell');
+  await page.locator('.vf-stavenote .hit').nth(1).click();
+  await page.keyboard.press('Alt+ArrowRight');
+  await expect(page.locator('.followed-words')).toBeVisible();
+  await clean();
+  await page.getByRole('button', { name: 'tap the beat' }).click();
+  await clean();
+  await page.keyboard.press('Escape');
+  await page.keyboard.press('?');
+  await clean();
+  await page.getByRole('button', { name: 'Close' }).click();
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  await page.getByRole('button', { name: 'Parts and bars' }).click();
+  await page.locator('.vf-stavenote .hit').nth(1).click();
+  await clean();
+  await page.getByRole('button', { name: 'Canon: what is it?' }).click();
+  await clean();
+  await page.getByRole('button', { name: 'Close' }).click();
+  await page.getByRole('button', { name: 'Find an entry for another part' }).click();
+  await clean();
+});
+
+test('at 200 % zoom and in large print nothing is lost: everything can be scrolled to', async ({
+  app: page,
+}) => {
+  // A window of 1366 by 768 at 200 % is one of 683 by 384.
+  await page.setViewportSize({ width: 683, height: 384 });
+  await openDemo(page, 'Late for lunch');
+  const reach = async (name: string | RegExp): Promise<void> => {
+    const button = page.getByRole('button', { name, exact: typeof name === 'string' }).first();
+    await button.scrollIntoViewIfNeeded();
+    await expect(button).toBeInViewport();
+    await button.click({ trial: true });
+  };
+  for (const name of ['Hear the take', 'Add a note', 'Use this motif', 'tap the beat', 'Hear reading 1'])
+    await reach(name);
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  for (const name of ['Parts and bars', 'Copy', 'Find an entry for another part', /^Canon The same/])
+    await reach(name);
 });
 
 test('corrections by keyboard alone, undone and redone', async ({ app: page }) => {

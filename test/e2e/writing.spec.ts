@@ -42,6 +42,16 @@ test('a note that was put in its place stays there whatever else changes, until 
   expect(await words(page)).not.toContain('C5 dotted quaver; D5 semiquaver');
 });
 
+test('a bar that is kept stays as it is written when everything else is read anew', async ({ app: page }) => {
+  await openTake(page, { bpm: 96, click: true, strikes: thrice });
+  await page.locator('.vf-stavenote').nth(1).click();
+  await page.getByRole('button', { name: 'keep this bar' }).click();
+  await expect(page.getByRole('button', { name: /^Undo: keep bar 1/ })).toBeVisible();
+  await page.getByLabel(/^Smallest value/).selectOption('beat');
+  await expect(page.getByRole('button', { name: /^Undo: smallest value/ })).toBeVisible();
+  expect(await words(page)).toContain('Bar 1: C5 quaver; D5 quaver; E5 crotchet');
+});
+
 for (const way of ['mouse', 'touch'] as const) {
   test.describe(way, () => {
     test.use({ hasTouch: way === 'touch' });

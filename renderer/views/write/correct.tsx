@@ -7,7 +7,7 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import { beatIsInThree } from '../../../core/piece/gridPlaces.ts';
 import type { Reading, ReadNote } from '../../../core/reading/reading.ts';
 import { followed, nameStyle, selectedNotes } from '../../store/app.ts';
-import { isPinned, letGo } from '../../store/correct.ts';
+import { isPinned, keepBar, letGo } from '../../store/correct.ts';
 import { type Correction, CORRECTIONS } from '../../store/corrections.ts';
 import { canLimit, limit } from '../../store/pinning.ts';
 import { ChosenNote } from './chosenNote.tsx';
@@ -77,6 +77,11 @@ export const Correct = (props: { piece: Piece; reading: Reading }): ComponentChi
         ) : (
           <b>{`${String(chosen.length)} notes`}</b>
         )}
+        {chosen.length === 1 ? (
+          <button class="plain word" onClick={keepBar} title="K: reading anew leaves this bar as it is">
+            keep this bar
+          </button>
+        ) : null}
         {chosen.some(note => isPinned(note.strike)) ? (
           <button class="plain word" onClick={letGo} title="U">
             Let it go

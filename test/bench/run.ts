@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
+import { editing } from './editing.ts';
 import { engraving } from './engraving.ts';
 import { growing } from './growing.ts';
 import { library } from './library.ts';
@@ -23,6 +24,7 @@ const reading: Bench = async () => {
 const BENCHES: Readonly<Record<string, { readonly about: string; readonly run: Bench }>> = {
   reading: { about: 'from strikes to rhythm', run: reading },
   thread: { about: 'reading in the browser, and how long the page stands still', run: thread },
+  editing: { about: 'an edit in the app itself, up to the next picture', run: editing },
   growing: { about: 'trying a treatment, and the map of entries', run: growing },
   engraving: { about: 'from a piece to its score and to the drawn page', run: engraving },
   sound: { about: 'making strokes, and a whole piece offline', run: sound },

@@ -2,8 +2,11 @@ import type { ComponentChildren } from 'preact';
 import { toNumber } from '../../../core/foundation/fraction.ts';
 import type { Score } from '../../../core/score/score.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
-import { cursor, rippled } from '../../store/app.ts';
-import { CursorLine, type PlacedSystem } from '../parts/scorePage.tsx';
+import { rippled } from '../../store/app.ts';
+import { MovingCursor, type PlacedSystem } from '../parts/scorePage.tsx';
+
+const topOf = (system: PlacedSystem): number => (system.staves[0]?.top ?? 0) - 10;
+const bottomOf = (system: PlacedSystem): number => (system.staves.at(-1)?.bottom ?? 0) + 10;
 
 /** Brackets over the staves, each a button that names and chooses its statement; and the cursor. */
 export const Brackets = (props: {
@@ -13,11 +16,9 @@ export const Brackets = (props: {
   tried: string | undefined;
   onChoose: (id: string) => void;
 }): ComponentChildren => {
-  const at = cursor.value;
   return (
     <>
       {props.systems.map((system, index) => {
-        const last = index === props.systems.length - 1;
         return (
           <div
             class="over"
@@ -55,16 +56,10 @@ export const Brackets = (props: {
                 </button>
               );
             })}
-            {at !== undefined && at >= system.from - 1e-9 && (at < system.to - 1e-9 || last) ? (
-              <CursorLine
-                x={xOfPlace(system, at)}
-                top={(system.staves[0]?.top ?? 0) - 10}
-                height={(system.staves.at(-1)?.bottom ?? 0) - (system.staves[0]?.top ?? 0) + 20}
-              />
-            ) : null}
           </div>
         );
       })}
+      <MovingCursor systems={props.systems} top={topOf} bottom={bottomOf} />
     </>
   );
 };

@@ -1,9 +1,10 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Score } from '../../../core/score/score.ts';
-import { nameStyle } from '../../store/app.ts';
+import { cursor, nameStyle } from '../../store/app.ts';
 import { notationFontReady } from '../../page/fonts.ts';
 import type { PageOptions } from '../../page/options.ts';
+import { xOfPlace } from '../../page/system.ts';
 import { layOut, type PageSystem, type Sheet } from '../../page/sheet.ts';
 
 export interface PlacedSystem extends PageSystem {
@@ -158,7 +159,7 @@ export const ScorePage = (props: {
 };
 
 /** The moving line that shows what is being heard. */
-export const CursorLine = (props: { x: number; top: number; height: number }): ComponentChildren => (
+const CursorLine = (props: { x: number; top: number; height: number }): ComponentChildren => (
   <div
     class="cursor-line"
     style={{
@@ -168,3 +169,18 @@ export const CursorLine = (props: { x: number; top: number; height: number }): C
     aria-hidden="true"
   />
 );
+
+/** The line in the system that is being heard; it alone is drawn anew as the music moves on. */
+export const MovingCursor = (props: {
+  systems: readonly PlacedSystem[];
+  top: (system: PlacedSystem) => number;
+  bottom: (system: PlacedSystem) => number;
+}): ComponentChildren => {
+  const at = cursor.value;
+  if (at === undefined) return null;
+  const { systems } = props;
+  const system = systems.find((s, i) => at < s.to - 1e-9 || i === systems.length - 1);
+  if (system === undefined) return null;
+  const top = props.top(system);
+  return <CursorLine x={xOfPlace(system, at)} top={system.top + top} height={props.bottom(system) - top} />;
+};

@@ -6,8 +6,8 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading, ReadNote } from '../../../core/reading/reading.ts';
 import { countOf } from '../../../core/score/counts.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
-import { cursor, followed, selectedNotes } from '../../store/app.ts';
-import { CursorLine, type PlacedSystem } from '../parts/scorePage.tsx';
+import { followed, selectedNotes } from '../../store/app.ts';
+import { MovingCursor, type PlacedSystem } from '../parts/scorePage.tsx';
 import { StrikeMark } from './strikeMarks.tsx';
 
 /** Doubt above this is shown. */
@@ -19,6 +19,9 @@ export const doubtsTheBeat = (reading: Reading): boolean =>
   reading.notes.filter(note => note.doubt >= DOUBTFUL).length > 0.6 * reading.notes.length;
 
 const LINE = 14;
+
+const railOf = (system: PlacedSystem): number => Math.max(LINE, (system.staves[0]?.inkTop ?? 0) - 18);
+const bottomOf = (system: PlacedSystem): number => (system.staves[0]?.bottom ?? 0) + 16;
 /** How many other places of a doubtful note are shown. */
 const OTHERS = 2;
 
@@ -99,16 +102,17 @@ export const StrikeLine = (props: {
   const beatOpen = doubtsTheBeat(reading);
   const selected = new Set(selectedNotes.value);
   const after = new Set(followed.value);
-  const at = cursor.value;
   return (
     <>
       {systems.map((system, index) => {
         const [stave] = system.staves;
-        if (stave === undefined) return null;
+        // Far from what is seen a system is not drawn yet, and needs nothing laid over it.
+        const drawn = system.symbols.some(symbol => symbol.element !== undefined);
+        if (stave === undefined || !drawn) return null;
         const last = index === systems.length - 1;
         const inHere = (place: number): boolean =>
           (place >= system.from - 1e-9 || index === 0) && (place < system.to - 1e-9 || last);
-        const lineY = Math.max(LINE, stave.inkTop - 18);
+        const lineY = railOf(system);
         const countY = Math.max(stave.bottom + 34, stave.inkBottom + 22);
         const noteOf = (symbol: Symbol): ReadNote | undefined =>
           symbol.refs.map(ref => notes.get(Number(ref))).find(note => note !== undefined);
@@ -166,12 +170,10 @@ export const StrikeLine = (props: {
                 );
               })}
             </svg>
-            {at !== undefined && inHere(at) ? (
-              <CursorLine x={xOfPlace(system, at)} top={lineY} height={stave.bottom - lineY + 16} />
-            ) : null}
           </div>
         );
       })}
+      <MovingCursor systems={systems} top={railOf} bottom={bottomOf} />
     </>
   );
 };

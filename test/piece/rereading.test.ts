@@ -1,0 +1,172 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { equal, fraction, less, toNumber } from '../../core/foundation/fraction.ts';
+import { metre, OFFERED_METRES, parseMetre } from '../../core/foundation/metre.ts';
+import { grow } from '../../core/parts/grow.ts';
+import { beatIsInThree, gridStep, nearestStep, redivide, stepFrom } from '../../core/piece/gridPlaces.ts';
+import { cutOfNotes, motifOfReading } from '../../core/piece/motifOfReading.ts';
+import { corrected, motifOf, newPiece, type Piece, planOf } from '../../core/piece/piece.ts';
+import { placesOfBar, placeWords } from '../../core/piece/placeWords.ts';
+import {
+  followers,
+  reread,
+  successor,
+  withoutPins,
+  withPins,
+  withRepeats,
+} from '../../core/piece/rereading.ts';
+import { ripples } from '../../core/piece/ripple.ts';
+import { strikePlaces } from '../../core/piece/strikePlaces.ts';
+import { readTake } from '../../core/reading/read.ts';
+import type { Reading } from '../../core/reading/reading.ts';
+import { place, played, places } from '../takes/written.ts';
+
+/** The same idea three times; its second strike lies half way between two places. */
+const THRICE = played({
+  at: [0, 4, 8].flatMap(bar => [bar, bar + 0.63, bar + 1, bar + 2, bar + 3]),
+  pitch: [0, 4, 8].flatMap(() => [72, 74, 76, 79, 76]),
+  tempo: 96,
+});
+const pieceOf = (take = THRICE): Piece => {
+  const [best] = readTake(take);
+  if (best === undefined) throw new Error('nothing read');
+  return newPiece(
+    {
+      id: 'p',
+      title: 'Idea',
+      codeName: 'Wren',
+      className: '8 Kestrel',
+      instrument: 'xylophone',
+      take,
+      hints: {},
+    },
+    best,
+  );
+};
+
+describe('a correction as a pin', () => {
+  it('takes the same note of every repeat with it, and nothing else', () => {
+    const piece = pieceOf();
+    const pins = withRepeats(piece.reading, [{ strike: 1, onset: place(0.75) }]);
+    expect(pins.map(p => [p.strike, toNumber(p.onset)])).toEqual([
+      [1, 0.1875],
+      [6, 1.1875],
+      [11, 2.1875],
+    ]);
+    const hints = withPins(piece, pins);
+    const [next] = readTake(piece.take, hints);
+    if (next === undefined) throw new Error('nothing read');
+    const after = reread(piece, hints, next);
+    expect(places(corrected(after)).filter(x => x % 4 === 0.75)).toHaveLength(3);
+    expect(followers(piece, after, [{ strike: 1, onset: place(0.75) }])).toEqual([6, 11]);
+  });
+  it('a later pin of the same strike replaces the earlier, and pins can be taken back', () => {
+    const piece = pieceOf();
+    const once = { ...piece, hints: withPins(piece, [{ strike: 1, onset: place(0.75) }]) };
+    const twice = withPins(once, [{ strike: 1, onset: place(0.5) }]);
+    expect(twice.pins).toEqual([{ strike: 1, onset: place(0.5) }]);
+    expect(withoutPins(twice, [1])).not.toHaveProperty('pins');
+  });
+  it('without a click the metre and tempo of the page are told with it', () => {
+    const { click: _, ...free } = THRICE;
+    const piece = pieceOf(free);
+    const hints = withPins(piece, [{ strike: 1, onset: place(0.75) }]);
+    expect(hints.metre).toEqual(piece.reading.metre);
+    expect(hints.tempo).toBe(piece.reading.tempo);
+    expect(withPins(pieceOf(), [{ strike: 1, onset: place(0.75) }])).not.toHaveProperty('metre');
+  });
+  it('goes on with the best where the best was chosen, else with the one most like the page', () => {
+    const readings = readTake(THRICE);
+    const [best, second] = readings;
+    if (best === undefined || second === undefined) throw new Error('too few readings');
+    expect(successor(best, true, readings)).toBe(best);
+    expect(successor(second, false, readings)).toBe(second);
+    expect(successor(second, false, [])).toBeUndefined();
+  });
+  it('hand corrections stay; in another metre only pitches and deletions do', () => {
+    const piece: Piece = {
+      ...pieceOf(),
+      edits: [
+        { kind: 'pitch', note: 0, pitch: 74 },
+        { kind: 'length', note: 2, duration: fraction(1, 8) },
+        { kind: 'move', note: 3, onset: fraction(9, 16) },
+      ],
+    };
+    const same = reread(piece, { pins: [{ strike: 3, onset: fraction(1, 2) }] }, piece.reading);
+    expect(same.edits.map(e => e.kind)).toEqual(['pitch', 'length']);
+    const other: Reading = { ...piece.reading, metre: metre(3, 4) };
+    expect(reread(piece, {}, other).edits.map(e => e.kind)).toEqual(['pitch']);
+  });
+});
+
+describe('places of the grid', () => {
+  it('a step moves along the grid; a note between steps goes to the nearest that way', () => {
+    const by = fraction(1, 16);
+    expect(stepFrom(fraction(1, 4), by, 1)).toEqual(fraction(5, 16));
+    expect(stepFrom(fraction(1, 4), by, -1)).toEqual(fraction(3, 16));
+    expect(stepFrom(fraction(1, 6), by, 1)).toEqual(fraction(3, 16));
+    expect(stepFrom(fraction(1, 6), by, -1)).toEqual(fraction(1, 8));
+    expect(nearestStep(0.26, by)).toEqual(fraction(1, 4));
+  });
+  it('in a triplet the step is a third of the beat', () => {
+    const piece = pieceOf(
+      played({ at: [0, 1, 1 + 1 / 3, 1 + 2 / 3, 2, 3, 4], pitch: [72, 74, 76, 74, 72, 71, 72] }),
+    );
+    const note = piece.reading.notes[2];
+    if (note === undefined) throw new Error('no note');
+    expect(beatIsInThree(piece.reading, note.onset)).toBe(true);
+    expect(gridStep({}, piece.reading, note)).toEqual(fraction(1, 12));
+    const straight = redivide(piece.reading, note.onset, 4, strikePlaces(piece.take, piece.reading));
+    expect(straight).toHaveLength(3);
+    expect(straight.every(p => p.onset.d % 3 !== 0)).toBe(true);
+    expect(new Set(straight.map(p => toNumber(p.onset))).size).toBe(3);
+  });
+  it('every usual place of a bar is in the bar, in order, with the note’s own among them', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...OFFERED_METRES), fc.integer({ min: 0, max: 400 }), (name, ticks) => {
+        const m = parseMetre(name) ?? metre(4, 4);
+        const at = fraction(ticks, 192);
+        const all = placesOfBar(m, at);
+        expect(all.some(p => equal(p, at))).toBe(true);
+        all.slice(1).forEach((p, i) => expect(less(all[i] ?? p, p)).toBe(true));
+        expect(new Set(all.map(p => placeWords(m, p).split(',')[0])).size).toBe(1);
+      }),
+    );
+  });
+});
+
+describe('motifs', () => {
+  it('the chosen notes alone, silence in the place of the others; two motifs from one take', () => {
+    const piece = pieceOf();
+    const cut = cutOfNotes(piece.reading, [5, 7]);
+    expect(cut).toEqual({ from: 2, to: 2, without: [6, 8, 9] });
+    if (cut === undefined) return;
+    const motif = motifOfReading(piece.reading, piece.key, cut);
+    expect(motif.notes.map(n => toNumber(n.onset))).toEqual([0, 0.25]);
+    const two: Piece = { ...piece, moreMotifs: [{ ...cut, id: '2' }] };
+    expect(motifOf(two).others?.['2']?.notes).toHaveLength(2);
+    const grown = grow(motifOf(two), planOf(two), {
+      kind: 'motif',
+      statement: 's1',
+      motif: '2',
+      at: fraction(4),
+      to: { part: 'p1' },
+    });
+    expect(grown).toMatchObject({ ok: true, value: { plan: { statements: [{}, { motif: '2' }] } } });
+    expect(cutOfNotes(piece.reading, [])).toBeUndefined();
+  });
+  it('a change of the motif goes through every statement tied to it, and names those', () => {
+    const piece = pieceOf();
+    const grown = grow(motifOf(piece), planOf(piece), {
+      kind: 'canon',
+      statement: 's1',
+      to: { newPart: 'marimba' },
+      beats: 1,
+    });
+    if (!grown.ok) throw new Error(grown.problem.what);
+    const before: Piece = { ...piece, plan: grown.value.plan };
+    const after: Piece = { ...before, edits: [{ kind: 'pitch', note: 0, pitch: 71 }] };
+    expect(ripples(before, after)).toEqual(['s1', grown.value.statement]);
+    expect(ripples(before, before)).toEqual([]);
+  });
+});

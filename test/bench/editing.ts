@@ -1,6 +1,6 @@
 import type { Page } from 'playwright';
 import { serve } from '../../electron/server.ts';
-import { takeBytes } from '../e2e/takeFile.ts';
+import { takeBytes } from '../tools/takeBytes.ts';
 import { inChromium } from './benchPage.ts';
 import { median, ms, printTable } from './figures.ts';
 

@@ -64,9 +64,9 @@ export const foundNotes = (reader: VerovioToolkit): string[] => {
   return found.sort();
 };
 
-/** Strokes of Verovio's own MIDI, ties joined: onset in crotchets and sounding pitch. */
-export const foundStrokes = (reader: VerovioToolkit): string[] => {
-  const midi = parseMidi(Buffer.from(reader.renderToMIDI(), 'base64'));
+/** Strokes of a standard MIDI file by an independent parser: onset in crotchets and pitch. */
+export const strokesOfMidi = (bytes: Buffer, digits: number): string[] => {
+  const midi = parseMidi(bytes);
   const ppq = midi.header.ticksPerBeat ?? 0;
   return midi.tracks
     .flatMap(track => {
@@ -74,9 +74,13 @@ export const foundStrokes = (reader: VerovioToolkit): string[] => {
       return track.flatMap(event => {
         at += event.deltaTime;
         return event.type === 'noteOn' && event.velocity > 0
-          ? [`${(at / ppq).toFixed(1)} ${String(event.noteNumber)}`]
+          ? [`${(at / ppq).toFixed(digits)} ${String(event.noteNumber)}`]
           : [];
       });
     })
     .sort();
 };
+
+/** Strokes of Verovio's own MIDI, ties joined. */
+export const foundStrokes = (reader: VerovioToolkit, digits = 1): string[] =>
+  strokesOfMidi(Buffer.from(reader.renderToMIDI(), 'base64'), digits);

@@ -1,5 +1,5 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { Midi } from '../../core/foundation/midiLibrary.ts';
+import { type Struck, takeBytes } from './takeBytes.ts';
 
 /**
  * Makes the invented takes of assets/demo: each an idea of one or two bars, played the way somebody
@@ -112,30 +112,13 @@ const swung = (at: number, ratio: number): number => {
 
 mkdirSync('assets/demo', { recursive: true });
 for (const idea of IDEAS) {
-  const midi = new Midi();
-  // A take without a click carries a tempo that means nothing, as recorders write it.
-  const fileBpm = idea.click ? idea.bpm : 120;
-  midi.header.fromJSON({
-    name: '',
-    ppq: 960,
-    meta: [],
-    keySignatures: [],
-    tempos: [{ ticks: 0, bpm: fileBpm }],
-    timeSignatures: idea.click ? [{ ticks: 0, timeSignature: [4, 4] }] : [],
-  });
-  const track = midi.addTrack();
+  const strikes: Struck[] = [];
   for (let time = 0; time < idea.times; time++) {
     for (const [at, pitch] of idea.notes) {
       const crotchets = 4 + time * idea.bars * 4 + swung(at, idea.swing ?? 1);
       const seconds = Math.max(0, (crotchets * 60) / idea.bpm - 0.012 + 0.018 * wobble());
-      const ticks = Math.round((seconds * fileBpm * 960) / 60);
-      track.addNote({
-        midi: pitch,
-        ticks,
-        durationTicks: 90,
-        velocity: (72 + Math.round(20 * chance())) / 127,
-      });
+      strikes.push([(seconds * idea.bpm) / 60, pitch, 72 + Math.round(20 * chance())]);
     }
   }
-  writeFileSync(`assets/demo/${idea.file}`, midi.toArray());
+  writeFileSync(`assets/demo/${idea.file}`, takeBytes({ bpm: idea.bpm, click: idea.click, strikes }));
 }

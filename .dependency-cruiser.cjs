@@ -6,6 +6,7 @@ const LAYERS = [
   'motif',
   'parts',
   'score',
+  'playable',
   'piece',
   'playback',
   'exchange',
@@ -19,11 +20,12 @@ const MAY = {
   motif: ['motif', 'reading', 'take', 'foundation'],
   parts: ['parts', 'motif', 'reading', 'take', 'foundation'],
   score: ['score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  piece: ['piece', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  playback: ['playback', 'piece', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  exchange: ['exchange', 'playback', 'piece', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  library: ['library', 'piece', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  bridge: ['bridge', 'library', 'piece', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
+  playable: ['playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
+  piece: ['piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
+  playback: ['playback', 'piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
+  exchange: ['exchange', 'playback', 'piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
+  library: ['library', 'piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
+  bridge: ['bridge', 'library', 'piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
 };
 const PURE = ['mathjs', '@tonejs/midi', 'zod'];
 

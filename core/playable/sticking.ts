@@ -13,12 +13,16 @@ const OCTAVE = 7;
 /** Half a millisecond: beats are seldom whole milliseconds. */
 const SLACK = 0.5;
 
-// What makes a sticking awkward, in units of our own choosing: only their order matters.
+// What makes a sticking awkward, in units of our own choosing: only their order matters. Hand after hand
+// is the rule, for pupils learn it as one; it gives way to reaching across, and everything to the limits.
 const OVER_LIMIT = 20;
-const AGAIN = 0.4;
+const AGAIN = 0.8;
+/** After so long, in ms, the same hand again is no matter. */
+const AGAIN_TIME = 800;
 const A_BAR = 0.06;
-const CROSSED = 0.5;
-const CROSSED_BAR = 0.15;
+/** Hand after hand along a scale overlaps by so many naturals; only beyond that do hands cross. */
+const OVERLAP = 2;
+const CROSSED_BAR = 0.25;
 /** Crossed hands matter less, the longer ago the other one struck, in ms. */
 const CROSSED_TIME = 500;
 /** The right hand leads where nothing else decides (common practice, no source). */
@@ -77,7 +81,7 @@ const strikeCost = (
   if (over.again > 0) cost += OVER_LIMIT * (1 + over.again);
   if (over.leap > 0) cost += OVER_LIMIT * (1 + over.leap);
   const gap = Math.max(1, over.gap);
-  if (own === index - 1 && own >= 0) cost += (AGAIN * limits.sameHand) / gap;
+  if (own === index - 1 && own >= 0) cost += AGAIN * (Math.min(1, AGAIN_TIME / gap) + limits.sameHand / gap);
   cost += A_BAR * over.bars * Math.min(1, limits.leap / gap);
   const stroke = strokes[index];
   const otherStroke = strokes[other];
@@ -86,7 +90,7 @@ const strikeCost = (
     const across =
       side * (barPlace(barUnder(otherStroke, hand === 'R' ? 'L' : 'R')) - barPlace(barUnder(stroke, hand)));
     const since = Math.max(1, (stroke.seconds - otherStroke.seconds) * 1000);
-    if (across > 0) cost += (CROSSED + CROSSED_BAR * across) * Math.min(1, CROSSED_TIME / since);
+    if (across > OVERLAP) cost += CROSSED_BAR * (across - OVERLAP) * Math.min(1, CROSSED_TIME / since);
   }
   return cost;
 };

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
 import { engraving } from './engraving.ts';
 import { library } from './library.ts';
+import { playable } from './playable.ts';
 import { sound } from './sound.ts';
 import { strike } from './strike.ts';
 
@@ -21,6 +22,7 @@ const reading: Bench = async () => {
 const BENCHES: Readonly<Record<string, { readonly about: string; readonly run: Bench }>> = {
   reading: { about: 'from strikes to rhythm', run: reading },
   engraving: { about: 'from a piece to its score and to the drawn page', run: engraving },
+  playable: { about: 'what a piece takes to play in a room', run: playable },
   sound: { about: 'making strokes, and a whole piece offline', run: sound },
   strike: { about: 'from a struck pad to the picture and the sound, in the app itself', run: strike },
   library: { about: 'reading a register of pieces', run: library },

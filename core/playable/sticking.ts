@@ -34,85 +34,78 @@ const NATURALS_BELOW = [0, 1, 1, 2, 2, 3, 4, 4, 5, 5, 6, 6];
 export const barPlace = (pitch: MidiPitch): number =>
   7 * Math.floor(pitch / 12) + (NATURALS_BELOW[modulo(pitch, 12)] ?? 0) + (isNatural(pitch) ? 0.5 : 0);
 
-const barUnder = (stroke: Stroke, hand: 'L' | 'R'): MidiPitch =>
-  (hand === 'L' ? stroke.pitches[0] : stroke.pitches.at(-1)) ?? 0;
-
-/** The last stroke of each hand, as an index; -1 where it is free. */
-interface Hands {
-  readonly left: number;
-  readonly right: number;
+/** Strokes as numbers, so that trying many stickings is quick. */
+interface Line {
+  /** When each is struck, in ms. */
+  readonly ms: Float64Array;
+  /** Where along the instrument the left and the right hand strike; alike for a single note. */
+  readonly left: Float64Array;
+  readonly right: Float64Array;
+  readonly both: readonly boolean[];
 }
-const FREE: Hands = { left: -1, right: -1 };
 
-/** How much harder than the limits allow one hand's next stroke is, and in which way. */
-export const overLimit = (
-  strokes: readonly Stroke[],
-  index: number,
-  before: number,
-  hand: 'L' | 'R',
-  limits: HandLimits,
-): { readonly again: number; readonly leap: number; readonly gap: number; readonly bars: number } => {
-  const stroke = strokes[index];
-  const last = strokes[before];
-  if (stroke === undefined || last === undefined)
-    return { again: 0, leap: 0, gap: Number.POSITIVE_INFINITY, bars: 0 };
-  const gap = (stroke.seconds - last.seconds) * 1000;
-  const bars = Math.abs(barPlace(barUnder(stroke, hand)) - barPlace(barUnder(last, hand)));
-  const under = (limit: number): number => (gap < limit - SLACK ? (limit - gap) / limit : 0);
-  return {
-    again: before === index - 1 ? under(limits.sameHand) : 0,
-    leap: bars > OCTAVE ? under(limits.leap) : 0,
-    gap,
-    bars,
-  };
+const lineOf = (strokes: readonly Stroke[]): Line => ({
+  ms: Float64Array.from(strokes, s => s.seconds * 1000),
+  left: Float64Array.from(strokes, s => barPlace(s.pitches[0] ?? 0)),
+  right: Float64Array.from(strokes, s => barPlace(s.pitches.at(-1) ?? 0)),
+  both: strokes.map(s => s.pitches.length > 1),
+});
+
+const gapBetween = (line: Line, before: number, index: number): number =>
+  (line.ms[index] ?? 0) - (line.ms[before] ?? 0);
+const barsBetween = (line: Line, before: number, index: number, hand: 'L' | 'R'): number => {
+  const places = hand === 'L' ? line.left : line.right;
+  return Math.abs((places[index] ?? 0) - (places[before] ?? 0));
 };
+/** By what share of a limit a gap is too short; 0 where it is not. */
+const short = (gap: number, limit: number): number => (gap < limit - SLACK ? (limit - gap) / limit : 0);
 
 const strikeCost = (
-  strokes: readonly Stroke[],
+  line: Line,
   index: number,
   hand: 'L' | 'R',
-  hands: Hands,
+  own: number,
+  other: number,
   limits: HandLimits,
 ): number => {
-  const own = hand === 'L' ? hands.left : hands.right;
-  const other = hand === 'L' ? hands.right : hands.left;
-  const over = overLimit(strokes, index, own, hand, limits);
-  let cost = hand === 'L' && own < 0 && other < 0 ? LEFT_LEADS : 0;
-  if (over.again > 0) cost += OVER_LIMIT * (1 + over.again);
-  if (over.leap > 0) cost += OVER_LIMIT * (1 + over.leap);
-  const gap = Math.max(1, over.gap);
-  if (own === index - 1 && own >= 0) cost += AGAIN * (Math.min(1, AGAIN_TIME / gap) + limits.sameHand / gap);
-  cost += A_BAR * over.bars * Math.min(1, limits.leap / gap);
-  const stroke = strokes[index];
-  const otherStroke = strokes[other];
-  if (stroke !== undefined && otherStroke !== undefined && other < index) {
-    const side = hand === 'R' ? 1 : -1;
+  let cost = 0;
+  if (own >= 0) {
+    const gap = Math.max(1, gapBetween(line, own, index));
+    const bars = barsBetween(line, own, index, hand);
+    cost += A_BAR * bars * Math.min(1, limits.leap / gap);
+    const far = bars > OCTAVE ? short(gap, limits.leap) : 0;
+    if (far > 0) cost += OVER_LIMIT * (1 + far);
+    if (own === index - 1) {
+      const again = short(gap, limits.sameHand);
+      if (again > 0) cost += OVER_LIMIT * (1 + again);
+      cost += AGAIN * (Math.min(1, AGAIN_TIME / gap) + limits.sameHand / gap);
+    }
+  } else if (other < 0 && hand === 'L') cost += LEFT_LEADS;
+  if (other >= 0) {
     const across =
-      side * (barPlace(barUnder(otherStroke, hand === 'R' ? 'L' : 'R')) - barPlace(barUnder(stroke, hand)));
-    const since = Math.max(1, (stroke.seconds - otherStroke.seconds) * 1000);
+      hand === 'R'
+        ? (line.left[other] ?? 0) - (line.right[index] ?? 0)
+        : (line.left[index] ?? 0) - (line.right[other] ?? 0);
+    const since = Math.max(1, gapBetween(line, other, index));
     if (across > OVERLAP) cost += CROSSED_BAR * (across - OVERLAP) * Math.min(1, CROSSED_TIME / since);
   }
   return cost;
 };
 
-const isBoth = (stroke: Stroke): boolean => stroke.pitches.length > 1;
-
 const stepCost = (
-  strokes: readonly Stroke[],
+  line: Line,
   index: number,
   hand: Hand,
-  hands: Hands,
+  left: number,
+  right: number,
   limits: HandLimits,
 ): number =>
-  (hand === 'R' ? 0 : strikeCost(strokes, index, 'L', hands, limits)) +
-  (hand === 'L' ? 0 : strikeCost(strokes, index, 'R', hands, limits));
+  (hand === 'R' ? 0 : strikeCost(line, index, 'L', left, right, limits)) +
+  (hand === 'L' ? 0 : strikeCost(line, index, 'R', right, left, limits));
 
-/** Where the hands are after a stroke, with what is long ago forgotten. */
-const after = (hands: Hands, index: number, hand: Hand): Hands => {
-  const kept = (last: number, strikes: boolean): number =>
-    strikes ? index : index + 1 - last > FORGET ? -1 : last;
-  return { left: kept(hands.left, hand !== 'R'), right: kept(hands.right, hand !== 'L') };
-};
+/** A hand's last stroke once stroke `index` is done: itself, what it was, or -1 for forgotten. */
+const lastOf = (before: number, index: number, strikes: boolean): number =>
+  strikes ? index : index + 1 - before > FORGET ? -1 : before;
 
 /** What a sticking costs; a chord is always struck by both hands, whatever is said. */
 export const stickingCost = (
@@ -120,60 +113,89 @@ export const stickingCost = (
   sticking: readonly Hand[],
   limits: HandLimits,
 ): number => {
-  let hands = FREE;
+  const line = lineOf(strokes);
+  let left = -1;
+  let right = -1;
   let cost = 0;
-  for (const [index, stroke] of strokes.entries()) {
-    const hand = isBoth(stroke) ? 'B' : (sticking[index] ?? 'R');
-    cost += stepCost(strokes, index, hand, hands, limits);
-    hands = after(hands, index, hand);
+  for (let index = 0; index < strokes.length; index++) {
+    const hand = line.both[index] === true ? 'B' : (sticking[index] ?? 'R');
+    cost += stepCost(line, index, hand, left, right, limits);
+    left = lastOf(left, index, hand !== 'R');
+    right = lastOf(right, index, hand !== 'L');
   }
   return cost;
 };
 
 interface Way {
-  readonly hands: Hands;
+  readonly left: number;
+  readonly right: number;
   readonly cost: number;
   readonly hand: Hand;
   readonly from: Way | undefined;
 }
+
+/** How many strokes ago, before `index`; forgotten is FORGET ago. */
+const ago = (last: number, index: number): number => (last < 0 ? FORGET : index - last);
+
+/** Ways with one number here have the hands at the same strokes: only the cheapest can be the best. */
+const slotOf = (index: number, left: number, right: number): number =>
+  right === index ? ago(left, index) : FORGET + 1 + ago(right, index);
 
 /**
  * The sticking that costs least, exactly: dynamic programming over where each hand last struck.
  * Linear in the number of strokes.
  */
 export const suggestSticking = (strokes: readonly Stroke[], limits: HandLimits): readonly Hand[] => {
-  let ways: readonly Way[] = [];
-  for (const [index, stroke] of strokes.entries()) {
-    const best = new Map<number, Way>();
-    const hands: readonly Hand[] = isBoth(stroke) ? ['B'] : ['R', 'L'];
-    const from: readonly (Way | undefined)[] = index === 0 ? [undefined] : ways;
-    for (const way of from) {
+  const line = lineOf(strokes);
+  const start: Way = { left: -1, right: -1, cost: 0, hand: 'R', from: undefined };
+  let ways: readonly Way[] = [start];
+  for (let index = 0; index < strokes.length; index++) {
+    const best: (Way | undefined)[] = new Array<Way | undefined>(2 * FORGET + 2).fill(undefined);
+    const hands: readonly Hand[] = line.both[index] === true ? ['B'] : ['R', 'L'];
+    for (const way of ways) {
       for (const hand of hands) {
-        const before = way?.hands ?? FREE;
-        const cost = (way?.cost ?? 0) + stepCost(strokes, index, hand, before, limits);
-        const now = after(before, index, hand);
-        const name = (now.left + 1) * (strokes.length + 1) + now.right + 1;
-        const rival = best.get(name);
-        if (rival === undefined || cost < rival.cost) best.set(name, { hands: now, cost, hand, from: way });
+        const cost = way.cost + stepCost(line, index, hand, way.left, way.right, limits);
+        const left = lastOf(way.left, index, hand !== 'R');
+        const right = lastOf(way.right, index, hand !== 'L');
+        const slot = slotOf(index, left, right);
+        const rival = best[slot];
+        if (rival === undefined || cost < rival.cost) best[slot] = { left, right, cost, hand, from: way };
       }
     }
-    ways = [...best.values()];
+    ways = best.filter(way => way !== undefined);
   }
-  let way = ways.reduce<Way | undefined>(
-    (so, w) => (so === undefined || w.cost < so.cost ? w : so),
-    undefined,
-  );
+  let way = ways.reduce((so, w) => (w.cost < so.cost ? w : so), ways[0] ?? start);
   const sticking: Hand[] = [];
-  for (; way !== undefined; way = way.from) sticking.push(way.hand);
+  for (; way.from !== undefined; way = way.from) sticking.push(way.hand);
   return sticking.reverse();
 };
 
-/** The last stroke of each hand before every stroke of a sticking; -1 where there is none near. */
-export const handsBefore = (strokes: readonly Stroke[], sticking: readonly Hand[]): readonly Hands[] => {
-  let hands = FREE;
-  return strokes.map((stroke, index) => {
-    const before = hands;
-    hands = after(hands, index, isBoth(stroke) ? 'B' : (sticking[index] ?? 'R'));
-    return before;
+/** How far each stroke of a sticking is over the limits of the hands that strike it. */
+export const overLimits = (
+  strokes: readonly Stroke[],
+  sticking: readonly Hand[],
+  limits: HandLimits,
+): readonly { readonly again: boolean; readonly leap: boolean }[] => {
+  const line = lineOf(strokes);
+  let left = -1;
+  let right = -1;
+  return strokes.map((_, index) => {
+    const hand = line.both[index] === true ? 'B' : (sticking[index] ?? 'R');
+    const striking = [
+      ...(hand === 'R' || left < 0 ? [] : [{ hand: 'L', before: left } as const]),
+      ...(hand === 'L' || right < 0 ? [] : [{ hand: 'R', before: right } as const]),
+    ];
+    left = lastOf(left, index, hand !== 'R');
+    right = lastOf(right, index, hand !== 'L');
+    return {
+      again: striking.some(
+        s => s.before === index - 1 && short(gapBetween(line, s.before, index), limits.sameHand) > 0,
+      ),
+      leap: striking.some(
+        s =>
+          barsBetween(line, s.before, index, s.hand) > OCTAVE &&
+          short(gapBetween(line, s.before, index), limits.leap) > 0,
+      ),
+    };
   });
 };

@@ -1,6 +1,6 @@
 import type { Fraction } from '../foundation/fraction.ts';
 import type { HandLimits } from './limits.ts';
-import { type Hand, handsBefore, overLimit } from './sticking.ts';
+import { type Hand, overLimits } from './sticking.ts';
 import type { Stroke } from './strokes.ts';
 
 /**
@@ -26,10 +26,15 @@ export const warningsOf = (
   limits: HandLimits,
 ): readonly Warning[] => {
   const places = new Map<WarningKind, Fraction[]>();
-  const before = handsBefore(strokes, sticking);
+  const over = overLimits(strokes, sticking, limits);
   for (const [index, stroke] of strokes.entries()) {
-    const kind = warningAt(strokes, index, sticking, before[index] ?? { left: -1, right: -1 }, limits);
-    if (kind !== undefined) places.set(kind, [...(places.get(kind) ?? []), stroke.at]);
+    const last = strokes[index - 1];
+    const gap = last === undefined ? Number.POSITIVE_INFINITY : (stroke.seconds - last.seconds) * 1000;
+    const kind = kindOf(stroke.pitches.length, gap, limits, over[index]);
+    if (kind === undefined) continue;
+    const found = places.get(kind);
+    if (found === undefined) places.set(kind, [stroke.at]);
+    else found.push(stroke.at);
   }
   return KINDS.flatMap(kind => {
     const found = places.get(kind);
@@ -37,25 +42,15 @@ export const warningsOf = (
   });
 };
 
-const warningAt = (
-  strokes: readonly Stroke[],
-  index: number,
-  sticking: readonly Hand[],
-  before: { readonly left: number; readonly right: number },
+const kindOf = (
+  notes: number,
+  gap: number,
   limits: HandLimits,
+  over: { readonly again: boolean; readonly leap: boolean } | undefined,
 ): WarningKind | undefined => {
-  const stroke = strokes[index];
-  if (stroke === undefined) return undefined;
-  if (stroke.pitches.length > 2) return 'three';
-  const last = strokes[index - 1];
-  const gap = last === undefined ? Number.POSITIVE_INFINITY : (stroke.seconds - last.seconds) * 1000;
+  if (notes > 2) return 'three';
   if (gap < limits.hardCap - SLACK) return 'cap';
-  const hand = stroke.pitches.length > 1 ? 'B' : (sticking[index] ?? 'R');
-  const over = [
-    ...(hand === 'R' ? [] : [overLimit(strokes, index, before.left, 'L', limits)]),
-    ...(hand === 'L' ? [] : [overLimit(strokes, index, before.right, 'R', limits)]),
-  ];
-  if (over.some(o => o.again > 0)) return 'hand';
+  if (over?.again === true) return 'hand';
   if (gap < limits.alternating - SLACK) return 'fast';
-  return over.some(o => o.leap > 0) ? 'leap' : undefined;
+  return over?.leap === true ? 'leap' : undefined;
 };

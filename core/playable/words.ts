@@ -3,6 +3,7 @@ import type { Metre } from '../foundation/metre.ts';
 import { key, spell } from '../foundation/key.ts';
 import { pitchName } from '../foundation/pitch.ts';
 import type { MidiPitch } from '../foundation/units.ts';
+import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
 import { barAndBeat } from '../parts/plan.ts';
 import { type BarSet, barsOf } from './barSet.ts';
 import type { NeededBar } from './check.ts';
@@ -49,17 +50,17 @@ export const lackWords = (set: BarSet, bar: NeededBar): string => {
 const counted = (k: number, noun: string): string => (k === 1 ? `a ${noun}` : `${String(k)} ${noun}s`);
 const upOrDown = (k: number): string => (k < 0 ? 'down' : 'up');
 
-/** A remedy as what a button says. */
+/** What a remedy does, as a step of the history is named. @example "move it up an octave" */
 export const remedyWords = (remedy: Remedy, set: BarSet): string => {
   switch (remedy.kind) {
     case 'octave': {
       const k = Math.abs(remedy.octaves);
-      return `Move it ${upOrDown(remedy.octaves)} ${k === 1 ? 'an octave' : `${String(k)} octaves`}`;
+      return `move it ${upOrDown(remedy.octaves)} ${k === 1 ? 'an octave' : `${String(k)} octaves`}`;
     }
     case 'steps':
-      return `Move it ${upOrDown(remedy.steps)} ${counted(Math.abs(remedy.steps), 'step')}`;
+      return `move it ${upOrDown(remedy.steps)} ${counted(Math.abs(remedy.steps), 'step')}`;
     case 'piece':
-      return `Move the whole piece ${upOrDown(remedy.steps)} ${counted(Math.abs(remedy.steps), 'step')}`;
+      return `move the whole piece ${upOrDown(remedy.steps)} ${counted(Math.abs(remedy.steps), 'step')}`;
     case 'bars': {
       const out = remedy.exchange.flatMap(p => set.exchange.find(e => e.pitch === p)?.inPlaceOf ?? []);
       const put =
@@ -67,8 +68,7 @@ export const remedyWords = (remedy: Remedy, set: BarSet): string => {
           ? []
           : [`put in ${inRow(remedy.exchange.map(barName))} for ${inRow(out.map(barName))}`];
       const back = remedy.back.length === 0 ? [] : [`put ${inRow(remedy.back.map(barName))} back on`];
-      const text = [...put, ...back].join(' and ');
-      return text.charAt(0).toUpperCase() + text.slice(1);
+      return [...put, ...back].join(' and ');
     }
   }
 };
@@ -102,6 +102,14 @@ export const soundsWords = (set: BarSet): string => {
   if (octaves === 0) return 'sounds as written';
   const k = Math.abs(octaves);
   return `sounds ${k === 1 ? 'an octave' : `${String(k)} octaves`} ${octaves > 0 ? 'higher' : 'lower'} than written`;
+};
+
+/** How a set sounds against what the app plays for the part; empty where alike. */
+export const heardWords = (set: BarSet, instrument: InstrumentId): string => {
+  const octaves = (set.soundsAbove - INSTRUMENTS[instrument].soundsAbove) / 12;
+  if (octaves === 0) return '';
+  const k = Math.abs(octaves);
+  return `sounds ${k === 1 ? 'an octave' : `${String(k)} octaves`} ${octaves > 0 ? 'higher' : 'lower'} than you hear it here`;
 };
 
 /** Hands as written under the notes; both at once together. */

@@ -37,7 +37,7 @@ describe('worked by hand', () => {
     ]);
     const plan = planFor('glockenspiel');
     expect(said(low, plan)).toEqual([
-      ['F3 is below the lowest bar, G3', 'Move it up an octave', 'Move it up a step'],
+      ['F3 is below the lowest bar, G3', 'move it up an octave', 'move it up a step'],
     ]);
     expect(said(low, planFor('xylophone'))).toEqual([]);
   });
@@ -53,8 +53,8 @@ describe('worked by hand', () => {
       [
         'F3 is below the lowest bar, C4',
         'A3 is below the lowest bar, C4',
-        'Move it up an octave',
-        'Move it up 4 steps',
+        'move it up an octave',
+        'move it up 4 steps',
       ],
     ]);
   });
@@ -73,7 +73,7 @@ describe('worked by hand', () => {
     const plan = planFor('xylophone');
     const room = on(plan, 'alto-xylophone');
     expect(said(sharp, plan, room)).toEqual([
-      ['F♯4 is not put in', 'Put in F♯4 for F4', 'Move it up a step'],
+      ['F♯4 is not put in', 'put in F♯4 for F4', 'move it up a step'],
     ]);
     const both = idea(
       [
@@ -84,7 +84,7 @@ describe('worked by hand', () => {
       1,
       G,
     );
-    expect(said(both, plan, room).flat()).not.toContain('Put in F♯4 for F4');
+    expect(said(both, plan, room).flat()).not.toContain('put in F♯4 for F4');
     const [problem] = check(sharp, plan, room).parts[0]?.problems ?? [];
     const [put] = problem?.remedies ?? [];
     if (put === undefined) throw new Error('no remedy');
@@ -113,7 +113,7 @@ describe('worked by hand', () => {
         { id: 's2', part: 'p1', at: fraction(1), chain: [], times: 1, motif: 'm2' },
       ],
     };
-    expect(said(natural, plan, on(plan, 'alto-xylophone')).flat()).not.toContain('Put in F♯4 for F4');
+    expect(said(natural, plan, on(plan, 'alto-xylophone')).flat()).not.toContain('put in F♯4 for F4');
   });
 
   test('a lifted bar is put back; a missing one is not', () => {
@@ -124,10 +124,10 @@ describe('worked by hand', () => {
     ]);
     const room = (state: 'lifted' | 'missing'): Room =>
       changeSet(on(plan, 'alto-xylophone'), 'alto-xylophone', set => withBar(set, 65, state));
-    expect(said(motif, plan, room('lifted'))[0]?.slice(0, 2)).toEqual(['F4 is lifted off', 'Put F4 back on']);
+    expect(said(motif, plan, room('lifted'))[0]?.slice(0, 2)).toEqual(['F4 is lifted off', 'put F4 back on']);
     expect(said(motif, plan, room('missing'))[0]?.slice(0, 2)).toEqual([
       'F4 is missing in this room',
-      'Move it up an octave',
+      'move it up an octave',
     ]);
   });
 

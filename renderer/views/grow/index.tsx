@@ -24,6 +24,7 @@ import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Brackets } from './brackets.tsx';
 import { Pane } from './pane.tsx';
 import { PartsPanel } from './partsPanel.tsx';
+import { PlayablePanel, playableWords } from './playable.tsx';
 
 const PAGE = { above: 34, below: 4, names: true, tempo: true } as const;
 
@@ -34,6 +35,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
   const score = growScore.value;
   const [fromBar, setFromBar] = useState(1);
   const [partsOpen, setPartsOpen] = useState(false);
+  const [playableOpen, setPlayableOpen] = useState(false);
   if (now === undefined || plan === undefined || score === undefined) {
     return <p class="empty">Nothing to grow yet. Catch an idea in Play and use its motif in Write.</p>;
   }
@@ -76,6 +78,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
           <InWords score={score} />
         </div>
         {partsOpen ? <PartsPanel plan={kept} bars={score.barCount} unit={unit} /> : null}
+        {playableOpen ? <PlayablePanel /> : null}
         <div class="foot">
           <button
             class="main-action"
@@ -107,9 +110,20 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
             aria-expanded={partsOpen}
             onClick={() => {
               setPartsOpen(!partsOpen);
+              setPlayableOpen(false);
             }}
           >
             Parts and bars
+          </button>
+          <button
+            class="second"
+            aria-expanded={playableOpen}
+            onClick={() => {
+              setPlayableOpen(!playableOpen);
+              setPartsOpen(false);
+            }}
+          >
+            {playableWords()}
           </button>
           <span class="quiet grow-length">
             {score.barCount} {score.barCount === 1 ? 'bar' : 'bars'}, {seconds} seconds

@@ -23,9 +23,31 @@ const MAY = {
   playable: ['playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
   piece: ['piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
   playback: ['playback', 'piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  exchange: ['exchange', 'playback', 'piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
+  exchange: [
+    'exchange',
+    'playback',
+    'piece',
+    'playable',
+    'score',
+    'parts',
+    'motif',
+    'reading',
+    'take',
+    'foundation',
+  ],
   library: ['library', 'piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  bridge: ['bridge', 'library', 'piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
+  bridge: [
+    'bridge',
+    'library',
+    'piece',
+    'playable',
+    'score',
+    'parts',
+    'motif',
+    'reading',
+    'take',
+    'foundation',
+  ],
 };
 const PURE = ['mathjs', '@tonejs/midi', 'zod'];
 

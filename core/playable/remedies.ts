@@ -9,17 +9,24 @@ import { changeSet, type Room, setFor } from './room.ts';
 
 /** One thing that makes an unplayable statement playable; each is one step that can be undone. */
 export type Remedy =
-  | { readonly kind: 'octave'; readonly statement: string; readonly octaves: number }
+  /** With bars put in, where the octave alone does not do. */
+  | {
+      readonly kind: 'octave';
+      readonly statement: string;
+      readonly octaves: number;
+      readonly bars?: BarsPut;
+    }
   | { readonly kind: 'steps'; readonly statement: string; readonly steps: number }
   /** Every statement of the piece, so that all parts can be played. */
   | { readonly kind: 'piece'; readonly steps: number }
-  /** Bars of a set put back on, and exchange bars put in. */
-  | {
-      readonly kind: 'bars';
-      readonly set: string;
-      readonly exchange: readonly MidiPitch[];
-      readonly back: readonly MidiPitch[];
-    };
+  | ({ readonly kind: 'bars' } & BarsPut);
+
+/** Bars of a set put back on, and exchange bars put in. */
+export interface BarsPut {
+  readonly set: string;
+  readonly exchange: readonly MidiPitch[];
+  readonly back: readonly MidiPitch[];
+}
 
 /** Moves are looked for this far. */
 const MOST_OCTAVES = 4;
@@ -61,13 +68,32 @@ export const remediesFor = (
   const steps = nearestFirst(MOST_OCTAVES * size).find(k => playable(motif, set, notes, k));
   const bars = barsFor(motif, plan, room, set, notes);
   return [
-    ...(bars === undefined ? [] : [bars]),
+    ...(bars === undefined ? [] : [{ kind: 'bars', ...bars } as const]),
     ...(octave === undefined ? [] : [{ kind: 'octave', statement: statement.id, octaves: octave } as const]),
+    ...(bars === undefined && octave === undefined ? octaveAndBars(motif, plan, room, statement, set) : []),
     ...(steps === undefined || steps === (octave ?? 0) * size
       ? []
       : [{ kind: 'steps', statement: statement.id, steps } as const]),
     ...(whole === undefined ? [] : [{ kind: 'piece', steps: whole } as const]),
   ];
+};
+
+/** The nearest octave in which bars put in or back do the rest. */
+const octaveAndBars = (
+  motif: Motif,
+  plan: Plan,
+  room: Room,
+  statement: Statement,
+  set: BarSet,
+): readonly Remedy[] => {
+  for (const octaves of nearestFirst(MOST_OCTAVES)) {
+    const remedy = { kind: 'octave', statement: statement.id, octaves } as const;
+    const mended = mendPlan(motif, plan, remedy);
+    const there = mended.statements.find(s => s.id === statement.id);
+    const bars = there === undefined ? undefined : barsFor(motif, mended, room, set, bare(motif, there));
+    if (bars !== undefined) return [{ ...remedy, bars }];
+  }
+  return [];
 };
 
 /** The smallest move, in steps, of everything that makes every part playable; none for a single statement. */
@@ -89,27 +115,27 @@ const barsFor = (
   room: Room,
   set: BarSet,
   notes: readonly MotifNote[],
-): Remedy | undefined => {
+): BarsPut | undefined => {
   const needed = notes.map(note => scaleMidi(motif.key, note));
   const inState = (state: string): MidiPitch[] =>
     [...new Set(needed.filter(pitch => barState(set, pitch) === state))].sort((a, b) => a - b);
   const exchange = inState('exchange');
   const back = inState('lifted');
   if (exchange.length + back.length === 0) return undefined;
-  const remedy: Remedy = { kind: 'bars', set: set.id, exchange, back };
-  const better = withBars(set, remedy);
+  const put: BarsPut = { set: set.id, exchange, back };
+  const better = withBars(set, put);
   if (!playable(motif, better, notes, 0)) return undefined;
   const costs = plan.parts
     .filter(part => setFor(room, plan, part).id === set.id)
     .flatMap(part => plan.statements.filter(s => s.part === part.id))
     .flatMap(s => bare(motif, s).map(note => scaleMidi(motif.key, note)))
     .some(pitch => barState(set, pitch) === 'there' && barState(better, pitch) !== 'there');
-  return costs ? undefined : remedy;
+  return costs ? undefined : put;
 };
 
-const withBars = (set: BarSet, remedy: Extract<Remedy, { kind: 'bars' }>): BarSet => {
-  const back = remedy.back.reduce((so, pitch) => withBar(so, pitch, 'there'), set);
-  return remedy.exchange.reduce((so, pitch) => withExchange(so, pitch, true), back);
+const withBars = (set: BarSet, put: BarsPut): BarSet => {
+  const back = put.back.reduce((so, pitch) => withBar(so, pitch, 'there'), set);
+  return put.exchange.reduce((so, pitch) => withExchange(so, pitch, true), back);
 };
 
 /** A statement moved further; moves of one kind that follow each other are told as one. */
@@ -147,6 +173,8 @@ export const mendPlan = (motif: Motif, plan: Plan, remedy: Remedy): Plan => {
   };
 };
 
-/** A remedy done to the room; one about notes leaves it as it is. */
-export const mendRoom = (room: Room, remedy: Remedy): Room =>
-  remedy.kind === 'bars' ? changeSet(room, remedy.set, set => withBars(set, remedy)) : room;
+/** A remedy done to the room; one about notes alone leaves it as it is. */
+export const mendRoom = (room: Room, remedy: Remedy): Room => {
+  const put = remedy.kind === 'bars' ? remedy : remedy.kind === 'octave' ? remedy.bars : undefined;
+  return put === undefined ? room : changeSet(room, put.set, set => withBars(set, put));
+};

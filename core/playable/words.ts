@@ -7,7 +7,7 @@ import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
 import { barAndBeat } from '../parts/plan.ts';
 import { type BarSet, barsOf } from './barSet.ts';
 import type { NeededBar } from './check.ts';
-import type { Remedy } from './remedies.ts';
+import type { BarsPut, Remedy } from './remedies.ts';
 import type { Hand } from './sticking.ts';
 import type { Warning, WarningKind } from './warnings.ts';
 
@@ -24,27 +24,35 @@ export const placeWords = (metre: Metre, at: Fraction): string => {
   return `bar ${String(bar)}, beat ${String(beat)}`;
 };
 
-/** Why a bar a part needs is not there. */
-export const lackWords = (set: BarSet, bar: NeededBar): string => {
-  const bars = barsOf(set);
-  switch (bar.state) {
-    case 'below':
-      return `${bar.name} is below the lowest bar, ${barName(bars[0] ?? set.low)}`;
-    case 'above':
-      return `${bar.name} is above the highest bar, ${barName(bars.at(-1) ?? set.high)}`;
-    case 'lifted':
-      return `${bar.name} is lifted off`;
-    case 'missing':
-      return `${bar.name} is missing in this room`;
-    case 'replaced':
-      return `${bar.name} has given its place to ${barName(set.exchange.find(e => e.isIn && e.inPlaceOf === bar.pitch)?.pitch ?? bar.pitch)}`;
-    case 'exchange':
-      return `${bar.name} is not put in`;
-    case 'none':
-      return `there is no bar for ${bar.name}`;
-    case 'there':
-      return `${bar.name} is there`;
-  }
+/** Why bars a part needs are not there, in one sentence for each reason. */
+export const lackWords = (set: BarSet, bars: readonly NeededBar[]): readonly string[] => {
+  const reasons = [...new Set(bars.map(bar => bar.state))];
+  return reasons.flatMap(reason => {
+    const names = bars.filter(bar => bar.state === reason);
+    const all = inRow(names.map(bar => bar.name));
+    const are = names.length === 1 ? 'is' : 'are';
+    switch (reason) {
+      case 'below':
+        return [`${all} ${are} below the lowest bar, ${barName(barsOf(set)[0] ?? set.low)}`];
+      case 'above':
+        return [`${all} ${are} above the highest bar, ${barName(barsOf(set).at(-1) ?? set.high)}`];
+      case 'lifted':
+        return [`${all} ${are} lifted off`];
+      case 'missing':
+        return [`${all} ${are} missing in this room`];
+      case 'exchange':
+        return [`${all} ${are} not put in`];
+      case 'none':
+        return [`there is no bar for ${all}`];
+      case 'replaced':
+        return names.map(bar => {
+          const by = set.exchange.find(e => e.isIn && e.inPlaceOf === bar.pitch);
+          return `${bar.name} has given its place to ${barName(by?.pitch ?? bar.pitch)}`;
+        });
+      case 'there':
+        return [];
+    }
+  });
 };
 
 const counted = (k: number, noun: string): string => (k === 1 ? `a ${noun}` : `${String(k)} ${noun}s`);
@@ -55,22 +63,26 @@ export const remedyWords = (remedy: Remedy, set: BarSet): string => {
   switch (remedy.kind) {
     case 'octave': {
       const k = Math.abs(remedy.octaves);
-      return `move it ${upOrDown(remedy.octaves)} ${k === 1 ? 'an octave' : `${String(k)} octaves`}`;
+      const move = `move it ${upOrDown(remedy.octaves)} ${k === 1 ? 'an octave' : `${String(k)} octaves`}`;
+      return remedy.bars === undefined ? move : `${move}, and ${putWords(remedy.bars, set)}`;
     }
     case 'steps':
       return `move it ${upOrDown(remedy.steps)} ${counted(Math.abs(remedy.steps), 'step')}`;
     case 'piece':
       return `move the whole piece ${upOrDown(remedy.steps)} ${counted(Math.abs(remedy.steps), 'step')}`;
-    case 'bars': {
-      const out = remedy.exchange.flatMap(p => set.exchange.find(e => e.pitch === p)?.inPlaceOf ?? []);
-      const put =
-        remedy.exchange.length === 0
-          ? []
-          : [`put in ${inRow(remedy.exchange.map(barName))} for ${inRow(out.map(barName))}`];
-      const back = remedy.back.length === 0 ? [] : [`put ${inRow(remedy.back.map(barName))} back on`];
-      return [...put, ...back].join(' and ');
-    }
+    case 'bars':
+      return putWords(remedy, set);
   }
+};
+
+const putWords = (put: BarsPut, set: BarSet): string => {
+  const out = put.exchange.flatMap(p => set.exchange.find(e => e.pitch === p)?.inPlaceOf ?? []);
+  const exchanged =
+    put.exchange.length === 0
+      ? []
+      : [`put in ${inRow(put.exchange.map(barName))} for ${inRow(out.map(barName))}`];
+  const back = put.back.length === 0 ? [] : [`put ${inRow(put.back.map(barName))} back on`];
+  return [...exchanged, ...back].join(' and ');
 };
 
 const WARNING: Readonly<Record<WarningKind, string>> = {

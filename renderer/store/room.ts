@@ -2,7 +2,8 @@ import { computed, effect, signal, untracked } from '@preact/signals';
 import { checkPlayable } from '../../core/playable/check.ts';
 import { mendPlan, mendRoom, type Remedy } from '../../core/playable/remedies.ts';
 import { newRoom, type Room } from '../../core/playable/room.ts';
-import { motifOf, type Piece } from '../../core/piece/piece.ts';
+import type { Plan } from '../../core/parts/plan.ts';
+import { motifOf, type Piece, planOf } from '../../core/piece/piece.ts';
 import { secondsAt } from '../../core/playback/perform.ts';
 import { type Rooms, storedRooms, storeRooms } from '../storage/rooms.ts';
 import { growScore, piece, shownPlan } from './app.ts';
@@ -51,7 +52,11 @@ effect(() => {
 });
 
 /** Changes the room in one step that can be undone; without a piece there is no history, and it is just changed. */
-export const changeRoom = (name: string, change: (room: Room) => Room): void => {
+export const changeRoom = (
+  name: string,
+  change: (room: Room) => Room,
+  alongside: (piece: Piece) => Piece = piece => ({ ...piece }),
+): void => {
   const from = room.value;
   const to = change(from);
   if (to === from) return;
@@ -60,7 +65,7 @@ export const changeRoom = (name: string, change: (room: Room) => Room): void => 
     putRoom(to);
     return;
   }
-  const after = { ...before };
+  const after = alongside(before);
   roomSteps = [...roomSteps, { before, after, from, to }];
   step(name, () => after);
 };
@@ -91,8 +96,15 @@ export const playable = computed(() => {
 export const mend = (name: string, remedy: Remedy): void => {
   const now = piece.value;
   if (now === undefined) return;
-  if (remedy.kind === 'bars') {
-    leavePreview();
-    changeRoom(name, old => mendRoom(old, remedy));
-  } else changePlan(name, old => mendPlan(motifOf(now), old, remedy));
+  const mended = (plan: Plan): Plan => mendPlan(motifOf(now), plan, remedy);
+  if (mendRoom(room.value, remedy) === room.value) {
+    changePlan(name, mended);
+    return;
+  }
+  leavePreview();
+  changeRoom(
+    name,
+    old => mendRoom(old, remedy),
+    old => ({ ...old, plan: mended(planOf(old)) }),
+  );
 };

@@ -18,7 +18,7 @@ const check = (motif: Motif, plan: Plan, room: Room = ROOM): PlayableCheck =>
 const said = (motif: Motif, plan: Plan, room: Room = ROOM): readonly (readonly string[])[] =>
   check(motif, plan, room).parts.flatMap(part =>
     part.problems.map(p => [
-      ...p.bars.map(bar => lackWords(part.set, bar)),
+      ...lackWords(part.set, p.bars),
       ...p.remedies.map(r => remedyWords(r, part.set)),
     ]),
   );
@@ -50,12 +50,7 @@ describe('worked by hand', () => {
     ]);
     const plan = planFor('xylophone');
     expect(said(low, plan, on(plan, 'alto-xylophone'))).toEqual([
-      [
-        'F3 is below the lowest bar, C4',
-        'A3 is below the lowest bar, C4',
-        'move it up an octave',
-        'move it up 4 steps',
-      ],
+      ['F3 and A3 are below the lowest bar, C4', 'move it up an octave', 'move it up 4 steps'],
     ]);
   });
 
@@ -89,6 +84,29 @@ describe('worked by hand', () => {
     const [put] = problem?.remedies ?? [];
     if (put === undefined) throw new Error('no remedy');
     expect(said(sharp, plan, mendRoom(room, put))).toEqual([]);
+  });
+
+  test('too low and sharp too: an octave up and F♯5 for F5, in one press', () => {
+    const G = key('G');
+    const motif = idea(
+      [
+        [0, 2, 55],
+        [2, 2, 66],
+        [4, 4, 67],
+      ],
+      1,
+      G,
+    );
+    const plan = planFor('xylophone');
+    const room = on(plan, 'alto-xylophone');
+    expect(said(motif, plan, room)[0]?.slice(0, 3)).toEqual([
+      'G3 is below the lowest bar, C4',
+      'F♯4 is not put in',
+      'move it up an octave, and put in F♯5 for F5',
+    ]);
+    const [both] = check(motif, plan, room).parts[0]?.problems[0]?.remedies ?? [];
+    if (both === undefined) throw new Error('no remedy');
+    expect(check(motif, mendPlan(motif, plan, both), mendRoom(room, both)).count).toBe(0);
   });
 
   test('an exchange bar another part needs the natural of is not offered', () => {
@@ -140,9 +158,7 @@ describe('worked by hand', () => {
       [3, 1, 63],
       [4, 4, 64],
     ]);
-    expect(said(motif, plan, on(plan, 'alto-xylophone'))).toEqual([
-      ['there is no bar for D♭4', 'there is no bar for E♭4'],
-    ]);
+    expect(said(motif, plan, on(plan, 'alto-xylophone'))).toEqual([['there is no bar for D♭4 and E♭4']]);
   });
 
   test('bars to set out, each once, low to high, grace notes too', () => {

@@ -36,7 +36,7 @@ const Problem = (props: {
   const statement = findStatement(plan, problem.statement);
   if (statement === undefined) return null;
   const name = statementName(motif, plan, statement);
-  const lacks = problem.bars.map(bar => lackWords(check.set, bar)).join('; ');
+  const lacks = lackWords(check.set, problem.bars).join('; ');
   const trying = preview.value !== undefined;
   return (
     <li class="lack">
@@ -60,7 +60,9 @@ const Problem = (props: {
                 key={words}
                 class="tool"
                 aria-label={`${capital(words)} (${name})`}
-                onClick={() => {
+                onClick={event => {
+                  // The button goes with its problem; the keyboard stays where it was.
+                  event.currentTarget.closest<HTMLElement>('.playable-part')?.focus();
                   mend(words.replace('move it', `move ${name}`), remedy);
                 }}
               >
@@ -83,14 +85,15 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
   const out = needed.filter(bar => bar.state === 'there').map(bar => bar.name);
   const heard = heardWords(set, part.instrument);
   return (
-    <li class="playable-part" aria-label={name}>
+    <li class="playable-part" aria-label={name} tabIndex={-1}>
       <p class="playable-line">
         <SentenceChoice
           before={`${name} plays on:`}
           value={set.id}
           choices={setsFor(room.value, part.instrument).map(s => ({ value: s.id, text: s.name }))}
           onChoose={id => {
-            changeRoom(`another set for the ${name.toLowerCase()}`, old => chooseSet(old, plan, part, id));
+            const chosen = room.value.sets.find(s => s.id === id)?.name.toLowerCase() ?? 'another set';
+            changeRoom(`${name.toLowerCase()} on the ${chosen}`, old => chooseSet(old, plan, part, id));
           }}
         />
         {heard === '' ? null : <span class="quiet">{heard}</span>}
@@ -145,11 +148,14 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
         </ul>
       )}
       {hands ? (
-        <ol class="sticking" aria-label={`Sticking of the ${name.toLowerCase()}, R right, L left, LR both`}>
-          {stickingLines(handsByBar(check, barLength(motif.metre))).map(line => (
-            <li key={line}>{line}</li>
-          ))}
-        </ol>
+        <>
+          <p class="quiet">Sticking: R right, L left, LR both at once.</p>
+          <ol class="sticking" aria-label={`Sticking of the ${name.toLowerCase()}, R right, L left, LR both`}>
+            {stickingLines(handsByBar(check, barLength(motif.metre))).map(line => (
+              <li key={line}>{line}</li>
+            ))}
+          </ol>
+        </>
       ) : null}
     </li>
   );

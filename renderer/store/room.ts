@@ -83,6 +83,9 @@ export const addRoom = (): void => {
   setRooms({ all: [...all, { ...room.value, id, name: `Room ${String(number)}` }], current: id });
 };
 
+/** Parts whose sticking is shown under their notes, by id; never saved. */
+export const stickingShown = signal<ReadonlySet<string>>(new Set());
+
 /** What it takes to play what is on the page of Grow in this room. */
 export const playable = computed(() => {
   const now = piece.value;

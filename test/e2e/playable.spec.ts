@@ -83,6 +83,35 @@ test('a classroom set: exchange bar put in, undone, and kept by the machine', as
   await expect(playable(page)).toHaveText('Playable: yes');
 });
 
+test('a move and a bar in one press are one step: both go back together', async ({ app: page }) => {
+  await open(page, [
+    [0, 55],
+    [1, 66],
+    [2, 67],
+    [3, 69],
+  ]);
+  await playable(page).click();
+  await panel(page)
+    .getByLabel(/^Xylophone plays on/)
+    .selectOption('alto-xylophone');
+  const lack = panel(page).getByText('G3 is below the lowest bar, C4; F♯4 is not put in');
+  await expect(lack).toBeVisible();
+  await panel(page)
+    .getByRole('button', { name: /^Move it up an octave, and put in F♯5 for F5/ })
+    .click();
+  await expect(panel(page).locator('.set-out > p')).toHaveText('Set out 4 bars: G4, F♯5, G5, A5');
+  await page.keyboard.press('Control+z');
+  await expect(lack).toBeVisible();
+  await panel(page)
+    .getByRole('button', { name: /^Change this set/ })
+    .click();
+  const exchange = panel(page).getByRole('button', { name: 'F♯5 for F5', exact: true });
+  await expect(exchange).toHaveAttribute('aria-pressed', 'false');
+  await page.keyboard.press('Control+Shift+z');
+  await expect(exchange).toHaveAttribute('aria-pressed', 'true');
+  await expect(playable(page)).toHaveText('Playable: yes');
+});
+
 test('damaged rooms are left alone and the usual one is there', async ({ app: page }) => {
   await page.evaluate(() => {
     localStorage.setItem('malletloom.rooms', '{"all":[],"current":"x"}');
@@ -114,6 +143,8 @@ test('bars lifted off by keyboard; too fast at the new tempo; hands on request; 
   await expect(panel(page).getByRole('list', { name: /^Sticking of the xylophone/ })).toContainText(
     /Bar 1: LR LR [LR] [LR] [LR]/,
   );
+  await expect(page.locator('.over .hand')).toHaveCount(5);
+  await expect(page.locator('.over .hand').first()).toHaveText('LR');
   await expect(playable(page)).toHaveText('Playable: yes');
   await page.getByLabel(/^crotchet =/).fill('120');
   await page.keyboard.press('Enter');

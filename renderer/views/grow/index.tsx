@@ -25,6 +25,7 @@ import { Brackets } from './brackets.tsx';
 import { Pane } from './pane.tsx';
 import { PartsPanel } from './partsPanel.tsx';
 import { PlayablePanel, playableWords } from './playable.tsx';
+import { stickingRoom, StickingRow } from './stickingRow.tsx';
 
 const PAGE = { above: 34, below: 4, names: true, tempo: true } as const;
 
@@ -53,7 +54,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
         <div class="scroll">
           <ScorePage
             score={score}
-            options={{ ...PAGE, scale: pageScale(0.9) }}
+            options={{ ...PAGE, below: PAGE.below + stickingRoom(), scale: pageScale(0.9) }}
             label="The score; the same in words follows it"
             onNote={refs => {
               const [id, , index] = refs[0]?.split(':') ?? [];
@@ -62,17 +63,20 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
               selectedPlanNote.value = { statement: id, index: Number(index) };
             }}
             overlay={systems => (
-              <Brackets
-                systems={systems}
-                score={score}
-                chosen={chosen?.id}
-                tried={preview.value?.statement}
-                onChoose={id => {
-                  if (findStatement(kept, id) === undefined) return;
-                  selectedStatement.value = id;
-                  selectedPlanNote.value = undefined;
-                }}
-              />
+              <>
+                <Brackets
+                  systems={systems}
+                  score={score}
+                  chosen={chosen?.id}
+                  tried={preview.value?.statement}
+                  onChoose={id => {
+                    if (findStatement(kept, id) === undefined) return;
+                    selectedStatement.value = id;
+                    selectedPlanNote.value = undefined;
+                  }}
+                />
+                <StickingRow systems={systems} />
+              </>
             )}
           />
           <InWords score={score} />

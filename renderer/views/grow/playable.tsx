@@ -17,8 +17,8 @@ import {
   warningWords,
 } from '../../../core/playable/words.ts';
 import { motifOf } from '../../../core/piece/piece.ts';
-import { piece, preview, shownPlan } from '../../store/app.ts';
-import { changeRoom, mend, playable, room } from '../../store/room.ts';
+import { piece, preview, shownPlan, toggled } from '../../store/app.ts';
+import { changeRoom, mend, playable, room, stickingShown } from '../../store/room.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { BarDrawing } from './barDrawing.tsx';
 import { RoomSettings } from './roomSettings.tsx';
@@ -79,7 +79,7 @@ const Problem = (props: {
 const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): ComponentChildren => {
   const { motif, plan, check } = props;
   const { part, set, needed } = check;
-  const [hands, setHands] = useState(false);
+  const hands = stickingShown.value.has(part.id);
   const [editing, setEditing] = useState(false);
   const name = partName(plan, part);
   const out = needed.filter(bar => bar.state === 'there').map(bar => bar.name);
@@ -100,10 +100,10 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
         <span class="tools">
           <button
             class="tool"
-            aria-expanded={hands}
+            aria-pressed={hands}
             aria-label={`Sticking of the ${name.toLowerCase()}`}
             onClick={() => {
-              setHands(!hands);
+              stickingShown.value = toggled(stickingShown.value, part.id);
             }}
           >
             Sticking

@@ -4,6 +4,7 @@ import { editing } from './editing.ts';
 import { engraving } from './engraving.ts';
 import { growing } from './growing.ts';
 import { library } from './library.ts';
+import { playable } from './playable.ts';
 import { sound } from './sound.ts';
 import { strike } from './strike.ts';
 import { thread } from './thread.ts';
@@ -27,6 +28,7 @@ const BENCHES: Readonly<Record<string, { readonly about: string; readonly run: B
   editing: { about: 'an edit in the app itself, up to the next picture', run: editing },
   growing: { about: 'trying a treatment, and the map of entries', run: growing },
   engraving: { about: 'from a piece to its score and to the drawn page', run: engraving },
+  playable: { about: 'what a piece takes to play in a room', run: playable },
   sound: { about: 'making strokes, and a whole piece offline', run: sound },
   strike: { about: 'from a struck pad to the picture and the sound, in the app itself', run: strike },
   library: { about: 'reading a register of pieces', run: library },

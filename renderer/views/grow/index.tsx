@@ -25,6 +25,8 @@ import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Brackets } from './brackets.tsx';
 import { Pane } from './pane.tsx';
 import { PartsPanel } from './partsPanel.tsx';
+import { PlayablePanel, playableWords } from './playable.tsx';
+import { stickingRoom, StickingRow } from './stickingRow.tsx';
 
 const PAGE = { above: 34, below: 4, names: true, tempo: true } as const;
 
@@ -35,6 +37,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
   const score = growScore.value;
   const [fromBar, setFromBar] = useState(1);
   const [partsOpen, setPartsOpen] = useState(false);
+  const [playableOpen, setPlayableOpen] = useState(false);
   if (now === undefined || plan === undefined || score === undefined) {
     return <p class="empty">Nothing to grow yet. Catch an idea in Play and use its motif in Write.</p>;
   }
@@ -52,7 +55,12 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
         <div class="scroll">
           <ScorePage
             score={score}
-            options={{ ...PAGE, ...screenPage.value, scale: pageScale(0.9) }}
+            options={{
+              ...PAGE,
+              ...screenPage.value,
+              below: PAGE.below + stickingRoom(),
+              scale: pageScale(0.9),
+            }}
             label="The score; the same in words follows it"
             onNote={refs => {
               const [id, , index] = refs[0]?.split(':') ?? [];
@@ -61,22 +69,26 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
               selectedPlanNote.value = { statement: id, index: Number(index) };
             }}
             overlay={systems => (
-              <Brackets
-                systems={systems}
-                score={score}
-                chosen={chosen?.id}
-                tried={preview.value?.statement}
-                onChoose={id => {
-                  if (findStatement(kept, id) === undefined) return;
-                  selectedStatement.value = id;
-                  selectedPlanNote.value = undefined;
-                }}
-              />
+              <>
+                <Brackets
+                  systems={systems}
+                  score={score}
+                  chosen={chosen?.id}
+                  tried={preview.value?.statement}
+                  onChoose={id => {
+                    if (findStatement(kept, id) === undefined) return;
+                    selectedStatement.value = id;
+                    selectedPlanNote.value = undefined;
+                  }}
+                />
+                <StickingRow systems={systems} />
+              </>
             )}
           />
           <InWords score={score} />
         </div>
         {partsOpen ? <PartsPanel plan={kept} bars={score.barCount} unit={unit} /> : null}
+        {playableOpen ? <PlayablePanel /> : null}
         <div class="foot">
           <button
             class="main-action"
@@ -108,9 +120,20 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
             aria-expanded={partsOpen}
             onClick={() => {
               setPartsOpen(!partsOpen);
+              setPlayableOpen(false);
             }}
           >
             Parts and bars
+          </button>
+          <button
+            class="second"
+            aria-expanded={playableOpen}
+            onClick={() => {
+              setPlayableOpen(!playableOpen);
+              setPartsOpen(false);
+            }}
+          >
+            {playableWords()}
           </button>
           <span class="quiet grow-length">
             {score.barCount} {score.barCount === 1 ? 'bar' : 'bars'}, {seconds} seconds

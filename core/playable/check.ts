@@ -1,0 +1,139 @@
+import { add, type Fraction, less, times as manyTimes } from '../foundation/fraction.ts';
+import { type ScalePitch, scaleMidi, spellScale } from '../foundation/key.ts';
+import { pitchName } from '../foundation/pitch.ts';
+import type { MidiPitch, Seconds } from '../foundation/units.ts';
+import type { Motif } from '../motif/motif.ts';
+import { type Part, type Plan, statementsOf } from '../parts/plan.ts';
+import { phraseOf, type Statement } from '../parts/statement.ts';
+import { type BarSet, type BarState, barState } from './barSet.ts';
+import { type Remedy, remediesFor, wholePieceMove } from './remedies.ts';
+import { type Room, setFor } from './room.ts';
+import { type Hand, suggestSticking } from './sticking.ts';
+import { type Stroke, strokesOf } from './strokes.ts';
+import { type Warning, warningsOf } from './warnings.ts';
+
+/** A bar a part needs. */
+export interface NeededBar {
+  readonly pitch: MidiPitch;
+  /** As the part spells it, with its octave. */
+  readonly name: string;
+  readonly state: BarState;
+  /** Where it is first struck, from the first full barline, in semibreves. */
+  readonly first: Fraction;
+}
+
+/** One statement that cannot be played on its part's bars as it stands. */
+export interface RangeProblem {
+  readonly statement: string;
+  /** The bars it needs and has not, low to high. */
+  readonly bars: readonly NeededBar[];
+  /** What would mend it, the nearest first; empty where no move does. */
+  readonly remedies: readonly Remedy[];
+}
+
+export interface PartCheck {
+  readonly part: Part;
+  readonly set: BarSet;
+  /** Bars to set out, low to high. */
+  readonly needed: readonly NeededBar[];
+  readonly problems: readonly RangeProblem[];
+  readonly warnings: readonly Warning[];
+  readonly strokes: readonly Stroke[];
+  readonly sticking: readonly Hand[];
+}
+
+export interface PlayableCheck {
+  readonly parts: readonly PartCheck[];
+  /** How many problems and warnings there are. */
+  readonly count: number;
+}
+
+/**
+ * What it takes to play a piece in a room: bars to set out, notes without a bar and what mends them,
+ * a sticking and what is too fast for it. `secondsOf` tells when a place sounds, tempo changes included.
+ */
+export const checkPlayable = (
+  motif: Motif,
+  plan: Plan,
+  room: Room,
+  secondsOf: (at: Fraction) => Seconds,
+): PlayableCheck => {
+  const parts = plan.parts.map((part): PartCheck => {
+    const set = setFor(room, plan, part);
+    const strokes = strokesOf(motif, plan, part.id, secondsOf);
+    const sticking = suggestSticking(strokes, room.limits);
+    return {
+      part,
+      set,
+      needed: neededBars(motif, set, statementsOf(plan, part.id)),
+      problems: problemsOf(motif, plan, room, part, set),
+      warnings: warningsOf(strokes, sticking, room.limits),
+      strokes,
+      sticking,
+    };
+  });
+  return { parts, count: parts.reduce((so, p) => so + p.problems.length + p.warnings.length, 0) };
+};
+
+/** The bars some statements need, each once, low to high. */
+export const neededBars = (
+  motif: Motif,
+  set: BarSet,
+  statements: readonly Statement[],
+): readonly NeededBar[] => {
+  const found = new Map<MidiPitch, NeededBar>();
+  const need = (pitch: ScalePitch, at: Fraction): void => {
+    const midi = scaleMidi(motif.key, pitch);
+    const before = found.get(midi);
+    if (before !== undefined && !less(at, before.first)) return;
+    const name = before?.name ?? pitchName(spellScale(motif.key, pitch));
+    found.set(midi, { pitch: midi, name, state: barState(set, midi), first: at });
+  };
+  for (const statement of statements) {
+    for (const note of phraseOf(motif, statement).notes) {
+      const at = add(statement.at, note.onset);
+      need(note, at);
+      if (note.grace !== undefined) need(note.grace, at);
+    }
+  }
+  return [...found.values()].sort((a, b) => a.pitch - b.pitch);
+};
+
+const problemsOf = (
+  motif: Motif,
+  plan: Plan,
+  room: Room,
+  part: Part,
+  set: BarSet,
+): readonly RangeProblem[] => {
+  const lacking = statementsOf(plan, part.id)
+    .map(statement => ({
+      statement,
+      bars: neededBars(motif, set, [statement]).filter(bar => bar.state !== 'there'),
+    }))
+    .filter(({ bars }) => bars.length > 0);
+  if (lacking.length === 0) return [];
+  const whole = wholePieceMove(motif, plan, room);
+  return lacking.map(({ statement, bars }) => ({
+    statement: statement.id,
+    bars,
+    remedies: remediesFor(motif, plan, room, statement, whole),
+  }));
+};
+
+/** The strokes of a part by bar: its hands in order, for every bar in which it strikes. Bars from 1. */
+export const handsByBar = (
+  check: Pick<PartCheck, 'strokes' | 'sticking'>,
+  barLength: Fraction,
+): readonly { readonly bar: number; readonly hands: readonly Hand[] }[] => {
+  const bars: { bar: number; hands: Hand[] }[] = [];
+  for (const [index, stroke] of check.strokes.entries()) {
+    let bar = Math.floor((stroke.at.n * barLength.d) / (stroke.at.d * barLength.n));
+    while (less(stroke.at, manyTimes(barLength, bar))) bar -= 1;
+    const hand = check.sticking[index] ?? 'R';
+    const last = bars.at(-1);
+    if (last?.bar === bar + 1) last.hands.push(hand);
+    else bars.push({ bar: bar + 1, hands: [hand] });
+  }
+  return bars;
+};

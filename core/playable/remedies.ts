@@ -1,0 +1,180 @@
+import { scaleMidi, scaleSize } from '../foundation/key.ts';
+import type { MidiPitch } from '../foundation/units.ts';
+import type { Motif, MotifNote } from '../motif/motif.ts';
+import type { Treatment } from '../motif/treatment.ts';
+import type { Plan } from '../parts/plan.ts';
+import { phraseOf, type Statement, treatedFurther } from '../parts/statement.ts';
+import { type BarSet, barState, withBar, withExchange } from './barSet.ts';
+import { changeSet, type Room, setFor } from './room.ts';
+
+/** One thing that makes an unplayable statement playable; each is one step that can be undone. */
+export type Remedy =
+  /** With bars put in, where the octave alone does not do. */
+  | {
+      readonly kind: 'octave';
+      readonly statement: string;
+      readonly octaves: number;
+      readonly bars?: BarsPut;
+    }
+  | { readonly kind: 'steps'; readonly statement: string; readonly steps: number }
+  /** Every statement of the piece, so that all parts can be played. */
+  | { readonly kind: 'piece'; readonly steps: number }
+  | ({ readonly kind: 'bars' } & BarsPut);
+
+/** Bars of a set put back on, and exchange bars put in. */
+export interface BarsPut {
+  readonly set: string;
+  readonly exchange: readonly MidiPitch[];
+  readonly back: readonly MidiPitch[];
+}
+
+/** Moves are looked for this far. */
+const MOST_OCTAVES = 4;
+
+/** 1, -1, 2, -2, ... : the nearest move first, up before down. */
+const nearestFirst = (most: number): readonly number[] =>
+  Array.from({ length: most }, (_, i) => i + 1).flatMap(k => [k, -k]);
+
+/** What a statement strikes, each bar once, told by the scale. */
+const bare = (motif: Motif, statement: Statement): readonly MotifNote[] => {
+  const seen = new Map<string, MotifNote>();
+  for (const note of phraseOf(motif, statement).notes) {
+    for (const pitch of [note, ...(note.grace === undefined ? [] : [note.grace])])
+      seen.set(`${String(pitch.degree)} ${String(pitch.alter)}`, { ...note, ...pitch });
+  }
+  return [...seen.values()];
+};
+
+const playable = (motif: Motif, set: BarSet, notes: readonly MotifNote[], steps: number): boolean =>
+  notes.every(
+    note =>
+      barState(set, scaleMidi(motif.key, { degree: note.degree + steps, alter: note.alter })) === 'there',
+  );
+
+/** What would make one statement playable, nearest moves first; each one does, and unmakes nothing else. */
+export const remediesFor = (
+  motif: Motif,
+  plan: Plan,
+  room: Room,
+  statement: Statement,
+  whole: number | undefined = wholePieceMove(motif, plan, room),
+): readonly Remedy[] => {
+  const part = plan.parts.find(p => p.id === statement.part);
+  if (part === undefined) return [];
+  const set = setFor(room, plan, part);
+  const notes = bare(motif, statement);
+  const size = scaleSize(motif.key);
+  const octave = nearestFirst(MOST_OCTAVES).find(k => playable(motif, set, notes, k * size));
+  const steps = nearestFirst(MOST_OCTAVES * size).find(k => playable(motif, set, notes, k));
+  const bars = barsFor(motif, plan, room, set, notes);
+  return [
+    ...(bars === undefined ? [] : [{ kind: 'bars', ...bars } as const]),
+    ...(octave === undefined ? [] : [{ kind: 'octave', statement: statement.id, octaves: octave } as const]),
+    ...(bars === undefined && octave === undefined ? octaveAndBars(motif, plan, room, statement, set) : []),
+    ...(steps === undefined || steps === (octave ?? 0) * size
+      ? []
+      : [{ kind: 'steps', statement: statement.id, steps } as const]),
+    ...(whole === undefined ? [] : [{ kind: 'piece', steps: whole } as const]),
+  ];
+};
+
+/** The nearest octave in which bars put in or back do the rest. */
+const octaveAndBars = (
+  motif: Motif,
+  plan: Plan,
+  room: Room,
+  statement: Statement,
+  set: BarSet,
+): readonly Remedy[] => {
+  for (const octaves of nearestFirst(MOST_OCTAVES)) {
+    const remedy = { kind: 'octave', statement: statement.id, octaves } as const;
+    const mended = mendPlan(motif, plan, remedy);
+    const there = mended.statements.find(s => s.id === statement.id);
+    const bars = there === undefined ? undefined : barsFor(motif, mended, room, set, bare(motif, there));
+    if (bars !== undefined) return [{ ...remedy, bars }];
+  }
+  return [];
+};
+
+/** The smallest move, in steps, of everything that makes every part playable; none for a single statement. */
+export const wholePieceMove = (motif: Motif, plan: Plan, room: Room): number | undefined => {
+  if (plan.statements.length < 2) return undefined;
+  const all = plan.statements.flatMap(statement => {
+    const part = plan.parts.find(p => p.id === statement.part);
+    return part === undefined ? [] : [{ set: setFor(room, plan, part), notes: bare(motif, statement) }];
+  });
+  return nearestFirst(MOST_OCTAVES * scaleSize(motif.key)).find(k =>
+    all.every(({ set, notes }) => playable(motif, set, notes, k)),
+  );
+};
+
+/** Bars put back or exchanged, where that makes these notes playable and costs no part a bar it needs. */
+const barsFor = (
+  motif: Motif,
+  plan: Plan,
+  room: Room,
+  set: BarSet,
+  notes: readonly MotifNote[],
+): BarsPut | undefined => {
+  const needed = notes.map(note => scaleMidi(motif.key, note));
+  const inState = (state: string): MidiPitch[] =>
+    [...new Set(needed.filter(pitch => barState(set, pitch) === state))].sort((a, b) => a - b);
+  const exchange = inState('exchange');
+  const back = inState('lifted');
+  if (exchange.length + back.length === 0) return undefined;
+  const put: BarsPut = { set: set.id, exchange, back };
+  const better = withBars(set, put);
+  if (!playable(motif, better, notes, 0)) return undefined;
+  const costs = plan.parts
+    .filter(part => setFor(room, plan, part).id === set.id)
+    .flatMap(part => plan.statements.filter(s => s.part === part.id))
+    .flatMap(s => bare(motif, s).map(note => scaleMidi(motif.key, note)))
+    .some(pitch => barState(set, pitch) === 'there' && barState(better, pitch) !== 'there');
+  return costs ? undefined : put;
+};
+
+const withBars = (set: BarSet, put: BarsPut): BarSet => {
+  const back = put.back.reduce((so, pitch) => withBar(so, pitch, 'there'), set);
+  return put.exchange.reduce((so, pitch) => withExchange(so, pitch, true), back);
+};
+
+/** A statement moved further; moves of one kind that follow each other are told as one. */
+const moved = (motif: Motif, statement: Statement, treatment: Treatment): Statement => {
+  const { chain: _, ...further } = treatedFurther(motif, statement, [treatment]);
+  return { ...statement, ...further, chain: together(statement.chain, treatment) };
+};
+
+const together = (chain: readonly Treatment[], more: Treatment): readonly Treatment[] => {
+  const last = chain.at(-1);
+  const before = chain.slice(0, -1);
+  if (last?.kind === 'octave' && more.kind === 'octave') {
+    const octaves = last.octaves + more.octaves;
+    return octaves === 0 ? before : [...before, { kind: 'octave', octaves }];
+  }
+  if (last?.kind === 'transpose' && more.kind === 'transpose' && last.by === more.by) {
+    const steps = last.steps + more.steps;
+    return steps === 0 ? before : [...before, { ...last, steps }];
+  }
+  return [...chain, more];
+};
+
+/** A remedy done to the plan; one about bars leaves it as it is. */
+export const mendPlan = (motif: Motif, plan: Plan, remedy: Remedy): Plan => {
+  if (remedy.kind === 'bars') return plan;
+  const treatment: Treatment =
+    remedy.kind === 'octave'
+      ? { kind: 'octave', octaves: remedy.octaves }
+      : { kind: 'transpose', by: 'scale', steps: remedy.steps };
+  return {
+    ...plan,
+    statements: plan.statements.map(s =>
+      remedy.kind === 'piece' || remedy.statement === s.id ? moved(motif, s, treatment) : s,
+    ),
+  };
+};
+
+/** A remedy done to the room; one about notes alone leaves it as it is. */
+export const mendRoom = (room: Room, remedy: Remedy): Room => {
+  const put = remedy.kind === 'bars' ? remedy : remedy.kind === 'octave' ? remedy.bars : undefined;
+  return put === undefined ? room : changeSet(room, put.set, set => withBars(set, put));
+};

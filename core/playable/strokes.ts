@@ -1,0 +1,47 @@
+import { add, compare, type Fraction, times as manyTimes } from '../foundation/fraction.ts';
+import { scaleMidi } from '../foundation/key.ts';
+import type { MidiPitch, Seconds } from '../foundation/units.ts';
+import type { Motif } from '../motif/motif.ts';
+import { type Plan, statementsOf } from '../parts/plan.ts';
+import { phraseOf } from '../parts/statement.ts';
+
+/** Everything one player strikes at one moment. */
+export interface Stroke {
+  /** From the first full barline, in semibreves. */
+  readonly at: Fraction;
+  /** From the start, at the piece's tempi. */
+  readonly seconds: Seconds;
+  /** One for each mallet it takes, as written, low to high; a grace note takes one too. */
+  readonly pitches: readonly MidiPitch[];
+}
+
+/** What one part strikes, in order. `secondsOf` tells when a place sounds. */
+export const strokesOf = (
+  motif: Motif,
+  plan: Plan,
+  part: string,
+  secondsOf: (at: Fraction) => Seconds,
+): readonly Stroke[] => {
+  const struck = new Map<string, { at: Fraction; notes: Set<MidiPitch>; graces: Set<MidiPitch> }>();
+  for (const statement of statementsOf(plan, part)) {
+    const phrase = phraseOf(motif, statement);
+    for (let time = 0; time < statement.times; time++) {
+      const start = add(statement.at, manyTimes(phrase.length, time));
+      for (const note of phrase.notes) {
+        const at = add(start, note.onset);
+        const name = `${String(at.n)}/${String(at.d)}`;
+        const here = struck.get(name) ?? { at, notes: new Set(), graces: new Set() };
+        struck.set(name, here);
+        here.notes.add(scaleMidi(motif.key, note));
+        if (note.grace !== undefined) here.graces.add(scaleMidi(motif.key, note.grace));
+      }
+    }
+  }
+  return [...struck.values()]
+    .sort((a, b) => compare(a.at, b.at))
+    .map(({ at, notes, graces }) => ({
+      at,
+      seconds: secondsOf(at),
+      pitches: [...notes, ...graces].sort((a, b) => a - b),
+    }));
+};

@@ -1,0 +1,48 @@
+import type { ComponentChildren } from 'preact';
+import { toNumber } from '../../../core/foundation/fraction.ts';
+import { handWords } from '../../../core/playable/words.ts';
+import { xOfPlace } from '../../page/drawScore.ts';
+import { playable, stickingShown } from '../../store/room.ts';
+import type { PlacedSystem } from '../parts/scorePage.tsx';
+
+/** Room the row takes under a stave, in pixels, and where its text stands in it. */
+const ROW = 24;
+const BASELINE = 17;
+
+/** Room the page must leave under each stave for hands that are shown. */
+export const stickingRoom = (): number => (stickingShown.value.size === 0 ? 0 : ROW);
+
+/** L and R under the notes of the parts they are asked for; the panel says the same in words. */
+export const StickingRow = (props: { systems: readonly PlacedSystem[] }): ComponentChildren => {
+  const parts = (playable.value?.parts ?? []).filter(p => stickingShown.value.has(p.part.id));
+  if (parts.length === 0) return null;
+  return props.systems.map((system, index) => (
+    <div
+      class="over"
+      key={index}
+      style={{ top: `${String(system.top)}px`, height: `${String(system.height)}px` }}
+      aria-hidden="true"
+    >
+      <svg>
+        {parts.flatMap(({ part, strokes, sticking }) => {
+          const stave = system.staves.find(s => s.part === part.id);
+          if (stave === undefined) return [];
+          return strokes.flatMap((stroke, i) => {
+            const at = toNumber(stroke.at);
+            if (at < system.from - 1e-9 || at >= system.to - 1e-9) return [];
+            return [
+              <text
+                key={`${part.id} ${String(i)}`}
+                class="hand"
+                x={xOfPlace(system, at)}
+                y={stave.inkBottom + BASELINE}
+              >
+                {handWords([sticking[i] ?? 'R'])}
+              </text>,
+            ];
+          });
+        })}
+      </svg>
+    </div>
+  ));
+};

@@ -19,51 +19,61 @@ export const reasonOf = (
   if (found !== best && showMetre(m) !== showMetre(bestMetre)) says.push(`in ${showMetre(m)}`);
   if (found !== best && tempo > 1.6 * bestTempo) says.push('twice as fast a beat');
   if (found !== best && tempo < bestTempo / 1.6) says.push('half as fast a beat');
-  if (found.swing.ratio !== 1) says.push(found.swing.of === 'half' ? 'swung quavers' : 'swung semiquavers');
-  else if (found !== best && best.swing.ratio !== 1) says.push('straight, not swung');
-  const threes = tripletsIn(found, lattice);
-  if (threes.length > 0)
-    says.push(`${threes.length === 1 ? 'a triplet' : 'triplets'} in bar ${barList(threes)}`);
+  const swings = found.swing.ratio !== 1;
+  if (swings && (found === best || best.swing.ratio === 1))
+    says.push(found.swing.of === 'half' ? 'swung quavers' : 'swung semiquavers');
+  else if (!swings && found !== best && best.swing.ratio !== 1) says.push('straight, not swung');
+  const usual = found === best ? [] : tripletsIn(best, lattice);
+  const threes = tripletsIn(found, lattice).filter(bar => !usual.includes(bar));
+  if (threes.length > 0) says.push(`${threes.length === 1 ? 'a triplet' : 'triplets'} in ${barList(threes)}`);
   if (found === best) {
     if (says.length === 0) says.push(finestOf(found));
   } else {
     const moved = [...found.ticks].flatMap((t, i) =>
       t === best.ticks[i] ? [] : [Math.floor(t / lattice.bar) + 1],
     );
-    if (says.length === 0 || (moved.length > 0 && moved.length <= 2)) {
-      const bars = [...new Set(moved)];
+    const bars = [...new Set(moved)].filter(bar => !threes.includes(bar));
+    if (says.length === 0 || (bars.length > 0 && moved.length <= 2))
       says.push(
-        moved.length === 1
-          ? `one note elsewhere in bar ${barList(bars)}`
-          : `${String(moved.length)} notes elsewhere in bar ${barList(bars)}`,
+        `${moved.length === 1 ? 'one note' : `${String(moved.length)} notes`} elsewhere in ${barList(bars)}`,
       );
-    }
   }
   return says.join(', ');
 };
 
 const barList = (bars: readonly number[]): string => {
-  const shown = [...new Set(bars)].map(b => (b < 1 ? 'upbeat' : String(b)));
-  return shown.length > 3 ? `${shown.slice(0, 3).join(', ')} and on` : shown.join(' and ');
+  const all = [...new Set(bars)].sort((a, b) => a - b);
+  const numbers = all.filter(b => b >= 1).map(String);
+  const said =
+    numbers.length > 3
+      ? `${numbers.slice(0, 3).join(', ')} and on`
+      : numbers.length === 3
+        ? `${numbers.slice(0, 2).join(', ')} and ${numbers[2] ?? ''}`
+        : numbers.join(' and ');
+  const full = numbers.length === 0 ? '' : `${numbers.length === 1 ? 'bar' : 'bars'} ${said}`;
+  return [...(all.some(b => b < 1) ? ['the upbeat'] : []), ...(full === '' ? [] : [full])].join(' and ');
 };
 
-/** Bars (from 1) that hold places on thirds of a beat that divides in two. */
-const tripletsIn = (found: Found, lattice: Lattice): number[] => {
-  const bars = new Set<number>();
+interface TripletPlace {
+  readonly bar: number;
+  readonly beat: number;
+}
+const told = (t: TripletPlace): string => `${String(t.bar)}:${String(t.beat)}`;
+
+/** Beats (bar and beat from 1) that divide in two and hold places on their thirds. */
+const tripletsIn = (found: Found, lattice: Lattice): TripletPlace[] => {
+  const places = new Map<string, TripletPlace>();
   for (const t of found.ticks) {
     const bar = Math.floor(t / lattice.bar);
     const inBar = t - bar * lattice.bar;
-    for (const cell of lattice.cells) {
-      if (
-        cell.parts === 2 &&
-        inBar > cell.start &&
-        inBar < cell.start + cell.length &&
-        ((inBar - cell.start) * 8) % cell.length !== 0
-      )
-        bars.add(bar + 1);
-    }
+    lattice.cells.forEach((cell, i) => {
+      const inside = cell.parts === 2 && inBar > cell.start && inBar < cell.start + cell.length;
+      if (!inside || ((inBar - cell.start) * 8) % cell.length === 0) return;
+      const place = { bar: bar + 1, beat: i + 1 };
+      places.set(told(place), place);
+    });
   }
-  return [...bars];
+  return [...places.values()];
 };
 
 const NAMES: readonly (readonly [number, string])[] = [

@@ -23,9 +23,15 @@ export const reasonOf = (
   if (swings && (found === best || best.swing.ratio === 1))
     says.push(found.swing.of === 'half' ? 'swung quavers' : 'swung semiquavers');
   else if (!swings && found !== best && best.swing.ratio !== 1) says.push('straight, not swung');
-  const usual = found === best ? [] : tripletsIn(best, lattice);
-  const threes = tripletsIn(found, lattice).filter(bar => !usual.includes(bar));
-  if (threes.length > 0) says.push(`${threes.length === 1 ? 'a triplet' : 'triplets'} in ${barList(threes)}`);
+  const usual = new Set(found === best ? [] : tripletsIn(best, lattice).map(told));
+  const triplets = tripletsIn(found, lattice).filter(t => !usual.has(told(t)));
+  const threes = [...new Set(triplets.map(t => t.bar))];
+  if (triplets.length > 0) {
+    const beats = [...new Set(triplets.map(t => t.beat))];
+    // Where several readings differ by one triplet each, the beat tells them apart.
+    const where = found !== best && beats.length === 1 ? `on beat ${String(beats[0])} of` : 'in';
+    says.push(`${triplets.length === 1 ? 'a triplet' : 'triplets'} ${where} ${barList(threes)}`);
+  }
   if (found === best) {
     if (says.length === 0) says.push(finestOf(found));
   } else {

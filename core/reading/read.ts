@@ -1,5 +1,5 @@
-import { cleanTake } from '../take/clean.ts';
 import type { Take } from '../take/take.ts';
+import { cleanByRepeats } from './chords.ts';
 import { chooseReadings } from './choose.ts';
 import { readFree } from './freeReader.ts';
 import { readOnKnownBeat } from './knownBeat.ts';
@@ -22,7 +22,7 @@ const chancesOf = (costs: readonly number[], open: boolean): number[] => {
  * barline the reader infers.
  */
 export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
-  const clean = cleanTake(take, undefined, new Set((hints.pins ?? []).map(p => p.strike)));
+  const clean = cleanByRepeats(take, new Set((hints.pins ?? []).map(p => p.strike)));
   if (clean.events.length === 0) return [];
   const candidates = readOnKnownBeat(take, clean, hints) ?? readFree(take, clean, hints);
   const chances = chancesOf(

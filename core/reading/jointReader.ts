@@ -2,6 +2,7 @@ import { type Found, placeOnBeat, type Players, residuals } from './clickReader.
 import type { Swinging } from './swings.ts';
 import { type Evidence, NO_PIN, type Stage } from './layout.ts';
 import type { Repeats } from './repeats.ts';
+import { cutVariants } from './variants.ts';
 import type { Vocabulary } from './prior.ts';
 
 export interface JointTask {
@@ -87,9 +88,15 @@ export interface Joint {
 export const readRepeats = (task: JointTask, repeats: Repeats, places: Float64Array): Joint | undefined => {
   const { stage, evidence, bar } = task;
   const n = evidence.events;
-  const next = Int32Array.from(repeats.next);
   const periodCells = repeats.bars * task.cellsInBar;
   const periodTicks = repeats.bars * bar;
+  const next = cutVariants(
+    repeats.next,
+    places,
+    periodTicks,
+    bar / task.cellsInBar,
+    event => (evidence.pin[event] ?? NO_PIN) !== NO_PIN,
+  );
   const limit = (places[0] ?? 0) + periodTicks - bar / 32;
   for (let round = 0; ; round++) {
     const chains = chainsOf(next, i => (places[i] ?? 0) < limit);

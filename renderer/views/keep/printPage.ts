@@ -1,21 +1,13 @@
 import type { Piece } from '../../../core/piece/piece.ts';
 import { drawScore } from '../../page/drawScore.ts';
 import { notationFontReady } from '../../page/fonts.ts';
-import { scaleOfHeight, type StaveHeight } from '../../page/options.ts';
-import type { Under } from '../../page/under.ts';
+import { scaleOfHeight } from '../../page/options.ts';
+import type { PrintOptions } from '../../pdf/paper.ts';
 import { nameStyle } from '../../store/app.ts';
 import { scoreToHandOn } from '../../store/exportFiles.ts';
 
 /** A4 less its margins, in CSS pixels at 96 to the inch. */
 const WIDTH = Math.round(((210 - 28) / 25.4) * 96);
-
-/** How a piece is put on paper. */
-export interface PrintOptions {
-  /** Height of a stave, in mm; more than 7 is large print, with thicker lines. */
-  readonly staveHeight?: StaveHeight;
-  /** Rows of text under the notes. */
-  readonly under?: readonly Under[];
-}
 
 /** Lays a piece out for paper in the print area, beside the app, which print hides. */
 export const layOutForPrint = async (

@@ -49,7 +49,7 @@ const loadFace = async (name: string, url: string): Promise<Face> => {
 };
 
 /** Signs the text font lacks but the notation font has, as large as letters: ♭ ♮ ♯. */
-const BETWEEN_LETTERS = { scale: 0.9, rise: 0.32 };
+const BETWEEN_LETTERS = { scale: 1.1, rise: 0.33 };
 /** A space thinner than any our fonts have, a tenth of the size: written as nothing, but it takes room. */
 const HAIR = '\u200a';
 const HAIR_WIDTH = 0.1;

@@ -42,22 +42,22 @@ const when = (iso: string): string => {
 const HandOn = (props: { piece: Piece; sound: Sound }): ComponentChildren => {
   const { piece: saved, sound } = props;
   const things: readonly { text: string; run: () => void }[] = [
-    {
-      text: 'MusicXML',
-      run: () => {
-        exportMusicXml(saved);
-      },
-    },
+    { text: 'PDF', run: () => void exportPdf(saved, 'score') },
+    { text: 'PDF of each part', run: () => void exportPdf(saved, 'parts') },
+    { text: 'Print', run: () => void printPiece(saved, paper.value) },
+    { text: 'WAV', run: () => void exportWav(saved, sound) },
     {
       text: 'MIDI file',
       run: () => {
         exportMidi(saved);
       },
     },
-    { text: 'WAV', run: () => void exportWav(saved, sound) },
-    { text: 'PDF', run: () => void exportPdf(saved, 'score') },
-    { text: 'PDF of each part', run: () => void exportPdf(saved, 'parts') },
-    { text: 'Print', run: () => void printPiece(saved, paper.value) },
+    {
+      text: 'MusicXML',
+      run: () => {
+        exportMusicXml(saved);
+      },
+    },
     { text: 'Picture (SVG)', run: () => void exportPicture(saved, 'svg') },
     { text: 'Picture (PNG)', run: () => void exportPicture(saved, 'png') },
   ];
@@ -158,7 +158,6 @@ export const Keep = (props: { sound: Sound }): ComponentChildren => {
             />
           </label>
           <LibraryPlace />
-          <PaperChoice />
         </span>
         {now === undefined ? null : (
           <button
@@ -171,6 +170,9 @@ export const Keep = (props: { sound: Sound }): ComponentChildren => {
             {isKept(now) ? 'Kept' : `Keep ${now.title}`}
           </button>
         )}
+      </div>
+      <div class="sentences" role="group" aria-label="On paper">
+        <PaperChoice />
       </div>
       {now === undefined || isKept(now) ? null : (
         <div class="row-tools" role="group" aria-label="Hand on what is open">

@@ -44,9 +44,11 @@ export const renderIn = async (
   page: Page,
   performance: Performance,
   rate = RATE,
+  swells = 0,
 ): Promise<{ left: Float32Array; right: Float32Array }> => {
   const packed = await page.evaluate(
-    async ({ performance, rate }) => {
+    async ({ performance, rate, swells }) => {
+      harness.sound.setMotor(swells);
       const { left, right } = await harness.sound.renderOffline(performance, rate);
       const pack = (samples: Float32Array): string => {
         const bytes = new Uint8Array(samples.buffer, samples.byteOffset, samples.byteLength);
@@ -57,7 +59,7 @@ export const renderIn = async (
       };
       return { left: pack(left), right: pack(right) };
     },
-    { performance, rate },
+    { performance, rate, swells },
   );
   const unpack = (text: string): Float32Array => {
     const bytes = Buffer.from(text, 'base64');

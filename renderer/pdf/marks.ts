@@ -105,7 +105,7 @@ export const stepsOfPath = (d: string): readonly Step[] | undefined => {
   const out: Step[] = [];
   let x = 0;
   let y = 0;
-  for (const [, command = '', rest = ''] of d.matchAll(/([A-Za-z])([^A-Za-z]*)/g)) {
+  for (const [, command = '', rest = ''] of d.matchAll(/([A-DF-Za-df-z])([^A-DF-Za-df-z]*)/g)) {
     const takes = TAKES[command];
     const numbers = (rest.match(/-?(?:\d+\.?\d*|\.\d+)(?:e-?\d+)?/g) ?? []).map(Number);
     if (takes === undefined || numbers.length % Math.max(1, takes) !== 0) return undefined;

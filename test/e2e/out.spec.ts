@@ -13,7 +13,7 @@ const IDEA: readonly Struck[] = [
 ];
 
 /** A piece of two parts in Keep, made as a pupil makes it. */
-const pieceInKeep = async (page: Page): Promise<void> => {
+const pieceInKeep = async (page: Page, second = 'marimba'): Promise<void> => {
   await openTake(page, { bpm: 90, click: true, strikes: IDEA });
   await page.getByRole('button', { name: 'Use this motif' }).click();
   await keepCard(page, 'Repetition');
@@ -21,7 +21,7 @@ const pieceInKeep = async (page: Page): Promise<void> => {
     .getByRole('button', { name: /^the motif/ })
     .first()
     .click();
-  await page.getByLabel(/^Write it into/).selectOption('new:marimba');
+  await page.getByLabel(/^Write it into/).selectOption(`new:${second}`);
   await keepCard(page, 'Canon');
   await goTo(page, 'Keep');
 };
@@ -161,4 +161,29 @@ test('the idea as PNG: 300 dots an inch, the same size and ink as its SVG', asyn
   expect(drawn.width / vector.width).toBeCloseTo(300 / 96, 1);
   expect(drawn.height / vector.height).toBeCloseTo(300 / 96, 1);
   expect(Math.abs(drawn.ink / vector.ink - 1)).toBeLessThan(0.3);
+});
+
+test('the vibraphone motor of the settings is in the WAV, and off it leaves no trace', async ({
+  app: page,
+}) => {
+  await pieceInKeep(page, 'vibraphone');
+  const samples = async (): Promise<Int16Array> => {
+    const { bytes } = await handedOn(page, /^WAV of Idea/);
+    return new Int16Array(bytes.buffer.slice(bytes.byteOffset + 44, bytes.byteOffset + bytes.length));
+  };
+  const setMotor = async (to: string): Promise<void> => {
+    await page.keyboard.press('?');
+    await page.getByLabel('Vibraphone motor').selectOption(to);
+    await page.getByRole('button', { name: 'Close' }).click();
+  };
+  const apart = (a: Int16Array, b: Int16Array): number =>
+    a.reduce((most, sample, i) => Math.max(most, Math.abs(sample - (b[i] ?? 0))), 0);
+  const still = await samples();
+  await setMotor('medium');
+  const turning = await samples();
+  await setMotor('off');
+  const again = await samples();
+  expect(turning).toHaveLength(still.length);
+  expect(apart(still, turning)).toBeGreaterThan(1000);
+  expect(apart(still, again)).toBeLessThanOrEqual(1);
 });

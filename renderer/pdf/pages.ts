@@ -1,5 +1,6 @@
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { Score } from '../../core/score/score.ts';
+import { fit } from './fit.ts';
 import type { Fonts } from './fonts.ts';
 import { type Hand, INK, type Mark, moved } from './marks.ts';
 import { paginate } from './paginate.ts';
@@ -44,16 +45,15 @@ export const paperPages = (
 ): readonly PaperPage[] => {
   const larger = Math.min(1.6, (options.staveHeight ?? 7) / 7);
   const write = (text: string, side: Side, y: number, size: number, hand: Hand, fill = INK): Mark => {
-    const most = MUSIC_WIDTH * (side === 'middle' ? 1 : 0.6);
-    const fitting = Math.min(size, (size * most) / Math.max(1, fonts.width(hand, size, text)));
-    const width = fonts.width(hand, fitting, text);
+    const most = MUSIC_WIDTH * (side === 'middle' ? 1 : 0.65);
+    const fitted = fit(fonts, hand, text, size, most, side === 'middle' ? 0.6 : 0.85);
     const x =
       side === 'left'
         ? PAPER.side
         : side === 'right'
-          ? PAPER.width - PAPER.side - width
-          : (PAPER.width - width) / 2;
-    return { kind: 'words', x, y, text, hand, size: fitting, fill };
+          ? PAPER.width - PAPER.side - fitted.width
+          : (PAPER.width - fitted.width) / 2;
+    return { kind: 'words', x, y, text: fitted.text, hand, size: fitted.size, fill };
   };
   const top = headOf(heading, larger, write);
   const later = laterHead(heading, larger, write);
@@ -79,7 +79,7 @@ export const paperPages = (
       system.marks.map(mark => moved(mark, PAPER.side, systemsHere[i]?.top ?? 0)),
     );
     const foot = [
-      write(`${heading.title}, composed by ${heading.codeName}`, 'left', PAPER.foot, 11, 'plain', QUIET),
+      write([heading.title, ...composer(heading)].join(', '), 'left', PAPER.foot, 11, 'plain', QUIET),
       write(`page ${String(p + 1)} of ${String(pages.length)}`, 'right', PAPER.foot, 11, 'plain', QUIET),
     ];
     return { marks: [...head.marks, ...music, ...foot], systems: systemsHere };
@@ -91,6 +91,10 @@ interface Head {
   /** Where the music begins. */
   readonly end: number;
 }
+
+/** The composer line; none where no code name was given. */
+const composer = ({ codeName }: Pick<Heading, 'codeName'>): readonly string[] =>
+  codeName === '' ? [] : [`composed by ${codeName}`];
 
 /** Title, composer, class and, in a part, whose part it is. */
 const headOf = (
@@ -105,7 +109,7 @@ const headOf = (
     marks: [
       write(title, 'middle', line, size, 'bold'),
       ...(part === undefined ? [] : [write(part, 'left', below, 18 * larger, 'bold')]),
-      write(`composed by ${codeName}`, 'right', below, 14 * larger, 'plain'),
+      ...composer({ codeName }).map(line => write(line, 'right', below, 14 * larger, 'plain')),
       ...(className === ''
         ? []
         : [write(`class ${className}`, 'right', below + 18 * larger, 12 * larger, 'plain', QUIET)]),

@@ -3,6 +3,7 @@ import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { Score } from '../../core/score/score.ts';
 import { drawScore, type PageSystem, xOfPlace } from '../page/drawScore.ts';
 import { scaleOfHeight } from '../page/options.ts';
+import { fit } from './fit.ts';
 import type { Fonts } from './fonts.ts';
 import { INK, type Mark, type Step } from './marks.ts';
 import type { Block } from './paginate.ts';
@@ -78,9 +79,6 @@ const turnAfter = (score: Score, system: PageSystem, next: PageSystem | undefine
   return rests(system.first + system.bars - 1, -1) || rests(next.first, 0) ? 0 : 1;
 };
 
-/** Smallest a bracket's words are pressed to before they are cut short. */
-const LEAST = 0.8;
-
 /** Brackets over the staves that name each statement: a hook where it begins, its name, a hook where it ends. */
 const bracketMarks = (score: Score, system: PageSystem, larger: number, fonts: Fonts): Mark[] => {
   const here = score.brackets.flatMap(bracket => {
@@ -105,7 +103,7 @@ const bracketMarks = (score: Score, system: PageSystem, larger: number, fonts: F
   return here.flatMap(({ part, text, begins, ends, left, right, y }) => {
     const next = here.filter(other => other.part === part && other.left > left).map(other => other.left);
     const most = Math.min(system.endX, ...next.map(x => x - 6)) - left - 10;
-    const fitted = fit(text, 12 * larger, most, fonts);
+    const fitted = fit(fonts, 'italic', text, 12 * larger, most, 0.8);
     const textLeft = left + 8;
     const textRight = textLeft + fitted.width + 4;
     const hook = 6 * larger;
@@ -144,20 +142,4 @@ const bracketMarks = (score: Score, system: PageSystem, larger: number, fonts: F
       ...(textRight < right ? [line(after)] : []),
     ];
   });
-};
-
-/** Words as large as fit into a width: a little smaller if need be, then cut short. */
-export const fit = (
-  text: string,
-  size: number,
-  most: number,
-  fonts: Fonts,
-): { readonly text: string; readonly size: number; readonly width: number } => {
-  const natural = fonts.width('italic', size, text);
-  if (natural <= most) return { text, size, width: natural };
-  const smaller = size * Math.max(LEAST, most / natural);
-  let short = text;
-  while (short.length > 1 && fonts.width('italic', smaller, `${short}…`) > most) short = short.slice(0, -1);
-  const shown = short === text || fonts.width('italic', smaller, text) <= most ? text : `${short.trim()}…`;
-  return { text: shown, size: smaller, width: fonts.width('italic', smaller, shown) };
 };

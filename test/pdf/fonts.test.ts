@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { create } from 'fontkit';
 import { describe, expect, it } from 'vitest';
+import { fit } from '../../renderer/pdf/fit.ts';
 import { type Face, fontsOf, placedRuns } from '../../renderer/pdf/fonts.ts';
 import { withResolution } from '../../renderer/pdf/png.ts';
 
@@ -45,6 +46,18 @@ describe('the fonts of a page', () => {
     ]);
     expect(wide).toBeCloseTo((runs[2]?.from ?? 0) + fonts.width('plain', 20, '4'), 9);
     expect(fonts.width('plain', 40, 'F♯4')).toBeCloseTo(2 * wide, 9);
+  });
+
+  it('fit words into a width: as they are, smaller, or cut short, never beyond it', () => {
+    const natural = fonts.width('plain', 10, 'a canon in two parts');
+    expect(fit(fonts, 'plain', 'a canon in two parts', 10, natural + 1, 0.8).size).toBe(10);
+    const smaller = fit(fonts, 'plain', 'a canon in two parts', 10, natural * 0.9, 0.8);
+    expect(smaller.text).toBe('a canon in two parts');
+    expect(smaller.size).toBeCloseTo(9, 9);
+    const cut = fit(fonts, 'plain', 'a canon in two parts', 10, natural / 2, 0.8);
+    expect(cut.text).toMatch(/^a canon.*…$/);
+    expect(cut.size).toBe(8);
+    expect(cut.width).toBeLessThanOrEqual(natural / 2);
   });
 
   it('have every sign the page draws, as SMuFL numbers them', () => {

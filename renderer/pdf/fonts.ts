@@ -29,6 +29,8 @@ export interface Run {
 export interface Fonts {
   /** Text as runs; a character that no font of ours has is written as `?`. */
   runs(hand: Hand, text: string): readonly Run[];
+  /** Characters asked for so far that none of the fonts has. */
+  missing(): readonly string[];
   /** In the unit of `size`. */
   width(hand: Hand, size: number, text: string): number;
 }
@@ -78,6 +80,7 @@ export const loadFonts = async (): Promise<Fonts> => {
 export const fontsOf = (facesOf: (hand: Hand) => readonly Face[]): Fonts => {
   const has = (face: Face, char: string): boolean => face.font.hasGlyphForCodePoint(char.codePointAt(0) ?? 0);
   const [signs] = facesOf('notation');
+  const missing = new Set<string>();
   const choose = (hand: Hand, char: string): Omit<Run, 'text'> | undefined => {
     const own = facesOf(hand).find(face => has(face, char));
     if (own !== undefined) return { face: own, scale: 1, rise: 0 };
@@ -93,6 +96,7 @@ export const fontsOf = (facesOf: (hand: Hand) => readonly Face[]): Fonts => {
       const run = chosen ?? choose(hand, '?');
       if (run === undefined) continue;
       const written = chosen === undefined ? '?' : char;
+      if (chosen === undefined) missing.add(char);
       const last = out.at(-1);
       if (last !== undefined && last.face === run.face && last.scale === run.scale)
         out[out.length - 1] = { ...last, text: last.text + written };
@@ -104,7 +108,7 @@ export const fontsOf = (facesOf: (hand: Hand) => readonly Face[]): Fonts => {
     size *
     (runs(hand, text).reduce((so, run) => so + run.scale * glyphsWidth(run.face, run.text), 0) +
       HAIR_WIDTH * (text.split(HAIR).length - 1));
-  return { runs, width };
+  return { runs, width, missing: () => [...missing] };
 };
 
 /** How far each run begins from the left end of the words, and how wide it is, in the unit of `size`. */

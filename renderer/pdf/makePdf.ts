@@ -13,6 +13,12 @@ export interface PdfOptions extends PrintOptions {
   readonly nameStyle: NameStyle;
 }
 
+/** A PDF, and the characters of its words that its fonts do not have: they stand as `?`. */
+export interface MadePdf {
+  readonly bytes: Uint8Array;
+  readonly missing: readonly string[];
+}
+
 /**
  * The score, or one file with every part on pages of its own, as a PDF.
  * @throws when a font is missing; callers make a Problem of it
@@ -21,7 +27,7 @@ export const makePdf = async (
   score: Score,
   what: 'score' | 'parts',
   options: PdfOptions,
-): Promise<Uint8Array> => {
+): Promise<MadePdf> => {
   const [fonts] = await Promise.all([loadFonts(), notationFontReady()]);
   const about = { title: score.title, codeName: score.codeName, className: options.className };
   const pages =
@@ -30,9 +36,10 @@ export const makePdf = async (
       : partScores(score).flatMap(own =>
           paperPages(own, { ...about, part: own.parts[0]?.name ?? '' }, fonts, options),
         );
-  return writePdf(pages, fonts, {
+  const bytes = await writePdf(pages, fonts, {
     title: score.title,
     author: score.codeName,
     oneSided: what === 'parts',
   });
+  return { bytes, missing: fonts.missing() };
 };

@@ -35,6 +35,8 @@ const WIDEST_GAP = 16 * MM;
 const QUIET = '#3d4850';
 
 type Side = 'left' | 'middle' | 'right';
+/** How much of a line words may take, so that left and right never meet. */
+const SHARE: Readonly<Record<Side, number>> = { left: 0.62, middle: 1, right: 0.36 };
 
 /** A score on A4 pages, ready for any file. The notation font must be ready. */
 export const paperPages = (
@@ -45,7 +47,7 @@ export const paperPages = (
 ): readonly PaperPage[] => {
   const larger = Math.min(1.6, (options.staveHeight ?? 7) / 7);
   const write = (text: string, side: Side, y: number, size: number, hand: Hand, fill = INK): Mark => {
-    const most = MUSIC_WIDTH * (side === 'middle' ? 1 : 0.65);
+    const most = MUSIC_WIDTH * SHARE[side];
     const fitted = fit(fonts, hand, text, size, most, side === 'middle' ? 0.6 : 0.85);
     const x =
       side === 'left'

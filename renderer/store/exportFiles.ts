@@ -69,13 +69,15 @@ export const exportPdf = async (piece: Piece, what: 'score' | 'parts'): Promise<
   try {
     // Fetched when it is first wanted: the app starts without it.
     const { makePdf } = await import('../pdf/makePdf.ts');
-    const bytes = await makePdf(scoreToHandOn(piece), what, {
+    const { bytes, missing } = await makePdf(scoreToHandOn(piece), what, {
       ...paper.value,
       className: piece.className,
       nameStyle: nameStyle.value,
     });
     const name = fileName(piece, 'pdf', what === 'parts' ? 'parts' : '');
     download(name, bytes.slice().buffer, 'application/pdf');
+    if (missing.length > 0)
+      notice.value = `${name} was made. Its letters lack ${missing.join(' ')}, which stand as “?”.`;
   } catch (thrown) {
     complain({
       kind: 'unexpected',

@@ -94,6 +94,10 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
               }}
             />
           </label>
+          <p class="quiet">
+            Loud headphones hurt ears for good. Start low, and take them off between turns. A limiter stays
+            on.
+          </p>
           <label>
             Vibraphone motor{' '}
             <select
@@ -112,10 +116,6 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
               ))}
             </select>
           </label>
-          <p class="quiet">
-            Loud headphones hurt ears for good. Start low, and take them off between turns. A limiter stays
-            on.
-          </p>
           <button
             class="second"
             onClick={() => {

@@ -32,7 +32,7 @@ const unread = async (): Promise<{ systems: number; marks: number; unknown: read
 };
 
 const pdf = async (score: Score, what: 'score' | 'parts', options: PdfOptions): Promise<string> => {
-  const bytes = await makePdf(score, what, options);
+  const { bytes } = await makePdf(score, what, options);
   let text = '';
   for (let i = 0; i < bytes.length; i += 32768) text += String.fromCharCode(...bytes.subarray(i, i + 32768));
   return btoa(text);
@@ -52,6 +52,40 @@ const onPaper = async (score: Score, options: PdfOptions): Promise<readonly Box[
   await notationFontReady();
   const about = { title: score.title, codeName: score.codeName, className: options.className };
   return paperPages(score, about, fonts, options)[0]?.systems ?? [];
+};
+
+/** How many pages a score takes, and the box round everything on any of them. */
+const reach = async (
+  score: Score,
+  options: PdfOptions,
+): Promise<Box & { readonly pages: number; readonly below: number }> => {
+  const fonts = await loadFonts();
+  await notationFontReady();
+  const about = { title: score.title, codeName: score.codeName, className: options.className };
+  const pages = paperPages(score, about, fonts, options);
+  const xs: number[] = [];
+  const ys: number[] = [];
+  for (const mark of pages.flatMap(page => page.marks)) {
+    if (mark.kind === 'words') {
+      xs.push(mark.x, mark.x + fonts.width(mark.hand, mark.size, mark.text));
+      ys.push(mark.y);
+    } else {
+      for (const step of mark.steps) {
+        if (step[0] === 'Z') continue;
+        xs.push(step[1]);
+        ys.push(step[2]);
+      }
+    }
+  }
+  const [left, top] = [Math.min(...xs), Math.min(...ys)];
+  return {
+    left,
+    top,
+    width: Math.max(...xs) - left,
+    height: Math.max(...ys) - top,
+    pages: pages.length,
+    below: Math.max(...pages.flatMap(page => page.systems.map(system => system.top + system.height))),
+  };
 };
 
 /** Shows the same systems as the page draws them, for a picture of it; where they stand. */
@@ -112,6 +146,6 @@ const inkIn = async (
   });
 };
 
-const outHarness = { pdf, unread, onPaper, onPage, inkIn };
+const outHarness = { pdf, unread, onPaper, onPage, reach, inkIn };
 export type OutHarness = typeof outHarness;
 Object.assign(globalThis, { outHarness });

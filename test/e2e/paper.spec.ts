@@ -146,3 +146,30 @@ test('a PDF has the ink of the page, system by system and place by place', async
     expect(correlation).toBeGreaterThan(0.95);
   });
 });
+
+test('nothing leaves the margins at any stave height, with all rows of text and a title too long for its line', async ({
+  page,
+}) => {
+  const score: Score = {
+    ...scoreOfPlan(IDEA, planOf({ bars: 8, parts: 4 }), '', ''),
+    title: 'A title without end '.repeat(12),
+    codeName: 'Heron and Wren '.repeat(8),
+  };
+  const [width, height] = [(210 / 25.4) * 96, (297 / 25.4) * 96];
+  const margin = (10 / 25.4) * 96;
+  for (const staveHeight of [7, 8, 10, 12, 14] as const) {
+    for (const under of [[], ['letters', 'counts', 'syllables']] as const) {
+      const box = await page.evaluate(([s, o]) => outHarness.reach(s, o), [
+        score,
+        { ...OPTIONS, staveHeight, under },
+      ] as const);
+      const said = `${String(staveHeight)} mm, ${String(under.length)} rows`;
+      expect(box.left, said).toBeGreaterThan(margin);
+      expect(box.left + box.width, said).toBeLessThan(width - margin);
+      expect(box.top, said).toBeGreaterThan(margin / 2);
+      // Only the foot stands below the music.
+      expect(box.top + box.height, said).toBeLessThan(height - (7 / 25.4) * 96);
+      expect(box.below, said).toBeLessThan(height - (15 / 25.4) * 96);
+    }
+  }
+});

@@ -34,6 +34,8 @@ describe('the fonts of a page', () => {
   it('write ? for what none of them has, one for each character, never a box', () => {
     expect(told('a🎵b')).toEqual(['plain: a?b']);
     expect(told('Птица')).toEqual(['plain: ?????']);
+    // ...and say so.
+    expect([...fonts.missing()].sort()).toEqual([...new Set('🎵Птица')].sort());
   });
 
   it('are as wide as their letters, and runs follow each other without a gap', () => {

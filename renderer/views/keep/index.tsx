@@ -172,6 +172,7 @@ export const Keep = (props: { sound: Sound }): ComponentChildren => {
         )}
       </div>
       <div class="sentences" role="group" aria-label="On paper">
+        <span class="quiet">On paper:</span>
         <PaperChoice />
       </div>
       {now === undefined || isKept(now) ? null : (

@@ -1,17 +1,6 @@
-import type { NameStyle } from '../../core/foundation/noteValue.ts';
-import { partScores } from '../../core/exchange/partScores.ts';
 import type { Score } from '../../core/score/score.ts';
-import { notationFontReady } from '../page/fonts.ts';
-import { loadFonts } from './fonts.ts';
-import { paperPages } from './pages.ts';
-import type { PrintOptions } from './paper.ts';
+import { pagesOf, type PdfOptions } from './pagesOf.ts';
 import { writePdf } from './writePdf.ts';
-
-/** What a PDF needs besides the score. */
-export interface PdfOptions extends PrintOptions {
-  readonly className: string;
-  readonly nameStyle: NameStyle;
-}
 
 /** A PDF, and the characters of its words that its fonts do not have: they stand as `?`. */
 export interface MadePdf {
@@ -28,14 +17,7 @@ export const makePdf = async (
   what: 'score' | 'parts',
   options: PdfOptions,
 ): Promise<MadePdf> => {
-  const [fonts] = await Promise.all([loadFonts(), notationFontReady()]);
-  const about = { title: score.title, codeName: score.codeName, className: options.className };
-  const pages =
-    what === 'score'
-      ? paperPages(score, about, fonts, options)
-      : partScores(score).flatMap(own =>
-          paperPages(own, { ...about, part: own.parts[0]?.name ?? '' }, fonts, options),
-        );
+  const { pages, fonts } = await pagesOf(score, what, options);
   const bytes = await writePdf(pages, fonts, {
     title: score.title,
     author: score.codeName,

@@ -46,7 +46,8 @@ export const picture = async (
   return { ...size, svg: asSvg(marks, size, title, description, fonts) };
 };
 
-const asSvg = (
+/** Marks as an SVG document of outlines alone; `size` in CSS pixels. */
+export const asSvg = (
   marks: readonly Mark[],
   size: { readonly width: number; readonly height: number },
   title: string,

@@ -113,10 +113,23 @@ test('a PDF score and PDF parts are made without a print dialogue, at the chosen
   await goTo(page, 'Keep');
   await expect(page.getByLabel('Stave height: 14 mm, large print')).toBeVisible();
   await page.evaluate(() => {
-    window.print = () => undefined;
+    window.print = () => {
+      document.body.dataset['printed'] = 'yes';
+    };
   });
   await page.getByRole('button', { name: /^Print of Idea/ }).click();
-  await expect(page.locator('#print svg .under-letters').first()).toBeAttached();
+  await expect(page.locator('body[data-printed]')).toBeAttached();
+  const printed = await readPdf(await page.pdf({ preferCSSPageSize: true, printBackground: true }));
+  expect(printed).toHaveLength(large.length);
+  for (const sheet of printed) {
+    // A4, whole points as Chromium prints it.
+    expect(Math.abs(sheet.width - (210 / 25.4) * 72)).toBeLessThan(1);
+    expect(Math.abs(sheet.height - (297 / 25.4) * 72)).toBeLessThan(1);
+    expect(sheet.images).toBe(0);
+    expect(sheet.paths).toBeGreaterThan(50);
+    // All outlines: nothing of the app is on the paper.
+    expect(sheet.text).toEqual([]);
+  }
 });
 
 test('the idea as SVG: well formed, alone, and it shows in a picture', async ({ app: page }) => {

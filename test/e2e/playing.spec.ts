@@ -201,6 +201,12 @@ const played = async (
           playing?.setMuted(new Set(['p2']));
         }, 400);
       }
+      // A machine busy with other windows lets this one run only now and then.
+      for (let gap = 0; during === 'hidden' && gap < 3; gap += 1) {
+        await new Promise(resolve => setNative(resolve, 60));
+        const until = globalThis.performance.now() + 700;
+        while (globalThis.performance.now() < until) continue;
+      }
       await new Promise(resolve => setNative(resolve, seconds * 1000));
       playing?.stop();
       AudioBufferSourceNode.prototype.start = start;
@@ -285,8 +291,8 @@ test('a part silenced while it plays stops within the time strokes are handed ov
   expect(Math.max(...odd)).toBeLessThan(0.9);
 });
 
-test('with the window in the background no stroke is left out or late', async () => {
-  const found = await played(inTurn(24), {}, 3, 'hidden');
+test('with the window in the background, and seldom let run, no stroke is left out or late', async () => {
+  const found = await played(inTurn(24), {}, 1.5, 'hidden');
   expectAt(
     found,
     Array.from({ length: 24 }, (_, i) => i * 0.1),

@@ -241,7 +241,8 @@ const tempoDirection = (score: Score, tempo: Bpm, offset = 0, swing?: Swing): Xm
         {},
         xml('beat-unit', {}, TYPE[value.base]),
         value.dots > 0 && xml('beat-unit-dot'),
-        xml('per-minute', {}, String(tempo)),
+        // As the page writes it; the sound below is exact.
+        xml('per-minute', {}, String(Math.round(tempo))),
       ),
     ),
     offset !== 0 && xml('offset', { sound: 'yes' }, offset),
@@ -344,6 +345,8 @@ const withOffset = (direction: Xml, offset: number): Xml =>
  */
 export const musicXml = (score: Score): string => {
   const divisions = divisionsFor(score);
+  // A volume is a share of the loudest: 50 % leaves room for the +6 dB a part may have.
+  const balanced = score.parts.some(part => part.balance !== undefined);
   const tree = xml(
     'score-partwise',
     { version: '4.0' },
@@ -375,6 +378,8 @@ export const musicXml = (score: Score): string => {
             { id: `P${String(i + 1)}-I1` },
             xml('midi-channel', {}, i + 1),
             xml('midi-program', {}, instrument.program + 1),
+            balanced &&
+              xml('volume', {}, Number(Math.min(100, 50 * 10 ** ((part.balance ?? 0) / 20)).toFixed(2))),
           ),
         );
       }),

@@ -33,15 +33,26 @@ const ticksAt = (stretches: readonly Stretch[], seconds: Seconds): number => {
   return Math.round(here.ticks + ((seconds - here.seconds) * here.crotchets * PPQ) / 60);
 };
 
+/** Channel volume (controller 7) at 0 dB, and with a part's balance beside others. */
+const EVEN = 90;
+
+/**
+ * A balance in dB as channel volume: 40 log10(v/127) dB (MIDI Association, GM recommended practice;
+ * from memory), counted from 90 so that +6 dB is 127.
+ */
+export const channelVolume = (balance: number): number =>
+  Math.round(Math.min(127, Math.max(0, EVEN * 10 ** (balance / 40))));
+
 /**
  * A score as a standard MIDI file (type 1): one track a part, sounding pitches, General MIDI
- * programs, swing, dynamics, grace notes and repeats as they are heard. Places off the tick grid
+ * programs, swing, dynamics, balance, grace notes and repeats as they are heard. Places off the tick grid
  * are rounded to the nearest tick.
  */
 export const standardMidi = (written: Score): Uint8Array => {
   const score = playedOut(written);
   const midi = new Midi();
   const stretches = stretchesOf(score);
+  const balanced = score.parts.some(part => part.balance !== undefined);
   midi.header.fromJSON({
     name: score.title,
     ppq: PPQ,
@@ -57,6 +68,7 @@ export const standardMidi = (written: Score): Uint8Array => {
     track.name = part.name;
     track.channel = i;
     track.instrument.number = INSTRUMENTS[part.instrument].program;
+    if (balanced) track.addCC({ number: 7, ticks: 0, value: channelVolume(part.balance ?? 0) / 127 });
     let end = 0;
     for (const stroke of strokes) {
       const ticks = ticksAt(stretches, stroke.at);

@@ -1,6 +1,7 @@
-import type { Seconds } from '../../core/foundation/units.ts';
+import type { Hertz, Seconds } from '../../core/foundation/units.ts';
 import { INSTRUMENT_IDS, type InstrumentId } from '../../core/parts/instruments.ts';
 import { createCeiling } from './ceiling.ts';
+import { createMotor } from './motor.ts';
 import { createRoom } from './room.ts';
 
 /** Level of one stroke before the limiter: the limiter bends nothing until several loud strokes fall together. */
@@ -20,12 +21,14 @@ export const START_VOLUME = -12;
 export const TOP_VOLUME = 0;
 export const LOWEST_VOLUME = -60;
 
-/** Everything a stroke passes on its way out: place, room, limiter, volume. */
+/** Everything a stroke passes on its way out: motor, place, room, limiter, volume. */
 export interface Desk {
   readonly into: Readonly<Record<InstrumentId, AudioNode>>;
   readonly clickInto: AudioNode;
   /** In dB, -60 to 0; -60 is silent. */
   setVolume(db: number): void;
+  /** Swells a second of the vibraphone's motor, 3 to 8; 0 for none. */
+  setMotor(swells: Hertz): void;
   /** Lets the room's own sound die at once. */
   emptyRoom(within: Seconds): void;
 }
@@ -34,7 +37,7 @@ export interface Desk {
 export const factor = (db: number): number =>
   db <= LOWEST_VOLUME ? 0 : 10 ** (Math.min(db, TOP_VOLUME) / 20);
 
-export const createDesk = (context: BaseAudioContext, volume: number): Desk => {
+export const createDesk = (context: BaseAudioContext, volume: number, swells: Hertz = 0): Desk => {
   const master = new GainNode(context, { gain: factor(volume) });
   master.connect(context.destination);
   const ceiling = createCeiling(context);
@@ -57,8 +60,11 @@ export const createDesk = (context: BaseAudioContext, volume: number): Desk => {
     const node = new StereoPannerNode(context, { pan: PLACE[id] });
     node.connect(mix);
     node.connect(send);
-    return node;
+    if (id !== 'vibraphone') return node;
+    motor.output.connect(node);
+    return motor.input;
   };
+  const motor = createMotor(context, swells);
   const into = Object.fromEntries(INSTRUMENT_IDS.map(id => [id, place(id)])) as Record<
     InstrumentId,
     AudioNode
@@ -69,6 +75,9 @@ export const createDesk = (context: BaseAudioContext, volume: number): Desk => {
     clickInto: mix,
     setVolume: db => {
       master.gain.setTargetAtTime(factor(db), context.currentTime, 0.01);
+    },
+    setMotor: turns => {
+      motor.turn(turns);
     },
     emptyRoom: within => {
       const { room, door, level } = current;

@@ -24,11 +24,16 @@ export interface Rendered {
  * The performance as sound, through the same desk as when it is played, at full volume, with no
  * stroke left out; faster than real time. For the WAV file and for tests.
  * @param sampleRate 44100 or 48000 as a rule
+ * @param swells of the vibraphone's motor, a second; 0 for none
  */
-export const renderOffline = async (performance: Performance, sampleRate: Hertz): Promise<Rendered> => {
+export const renderOffline = async (
+  performance: Performance,
+  sampleRate: Hertz,
+  swells: Hertz = 0,
+): Promise<Rendered> => {
   const length = Math.ceil((performance.length + TAIL) * sampleRate);
   const context = new OfflineAudioContext({ numberOfChannels: 2, length, sampleRate });
-  const desk = createDesk(context, 0);
+  const desk = createDesk(context, 0, swells);
   const voices = createVoices(context, Infinity);
   const strokes = createStrokes(sampleRate);
   const owner = {};

@@ -33,6 +33,8 @@ export interface Sound {
   panic(): void;
   /** In dB, -60 (silent) to 0; starts at -12. Kept when set before start(). */
   setVolume(db: number): void;
+  /** The vibraphone's motor: swells a second, 3 to 8, or 0 for none, as it starts. Holds for files too. */
+  setMotor(swells: Hertz): void;
   /** Audio clock to input clock (performance.now() / 1000), by what leaves the loudspeaker. */
   audioToPerformance(time: Seconds): Seconds;
   renderOffline(performance: Performance, sampleRate: Hertz): Promise<Rendered>;
@@ -66,9 +68,9 @@ const advancing = async (context: AudioContext): Promise<void> => {
   throw new Error(`the audio clock stands still (${context.state})`);
 };
 
-const assemble = (context: AudioContext, volume: number): Band & { desk: Desk } => ({
+const assemble = (context: AudioContext, volume: number, swells: Hertz): Band & { desk: Desk } => ({
   context,
-  desk: createDesk(context, volume),
+  desk: createDesk(context, volume, swells),
   voices: createVoices(context),
   strokes: createStrokes(context.sampleRate),
   clicks: createClickSounds(context.sampleRate),
@@ -79,6 +81,7 @@ const assemble = (context: AudioContext, volume: number): Band & { desk: Desk } 
 export const createSound = (): Sound => {
   let band: Band | undefined;
   let volume = START_VOLUME;
+  let swells: Hertz = 0;
   let running = false;
   let playing: Playing | undefined;
   let click: RunningClick | undefined;
@@ -94,7 +97,7 @@ export const createSound = (): Sound => {
     stopPreparing = ranges.map(range => prepareIdly(ready.strokes, range));
   };
   const open = (): Band => {
-    const ready = assemble(new AudioContext({ latencyHint: 'interactive' }), volume);
+    const ready = assemble(new AudioContext({ latencyHint: 'interactive' }), volume, swells);
     ready.pulse.each(() => {
       ready.clocks.sample();
     });
@@ -176,8 +179,12 @@ export const createSound = (): Sound => {
       volume = db;
       band?.desk.setVolume(db);
     },
+    setMotor: asked => {
+      swells = asked;
+      band?.desk.setMotor(asked);
+    },
     audioToPerformance: time => band?.clocks.toPerformance(time) ?? time,
-    renderOffline,
+    renderOffline: (performance, sampleRate) => renderOffline(performance, sampleRate, swells),
     close: async () => {
       playing?.stop();
       click?.stop();

@@ -1,22 +1,24 @@
 import { musicXml } from '../../core/exchange/musicXml.ts';
 import { standardMidi } from '../../core/exchange/standardMidi.ts';
 import { wav16 } from '../../core/exchange/wav.ts';
-import { type Piece, pieceScore, readingScore } from '../../core/piece/piece.ts';
+import { firstPlan } from '../../core/parts/plan.ts';
+import { type Piece, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
 import { perform } from '../../core/playback/perform.ts';
 import { detailOf } from '../../core/foundation/result.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { Sound } from '../sound/sound.ts';
-import { notice } from './app.ts';
+import { nameStyle, notice } from './app.ts';
 import { complain } from './change.ts';
+import { paper } from './paper.ts';
 
 /** The score a piece is handed on as: the piece once something was grown, the written idea before. */
 export const scoreToHandOn = (piece: Piece): Score =>
   piece.plan === undefined && piece.motifBars === undefined ? readingScore(piece) : pieceScore(piece);
 
-/** A file name that every system takes. */
-export const fileName = (piece: Piece, ending: string): string =>
+/** A file name that every system takes. @example fileName(piece, 'pdf', 'parts') // "Heron-Ferry-bell-parts.pdf" */
+export const fileName = (piece: Piece, ending: string, what = ''): string =>
   `${
-    `${piece.codeName} ${piece.title}`
+    `${piece.codeName} ${piece.title} ${what}`
       .replace(/[^\p{L}\p{N} _-]+/gu, '')
       .trim()
       .replace(/\s+/g, '-') || 'piece'
@@ -57,6 +59,60 @@ export const exportWav = async (piece: Piece, sound: Sound): Promise<void> => {
       what: 'The recording could not be made.',
       kept: 'The piece is as it was.',
       next: 'Try again; a shorter piece may fit into memory.',
+      detail: detailOf(thrown),
+    });
+  }
+};
+
+/** The score, or one file with each part on pages of its own, as a PDF; made here, without a print dialogue. */
+export const exportPdf = async (piece: Piece, what: 'score' | 'parts'): Promise<void> => {
+  try {
+    // Fetched when it is first wanted: the app starts without it.
+    const { makePdf } = await import('../pdf/makePdf.ts');
+    const { bytes, missing } = await makePdf(scoreToHandOn(piece), what, {
+      ...paper.value,
+      className: piece.className,
+      nameStyle: nameStyle.value,
+    });
+    const name = fileName(piece, 'pdf', what === 'parts' ? 'parts' : '');
+    download(name, bytes.slice().buffer, 'application/pdf');
+    if (missing.length > 0)
+      notice.value = `${name} was made. Its letters lack ${missing.join(' ')}, which stand as “?”.`;
+  } catch (thrown) {
+    complain({
+      kind: 'unexpected',
+      what: 'The PDF could not be made.',
+      kept: 'The piece is as it was.',
+      next: 'Try again, or use Print.',
+      detail: detailOf(thrown),
+    });
+  }
+};
+
+/** The idea itself: the motif once it is cut, the written reading before. */
+export const ideaScore = (piece: Piece): Score => {
+  if (piece.plan === undefined && piece.motifBars === undefined) return readingScore(piece);
+  const alone = pieceScore(piece, firstPlan(piece.instrument, planOf(piece).tempo));
+  return { ...alone, brackets: [] };
+};
+
+/** The idea as a picture that stands alone, vector or at 300 dots an inch. */
+export const exportPicture = async (piece: Piece, ending: 'svg' | 'png'): Promise<void> => {
+  try {
+    const [{ picture }, { asPng }] = await Promise.all([
+      import('../pdf/picture.ts'),
+      import('../pdf/png.ts'),
+    ]);
+    const made = await picture(ideaScore(piece), { ...paper.value, nameStyle: nameStyle.value });
+    const name = fileName(piece, ending, 'idea');
+    if (ending === 'svg') download(name, made.svg, 'image/svg+xml');
+    else download(name, (await asPng(made)).slice().buffer, 'image/png');
+  } catch (thrown) {
+    complain({
+      kind: 'unexpected',
+      what: 'The picture could not be made.',
+      kept: 'The piece is as it was.',
+      next: 'Try again, or use PDF.',
       detail: detailOf(thrown),
     });
   }

@@ -11,6 +11,7 @@ import type { Sound } from '../sound/sound.ts';
 export const Keys = (props: { sound: Sound; lookForMidi: () => void }): ComponentChildren => {
   const dialog = useRef<HTMLDialogElement>(null);
   const [volume, setVolume] = useState(lastVolume);
+  const [swells, setSwells] = useState(lastSwells);
   useEffect(() => {
     dialog.current?.showModal();
   }, []);
@@ -99,6 +100,24 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
             Loud headphones hurt ears for good. Start low, and take them off between turns. A limiter stays
             on.
           </p>
+          <label>
+            Vibraphone motor{' '}
+            <select
+              class="blank"
+              value={String(swells)}
+              onChange={event => {
+                lastSwells = Number(event.currentTarget.value);
+                setSwells(lastSwells);
+                props.sound.setMotor(lastSwells);
+              }}
+            >
+              {MOTOR.map(({ hertz, text }) => (
+                <option key={hertz} value={String(hertz)} selected={hertz === swells}>
+                  {text}
+                </option>
+              ))}
+            </select>
+          </label>
           <button
             class="second"
             onClick={() => {
@@ -117,3 +136,12 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
 };
 
 let lastVolume = -12;
+let lastSwells = 0;
+
+/** Swells a second. */
+const MOTOR = [
+  { hertz: 0, text: 'off' },
+  { hertz: 3.5, text: 'slow' },
+  { hertz: 5, text: 'medium' },
+  { hertz: 7, text: 'fast' },
+] as const;

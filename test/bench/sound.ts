@@ -1,10 +1,7 @@
-import { build } from 'esbuild';
-import { chromium } from 'playwright/test';
 import { INSTRUMENT_IDS, INSTRUMENTS } from '../../core/parts/instruments.ts';
 import type { SoundingEvent } from '../../core/playback/events.ts';
 import { renderStroke } from '../../core/playback/renderStroke.ts';
-
-const RATE = 48000;
+import { openSoundPage, RATE } from '../e2e/soundPage.ts';
 
 const strokes = (): void => {
   for (const id of INSTRUMENT_IDS) {
@@ -36,34 +33,24 @@ const fourParts = (): SoundingEvent[] =>
   }).sort((a, b) => a.at - b.at);
 
 const offline = async (): Promise<void> => {
-  const bundle = await build({
-    entryPoints: ['test/e2e/soundHarness.ts'],
-    bundle: true,
-    write: false,
-    format: 'iife',
-    target: 'chrome120',
-  });
-  const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
+  const { browser, page } = await openSoundPage();
   try {
-    const page = await browser.newPage();
-    await page.route('**/*', route => route.fulfill({ contentType: 'text/html', body: '<!doctype html>' }));
-    await page.goto('http://localhost/');
-    await page.addScriptTag({ content: bundle.outputFiles[0]?.text ?? '' });
-    const performance = { events: fourParts(), length: 64 };
-    const took = await page.evaluate(
-      async ({ performance: music, rate }) => {
-        const start = globalThis.performance.now();
-        await (
-          globalThis as unknown as {
-            harness: { sound: { renderOffline(of: typeof music, at: number): Promise<unknown> } };
-          }
-        ).harness.sound.renderOffline(music, rate);
-        return (globalThis.performance.now() - start) / 1000;
-      },
-      { performance, rate: RATE },
-    );
-    const ratio = (performance.length / took).toFixed(0);
-    console.log(`  offline, 4 parts of 32 bars (64 s): ${took.toFixed(2)} s, ${ratio} times real time`);
+    const music = { events: fourParts(), length: 64 };
+    for (const swells of [0, 5]) {
+      const took = await page.evaluate(
+        async ({ music, rate, swells }) => {
+          harness.sound.setMotor(swells);
+          const start = performance.now();
+          await harness.sound.renderOffline(music, rate);
+          return (performance.now() - start) / 1000;
+        },
+        { music, rate: RATE, swells },
+      );
+      const ratio = (music.length / took).toFixed(0);
+      console.log(
+        `  offline, 4 parts of 32 bars (64 s)${swells === 0 ? '' : ', motor on'}: ${took.toFixed(2)} s, ${ratio} times real time`,
+      );
+    }
   } finally {
     await browser.close();
   }

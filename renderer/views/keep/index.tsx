@@ -6,7 +6,7 @@ import type { Entry } from '../../../core/library/library.ts';
 import { treatmentsUsed } from '../../../core/parts/naming.ts';
 import { motifOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
 import { piece } from '../../store/app.ts';
-import { exportMidi, exportMusicXml, exportWav } from '../../store/exportFiles.ts';
+import { exportMidi, exportMusicXml, exportPdf, exportPicture, exportWav } from '../../store/exportFiles.ts';
 import {
   damaged,
   entries,
@@ -20,7 +20,9 @@ import {
 import type { Sound } from '../../sound/sound.ts';
 import { Incipit } from '../parts/incipit.tsx';
 import { SentenceChoice } from '../parts/sentence.tsx';
+import { paper } from '../../store/paper.ts';
 import { LibraryPlace } from './libraryPlace.tsx';
+import { PaperChoice } from './paperChoice.tsx';
 import { printPiece } from './printPage.ts';
 
 const grownWith = (saved: Piece): string =>
@@ -40,20 +42,24 @@ const when = (iso: string): string => {
 const HandOn = (props: { piece: Piece; sound: Sound }): ComponentChildren => {
   const { piece: saved, sound } = props;
   const things: readonly { text: string; run: () => void }[] = [
-    {
-      text: 'MusicXML',
-      run: () => {
-        exportMusicXml(saved);
-      },
-    },
+    { text: 'PDF', run: () => void exportPdf(saved, 'score') },
+    { text: 'PDF of each part', run: () => void exportPdf(saved, 'parts') },
+    { text: 'Print', run: () => void printPiece(saved, paper.value) },
+    { text: 'WAV', run: () => void exportWav(saved, sound) },
     {
       text: 'MIDI file',
       run: () => {
         exportMidi(saved);
       },
     },
-    { text: 'WAV', run: () => void exportWav(saved, sound) },
-    { text: 'Print', run: () => void printPiece(saved) },
+    {
+      text: 'MusicXML',
+      run: () => {
+        exportMusicXml(saved);
+      },
+    },
+    { text: 'Picture (SVG)', run: () => void exportPicture(saved, 'svg') },
+    { text: 'Picture (PNG)', run: () => void exportPicture(saved, 'png') },
   ];
   return (
     <>
@@ -164,6 +170,10 @@ export const Keep = (props: { sound: Sound }): ComponentChildren => {
             {isKept(now) ? 'Kept' : `Keep ${now.title}`}
           </button>
         )}
+      </div>
+      <div class="sentences" role="group" aria-label="On paper">
+        <span class="quiet">On paper:</span>
+        <PaperChoice />
       </div>
       {now === undefined || isKept(now) ? null : (
         <div class="row-tools" role="group" aria-label="Hand on what is open">

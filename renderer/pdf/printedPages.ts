@@ -1,0 +1,18 @@
+import type { Score } from '../../core/score/score.ts';
+import { pagesOf, type PdfOptions } from './pagesOf.ts';
+import { PAPER } from './paper.ts';
+import { asSvg } from './picture.ts';
+
+/**
+ * The pages a PDF would have, each as a drawing for the browser to print.
+ * @throws when a font file cannot be fetched
+ */
+export const printedPages = async (score: Score, options: PdfOptions): Promise<readonly Element[]> => {
+  const { pages, fonts } = await pagesOf(score, 'score', options);
+  return pages.map((page, i) => {
+    const svg = asSvg(page.marks, PAPER, `${score.title}, page ${String(i + 1)}`, '', fonts);
+    const drawn = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
+    drawn.classList.add('paper');
+    return document.importNode(drawn, true);
+  });
+};

@@ -5,15 +5,20 @@ import { firstPlan } from '../../core/parts/plan.ts';
 import { type Piece, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
 import { perform } from '../../core/playback/perform.ts';
 import { detailOf } from '../../core/foundation/result.ts';
+import { withRepeats } from '../../core/score/repeats.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { Sound } from '../sound/sound.ts';
 import { nameStyle, notice } from './app.ts';
 import { complain } from './change.ts';
-import { paper } from './paper.ts';
+import { paper, repeatBars } from './paper.ts';
 
 /** The score a piece is handed on as: the piece once something was grown, the written idea before. */
 export const scoreToHandOn = (piece: Piece): Score =>
   piece.plan === undefined && piece.motifBars === undefined ? readingScore(piece) : pieceScore(piece);
+
+/** The same as it is written for reading: with repeat bars where the teacher wants them. */
+export const scoreToRead = (piece: Piece): Score =>
+  repeatBars.value ? withRepeats(scoreToHandOn(piece)) : scoreToHandOn(piece);
 
 /** A file name that every system takes. @example fileName(piece, 'pdf', 'parts') // "Heron-Ferry-bell-parts.pdf" */
 export const fileName = (piece: Piece, ending: string, what = ''): string =>
@@ -39,7 +44,7 @@ const download = (name: string, bytes: BlobPart, type: string): void => {
 export const exportMusicXml = (piece: Piece): void => {
   download(
     fileName(piece, 'musicxml'),
-    musicXml(scoreToHandOn(piece)),
+    musicXml(scoreToRead(piece)),
     'application/vnd.recordare.musicxml+xml',
   );
 };
@@ -69,7 +74,7 @@ export const exportPdf = async (piece: Piece, what: 'score' | 'parts'): Promise<
   try {
     // Fetched when it is first wanted: the app starts without it.
     const { makePdf } = await import('../pdf/makePdf.ts');
-    const { bytes, missing } = await makePdf(scoreToHandOn(piece), what, {
+    const { bytes, missing } = await makePdf(scoreToRead(piece), what, {
       ...paper.value,
       className: piece.className,
       nameStyle: nameStyle.value,

@@ -1,17 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { STAVE_HEIGHTS, type StaveHeight } from '../page/options.ts';
-import type { Under } from '../page/under.ts';
 import { screenPage } from '../store/screenPage.ts';
+import { rowsOf, UNDER_CHOICES } from './parts/underChoices.ts';
 import { SentenceChoice } from './parts/sentence.tsx';
-
-const ROWS: readonly { readonly value: string; readonly text: string }[] = [
-  { value: '', text: 'nothing' },
-  { value: 'letters', text: 'letter names' },
-  { value: 'counts', text: 'counts' },
-  { value: 'syllables', text: 'rhythm syllables' },
-  { value: 'letters,counts', text: 'letter names and counts' },
-  { value: 'letters,syllables', text: 'letter names and rhythm syllables' },
-];
 
 /** How large staves are on the screen, and what stands under the notes. */
 export const ScreenChoice = (): ComponentChildren => {
@@ -33,9 +24,9 @@ export const ScreenChoice = (): ComponentChildren => {
       <SentenceChoice
         before="Under the notes:"
         value={now.under.join(',')}
-        choices={ROWS}
+        choices={UNDER_CHOICES}
         onChoose={value => {
-          screenPage.value = { ...now, under: value === '' ? [] : (value.split(',') as Under[]) };
+          screenPage.value = { ...now, under: rowsOf(value) };
         }}
       />
     </>

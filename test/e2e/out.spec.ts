@@ -200,3 +200,19 @@ test('the vibraphone motor of the settings is in the WAV, and off it leaves no t
   expect(apart(still, turning)).toBeGreaterThan(1000);
   expect(apart(still, again)).toBeLessThanOrEqual(1);
 });
+
+test('bars that come again are written once between repeat bars where the teacher asks for it', async ({
+  app: page,
+}) => {
+  await openTake(page, { bpm: 90, click: true, strikes: IDEA });
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  await keepCard(page, 'Repetition');
+  await goTo(page, 'Keep');
+  const barsOf = (xml: string): number => xml.match(/<measure /g)?.length ?? 0;
+  const written = (await handedOn(page, /^MusicXML of/)).bytes.toString('utf8');
+  expect(barsOf(written)).toBe(4);
+  await page.getByLabel(/^Repeats/).selectOption('bars');
+  const signs = (await handedOn(page, /^MusicXML of/)).bytes.toString('utf8');
+  expect(barsOf(signs)).toBe(1);
+  expect(signs).toMatch(/<repeat direction="backward" times="4"/);
+});

@@ -1,17 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { STAVE_HEIGHTS } from '../../page/options.ts';
-import type { Under } from '../../page/under.ts';
-import { paper } from '../../store/paper.ts';
+import { paper, repeatBars } from '../../store/paper.ts';
+import { rowsOf, UNDER_CHOICES } from '../parts/underChoices.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
-
-const ROWS: readonly { readonly under: readonly Under[]; readonly text: string }[] = [
-  { under: [], text: 'nothing' },
-  { under: ['letters'], text: 'letter names' },
-  { under: ['counts'], text: 'counts' },
-  { under: ['syllables'], text: 'rhythm syllables' },
-  { under: ['letters', 'counts'], text: 'letter names and counts' },
-  { under: ['letters', 'syllables'], text: 'letter names and syllables' },
-];
 
 /** How print and PDF look. */
 export const PaperChoice = (): ComponentChildren => (
@@ -31,10 +22,20 @@ export const PaperChoice = (): ComponentChildren => (
     <SentenceChoice
       before="Under the notes:"
       value={paper.value.under.join()}
-      choices={ROWS.map(({ under, text }) => ({ value: under.join(), text }))}
+      choices={UNDER_CHOICES}
       onChoose={value => {
-        const row = ROWS.find(({ under }) => under.join() === value);
-        if (row !== undefined) paper.value = { ...paper.value, under: row.under };
+        paper.value = { ...paper.value, under: rowsOf(value) };
+      }}
+    />
+    <SentenceChoice
+      before="Repeats:"
+      value={repeatBars.value ? 'bars' : 'out'}
+      choices={[
+        { value: 'out', text: 'written out' },
+        { value: 'bars', text: 'as repeat bars' },
+      ]}
+      onChoose={value => {
+        repeatBars.value = value === 'bars';
       }}
     />
   </>

@@ -3,7 +3,7 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import type { PrintOptions } from '../../pdf/paper.ts';
 import { nameStyle } from '../../store/app.ts';
 import { complain } from '../../store/change.ts';
-import { scoreToHandOn } from '../../store/exportFiles.ts';
+import { scoreToRead } from '../../store/exportFiles.ts';
 
 /** The pages have margins of their own; with none of the browser's it prints no address and date either. */
 const WHOLE_PAGE = '@page { size: A4; margin: 0 }';
@@ -13,7 +13,7 @@ export const layOutForPrint = async (piece: Piece, options: PrintOptions): Promi
   const area = document.getElementById('print');
   if (area === null) return false;
   const { printedPages } = await import('../../pdf/printedPages.ts');
-  const pages = await printedPages(scoreToHandOn(piece), {
+  const pages = await printedPages(scoreToRead(piece), {
     ...options,
     className: piece.className,
     nameStyle: nameStyle.value,

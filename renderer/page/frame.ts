@@ -19,8 +19,9 @@ export const headedStave = (
     spaceAboveStaffLn: 0,
     leftBar: false,
     rightBar: false,
-    lineConfig: Array.from({ length: 5 }, () => ({ visible: false })),
   });
+  // As an option the constructor would forget it again.
+  stave.setConfigForLines(Array.from({ length: 5 }, () => ({ visible: false })));
   stave.addClef(part.clef).addKeySignature(keyText(score));
   if (first) stave.addTimeSignature(showMetre(score.metre));
   return stave;

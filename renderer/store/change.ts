@@ -3,8 +3,8 @@ import type { Edit } from '../../core/piece/edit.ts';
 import { record, redo, startHistory, undo } from '../../core/piece/history.ts';
 import { newPiece, type Piece } from '../../core/piece/piece.ts';
 import { ripples } from '../../core/piece/ripple.ts';
-import { reread } from '../../core/piece/rereading.ts';
-import type { Hints } from '../../core/reading/reading.ts';
+import { reread, successor } from '../../core/piece/rereading.ts';
+import type { Hints, Reading } from '../../core/reading/reading.ts';
 import type { Take } from '../../core/take/take.ts';
 import {
   followed,
@@ -22,7 +22,7 @@ import {
   work,
 } from './app.ts';
 import { newId } from './newId.ts';
-import { inTurn, readings, readingsOf } from './readings.ts';
+import { afterReader, inTurn, readings, readingsOf } from './readings.ts';
 
 /** One undoable step on the piece. */
 export const step = (name: string, change: (piece: Piece) => Piece): void => {
@@ -47,10 +47,14 @@ const travel = (by: typeof undo): void => {
   work.value = by(work.value);
 };
 export const undoStep = (): void => {
-  travel(undo);
+  afterReader(() => {
+    travel(undo);
+  });
 };
 export const redoStep = (): void => {
-  travel(redo);
+  afterReader(() => {
+    travel(redo);
+  });
 };
 
 export const complain = (what: Problem): void => {
@@ -112,11 +116,27 @@ const openAt = (where: 'write' | 'grow'): void => {
   place.value = where;
 };
 
-/** Another of the readings; corrections made on the one before are set aside (undo brings them back). */
+/**
+ * Another of the readings; corrections made on the one before are set aside (undo brings them back).
+ * Where the reader was still at work on something else, the reading then most like the chosen one.
+ */
 export const chooseReading = (index: number): void => {
-  const chosen = readings.value[index];
-  if (chosen === undefined || piece.value === undefined) return;
-  step(`write it ${chosen.reason}`, old => ({ ...old, reading: chosen, edits: [] }));
+  const wanted = readings.value[index];
+  const hints = piece.value?.hints;
+  if (wanted === undefined) return;
+  const choose = (chosen: Reading): void => {
+    step(`write it ${chosen.reason}`, old => ({ ...old, reading: chosen, edits: [] }));
+  };
+  afterReader(() => {
+    const now = piece.value;
+    if (now === undefined) return;
+    if (now.hints === hints) choose(wanted);
+    else
+      void inTurn(async () => {
+        const like = successor(wanted, false, await readingsOf(now.take, now.hints));
+        if (like !== undefined && piece.value === now) choose(like);
+      });
+  });
 };
 
 /** What the teacher knows goes to the reader at once; corrections made by hand stay where they can. */

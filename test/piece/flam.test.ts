@@ -56,7 +56,10 @@ describe('a flam that was played', () => {
   it('goes with its note when a detached note is moved by hand', () => {
     const motif = motifOf(piece());
     const plan = detach(motif, planOf(piece()), 's1');
-    const statement = findStatement(editByHand(motif, plan, 's1', { kind: 'steps', note: 1, steps: 2 }), 's1');
+    const statement = findStatement(
+      editByHand(motif, plan, 's1', { kind: 'steps', note: 1, steps: 2 }),
+      's1',
+    );
     if (statement === undefined) throw new Error('the statement is gone');
     const [, note] = phraseOf(motif, statement).notes;
     expect(note?.onset).toEqual(fraction(1, 4));

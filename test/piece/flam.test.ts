@@ -39,7 +39,7 @@ const piece = (): Piece => {
 const graces = (now: Piece): string[] =>
   pieceScore(now)
     .parts.flatMap(part => part.bars.flatMap(bar => bar.symbols))
-    .flatMap(symbol => (symbol.grace ?? []).flatMap(g => (g === undefined ? [] : [pitchName(g)])));
+    .flatMap(symbol => (symbol.grace ?? []).map(pitchName));
 
 describe('a flam that was played', () => {
   it('is part of the motif, and so of the piece', () => {

@@ -1,3 +1,4 @@
+import { giveWay } from '../parts/giveWay.ts';
 import { phraseOf } from '../parts/statement.ts';
 import { motifOf, type Piece, planOf } from './piece.ts';
 
@@ -10,4 +11,16 @@ export const ripples = (before: Piece, after: Piece): readonly string[] => {
   return planOf(after)
     .statements.filter(s => JSON.stringify(phraseOf(was, s)) !== JSON.stringify(phraseOf(now, s)))
     .map(s => s.id);
+};
+
+/**
+ * A piece whose motif was changed, with statements that have no room any more where they stood put
+ * where their part is next free. What the plan says is otherwise left alone.
+ */
+export const withRipples = (before: Piece, after: Piece): Piece => {
+  if (after.plan === undefined || before.plan !== after.plan) return after;
+  const motif = motifOf(after);
+  if (JSON.stringify(motifOf(before)) === JSON.stringify(motif)) return after;
+  const plan = giveWay(motif, after.plan);
+  return plan === after.plan ? after : { ...after, plan };
 };

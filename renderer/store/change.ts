@@ -2,7 +2,7 @@ import type { Problem, Result } from '../../core/foundation/result.ts';
 import type { Edit } from '../../core/piece/edit.ts';
 import { record, redo, startHistory, undo } from '../../core/piece/history.ts';
 import { newPiece, type Piece } from '../../core/piece/piece.ts';
-import { ripples } from '../../core/piece/ripple.ts';
+import { ripples, withRipples } from '../../core/piece/ripple.ts';
 import { reread, successor } from '../../core/piece/rereading.ts';
 import type { Hints, Reading } from '../../core/reading/reading.ts';
 import type { Take } from '../../core/take/take.ts';
@@ -28,15 +28,17 @@ import { afterReader, inTurn, readings, readingsOf } from './readings.ts';
 export const step = (name: string, change: (piece: Piece) => Piece): void => {
   const now = work.value;
   if (now === undefined) return;
-  const next = change(now.present);
-  if (next === now.present) return;
+  const changed = change(now.present);
+  if (changed === now.present) return;
+  const next = withRipples(now.present, changed);
   work.value = record(now, name, next);
-  const followers = ripples(now.present, next);
+  const followers = ripples(now.present, changed);
   if (followers.length > 0) rippled.value = [...new Set([...rippled.value, ...followers])];
-  else if (now.present.plan !== next.plan) rippled.value = [];
+  else if (now.present.plan !== changed.plan) rippled.value = [];
   problem.value = undefined;
   followed.value = [];
   notice.value = name.charAt(0).toUpperCase() + name.slice(1) + '.';
+  if (next !== changed) notice.value += ' What stood in the way in Grow now waits until its part is free.';
 };
 
 const travel = (by: typeof undo): void => {

@@ -213,3 +213,44 @@ test('a concept card plays the pupil’s own idea', async ({ app: page }) => {
   await card.getByRole('button', { name: 'Close' }).click();
   await expect(card).toBeHidden();
 });
+
+test('a motif cut longer: what followed on waits until its part is free, and undo brings all back', async ({
+  app: page,
+}) => {
+  await openTake(page, {
+    bpm: 120,
+    click: true,
+    strikes: [...IDEA, ...([4, 5, 6, 7] as const).map((at, i): Struck => [at, 60 + 2 * i])],
+  });
+  const lastBar = page.getByLabel('to', { exact: true });
+  await lastBar.fill('1');
+  await lastBar.press('Tab');
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  await keepCard(page, 'Sequence');
+  const before = await words(page);
+  await expect(page.locator('.bracket')).toHaveCount(3);
+  await goTo(page, 'Write');
+  await lastBar.fill('2');
+  await lastBar.press('Tab');
+  await goTo(page, 'Grow');
+  const after = await inWords(page);
+  expect(after.at(-1)).toMatch(/^Bar 6/);
+  expect(after.join(' ')).not.toContain(' and ');
+  await page.keyboard.press('Control+z');
+  expect(await words(page)).toBe(before);
+});
+
+test('going to another place stops what plays, what is tapped and what is tried', async ({ app: page }) => {
+  await grow(page);
+  await tryCard(page, 'Canon');
+  await expect(page.locator('.bracket.tried')).toHaveCount(1);
+  await expect(page.getByRole('button', { name: 'Stop' }).first()).toBeVisible();
+  await goTo(page, 'Write');
+  await expect(page.getByRole('button', { name: 'Stop' })).toHaveCount(0);
+  await page.getByRole('button', { name: 'tap the beat' }).click();
+  await expect(page.getByRole('group', { name: 'Tap the beat' })).toBeVisible();
+  await goTo(page, 'Grow');
+  await expect(page.locator('.bracket')).toHaveCount(1);
+  await goTo(page, 'Write');
+  await expect(page.getByRole('group', { name: 'Tap the beat' })).toHaveCount(0);
+});

@@ -70,6 +70,12 @@ export const valueOr = <T>(result: Result<T>): T | undefined => {
   return undefined;
 };
 
+/** Puts a piece on the table. One that lay there and may not have been kept comes back by undo. */
+const lay = (name: string, next: Piece): void => {
+  const now = work.value;
+  work.value = now === undefined ? startHistory(next) : record(now, name, next);
+};
+
 /** Starts a piece from a take: reads it, takes the best reading, goes to Write. */
 export const startPiece = (take: Take, title: string): Promise<void> =>
   inTurn(async () => {
@@ -96,14 +102,14 @@ export const startPiece = (take: Take, title: string): Promise<void> =>
       },
       best,
     );
-    work.value = startHistory(made);
+    lay(`begin ${title}`, made);
     keptPiece.value = undefined;
     openAt('write');
   });
 
 /** Opens a kept piece where it was left. */
 export const openPiece = (saved: Piece): void => {
-  work.value = startHistory(saved);
+  lay(`open ${saved.title}`, saved);
   keptPiece.value = saved;
   openAt(saved.plan === undefined ? 'write' : 'grow');
 };

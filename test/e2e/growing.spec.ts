@@ -254,3 +254,33 @@ test('going to another place stops what plays, what is tapped and what is tried'
   await goTo(page, 'Write');
   await expect(page.getByRole('group', { name: 'Tap the beat' })).toHaveCount(0);
 });
+
+test('a part may be called anything: markup stays text, and the widest name stays clear of the stave', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await keepCard(page, 'Canon');
+  await page.getByRole('button', { name: 'Parts and bars' }).click();
+  const panel = page.getByRole('group', { name: 'Parts and bars' });
+  for (const [field, name] of [
+    ['Name of part 1', 'W'.repeat(24)],
+    ['Name of part 2', '<b>Tom & "Jo" > all</b>'],
+  ] as const) {
+    await panel.getByLabel(field).fill(name);
+    await panel.getByLabel(field).press('Enter');
+    await expect(page.locator('.part-name').filter({ hasText: name })).toBeVisible();
+  }
+  // The text itself, not its box, may reach as far as the system's bracket and no farther.
+  const clear = await page.evaluate(() => {
+    const rights = [...document.querySelectorAll('.sheet .part-name')].map(name => {
+      const range = document.createRange();
+      range.selectNodeContents(name);
+      return range.getBoundingClientRect().right;
+    });
+    const lefts = [...document.querySelectorAll('.sheet .system svg path')].map(
+      path => path.getBoundingClientRect().left,
+    );
+    return Math.min(...lefts) - Math.max(...rights);
+  });
+  expect(clear).toBeGreaterThanOrEqual(0);
+});

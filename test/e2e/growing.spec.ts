@@ -93,6 +93,18 @@ test('a part that plays already: the choice is plain, and nothing is lost in sil
   expect(all[4]).toContain(BAR);
 });
 
+test('a treatment that found its part taken is tried in the part chosen next', async ({ app: page }) => {
+  await grow(page);
+  await keepCard(page, 'Repetition');
+  await page.getByLabel(/^Write it into/).selectOption('part:p1');
+  await tryCard(page, 'Retrograde');
+  await expect(page.getByRole('group', { name: 'The part plays there already' })).toBeVisible();
+  await page.getByLabel(/^Write it into/).selectOption('new:marimba');
+  await expect(page.getByRole('group', { name: 'The part plays there already' })).toHaveCount(0);
+  await expect(page.locator('.bracket.tried')).toContainText('retrograde');
+  await expect(page.getByRole('alert')).toHaveText('');
+});
+
 test('brackets by keyboard alone: walk, move by a beat, copy, give to another part, take away', async ({
   app: page,
 }) => {
@@ -283,4 +295,19 @@ test('a part may be called anything: markup stays text, and the widest name stay
     return Math.min(...lefts) - Math.max(...rights);
   });
   expect(clear).toBeGreaterThanOrEqual(0);
+});
+
+test('what could not be written any more is refused in plain words, and the page stays as it is', async ({
+  app: page,
+}) => {
+  // Four semiquavers, then a quaver triplet: a third of that would be triplets inside thirds of a beat.
+  const strikes = [0, 0.25, 0.5, 0.75, 1, 4 / 3, 5 / 3, 2, 3].map((at, i): Struck => [at, 72 + (i % 2) * 4]);
+  await openTake(page, { bpm: 60, click: true, strikes });
+  expect(await words(page)).toContain('triplet quaver');
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  const before = await words(page);
+  await tryCard(page, 'Diminution');
+  await page.getByLabel(/^Faster/).selectOption('3');
+  await expect(page.getByRole('alert')).toContainText('too short, or too uneven, to be written');
+  expect(await words(page)).toBe(before);
 });

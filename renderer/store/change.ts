@@ -1,3 +1,4 @@
+import { restyled } from '../../core/foundation/noteValue.ts';
 import type { Problem, Result } from '../../core/foundation/result.ts';
 import type { Edit } from '../../core/piece/edit.ts';
 import { record, redo, startHistory, undo } from '../../core/piece/history.ts';
@@ -9,6 +10,7 @@ import type { Take } from '../../core/take/take.ts';
 import {
   followed,
   keptPiece,
+  nameStyle,
   notice,
   piece,
   place,
@@ -133,7 +135,11 @@ export const chooseReading = (index: number): void => {
   const hints = piece.value?.hints;
   if (wanted === undefined) return;
   const choose = (chosen: Reading): void => {
-    step(`write it ${chosen.reason}`, old => ({ ...old, reading: chosen, edits: [] }));
+    step(`write it ${restyled(chosen.reason, nameStyle.value)}`, old => ({
+      ...old,
+      reading: chosen,
+      edits: [],
+    }));
   };
   afterReader(() => {
     const now = piece.value;

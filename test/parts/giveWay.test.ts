@@ -2,6 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fraction, show, times } from '../../core/foundation/fraction.ts';
 import type { Motif } from '../../core/motif/motif.ts';
+import { detach } from '../../core/parts/detach.ts';
+import { fragment } from '../../core/motif/fragment.ts';
+import { phraseOf, placeStatement, statementEnd } from '../../core/parts/statement.ts';
 import { giveWay } from '../../core/parts/giveWay.ts';
 import { firstPlan, type Plan, standingIn } from '../../core/parts/plan.ts';
 import { grow } from '../../core/parts/grow.ts';
@@ -44,6 +47,22 @@ describe('statements under a motif that became longer', () => {
     const marimba = plan.parts[1]?.id ?? '';
     expect(entries(plan)).toEqual(['p1 0', 'p1 1', `${marimba} 5/4`]);
     expect(entries(giveWay(longer(2), plan))).toEqual(['p1 0', 'p1 2', `${marimba} 9/4`]);
+  });
+
+  it('a statement changed by hand keeps its room when the motif becomes shorter', () => {
+    const plan = grown(detach(IDEA, firstPlan('xylophone', 90), 's1'), {
+      kind: 'repeat',
+      statement: 's1',
+      times: 2,
+    });
+    const half: Motif = { ...IDEA, ...fragment(IDEA, fraction(0), fraction(1, 2)) };
+    const [statement] = plan.statements;
+    if (statement === undefined) throw new Error('no statement');
+    expect(show(phraseOf(half, statement).length)).toBe('1');
+    expect(show(statementEnd(half, statement))).toBe('2');
+    expect(placeStatement(half, statement).map(n => show(n.at))).toEqual(
+      placeStatement(IDEA, statement).map(n => show(n.at)),
+    );
   });
 
   it('any plan: none is lost, none enters sooner, none overlaps; with room enough it is left alone', () => {

@@ -169,4 +169,24 @@ describe('motifs', () => {
     expect(ripples(before, after)).toEqual(['s1', grown.value.statement]);
     expect(ripples(before, before)).toEqual([]);
   });
+
+  it('a change in the second motif is no change of what states the first', () => {
+    const piece: Piece = {
+      ...pieceOf(),
+      motifBars: { from: 1, to: 1 },
+      moreMotifs: [{ id: '2', from: 2, to: 2 }],
+    };
+    const at = fraction(0);
+    const both = grow(motifOf(piece), planOf(piece), {
+      kind: 'motif',
+      statement: 's1',
+      motif: '2',
+      at,
+      to: { newPart: 'marimba' },
+    });
+    if (!both.ok) throw new Error(both.problem.what);
+    const before: Piece = { ...piece, plan: both.value.plan };
+    const after: Piece = { ...before, edits: [{ kind: 'pitch', note: 6, pitch: 71 }] };
+    expect(ripples(before, after)).toEqual([both.value.statement]);
+  });
 });

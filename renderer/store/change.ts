@@ -4,7 +4,7 @@ import type { Edit } from '../../core/piece/edit.ts';
 import { record, redo, startHistory, undo } from '../../core/piece/history.ts';
 import { newPiece, type Piece } from '../../core/piece/piece.ts';
 import { ripples, withRipples } from '../../core/piece/ripple.ts';
-import { reread, successor } from '../../core/piece/rereading.ts';
+import { reread, successor, withReading } from '../../core/piece/rereading.ts';
 import type { Hints, Reading } from '../../core/reading/reading.ts';
 import type { Take } from '../../core/take/take.ts';
 import {
@@ -135,11 +135,7 @@ export const chooseReading = (index: number): void => {
   const hints = piece.value?.hints;
   if (wanted === undefined) return;
   const choose = (chosen: Reading): void => {
-    step(`write it ${restyled(chosen.reason, nameStyle.value)}`, old => ({
-      ...old,
-      reading: chosen,
-      edits: [],
-    }));
+    step(`write it ${restyled(chosen.reason, nameStyle.value)}`, old => withReading(old, chosen, []));
   };
   afterReader(() => {
     const now = piece.value;

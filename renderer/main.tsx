@@ -15,6 +15,7 @@ import { calibrationShown, createCalibration, lateness } from './store/calibrati
 import { createTapping } from './store/tapping.ts';
 import { storedLateness, storeLateness } from './storage/lateness.ts';
 import { createLive, devices, inputNow, midiHint } from './store/live.ts';
+import { watchLeaving } from './store/leaving.ts';
 import { useReader } from './store/readings.ts';
 import { watchKeys } from './store/keys.ts';
 import { HIGHEST, LOWEST } from './views/play/bars.tsx';
@@ -90,4 +91,5 @@ if (root !== null)
     root,
   );
 watchKeys(listening, tapping);
+watchLeaving(listening, tapping);
 void openAtStart();

@@ -48,3 +48,13 @@ const NAMES: Readonly<Record<NameStyle, Readonly<Record<NoteValue['base'], strin
 /** @example valueName({ base: 4, dots: 1 }, 'british') // "dotted crotchet" */
 export const valueName = (v: NoteValue, style: NameStyle = 'british'): string =>
   (v.dots === 0 ? '' : v.dots === 1 ? 'dotted ' : 'double-dotted ') + NAMES[style][v.base];
+
+/**
+ * A sentence written with British names, with the names of a style.
+ * @example restyled('swung quavers', 'american') // "swung eighth notes"
+ */
+export const restyled = (text: string, style: NameStyle): string =>
+  BASES.reduce(
+    (so, base) => so.replace(new RegExp(`\\b${NAMES.british[base]}(?=s?\\b)`, 'gi'), NAMES[style][base]),
+    text,
+  );

@@ -1,5 +1,5 @@
 import { add, atMost, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
-import { inOrder, type Motif, type MotifNote } from '../motif/motif.ts';
+import { inOrder, type Motif, type MotifNote, repitched } from '../motif/motif.ts';
 import { findStatement, type Plan } from './plan.ts';
 import { phraseOf, type Statement } from './statement.ts';
 
@@ -37,7 +37,7 @@ const edited = (notes: readonly MotifNote[], length: Fraction, edit: HandEdit): 
   };
   switch (edit.kind) {
     case 'steps':
-      return put({ ...note, degree: note.degree + edit.steps });
+      return put(repitched(note, ({ degree, alter }) => ({ degree: degree + edit.steps, alter })));
     case 'move': {
       const onset = add(note.onset, edit.by);
       const room = subtract(length, onset);

@@ -94,15 +94,30 @@ const chainNames = (chain: readonly Treatment[]): readonly string[] => {
   ];
 };
 
-/** What a statement adds to its leader's treatments. */
-const beyondLeader = (statement: Statement, leader: Statement): readonly Treatment[] =>
-  leader.chain.every((t, i) => JSON.stringify(statement.chain[i]) === JSON.stringify(t))
-    ? statement.chain.slice(leader.chain.length)
-    : statement.chain;
+/**
+ * What a statement adds to its leader's treatments; undefined where it does not state what the leader
+ * states, because the leader was treated on its own since.
+ */
+const beyondLeader = (
+  motif: Motif,
+  statement: Statement,
+  leader: Statement,
+): readonly Treatment[] | undefined => {
+  if (statement.motif !== leader.motif) return undefined;
+  const differs = leader.chain.findIndex((t, i) => JSON.stringify(statement.chain[i]) !== JSON.stringify(t));
+  if (differs < 0) return statement.chain.slice(leader.chain.length);
+  // Both only moved since they parted: what is left between them is a move.
+  const led = stepsOnly(motif, leader.chain.slice(differs));
+  const own = stepsOnly(motif, statement.chain.slice(differs));
+  return led === undefined || own === undefined
+    ? undefined
+    : [{ kind: 'transpose', by: 'scale', steps: own - led }];
+};
 
 /** The name of the relation between a statement and its leader, held strictly to the definitions. */
 const relation = (motif: Motif, statement: Statement, leader: Statement): string | undefined => {
-  const extra = beyondLeader(statement, leader);
+  const extra = beyondLeader(motif, statement, leader);
+  if (extra === undefined) return undefined;
   const steps = stepsOnly(motif, extra);
   const size = scaleSize(motif.key);
   const overlaps =

@@ -1,7 +1,7 @@
-import { add, type Fraction, less, multiply, times as manyTimes } from '../foundation/fraction.ts';
+import { add, type Fraction, larger, less, multiply, times as manyTimes } from '../foundation/fraction.ts';
 import { type Key, spellScale } from '../foundation/key.ts';
 import { applyChain } from '../motif/apply.ts';
-import type { Motif, MotifNote, Phrase } from '../motif/motif.ts';
+import { type Motif, type MotifNote, type Phrase, soundingEnd } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import type { Articulation, Dynamic } from './dynamics.ts';
 import type { PlacedNote } from './placed.ts';
@@ -32,7 +32,10 @@ export interface Statement {
 export const phraseOf = (motif: Motif, statement: Statement): Phrase => {
   const stated = statement.motif === undefined ? motif : (motif.others?.[statement.motif] ?? motif);
   const treated = applyChain(stated, motif.key, statement.chain);
-  return statement.detached === undefined ? treated : { ...treated, notes: statement.detached };
+  if (statement.detached === undefined) return treated;
+  const own: Phrase = { ...treated, notes: statement.detached };
+  // The motif may have become shorter since; notes changed by hand do not follow it and keep their room.
+  return { ...own, length: larger(treated.length, soundingEnd(own)) };
 };
 
 /** The chain of a statement with more treatments; notes changed by hand are treated too. */

@@ -79,7 +79,7 @@ export const applyEdit = (reading: Reading, edit: Edit): Reading => {
       if (edit.duration.n <= 0) return reading;
       return done([...others, sure({ ...note, duration: edit.duration })]);
     case 'pitch':
-      return done([...others, { ...note, pitch: edit.pitch }]);
+      return done([...others, atPitch(note, edit.pitch)]);
     case 'delete': {
       const alone = !others.some(other => equal(other.onset, note.onset));
       return done(alone ? glue(others, note.onset, endOf(note)) : others);
@@ -88,6 +88,13 @@ export const applyEdit = (reading: Reading, edit: Edit): Reading => {
       return done(others);
   }
 };
+
+/** A note on another bar; its flam is struck on the same one. */
+const atPitch = (note: ReadNote, pitch: MidiPitch): ReadNote => ({
+  ...note,
+  pitch,
+  ...(note.grace === undefined ? {} : { grace: { ...note.grace, pitch } }),
+});
 
 /** A note the teacher has placed is no longer in doubt. */
 const sure = (note: ReadNote): ReadNote => {

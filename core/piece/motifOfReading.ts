@@ -67,6 +67,7 @@ export const motifOfReading = (reading: Reading, k: Key, range: BarRange): Motif
           onset: subtract(note.onset, from),
           duration: subtract(smaller(add(note.onset, note.duration), to), note.onset),
           ...toScale(k, note.pitch),
+          ...(note.grace === undefined ? {} : { grace: toScale(k, note.grace.pitch) }),
         })),
     ),
   };

@@ -1,6 +1,9 @@
 import { add, equal, type Fraction, remainder, subtract, times } from '../foundation/fraction.ts';
 import { barLength, sameMetre } from '../foundation/metre.ts';
 import type { Hints, Reading } from '../reading/reading.ts';
+import { barAndBeat } from '../parts/plan.ts';
+import { correct, type Edit } from './edit.ts';
+import { cutOfNotes, type MotifCut } from './motifOfReading.ts';
 import { corrected, type Piece, suggestedKey } from './piece.ts';
 
 /** A strike and the place it is to be written at, in semibreves from the first barline. */
@@ -86,6 +89,34 @@ export const successor = (
   return least === Infinity ? best : found[changes.indexOf(least)];
 };
 
+/** The notes of a further motif, cut out of another reading: its bars may be numbered otherwise there. */
+const recut = (cut: MotifCut, before: Reading, after: Reading): MotifCut => {
+  const strikes = before.notes
+    .filter(n => {
+      const { bar } = barAndBeat(before.metre, n.onset);
+      return bar >= cut.from && bar <= cut.to && cut.without?.includes(n.strike) !== true;
+    })
+    .map(n => n.strike);
+  return { ...(cutOfNotes(after, strikes) ?? cut), id: cut.id };
+};
+
+/**
+ * The piece with another reading and other edits. In another metre bars are other bars: the motif is
+ * the likely one again, and further motifs keep their notes.
+ */
+export const withReading = (piece: Piece, next: Reading, edits: readonly Edit[]): Piece => {
+  if (sameMetre(next.metre, piece.reading.metre)) return { ...piece, reading: next, edits };
+  const { motifBars: _, moreMotifs, ...rest } = piece;
+  const before = corrected(piece);
+  const after = correct(next, edits);
+  return {
+    ...rest,
+    reading: next,
+    edits,
+    ...(moreMotifs === undefined ? {} : { moreMotifs: moreMotifs.map(cut => recut(cut, before, after)) }),
+  };
+};
+
 /**
  * The piece read anew under other hints. Corrections by hand stay; where the metre changed under
  * them only pitches and deletions do. The key stays once it was chosen.
@@ -96,9 +127,8 @@ export const reread = (piece: Piece, hints: Hints, next: Reading): Piece => {
   const edits = piece.edits.filter(
     e => (same || e.kind === 'pitch' || e.kind === 'delete') && !(e.kind === 'move' && pinned.has(e.note)),
   );
-  const { motifBars: _, ...rest } = piece;
   const key = piece.keyChosen ? piece.key : suggestedKey(next);
-  return { ...(same ? piece : rest), hints, reading: next, edits, key };
+  return { ...withReading(piece, next, edits), hints, key };
 };
 
 /** Notes other than the pinned ones that went elsewhere with them. */

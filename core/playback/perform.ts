@@ -152,6 +152,13 @@ const strokesOf = (score: Score, note: ScoreNote): SoundingEvent[] => {
   return [grace, main];
 };
 
+/**
+ * A pitch that MIDI can say: what lies beyond is struck in the nearest octave that has a number. Written
+ * high and moved up by octaves a glockenspiel gets there, and one wrong byte spoils the whole file.
+ */
+const inMidiRange = (pitch: number): number =>
+  pitch > 127 ? 116 + ((pitch - 116) % 12) : pitch < 0 ? ((pitch % 12) + 12) % 12 : pitch;
+
 /** The strokes of each part in seconds, repeats played out: what the sound plays and MIDI files hold. */
 export const strokesByPart = (score: Score): readonly (readonly SoundingEvent[])[] => {
   const played = playedOut(score);
@@ -160,6 +167,7 @@ export const strokesByPart = (score: Score): readonly (readonly SoundingEvent[])
       .flatMap(note => strokesOf(played, note))
       .map(stroke => ({
         ...stroke,
+        pitch: inMidiRange(stroke.pitch),
         part: part.id,
         ...(part.balance === undefined ? {} : { balance: part.balance }),
       }))

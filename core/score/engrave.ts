@@ -44,7 +44,10 @@ export interface Frame {
   readonly bars: number;
 }
 
-/** Joins notes into one voice: a chord lasts as long as its longest note, or to the next onset. */
+/**
+ * Joins notes into one voice: a chord lasts as long as its longest note, or to the next onset. A bar
+ * struck twice at one place (a roll too fast to write, a note moved onto its like) has one head.
+ */
 const spansOf = (notes: readonly PlacedNote[]): Span[] => {
   const sorted = [...notes].sort((a, b) => compare(a.at, b.at) || midiOf(a.pitch) - midiOf(b.pitch));
   const spans: { from: Fraction; to: Fraction; notes: PlacedNote[] }[] = [];
@@ -52,7 +55,7 @@ const spansOf = (notes: readonly PlacedNote[]): Span[] => {
     const last = spans.at(-1);
     const end = add(note.at, note.length);
     if (last !== undefined && equal(last.from, note.at)) {
-      last.notes.push(note);
+      if (!last.notes.some(other => midiOf(other.pitch) === midiOf(note.pitch))) last.notes.push(note);
       last.to = larger(last.to, end);
     } else {
       if (last !== undefined) last.to = smaller(last.to, note.at);

@@ -23,6 +23,9 @@ export interface TupletWindow {
   readonly unit: NoteValue['base'];
 }
 
+/** Denominator of the shortest value we write: no tuplet is sought in less. */
+const SHORTEST = 64;
+
 const isPowerOfTwo = (k: number): boolean => (k & (k - 1)) === 0;
 
 /** The smallest k such that every place is a whole number of k-ths of the window. */
@@ -53,9 +56,37 @@ const windowFor = (from: Fraction, length: Fraction, k: number): TupletWindow | 
   return { from, to: add(from, length), actual: k, normal, unit: unit.d as NoteValue['base'] };
 };
 
+/** Equal shares a stretch divides in: thirds where it is dotted, else halves. */
+const shares = (from: Fraction, length: Fraction): readonly Fraction[] => {
+  const count = isTernary(length) ? 3 : 2;
+  const share = divide(length, fraction(count));
+  return Array.from({ length: count }, (_, i) => add(from, times(share, i)));
+};
+
+/**
+ * The tuplets inside one stretch: none, one over all of it, or those of its halves (thirds, where it is
+ * dotted) when not every one of them needs a sign, or when no value is short enough for one over all.
+ */
+const tupletsIn = (from: Fraction, length: Fraction, places: readonly Fraction[]): TupletWindow[] => {
+  const here = inside(places, from, add(from, length));
+  const k = parts(from, length, here);
+  if (!needsSign(k, isTernary(length))) return [];
+  const one = windowFor(from, length, k);
+  const starts = shares(from, length);
+  const share = divide(length, fraction(starts.length));
+  const cut = starts.slice(1).every(start => here.some(place => compare(place, start) === 0));
+  const plain = starts.some(
+    start => !needsSign(parts(start, share, inside(here, start, add(start, share))), isTernary(share)),
+  );
+  const apart = cut && plain && !isTernary(length);
+  if (one !== undefined && !apart) return [one];
+  if (share.d > SHORTEST) return [];
+  return starts.flatMap(start => tupletsIn(start, share, here));
+};
+
 /**
  * The tuplets a bar needs, from every place where a note or rest starts or ends (from the
- * barline). The smallest stretch that makes sense is taken: half a beat, a beat, or, where
+ * barline). The smallest stretch that makes sense is taken: part of a beat, a beat, or, where
  * no note keeps the beat between them, two beats (crotchet triplets).
  */
 export const tupletWindows = (m: Metre, places: readonly Fraction[]): readonly TupletWindow[] => {
@@ -66,8 +97,7 @@ export const tupletWindows = (m: Metre, places: readonly Fraction[]): readonly T
     const from = starts[i] ?? fraction(0);
     const length = lengths[i] ?? fraction(1, 4);
     const to = add(from, length);
-    const here = inside(places, from, to);
-    const k = parts(from, length, here);
+    const k = parts(from, length, inside(places, from, to));
     if (!needsSign(k, isTernary(length))) continue;
     const next = lengths[i + 1];
     const pairable = next !== undefined && compare(next, length) === 0 && i % 2 === 0 && !isTernary(length);
@@ -80,21 +110,9 @@ export const tupletWindows = (m: Metre, places: readonly Fraction[]): readonly T
         continue;
       }
     }
-    const half = divide(length, fraction(2));
-    const middle = add(from, half);
-    const cutsHalf = !isTernary(length) && places.some(place => compare(place, middle) === 0);
-    const first = parts(from, half, inside(places, from, middle));
-    const second = parts(middle, half, inside(places, middle, to));
-    const narrow = cutsHalf && (!needsSign(first, false) || !needsSign(second, false));
-    if (narrow && needsSign(first, false)) push(windows, windowFor(from, half, first));
-    else if (narrow && needsSign(second, false)) push(windows, windowFor(middle, half, second));
-    else push(windows, windowFor(from, length, k));
+    windows.push(...tupletsIn(from, length, places));
   }
   return windows;
-};
-
-const push = <T>(list: T[], item: T | undefined): void => {
-  if (item !== undefined) list.push(item);
 };
 
 /** The tuplet a place lies in, its start included and its end not. */

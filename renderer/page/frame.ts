@@ -43,8 +43,16 @@ export const headWidth = (score: Score, first: boolean): number => {
   return width;
 };
 
+/** About how wide a letter of a name is, in stave units. */
+const letterWidth = (letter: string): number =>
+  /[MWmw@%&]/.test(letter) ? 15.5 : /[A-Z]/.test(letter) ? 11 : /[fijlrt.,' ]/.test(letter) ? 5.5 : 9;
+
+/** Names of many wide letters ask for more room than usual ones. */
+const widthOf = (name: string): number =>
+  Math.max(name.length * 8, Array.from(name).reduce((sum, letter) => sum + letterWidth(letter), 0) - 12);
+
 const nameWidth = (score: Score, first: boolean): number =>
-  Math.max(...score.parts.map(p => (first ? p.name : p.short).length)) * 8 + 16;
+  Math.max(...score.parts.map(p => widthOf(first ? p.name : p.short))) + 16;
 
 /** Left margin for part names and the bracket, in stave units. */
 export const margin = (score: Score, names: boolean, first: boolean): number =>

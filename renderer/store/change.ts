@@ -1,14 +1,16 @@
+import { restyled } from '../../core/foundation/noteValue.ts';
 import type { Problem, Result } from '../../core/foundation/result.ts';
 import type { Edit } from '../../core/piece/edit.ts';
 import { record, redo, startHistory, undo } from '../../core/piece/history.ts';
 import { newPiece, type Piece } from '../../core/piece/piece.ts';
-import { ripples } from '../../core/piece/ripple.ts';
-import { reread } from '../../core/piece/rereading.ts';
-import type { Hints } from '../../core/reading/reading.ts';
+import { ripples, withRipples } from '../../core/piece/ripple.ts';
+import { reread, successor, withReading } from '../../core/piece/rereading.ts';
+import type { Hints, Reading } from '../../core/reading/reading.ts';
 import type { Take } from '../../core/take/take.ts';
 import {
   followed,
   keptPiece,
+  nameStyle,
   notice,
   piece,
   place,
@@ -22,21 +24,23 @@ import {
   work,
 } from './app.ts';
 import { newId } from './newId.ts';
-import { inTurn, readings, readingsOf } from './readings.ts';
+import { afterReader, inTurn, readings, readingsOf } from './readings.ts';
 
 /** One undoable step on the piece. */
 export const step = (name: string, change: (piece: Piece) => Piece): void => {
   const now = work.value;
   if (now === undefined) return;
-  const next = change(now.present);
-  if (next === now.present) return;
+  const changed = change(now.present);
+  if (changed === now.present) return;
+  const next = withRipples(now.present, changed);
   work.value = record(now, name, next);
-  const followers = ripples(now.present, next);
+  const followers = ripples(now.present, changed);
   if (followers.length > 0) rippled.value = [...new Set([...rippled.value, ...followers])];
-  else if (now.present.plan !== next.plan) rippled.value = [];
+  else if (now.present.plan !== changed.plan) rippled.value = [];
   problem.value = undefined;
   followed.value = [];
   notice.value = name.charAt(0).toUpperCase() + name.slice(1) + '.';
+  if (next !== changed) notice.value += ' What stood in the way in Grow now waits until its part is free.';
 };
 
 const travel = (by: typeof undo): void => {
@@ -47,10 +51,14 @@ const travel = (by: typeof undo): void => {
   work.value = by(work.value);
 };
 export const undoStep = (): void => {
-  travel(undo);
+  afterReader(() => {
+    travel(undo);
+  });
 };
 export const redoStep = (): void => {
-  travel(redo);
+  afterReader(() => {
+    travel(redo);
+  });
 };
 
 export const complain = (what: Problem): void => {
@@ -62,6 +70,12 @@ export const valueOr = <T>(result: Result<T>): T | undefined => {
   if (result.ok) return result.value;
   complain(result.problem);
   return undefined;
+};
+
+/** Puts a piece on the table. One that lay there and may not have been kept comes back by undo. */
+const lay = (name: string, next: Piece): void => {
+  const now = work.value;
+  work.value = now === undefined ? startHistory(next) : record(now, name, next);
 };
 
 /** Starts a piece from a take: reads it, takes the best reading, goes to Write. */
@@ -90,14 +104,14 @@ export const startPiece = (take: Take, title: string): Promise<void> =>
       },
       best,
     );
-    work.value = startHistory(made);
+    lay(`begin ${title}`, made);
     keptPiece.value = undefined;
     openAt('write');
   });
 
 /** Opens a kept piece where it was left. */
 export const openPiece = (saved: Piece): void => {
-  work.value = startHistory(saved);
+  lay(`open ${saved.title}`, saved);
   keptPiece.value = saved;
   openAt(saved.plan === undefined ? 'write' : 'grow');
 };
@@ -112,11 +126,27 @@ const openAt = (where: 'write' | 'grow'): void => {
   place.value = where;
 };
 
-/** Another of the readings; corrections made on the one before are set aside (undo brings them back). */
+/**
+ * Another of the readings; corrections made on the one before are set aside (undo brings them back).
+ * Where the reader was still at work on something else, the reading then most like the chosen one.
+ */
 export const chooseReading = (index: number): void => {
-  const chosen = readings.value[index];
-  if (chosen === undefined || piece.value === undefined) return;
-  step(`write it ${chosen.reason}`, old => ({ ...old, reading: chosen, edits: [] }));
+  const wanted = readings.value[index];
+  const hints = piece.value?.hints;
+  if (wanted === undefined) return;
+  const choose = (chosen: Reading): void => {
+    step(`write it ${restyled(chosen.reason, nameStyle.value)}`, old => withReading(old, chosen, []));
+  };
+  afterReader(() => {
+    const now = piece.value;
+    if (now === undefined) return;
+    if (now.hints === hints) choose(wanted);
+    else
+      void inTurn(async () => {
+        const like = successor(wanted, false, await readingsOf(now.take, now.hints));
+        if (like !== undefined && piece.value === now) choose(like);
+      });
+  });
 };
 
 /** What the teacher knows goes to the reader at once; corrections made by hand stay where they can. */

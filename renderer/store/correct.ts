@@ -19,7 +19,8 @@ import { strikePlaces } from '../../core/piece/strikePlaces.ts';
 import type { Reading, ReadNote } from '../../core/reading/reading.ts';
 import { piece, reading, selectedNotes } from './app.ts';
 import { edit, hint } from './change.ts';
-import { onlyMove, pin, unpin } from './pinning.ts';
+import { onlyMove, pin, type Pinning, unpin } from './pinning.ts';
+import { afterReader } from './readings.ts';
 
 const nameOf = (now: Piece, note: ReadNote): string => pitchName(spell(now.key, note.pitch));
 
@@ -40,27 +41,40 @@ const nameAll = (now: Piece, notes: readonly ReadNote[]): string => {
   return notes.length === 1 && first !== undefined ? nameOf(now, first) : `${String(notes.length)} notes`;
 };
 
-/** Moves the chosen notes a step of the grid; the reader follows unless it is only here. */
-export const move = (direction: 1 | -1, onlyHere = false): void => {
-  const now = piece.value;
-  const current = reading.value;
-  const notes = chosenNotes();
-  if (now === undefined || current === undefined || notes.length === 0) return;
+/** Where the given strikes go when moved a step of the grid; undefined where one would leave the page. */
+const stepped = (
+  now: Piece,
+  page: Reading,
+  strikes: readonly number[],
+  direction: 1 | -1,
+): Pinning | undefined => {
+  const notes = page.notes.filter(n => strikes.includes(n.strike));
   const pins = notes.map(note => ({
     strike: note.strike,
-    onset: stepFrom(note.onset, gridStep(now.hints, current, note), direction),
+    onset: stepFrom(note.onset, gridStep(now.hints, page, note), direction),
   }));
-  const earliest = negate(barLength(current.metre));
-  if (pins.some(p => less(p.onset, earliest))) return;
-  const name = `move ${nameAll(now, notes)} ${direction > 0 ? 'later' : 'earlier'}`;
-  if (onlyHere) onlyMove(name, pins);
-  else void pin(name, pins);
+  const earliest = negate(barLength(page.metre));
+  if (pins.length === 0 || pins.some(p => less(p.onset, earliest))) return undefined;
+  return { name: `move ${nameAll(now, notes)} ${direction > 0 ? 'later' : 'earlier'}`, pins };
+};
+
+/** Moves the chosen notes a step of the grid; the reader follows unless it is only here. */
+export const move = (direction: 1 | -1, onlyHere = false): void => {
+  const strikes = selectedNotes.value;
+  if (!onlyHere) {
+    void pin((now, page) => stepped(now, page, strikes, direction));
+    return;
+  }
+  afterReader(() => {
+    const now = piece.value;
+    const asked = now === undefined ? undefined : stepped(now, corrected(now), strikes, direction);
+    if (asked !== undefined) onlyMove(asked.name, asked.pins);
+  });
 };
 
 /** Puts the chosen note at a place. */
 export const placeAt = (note: ReadNote, onset: Fraction): void => {
-  const now = piece.value;
-  if (now !== undefined) void pin(`move ${nameOf(now, note)}`, [{ strike: note.strike, onset }]);
+  void pin(now => ({ name: `move ${nameOf(now, note)}`, pins: [{ strike: note.strike, onset }] }));
 };
 
 /** Gives the chosen note a length. */
@@ -97,13 +111,14 @@ export const makeLetter = (letter: string): void => {
 
 /** Writes the beat of the chosen note as a triplet, or takes the triplet away. */
 export const divideBeat = (): void => {
-  const now = piece.value;
-  const current = reading.value;
-  const [note] = chosenNotes();
-  if (now === undefined || current === undefined || note === undefined) return;
-  const three = !beatIsInThree(current, note.onset);
-  const pins = redivide(current, note.onset, three ? 3 : 4, strikePlaces(now.take, current));
-  void pin(three ? 'triplet here' : 'no triplet here', pins);
+  const strikes = selectedNotes.value;
+  void pin((now, page) => {
+    const note = page.notes.find(n => strikes.includes(n.strike));
+    if (note === undefined) return undefined;
+    const three = !beatIsInThree(page, note.onset);
+    const pins = redivide(page, note.onset, three ? 3 : 4, strikePlaces(now.take, page));
+    return { name: three ? 'triplet here' : 'no triplet here', pins };
+  });
 };
 
 /** The chosen note falls on the first barline. */
@@ -112,33 +127,32 @@ export const firstBeat = (): void => {
   const [note] = chosenNotes();
   if (now === undefined || note === undefined || note.strike < 0) return;
   // Places pinned before were counted from the old barline.
-  const { pins: _, ...rest } = now.hints;
-  void hint(`first beat on ${nameOf(now, note)}`, { ...rest, pins: [], firstBeatStrike: note.strike });
+  void hint(`first beat on ${nameOf(now, note)}`, { pins: [], firstBeatStrike: note.strike });
 };
 
 /** Gives the chosen notes back to the reader, where they were pinned. */
 export const letGo = (): void => {
-  const now = piece.value;
-  const notes = chosenNotes().filter(n => isPinned(n.strike));
-  if (now === undefined || notes.length === 0) return;
-  const all = withRepeats(now.reading, notes);
-  void unpin(
-    `let ${nameAll(now, notes)} go`,
-    all.map(p => p.strike),
-  );
+  const strikes = selectedNotes.value;
+  void unpin(now => {
+    const notes = corrected(now).notes.filter(n => strikes.includes(n.strike) && isPinned(n.strike));
+    if (notes.length === 0) return undefined;
+    const all = withRepeats(now.reading, notes);
+    return { name: `let ${nameAll(now, notes)} go`, strikes: all.map(p => p.strike) };
+  });
 };
 
 /** Every note of the chosen note's bar stays where it is written, whatever is read anew. */
 export const keepBar = (): void => {
-  const now = piece.value;
-  const current = reading.value;
-  const [note] = chosenNotes();
-  if (now === undefined || current === undefined || note === undefined) return;
-  const { bar } = barAndBeat(current.metre, note.onset);
-  const pins = current.notes
-    .filter(n => n.strike >= 0 && barAndBeat(current.metre, n.onset).bar === bar)
-    .map(n => ({ strike: n.strike, onset: n.onset }));
-  void pin(`keep bar ${String(bar)}`, pins);
+  const strikes = selectedNotes.value;
+  void pin((_now, page) => {
+    const note = page.notes.find(n => strikes.includes(n.strike));
+    if (note === undefined) return undefined;
+    const { bar } = barAndBeat(page.metre, note.onset);
+    const pins = page.notes
+      .filter(n => n.strike >= 0 && barAndBeat(page.metre, n.onset).bar === bar)
+      .map(n => ({ strike: n.strike, onset: n.onset }));
+    return { name: `keep bar ${String(bar)}`, pins };
+  });
 };
 
 /** Whether the teacher has put this strike where it is written. */
@@ -212,13 +226,12 @@ export const selectNeighbour = (direction: 1 | -1, more = false): void => {
 
 /** Writes a strike the reader had left out, where it fell. */
 export const writeDropped = (strike: number): void => {
-  const now = piece.value;
-  const current = reading.value;
-  const place =
-    now === undefined || current === undefined ? undefined : strikePlaces(now.take, current)[strike];
-  const pitch = now?.take.strikes[strike]?.pitch;
-  if (now === undefined || place === undefined || pitch === undefined) return;
-  const onset = nearestStep(place, fraction(1, 16));
-  void pin(`write ${pitchName(spell(now.key, pitch))}`, [{ strike, onset }]);
+  void pin((now, page) => {
+    const place = strikePlaces(now.take, page)[strike];
+    const pitch = now.take.strikes[strike]?.pitch;
+    if (place === undefined || pitch === undefined) return undefined;
+    const onset = nearestStep(place, fraction(1, 16));
+    return { name: `write ${pitchName(spell(now.key, pitch))}`, pins: [{ strike, onset }] };
+  });
   selectedNotes.value = [strike];
 };

@@ -8,6 +8,8 @@ import { beatsAway, findStatement, type Plan, removeStatement, statementsOf } fr
 import { statementName } from '../../core/parts/naming.ts';
 import { type Statement, statementEnd } from '../../core/parts/statement.ts';
 import { motifOf, pieceScore, planOf } from '../../core/piece/piece.ts';
+import { isWrittenExactly } from '../../core/score/writable.ts';
+import type { Problem } from '../../core/foundation/result.ts';
 import { piece, preview, problem, selectedPlanNote, selectedStatement } from './app.ts';
 import { complain, step } from './change.ts';
 import type { Listening } from './hear.ts';
@@ -29,9 +31,23 @@ export const tryStep = (name: string, made: GrowStep, whenTaken?: WhenTaken): bo
     if (canChoose && whenTaken === undefined) takenStep.value = { name, step: made };
     return false;
   }
+  const written = (plan: Plan): boolean => isWrittenExactly(pieceScore(now, plan));
+  // A page that was inexact before, because the motif was changed under it, is no reason to refuse.
+  if (!written(result.value.plan) && written(planOf(now))) {
+    preview.value = undefined;
+    complain(tooFine);
+    return false;
+  }
   problem.value = undefined;
   preview.value = { name, plan: result.value.plan, statement: result.value.statement };
   return true;
+};
+
+const tooFine: Problem = {
+  kind: 'out-of-range',
+  what: 'Some notes would become too short, or too uneven, to be written.',
+  kept: 'Nothing was changed.',
+  next: 'Choose a smaller number, or leave one of the changes out.',
 };
 
 /** Tries the step again that found its place taken. */

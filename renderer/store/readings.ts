@@ -43,18 +43,39 @@ export const readingsOf = async (take: Take, hints: Hints): Promise<readonly Rea
 };
 
 let line: Promise<void> = Promise.resolve();
-/** What needs the reader is done one after the other, in the order asked for. */
+/** How many things are being done or wait for their turn. */
+let waiting = 0;
+/**
+ * What needs the reader is done one after the other, in the order asked for. Work out only there, from
+ * the page as it then is, what shall be done: the one before may still be under way when a key is pressed.
+ */
 export const inTurn = (act: () => Promise<void>): Promise<void> => {
-  line = line.then(act).catch((thrown: unknown) => {
-    problem.value = {
-      kind: 'unexpected',
-      what: 'The reader stopped in the middle.',
-      kept: 'The take and everything written so far are as they were.',
-      next: 'Try again, or try another setting.',
-      detail: detailOf(thrown),
-    };
-  });
+  waiting += 1;
+  line = line
+    .then(act)
+    .catch((thrown: unknown) => {
+      problem.value = {
+        kind: 'unexpected',
+        what: 'The reader stopped in the middle.',
+        kept: 'The take and everything written so far are as they were.',
+        next: 'Try again, or try another setting.',
+        detail: detailOf(thrown),
+      };
+    })
+    .finally(() => {
+      waiting -= 1;
+    });
   return line;
+};
+
+/** What needs no reader, but must not overtake what waits for it: at once where nothing does. */
+export const afterReader = (act: () => void): void => {
+  if (waiting === 0) act();
+  else
+    void inTurn(() => {
+      act();
+      return Promise.resolve();
+    });
 };
 
 // The list beside the page follows the piece, through undo and redo too.

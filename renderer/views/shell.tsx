@@ -11,8 +11,6 @@ const PLACES: readonly { readonly id: Place; readonly text: string }[] = [
   { id: 'keep', text: 'Keep' },
 ];
 
-const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
-
 const Places = (): ComponentChildren => (
   <nav aria-label="Places">
     <ol class="places">
@@ -107,10 +105,10 @@ const History = (): ComponentChildren => {
   return (
     <div class="history">
       <button class="plain" disabled={last === undefined} onClick={undoStep} title="Ctrl+Z">
-        {last === undefined ? 'Undo' : `Undo: ${lower(last.name)}`}
+        {last === undefined ? 'Undo' : `Undo: ${last.name}`}
       </button>
       <button class="plain" disabled={next === undefined} onClick={redoStep} title="Ctrl+Shift+Z">
-        {next === undefined ? 'Redo' : `Redo: ${lower(next.name)}`}
+        {next === undefined ? 'Redo' : `Redo: ${next.name}`}
       </button>
     </div>
   );

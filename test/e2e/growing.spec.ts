@@ -93,6 +93,18 @@ test('a part that plays already: the choice is plain, and nothing is lost in sil
   expect(all[4]).toContain(BAR);
 });
 
+test('a treatment that found its part taken is tried in the part chosen next', async ({ app: page }) => {
+  await grow(page);
+  await keepCard(page, 'Repetition');
+  await page.getByLabel(/^Write it into/).selectOption('part:p1');
+  await tryCard(page, 'Retrograde');
+  await expect(page.getByRole('group', { name: 'The part plays there already' })).toBeVisible();
+  await page.getByLabel(/^Write it into/).selectOption('new:marimba');
+  await expect(page.getByRole('group', { name: 'The part plays there already' })).toHaveCount(0);
+  await expect(page.locator('.bracket.tried')).toContainText('retrograde');
+  await expect(page.locator('.problem')).toHaveCount(0);
+});
+
 test('brackets by keyboard alone: walk, move by a beat, copy, give to another part, take away', async ({
   app: page,
 }) => {
@@ -171,7 +183,7 @@ test('a correction of the motif goes through the piece, and what changed is show
   await goTo(page, 'Write');
   await page.locator('.vf-stavenote .hit').nth(1).click();
   await page.keyboard.press('f');
-  await expect(page.getByRole('button', { name: /^Undo: e5 to F5/i })).toBeVisible();
+  await expect(page.getByRole('button', { name: /^Undo: E5 to F5/ })).toBeVisible();
   await goTo(page, 'Grow');
   expect((await words(page)).match(/F5/g)?.length).toBeGreaterThanOrEqual(2);
   await expect(page.locator('.bracket.rippled')).not.toHaveCount(0);
@@ -212,4 +224,90 @@ test('a concept card plays the pupil’s own idea', async ({ app: page }) => {
   await expect(card.getByRole('button', { name: 'Stop' })).toBeVisible();
   await card.getByRole('button', { name: 'Close' }).click();
   await expect(card).toBeHidden();
+});
+
+test('a motif cut longer: what followed on waits until its part is free, and undo brings all back', async ({
+  app: page,
+}) => {
+  await openTake(page, {
+    bpm: 120,
+    click: true,
+    strikes: [...IDEA, ...([4, 5, 6, 7] as const).map((at, i): Struck => [at, 60 + 2 * i])],
+  });
+  const lastBar = page.getByLabel('to', { exact: true });
+  await lastBar.fill('1');
+  await lastBar.press('Tab');
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  await keepCard(page, 'Sequence');
+  const before = await words(page);
+  await expect(page.locator('.bracket')).toHaveCount(3);
+  await goTo(page, 'Write');
+  await lastBar.fill('2');
+  await lastBar.press('Tab');
+  await goTo(page, 'Grow');
+  const after = await inWords(page);
+  expect(after.at(-1)).toMatch(/^Bar 6/);
+  expect(after.join(' ')).not.toContain(' and ');
+  await page.keyboard.press('Control+z');
+  expect(await words(page)).toBe(before);
+});
+
+test('going to another place stops what plays, what is tapped and what is tried', async ({ app: page }) => {
+  await grow(page);
+  await tryCard(page, 'Canon');
+  await expect(page.locator('.bracket.tried')).toHaveCount(1);
+  await expect(page.getByRole('button', { name: 'Stop' }).first()).toBeVisible();
+  await goTo(page, 'Write');
+  await expect(page.getByRole('button', { name: 'Stop' })).toHaveCount(0);
+  await page.getByRole('button', { name: 'tap the beat' }).click();
+  await expect(page.getByRole('group', { name: 'Tap the beat' })).toBeVisible();
+  await goTo(page, 'Grow');
+  await expect(page.locator('.bracket')).toHaveCount(1);
+  await goTo(page, 'Write');
+  await expect(page.getByRole('group', { name: 'Tap the beat' })).toHaveCount(0);
+});
+
+test('a part may be called anything: markup stays text, and the widest name stays clear of the stave', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await keepCard(page, 'Canon');
+  await page.getByRole('button', { name: 'Parts and bars' }).click();
+  const panel = page.getByRole('group', { name: 'Parts and bars' });
+  for (const [field, name] of [
+    ['Name of part 1', 'W'.repeat(24)],
+    ['Name of part 2', '<b>Tom & "Jo" > all</b>'],
+  ] as const) {
+    await panel.getByLabel(field).fill(name);
+    await panel.getByLabel(field).press('Enter');
+    await expect(page.locator('.part-name').filter({ hasText: name })).toBeVisible();
+  }
+  // The text itself, not its box, may reach as far as the system's bracket and no farther.
+  const clear = await page.evaluate(() => {
+    const rights = [...document.querySelectorAll('.sheet .part-name')].map(name => {
+      const range = document.createRange();
+      range.selectNodeContents(name);
+      return range.getBoundingClientRect().right;
+    });
+    const lefts = [...document.querySelectorAll('.sheet .system svg path')].map(
+      path => path.getBoundingClientRect().left,
+    );
+    return Math.min(...lefts) - Math.max(...rights);
+  });
+  expect(clear).toBeGreaterThanOrEqual(0);
+});
+
+test('what could not be written any more is refused in plain words, and the page stays as it is', async ({
+  app: page,
+}) => {
+  // Four semiquavers, then a quaver triplet: a third of that would be triplets inside thirds of a beat.
+  const strikes = [0, 0.25, 0.5, 0.75, 1, 4 / 3, 5 / 3, 2, 3].map((at, i): Struck => [at, 72 + (i % 2) * 4]);
+  await openTake(page, { bpm: 60, click: true, strikes });
+  expect(await words(page)).toContain('triplet quaver');
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  const before = await words(page);
+  await tryCard(page, 'Diminution');
+  await page.getByLabel(/^Faster/).selectOption('3');
+  await expect(page.getByRole('alert')).toContainText('too short, or too uneven, to be written');
+  expect(await words(page)).toBe(before);
 });

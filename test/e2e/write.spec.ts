@@ -11,7 +11,7 @@ test('a note is chosen with the mouse, corrected with buttons, and the piece in 
   await expect(page.getByText('A4 quaver, bar 1, 1 &')).toBeAttached();
   await expect(page.getByLabel('at bar 1, 1 &')).toBeVisible();
   await page.getByRole('button', { name: 'Higher' }).click();
-  await expect(page.getByRole('button', { name: /^Undo: a4 to C5/ })).toBeVisible();
+  await expect(page.getByRole('button', { name: /^Undo: A4 to C5/ })).toBeVisible();
   await expect.poll(async () => (await inWords(page))[2]).toContain('G4 quaver; C5 quaver');
   await goTo(page, 'Grow');
   const followed = await inWords(page);

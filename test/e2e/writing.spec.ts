@@ -213,3 +213,20 @@ test('a device is lined up with the click, and what it brings late is taken off'
   await page.getByRole('button', { name: 'lined up with the click', exact: true }).click();
   await expect(page.getByText(new RegExp(`Pad 25: ${String(late)} ms`))).toBeVisible();
 });
+
+test('American note names everywhere, the reasons of the readings too; pitches keep their capital in Undo', async ({
+  app: page,
+}) => {
+  await openTake(page, { bpm: 120, click: true, strikes: [0, 0.5, 1, 2, 3].map(at => [at, 72] as const) });
+  const aside = page.getByRole('complementary', { name: 'Ways to write it' });
+  await expect(aside).toContainText('Quavers and longer');
+  await page.getByRole('button', { name: 'All keys' }).click();
+  await page.getByLabel('American note names').check();
+  await page.getByRole('button', { name: 'Close' }).click();
+  await expect(aside).toContainText('Eighth notes and longer');
+  expect(await page.locator('main').textContent()).not.toMatch(/quaver|crotchet|minim|semibreve/i);
+  await page.locator('h1').click();
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('Alt+ArrowUp');
+  await expect(page.getByRole('button', { name: 'Undo: C5 to D5', exact: true })).toBeVisible();
+});

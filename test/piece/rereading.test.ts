@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { equal, fraction, less, toNumber } from '../../core/foundation/fraction.ts';
+import { scaleMidi } from '../../core/foundation/key.ts';
 import { metre, OFFERED_METRES, parseMetre } from '../../core/foundation/metre.ts';
 import { grow } from '../../core/parts/grow.ts';
 import { beatIsInThree, gridStep, nearestStep, redivide, stepFrom } from '../../core/piece/gridPlaces.ts';
@@ -168,5 +169,42 @@ describe('motifs', () => {
     const after: Piece = { ...before, edits: [{ kind: 'pitch', note: 0, pitch: 71 }] };
     expect(ripples(before, after)).toEqual(['s1', grown.value.statement]);
     expect(ripples(before, before)).toEqual([]);
+  });
+
+  it('a further motif keeps its notes when the metre changes, and the bars of the first are forgotten', () => {
+    const piece: Piece = {
+      ...pieceOf(),
+      motifBars: { from: 1, to: 1 },
+      moreMotifs: [{ id: '2', from: 3, to: 3 }],
+    };
+    const notesOf = (now: Piece): number[] =>
+      (motifOf(now).others?.['2']?.notes ?? []).map(n => scaleMidi(now.key, n));
+    expect(notesOf(piece)).toEqual([72, 74, 76, 79, 76]);
+    const hints = { metre: metre(2, 4) };
+    const [next] = readTake(piece.take, hints);
+    if (next === undefined) throw new Error('nothing read');
+    const after = reread(piece, hints, next);
+    expect(notesOf(after)).toEqual([72, 74, 76, 79, 76]);
+    expect(after.motifBars).toBeUndefined();
+  });
+
+  it('a change in the second motif is no change of what states the first', () => {
+    const piece: Piece = {
+      ...pieceOf(),
+      motifBars: { from: 1, to: 1 },
+      moreMotifs: [{ id: '2', from: 2, to: 2 }],
+    };
+    const at = fraction(0);
+    const both = grow(motifOf(piece), planOf(piece), {
+      kind: 'motif',
+      statement: 's1',
+      motif: '2',
+      at,
+      to: { newPart: 'marimba' },
+    });
+    if (!both.ok) throw new Error(both.problem.what);
+    const before: Piece = { ...piece, plan: both.value.plan };
+    const after: Piece = { ...before, edits: [{ kind: 'pitch', note: 6, pitch: 71 }] };
+    expect(ripples(before, after)).toEqual([both.value.statement]);
   });
 });

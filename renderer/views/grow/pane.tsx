@@ -6,7 +6,14 @@ import { lastBar } from '../../../core/parts/sections.ts';
 import { barsOfStatement } from '../../../core/parts/sections.ts';
 import type { Statement } from '../../../core/parts/statement.ts';
 import { preview } from '../../store/app.ts';
-import { keepPreview, leavePreview, targetChoices, targetOf, tryStep } from '../../store/develop.ts';
+import {
+  keepPreview,
+  leavePreview,
+  takenStep,
+  targetChoices,
+  targetOf,
+  tryStep,
+} from '../../store/develop.ts';
 import type { Listening } from '../../store/hear.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { numbers } from './blanks.tsx';
@@ -105,7 +112,9 @@ export const Pane = (props: {
     if (tryStep(card.title.toLowerCase(), step)) props.hearPreview();
   };
   const again = (next: CardChoice, into = target, inBar = startBar, inPlace = here): void => {
-    if (opened !== undefined && preview.value !== undefined) tryCard(opened, next, into, inBar, inPlace);
+    // What found its place taken is tried at the new place as well.
+    const trying = preview.value !== undefined || takenStep.value !== undefined;
+    if (opened !== undefined && trying) tryCard(opened, next, into, inBar, inPlace);
   };
   const minis = useMemo(
     () =>

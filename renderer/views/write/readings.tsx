@@ -2,9 +2,11 @@ import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { show } from '../../../core/foundation/fraction.ts';
 import { sameMetre } from '../../../core/foundation/metre.ts';
+import { restyled } from '../../../core/foundation/noteValue.ts';
 import { type Piece, readingScore } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/reading.ts';
 import type { Score } from '../../../core/score/score.ts';
+import { nameStyle } from '../../store/app.ts';
 import { readings } from '../../store/readings.ts';
 import { chooseReading } from '../../store/change.ts';
 import type { Listening } from '../../store/hear.ts';
@@ -43,6 +45,7 @@ const Other = (props: {
   const { piece, page, reading, index, chosen, listening } = props;
   const score: Score = useMemo(() => readingScore(piece, reading), [piece.key, reading]);
   const marks = useMemo(() => (chosen ? [] : differing(reading, page)), [reading, page, chosen]);
+  const reason = restyled(reading.reason, nameStyle.value);
   const hear = (): void => {
     listening.score('reading', score);
   };
@@ -65,14 +68,14 @@ const Other = (props: {
         }}
       >
         <span class="reading-head">
-          <b>{capital(reading.reason)}</b>
+          <b>{capital(reason)}</b>
           <span class="quiet">{percentWords(reading.confidence)}</span>
         </span>
         <Incipit
           score={score}
           bars={2}
           marks={marks}
-          label={`Reading ${String(index + 1)}: ${reading.reason}${marks.length === 0 ? '' : `; ${String(marks.length)} notes unlike the page`}`}
+          label={`Reading ${String(index + 1)}: ${reason}${marks.length === 0 ? '' : `; ${String(marks.length)} notes unlike the page`}`}
         />
       </button>
       <span class="reading-foot">

@@ -55,3 +55,9 @@ export const keepCard = async (page: Page, title: string): Promise<void> => {
   await page.locator('.treatment-try').filter({ hasText: title }).first().click();
   await page.getByRole('button', { name: 'Keep this' }).click();
 };
+
+/** Shows the files of the first piece of the register that are not for paper. */
+export const moreFiles = async (page: Page): Promise<void> => {
+  const more = page.locator('.more-files').first();
+  if ((await more.getAttribute('open')) === null) await more.locator('summary').click();
+};

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { foundStrokes, strokesOfMidi } from '../exchange/byVerovio.ts';
 import createVerovioModule from 'verovio/wasm';
 import { VerovioToolkit } from 'verovio/esm';
-import { expect, goTo, inWords, keepCard, test } from './app.ts';
+import { expect, goTo, inWords, keepCard, moreFiles, test } from './app.ts';
 
 /** A syncopated bar in 4/4: crotchets from the barline, MIDI pitch, and length as it must be written. */
 const IDEA = [
@@ -135,6 +135,7 @@ test('from a struck pad to a developed, kept and exported piece', async ({ app: 
   // What was handed on says what the page says.
   await goTo(page, 'Keep');
   const fetchFile = async (name: RegExp): Promise<Buffer> => {
+    await moreFiles(page);
     const [download] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('button', { name }).first().click(),

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright/test';
-import { expect, goTo, keepCard, test } from './app.ts';
+import { expect, goTo, keepCard, moreFiles, test } from './app.ts';
 import { readPdf } from './readPdf.ts';
 import { openTake, type Struck } from './takeFile.ts';
 
@@ -27,6 +27,7 @@ const pieceInKeep = async (page: Page, second = 'marimba'): Promise<void> => {
 };
 
 const handedOn = async (page: Page, name: RegExp): Promise<{ name: string; bytes: Buffer }> => {
+  await moreFiles(page);
   const [download] = await Promise.all([
     page.waitForEvent('download'),
     page.getByRole('button', { name }).first().click(),

@@ -39,12 +39,19 @@ const when = (iso: string): string => {
     : at.toLocaleString('en-GB', { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' });
 };
 
+interface Thing {
+  readonly text: string;
+  readonly run: () => void;
+}
+
 const HandOn = (props: { piece: Piece; sound: Sound }): ComponentChildren => {
   const { piece: saved, sound } = props;
-  const things: readonly { text: string; run: () => void }[] = [
+  const paperThings: readonly Thing[] = [
     { text: 'PDF', run: () => void exportPdf(saved, 'score') },
     { text: 'PDF of each part', run: () => void exportPdf(saved, 'parts') },
     { text: 'Print', run: () => void printPiece(saved, paper.value) },
+  ];
+  const files: readonly Thing[] = [
     { text: 'WAV', run: () => void exportWav(saved, sound) },
     {
       text: 'MIDI file',
@@ -61,18 +68,25 @@ const HandOn = (props: { piece: Piece; sound: Sound }): ComponentChildren => {
     { text: 'Picture (SVG)', run: () => void exportPicture(saved, 'svg') },
     { text: 'Picture (PNG)', run: () => void exportPicture(saved, 'png') },
   ];
+  const button = ({ text, run }: Thing): ComponentChildren => (
+    <button
+      key={text}
+      class="tool"
+      aria-label={`${text} of ${saved.title} by ${saved.codeName}`}
+      onClick={run}
+    >
+      {text}
+    </button>
+  );
   return (
     <>
-      {things.map(({ text, run }) => (
-        <button
-          key={text}
-          class="tool"
-          aria-label={`${text} of ${saved.title} by ${saved.codeName}`}
-          onClick={run}
-        >
-          {text}
-        </button>
-      ))}
+      {paperThings.map(button)}
+      <details class="more-files">
+        <summary class="tool" aria-label={`More files of ${saved.title} by ${saved.codeName}`}>
+          More files
+        </summary>
+        <div class="row-tools">{files.map(button)}</div>
+      </details>
     </>
   );
 };

@@ -185,48 +185,61 @@ test('any key and mode; the motif cut from chosen notes, and a second motif', as
   await goTo(page, 'Write');
 });
 
-test('a device is lined up with the click, and what it brings late is taken off', async ({ app: page }) => {
-  const id = await page.evaluate(() => window.fakeMidi.plug('Pad 25'));
-  await page.getByRole('button', { name: 'not lined up with the click' }).click();
-  await page.getByRole('button', { name: 'Start the click' }).click();
-  await expect(page.getByText(/seconds left/)).toBeVisible();
-  // A pad that strikes to the millisecond, every 600 ms as the click does; how late is for the app to find.
-  const pressed = await page.evaluate(() => performance.now());
-  for (let i = 0; i < 22; i++) {
-    await page.evaluate(([pad, at]) => window.fakeMidi.send(pad, [0x90, 72, 90], at), [
-      id,
-      pressed + 100 + 600 * i,
-    ] as const);
-  }
-  await expect(page.getByText('22 strikes so far')).toBeVisible();
-  const result = page.locator('.calibrate-state');
-  await expect(result).toContainText(
-    /Pad 25 comes \d+ ms (before|after) the click; 19 strikes, uneven by \d+ ms/,
-    {
-      timeout: 20_000,
-    },
-  );
-  const late = Number(/comes (\d+) ms/.exec((await result.textContent()) ?? '')?.[1]);
-  await page.getByRole('button', { name: 'Close' }).click();
-  await page.reload();
-  await page.evaluate(() => window.fakeMidi.plug('Pad 25'));
-  await page.getByRole('button', { name: 'lined up with the click', exact: true }).click();
-  await expect(page.getByText(new RegExp(`Pad 25: ${String(late)} ms`))).toBeVisible();
+test.describe('with the machine’s own audio clock', () => {
+  // Without a sound card that clock jumps when both cores are busy; what is measured then is the machine.
+  test.describe.configure({ retries: 2 });
+  test('a device is lined up with the click, and what it brings late is taken off', async ({ app: page }) => {
+    const id = await page.evaluate(() => window.fakeMidi.plug('Pad 25'));
+    await page.getByRole('button', { name: 'not lined up with the click' }).click();
+    await page.getByRole('button', { name: 'Start the click' }).click();
+    await expect(page.getByText(/seconds left/)).toBeVisible();
+    // A pad that strikes to the millisecond, every 600 ms as the click does; how late is for the app to find.
+    const pressed = await page.evaluate(() => performance.now());
+    for (let i = 0; i < 22; i++) {
+      await page.evaluate(([pad, at]) => window.fakeMidi.send(pad, [0x90, 72, 90], at), [
+        id,
+        pressed + 100 + 600 * i,
+      ] as const);
+    }
+    await expect(page.getByText('22 strikes so far')).toBeVisible();
+    const result = page.locator('.calibrate-state');
+    await expect(result).toContainText(
+      /Pad 25 comes \d+ ms (before|after) the click; 19 strikes, uneven by \d+ ms/,
+      {
+        timeout: 20_000,
+      },
+    );
+    const late = Number(/comes (\d+) ms/.exec((await result.textContent()) ?? '')?.[1]);
+    await page.getByRole('button', { name: 'Close' }).click();
+    await page.reload();
+    await page.evaluate(() => window.fakeMidi.plug('Pad 25'));
+    await page.getByRole('button', { name: 'lined up with the click', exact: true }).click();
+    await expect(page.getByText(new RegExp(`Pad 25: ${String(late)} ms`))).toBeVisible();
+  });
+
+  test('American note names everywhere, the reasons of the readings too; pitches keep their capital in Undo', async ({
+    app: page,
+  }) => {
+    await openTake(page, { bpm: 120, click: true, strikes: [0, 0.5, 1, 2, 3].map(at => [at, 72] as const) });
+    const aside = page.getByRole('complementary', { name: 'Ways to write it' });
+    await expect(aside).toContainText('Quavers and longer');
+    await page.getByRole('button', { name: 'All keys' }).click();
+    await page.getByLabel('American note names').check();
+    await page.getByRole('button', { name: 'Close' }).click();
+    await expect(aside).toContainText('Eighth notes and longer');
+    expect(await page.locator('main').textContent()).not.toMatch(/quaver|crotchet|minim|semibreve/i);
+    await page.locator('h1').click();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('Alt+ArrowUp');
+    await expect(page.getByRole('button', { name: 'Undo: C5 to D5', exact: true })).toBeVisible();
+  });
 });
 
-test('American note names everywhere, the reasons of the readings too; pitches keep their capital in Undo', async ({
-  app: page,
-}) => {
-  await openTake(page, { bpm: 120, click: true, strikes: [0, 0.5, 1, 2, 3].map(at => [at, 72] as const) });
-  const aside = page.getByRole('complementary', { name: 'Ways to write it' });
-  await expect(aside).toContainText('Quavers and longer');
-  await page.getByRole('button', { name: 'All keys' }).click();
-  await page.getByLabel('American note names').check();
-  await page.getByRole('button', { name: 'Close' }).click();
-  await expect(aside).toContainText('Eighth notes and longer');
-  expect(await page.locator('main').textContent()).not.toMatch(/quaver|crotchet|minim|semibreve/i);
-  await page.locator('h1').click();
-  await page.keyboard.press('ArrowRight');
-  await page.keyboard.press('Alt+ArrowUp');
-  await expect(page.getByRole('button', { name: 'Undo: C5 to D5', exact: true })).toBeVisible();
+test('notes are left to ring where the teacher wants no rests', async ({ app: page }) => {
+  await openTake(page, { bpm: 96, click: true, strikes: [...thrice.slice(0, 3), [4, 72], [8, 72]] });
+  expect(await words(page)).toContain('rest');
+  await page.getByLabel(/^Short notes/).selectOption('ring');
+  await expect.poll(() => words(page)).toContain('E5 crotchet, tied; E5 minim');
+  await page.getByRole('button', { name: /^Undo: let notes ring/ }).click();
+  await expect.poll(() => words(page)).toContain('rest');
 });

@@ -79,6 +79,17 @@ export const Settings = (props: { piece: Piece; reading: Reading; tapping: Tappi
           void hint(`swing tolerance ${value}`, { swingTolerance: value as SwingTolerance });
         }}
       />
+      <SentenceChoice
+        before="Short notes:"
+        value={piece.hints.letRing === true ? 'ring' : 'rests'}
+        choices={[
+          { value: 'rests', text: 'with rests' },
+          { value: 'ring', text: 'left to ring' },
+        ]}
+        onChoose={value => {
+          void hint(value === 'ring' ? 'let notes ring' : 'write rests', { letRing: value === 'ring' });
+        }}
+      />
       <KeyChoice piece={piece} reading={reading} />
       <CutMotif piece={piece} reading={reading} />
     </div>

@@ -1,4 +1,4 @@
-import { add, type Fraction, less, subtract, times, ZERO } from '../../../core/foundation/fraction.ts';
+import { type Fraction, less, subtract, times, ZERO } from '../../../core/foundation/fraction.ts';
 import { tactus } from '../../../core/foundation/metre.ts';
 import type { GrowStep, Target } from '../../../core/parts/grow.ts';
 import type { Motif, Phrase } from '../../../core/motif/motif.ts';
@@ -263,7 +263,3 @@ export const motifCards = (motif: Motif): readonly Card[] =>
       to: target(to),
     }),
   }));
-
-/** Where a delay of beats ends, from the start of the idea. */
-export const afterBeats = (motif: Motif, beats: number): Fraction =>
-  add(ZERO, times(tactus(motif.metre), beats));

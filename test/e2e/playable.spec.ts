@@ -23,6 +23,14 @@ const onGlockenspiel = async (page: Page): Promise<void> => {
   await page.getByLabel(/^on a xylophone/).selectOption('glockenspiel');
 };
 
+/** Opens the panel and gives the xylophone's part the classroom's alto xylophone. */
+const onAltoXylophone = async (page: Page): Promise<void> => {
+  await playable(page).click();
+  await panel(page)
+    .getByLabel(/^Xylophone plays on/)
+    .selectOption('alto-xylophone');
+};
+
 test('a note below the glockenspiel is named, mended by one press, and undone', async ({ app: page }) => {
   await open(page, LOW);
   await expect(playable(page)).toHaveText('Playable: yes');
@@ -58,10 +66,7 @@ test('a classroom set: exchange bar put in, undone, and kept by the machine', as
     [2, 67],
     [3, 69],
   ]);
-  await playable(page).click();
-  await panel(page)
-    .getByLabel(/^Xylophone plays on/)
-    .selectOption('alto-xylophone');
+  await onAltoXylophone(page);
   await expect(panel(page).getByText('sounds an octave lower than you hear it here')).toBeVisible();
   await expect(panel(page).getByText(/F♯4 is not put in|G♭4 is not put in/)).toBeVisible();
   const put = panel(page).getByRole('button', { name: /^Put in F♯4 for F4/ });
@@ -90,10 +95,7 @@ test('a move and a bar in one press are one step: both go back together', async 
     [2, 67],
     [3, 69],
   ]);
-  await playable(page).click();
-  await panel(page)
-    .getByLabel(/^Xylophone plays on/)
-    .selectOption('alto-xylophone');
+  await onAltoXylophone(page);
   const lack = panel(page).getByText('G3 is below the lowest bar, C4; F♯4 is not put in');
   await expect(lack).toBeVisible();
   await panel(page)

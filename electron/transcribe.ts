@@ -8,7 +8,7 @@ import { detailOf, say } from '../core/foundation/result.ts';
 import { suggestedKey } from '../core/piece/piece.ts';
 import { scoreOfReading } from '../core/score/fromReading.ts';
 import { readTake } from '../core/reading/read.ts';
-import type { Hints, Reading } from '../core/reading/reading.ts';
+import type { Hints, Reading } from '../core/reading/model/reading.ts';
 import { readStandardMidiFile } from '../core/take/standardMidiFile.ts';
 import type { Take } from '../core/take/take.ts';
 

@@ -16,7 +16,7 @@ import type { Bpm } from '../foundation/units.ts';
 import { type Dynamic, VELOCITY_OF } from '../parts/dynamics.ts';
 import { INSTRUMENTS } from '../parts/instruments.ts';
 import { hookSide, secondaryBreaks } from '../score/beams.ts';
-import type { Swing } from '../reading/reading.ts';
+import type { Swing } from '../reading/model/reading.ts';
 import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../score/score.ts';
 import { type Xml, writeXml, xml, type XmlChild } from './xml.ts';
 

@@ -6,7 +6,7 @@ import { pitchName } from '../foundation/pitch.ts';
 import type { Bpm } from '../foundation/units.ts';
 import { DYNAMIC_NAME } from '../parts/dynamics.ts';
 import { barAndBeat } from '../parts/plan.ts';
-import type { Swing } from '../reading/reading.ts';
+import type { Swing } from '../reading/model/reading.ts';
 import type { Score, ScoreBar, ScoreSymbol } from '../score/score.ts';
 
 const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): string => {

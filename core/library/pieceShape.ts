@@ -9,7 +9,7 @@ import { MOST_PARTS, type Part, type Plan } from '../parts/plan.ts';
 import type { Statement } from '../parts/statement.ts';
 import type { BarRange, MotifCut } from '../piece/motifOfReading.ts';
 import type { Piece } from '../piece/piece.ts';
-import type { Hints, Reading, ReadNote, Swing } from '../reading/reading.ts';
+import type { Hints, Reading, ReadNote, Swing } from '../reading/model/reading.ts';
 import type { Click, Strike, Take } from '../take/take.ts';
 
 // The pages forbid building code from strings (Content-Security-Policy), which zod would try.

@@ -1,7 +1,7 @@
 import { add, type Fraction, larger, less, ZERO } from '../foundation/fraction.ts';
 import type { Key, ScalePitch } from '../foundation/key.ts';
 import type { Metre } from '../foundation/metre.ts';
-import type { Swing } from '../reading/reading.ts';
+import type { Swing } from '../reading/model/reading.ts';
 
 /** One note of a motif, told by the scale of its key. */
 export interface MotifNote extends ScalePitch {

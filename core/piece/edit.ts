@@ -11,7 +11,7 @@ import {
   ZERO,
 } from '../foundation/fraction.ts';
 import type { MidiPitch } from '../foundation/units.ts';
-import type { Reading, ReadNote } from '../reading/reading.ts';
+import type { Reading, ReadNote } from '../reading/model/reading.ts';
 
 /**
  * One correction of a reading, as data. Notes are named by the strike they come from; a note the

@@ -11,7 +11,7 @@ import {
   toNumber,
 } from '../foundation/fraction.ts';
 import { barLength, isCompound, type Metre } from '../foundation/metre.ts';
-import type { Hints, Reading, ReadNote } from '../reading/reading.ts';
+import type { Hints, Reading, ReadNote } from '../reading/model/reading.ts';
 import { beatAt } from '../score/levels.ts';
 
 /** The beat that holds a place, counted from the first barline; places below zero lie in the upbeat. */

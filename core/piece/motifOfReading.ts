@@ -3,7 +3,7 @@ import { type Key, toScale } from '../foundation/key.ts';
 import { barLength } from '../foundation/metre.ts';
 import { barAndBeat } from '../parts/plan.ts';
 import { inOrder, type Motif } from '../motif/motif.ts';
-import type { Reading } from '../reading/reading.ts';
+import type { Reading } from '../reading/model/reading.ts';
 
 /** Bars of a reading, counted from 1 (0 is an upbeat); `to` is the last one taken. */
 export interface BarRange {

@@ -3,7 +3,7 @@ import type { Motif } from '../motif/motif.ts';
 import { suggestKeys } from '../motif/suggestKey.ts';
 import type { InstrumentId } from '../parts/instruments.ts';
 import { firstPlan, type Plan } from '../parts/plan.ts';
-import type { Hints, Reading } from '../reading/reading.ts';
+import type { Hints, Reading } from '../reading/model/reading.ts';
 import { scoreOfPlan } from '../score/fromPlan.ts';
 import { scoreOfReading } from '../score/fromReading.ts';
 import type { Score } from '../score/score.ts';

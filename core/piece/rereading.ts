@@ -1,6 +1,6 @@
 import { add, equal, type Fraction, remainder, subtract, times } from '../foundation/fraction.ts';
 import { barLength, sameMetre } from '../foundation/metre.ts';
-import type { Hints, Reading } from '../reading/reading.ts';
+import type { Hints, Reading } from '../reading/model/reading.ts';
 import { barAndBeat } from '../parts/plan.ts';
 import { correct, type Edit } from './edit.ts';
 import { cutOfNotes, type MotifCut } from './motifOfReading.ts';

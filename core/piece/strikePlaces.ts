@@ -1,7 +1,7 @@
 import { toNumber } from '../foundation/fraction.ts';
 import { tactus } from '../foundation/metre.ts';
 import type { Seconds } from '../foundation/units.ts';
-import type { Reading } from '../reading/reading.ts';
+import type { Reading } from '../reading/model/reading.ts';
 import type { Take } from '../take/take.ts';
 
 type Beats = Pick<Reading, 'beats' | 'firstBeat' | 'metre'>;

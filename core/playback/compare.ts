@@ -3,7 +3,7 @@ import { barLength, tactus } from '../foundation/metre.ts';
 import type { Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
 import { secondsAtPlace } from '../piece/strikePlaces.ts';
-import type { Reading } from '../reading/reading.ts';
+import type { Reading } from '../reading/model/reading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
 import type { Performance, SoundingEvent } from './events.ts';

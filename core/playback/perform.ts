@@ -16,7 +16,7 @@ import { midiOf } from '../foundation/pitch.ts';
 import type { Seconds, Velocity } from '../foundation/units.ts';
 import { type Articulation, VELOCITY_OF } from '../parts/dynamics.ts';
 import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
-import type { Swing } from '../reading/reading.ts';
+import type { Swing } from '../reading/model/reading.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score, ScorePart } from '../score/score.ts';
 import type { Performance, SoundingEvent } from './events.ts';

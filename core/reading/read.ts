@@ -1,11 +1,11 @@
 import type { Take } from '../take/take.ts';
-import { cleanByRepeats } from './chords.ts';
-import { chooseReadings } from './choose.ts';
-import { readFree } from './freeReader.ts';
-import { readOnKnownBeat } from './knownBeat.ts';
-import { PARAMETERS } from './parameters.ts';
-import type { Hints, Reading } from './reading.ts';
-import { beatName, readingOf } from './writeReading.ts';
+import { cleanByRepeats } from './repeats/chords.ts';
+import { chooseReadings } from './writing/choose.ts';
+import { readFree } from './freeBeat/freeReader.ts';
+import { readOnKnownBeat } from './knownBeat/knownBeat.ts';
+import { PARAMETERS } from './model/parameters.ts';
+import type { Hints, Reading } from './model/reading.ts';
+import { beatName, readingOf } from './writing/writeReading.ts';
 
 /** Chance of each candidate, from costs; a little is left for what no candidate says. */
 const chancesOf = (costs: readonly number[], open: boolean): number[] => {

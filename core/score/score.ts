@@ -6,7 +6,7 @@ import type { Spelled } from '../foundation/pitch.ts';
 import type { Bpm } from '../foundation/units.ts';
 import type { Articulation, Dynamic } from '../parts/dynamics.ts';
 import type { InstrumentId } from '../parts/instruments.ts';
-import type { Swing } from '../reading/reading.ts';
+import type { Swing } from '../reading/model/reading.ts';
 
 /**
  * The one engraving model. The page, the sound, MusicXML, MIDI and the text score all read this

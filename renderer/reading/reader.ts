@@ -1,5 +1,5 @@
 import { readTake } from '../../core/reading/read.ts';
-import type { Hints, Reading } from '../../core/reading/reading.ts';
+import type { Hints, Reading } from '../../core/reading/model/reading.ts';
 import type { Take } from '../../core/take/take.ts';
 import type { Answer, Question } from './readerWorker.ts';
 

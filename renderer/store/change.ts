@@ -5,7 +5,7 @@ import { record, redo, startHistory, undo } from '../../core/piece/history.ts';
 import { newPiece, type Piece } from '../../core/piece/piece.ts';
 import { ripples, withRipples } from '../../core/piece/ripple.ts';
 import { reread, successor, withReading } from '../../core/piece/rereading.ts';
-import type { Hints, Reading } from '../../core/reading/reading.ts';
+import type { Hints, Reading } from '../../core/reading/model/reading.ts';
 import type { Take } from '../../core/take/take.ts';
 import {
   followed,

@@ -16,7 +16,7 @@ import { barAndBeat } from '../../core/parts/plan.ts';
 import { corrected, type Piece } from '../../core/piece/piece.ts';
 import { withRepeats } from '../../core/piece/rereading.ts';
 import { strikePlaces } from '../../core/piece/strikePlaces.ts';
-import type { Reading, ReadNote } from '../../core/reading/reading.ts';
+import type { Reading, ReadNote } from '../../core/reading/model/reading.ts';
 import { piece, reading, selectedNotes } from './app.ts';
 import { edit, hint } from './change.ts';
 import { onlyMove, pin, type Pinning, unpin } from './pinning.ts';

@@ -14,7 +14,7 @@ import {
 } from '../../core/playback/compare.ts';
 import type { Performance } from '../../core/playback/events.ts';
 import { perform, scoreLength, secondsAt } from '../../core/playback/perform.ts';
-import type { Reading } from '../../core/reading/reading.ts';
+import type { Reading } from '../../core/reading/model/reading.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { Take } from '../../core/take/take.ts';
 import type { Playing, PlayOptions } from '../sound/player.ts';

@@ -12,7 +12,7 @@ import {
   withPins,
   withRepeats,
 } from '../../core/piece/rereading.ts';
-import type { Hints, Reading } from '../../core/reading/reading.ts';
+import type { Hints, Reading } from '../../core/reading/model/reading.ts';
 import { followed, notice, piece, work } from './app.ts';
 import { edit, step } from './change.ts';
 import { afterReader, inTurn, readingsOf } from './readings.ts';

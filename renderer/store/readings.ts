@@ -1,6 +1,6 @@
 import { effect, signal } from '@preact/signals';
 import { readTake } from '../../core/reading/read.ts';
-import type { Hints, Reading } from '../../core/reading/reading.ts';
+import type { Hints, Reading } from '../../core/reading/model/reading.ts';
 import { detailOf } from '../../core/foundation/result.ts';
 import type { Take } from '../../core/take/take.ts';
 import { piece, problem } from './app.ts';

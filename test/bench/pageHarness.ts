@@ -2,7 +2,7 @@
 import { key } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { readTake } from '../../core/reading/read.ts';
-import type { Reading } from '../../core/reading/reading.ts';
+import type { Reading } from '../../core/reading/model/reading.ts';
 import { scoreOfReading } from '../../core/score/fromReading.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { Take } from '../../core/take/take.ts';

@@ -1,7 +1,7 @@
 import { performance } from 'node:perf_hooks';
 import { metre } from '../../core/foundation/metre.ts';
 import { readTake } from '../../core/reading/read.ts';
-import type { Hints } from '../../core/reading/reading.ts';
+import type { Hints } from '../../core/reading/model/reading.ts';
 import type { Take } from '../../core/take/take.ts';
 import { ms, printTable } from './figures.ts';
 import { place, played, places } from '../takes/written.ts';

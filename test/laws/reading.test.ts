@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { metre } from '../../core/foundation/metre.ts';
 import { readTake } from '../../core/reading/read.ts';
-import { beatsFromTaps } from '../../core/reading/taps.ts';
+import { beatsFromTaps } from '../../core/reading/knownBeat/taps.ts';
 import { place, played, places } from '../takes/written.ts';
 
 /** Quavers and semiquavers of two bars, always with the first beat so that there is something to hold on to. */

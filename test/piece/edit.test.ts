@@ -6,7 +6,7 @@ import { correct, type Edit } from '../../core/piece/edit.ts';
 import { record, redo, startHistory, undo } from '../../core/piece/history.ts';
 import { likelyMotif, motifOfReading } from '../../core/piece/motifOfReading.ts';
 import { key } from '../../core/foundation/key.ts';
-import type { Reading } from '../../core/reading/reading.ts';
+import type { Reading } from '../../core/reading/model/reading.ts';
 
 /** Quavers and a crotchet: places and lengths in 16ths of a semibreve. */
 const reading: Reading = {

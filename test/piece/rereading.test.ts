@@ -19,7 +19,7 @@ import {
 import { ripples } from '../../core/piece/ripple.ts';
 import { strikePlaces } from '../../core/piece/strikePlaces.ts';
 import { readTake } from '../../core/reading/read.ts';
-import type { Reading } from '../../core/reading/reading.ts';
+import type { Reading } from '../../core/reading/model/reading.ts';
 import { place, played, places } from '../takes/written.ts';
 
 /** The same idea three times; its second strike lies half way between two places. */

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { parseFraction, show, subtract, times } from '../../core/foundation/fraction.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { readTake } from '../../core/reading/read.ts';
-import type { Reading } from '../../core/reading/reading.ts';
+import type { Reading } from '../../core/reading/model/reading.ts';
 import type { Take } from '../../core/take/take.ts';
 import { printTable } from '../bench/figures.ts';
 import { sharedFile } from '../exchange/shared.ts';

@@ -14,7 +14,7 @@ import { pitchName } from '../../../core/foundation/pitch.ts';
 import { beatIsInThree } from '../../../core/piece/gridPlaces.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import { placesOfBar, placeWords } from '../../../core/piece/placeWords.ts';
-import type { Reading, ReadNote } from '../../../core/reading/reading.ts';
+import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { nameStyle } from '../../store/app.ts';
 import { makeLength, makePitch, placeAt } from '../../store/correct.ts';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';

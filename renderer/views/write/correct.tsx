@@ -5,7 +5,7 @@ import { pitchName } from '../../../core/foundation/pitch.ts';
 import { placeWords } from '../../../core/piece/placeWords.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import { beatIsInThree } from '../../../core/piece/gridPlaces.ts';
-import type { Reading, ReadNote } from '../../../core/reading/reading.ts';
+import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { followed, nameStyle, selectedNotes } from '../../store/app.ts';
 import { isPinned, keepBar, letGo } from '../../store/correct.ts';
 import { type Correction, CORRECTIONS } from '../../store/corrections.ts';

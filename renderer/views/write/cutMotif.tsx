@@ -7,7 +7,7 @@ import {
   type MotifCut,
 } from '../../../core/piece/motifOfReading.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
-import type { Reading } from '../../../core/reading/reading.ts';
+import type { Reading } from '../../../core/reading/model/reading.ts';
 import { selectedNotes } from '../../store/app.ts';
 import { step } from '../../store/change.ts';
 import { SentenceNumber } from '../parts/sentence.tsx';

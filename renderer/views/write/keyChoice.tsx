@@ -4,7 +4,7 @@ import { type Key, keyName, type Mode, MODE_NAMES } from '../../../core/foundati
 import { letterName, type Step } from '../../../core/foundation/pitch.ts';
 import { suggestKeys } from '../../../core/motif/suggestKey.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
-import type { Reading } from '../../../core/reading/reading.ts';
+import type { Reading } from '../../../core/reading/model/reading.ts';
 import { step } from '../../store/change.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 

@@ -4,7 +4,7 @@ import { show } from '../../../core/foundation/fraction.ts';
 import { sameMetre } from '../../../core/foundation/metre.ts';
 import { restyled } from '../../../core/foundation/noteValue.ts';
 import { type Piece, readingScore } from '../../../core/piece/piece.ts';
-import type { Reading } from '../../../core/reading/reading.ts';
+import type { Reading } from '../../../core/reading/model/reading.ts';
 import type { Score } from '../../../core/score/score.ts';
 import { nameStyle } from '../../store/app.ts';
 import { readings } from '../../store/readings.ts';

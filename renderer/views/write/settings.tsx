@@ -10,7 +10,7 @@ import {
 } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
-import type { Grid, Reading, SwingTolerance } from '../../../core/reading/reading.ts';
+import type { Grid, Reading, SwingTolerance } from '../../../core/reading/model/reading.ts';
 import { nameStyle } from '../../store/app.ts';
 import { hint } from '../../store/change.ts';
 import type { Tapping } from '../../store/tapping.ts';

@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
 import { strikePlaces } from '../../../core/piece/strikePlaces.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
-import type { Reading, ReadNote } from '../../../core/reading/reading.ts';
+import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { countOf } from '../../../core/score/counts.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
 import { followed, selectedNotes } from '../../store/app.ts';

@@ -4,7 +4,7 @@ import { equal, type Fraction, toNumber } from '../../../core/foundation/fractio
 import { gridStep, nearestStep } from '../../../core/piece/gridPlaces.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import { placeWords } from '../../../core/piece/placeWords.ts';
-import type { Reading, ReadNote } from '../../../core/reading/reading.ts';
+import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
 import { selectedNotes } from '../../store/app.ts';
 import { placeAt, writeDropped } from '../../store/correct.ts';

@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import type { Piece } from '../../../core/piece/piece.ts';
-import type { Reading } from '../../../core/reading/reading.ts';
+import type { Reading } from '../../../core/reading/model/reading.ts';
 import { hearSettings } from '../../store/app.ts';
 import { hint } from '../../store/change.ts';
 import type { Tapping } from '../../store/tapping.ts';

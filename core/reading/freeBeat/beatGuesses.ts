@@ -1,0 +1,117 @@
+import { kindsOf, lengthsTried } from './beatLengths.ts';
+import { type BeatGuess, searchBeat, type SearchOptions } from './beatSearch.ts';
+import { folded, unfolded } from './foldedIdea.ts';
+import type { Lag } from '../repeats/lag.ts';
+import { NO_PIN } from '../search/moveGraph.ts';
+import { PARAMETERS } from '../model/parameters.ts';
+import { closureCost } from './period.ts';
+import { pricesOf, type Vocabulary } from '../rhythm/prior.ts';
+import type { Hints } from '../model/reading.ts';
+import { vocabulariesOf } from '../rhythm/vocabularies.ts';
+
+/** How players play together with how steadily they keep the beat: [spread in seconds, drift a beat]. */
+const PLAYERS: readonly (readonly [number, number])[] = [
+  [0.02, 0.016],
+  [0.036, 0.045],
+];
+const WIDTH = 16;
+/** Guesses kept of every search. */
+const KEPT = 8;
+/** Spreads of single playings whose average is searched, in seconds. */
+const AVERAGED_SPREADS: readonly number[] = [0.024, 0.045];
+/** Beats an idea may last; those that are tried from its average. */
+const IDEA_BEATS: readonly number[] = [1, 2, 3, 4, 6, 8, 12, 16, 24];
+/** Guesses kept of every search of an average. */
+const KEPT_OF_AVERAGE = 2;
+/** Spread of the first beat length about its share of the idea. */
+const AVERAGED_LENGTH_SPREAD = 0.015;
+/** Drift of the average of several playings: most of the unevenness is gone. */
+const AVERAGED_DRIFT = 0.012;
+
+export interface Guess extends BeatGuess {
+  /** Nats by which it disagrees with the repeats. */
+  readonly closure: number;
+}
+
+/** What a search takes that does not depend on the player or the strikes. */
+const searchFor = (hints: Hints, vocabulary: Vocabulary): Omit<SearchOptions, 'spread' | 'drift' | 'pin'> => {
+  const { lengths, cost } = lengthsTried(hints);
+  return {
+    prices: pricesOf(vocabulary),
+    divisions: vocabulary,
+    swings: hints.swingTolerance === 'none' ? [0.5] : [0.5, 0.62],
+    kinds: kindsOf(hints.metre),
+    lengthCost: cost,
+    lengths,
+    lengthSpread: 0.03,
+    width: WIDTH,
+  };
+};
+
+const playerCost = (spread: number, strikes: number): number => {
+  const z = Math.log(spread / PARAMETERS.spread);
+  return strikes * z + 0.5 * (z / PARAMETERS.spreadOfSpread) ** 2;
+};
+
+/** Vocabularies a beat is sought with. */
+const soughtWith = (hints: Hints): readonly Vocabulary[] => {
+  const grid = hints.grid ?? 'automatic';
+  const all = vocabulariesOf(grid, true);
+  return grid === 'automatic' ? all.filter(v => PARAMETERS.free.seek.includes(v.name)) : all;
+};
+
+const cheapestFirst = (guesses: Guess[]): Guess[] => guesses.sort((x, y) => x.cost - y.cost);
+
+/** Guesses at the beat from all strikes, cheapest first. */
+export const guessesOfWhole = (
+  at: Float64Array,
+  pin: Int32Array,
+  lag: Lag | undefined,
+  hints: Hints,
+): Guess[] =>
+  cheapestFirst(
+    soughtWith(hints).flatMap(v =>
+      PLAYERS.flatMap(([spread, drift]) =>
+        searchBeat(at, { ...searchFor(hints, v), spread, drift, pin }, KEPT).map(g => {
+          const closure = closureCost(g.ticks, g.beat, g.parts, lag);
+          return { ...g, closure, cost: g.cost + v.cost + playerCost(spread, at.length) + closure };
+        }),
+      ),
+    ),
+  );
+
+/** Guesses from the average of all playings of an idea that comes again, cheapest first. */
+export const guessesOfAverage = (at: Float64Array, lag: Lag, hints: Hints): Guess[] => {
+  const fold = folded(at, lag);
+  if (fold === undefined) return [];
+  const pin = new Int32Array(fold.at.length).fill(NO_PIN);
+  // An idea lasts whole beats, so the time from playing to playing leaves few beat lengths.
+  const { lengths } = lengthsTried(hints);
+  const shortest = Math.min(...lengths);
+  const longest = Math.max(...lengths);
+  const beats = IDEA_BEATS.map(k => lag.seconds / k).filter(l => l >= shortest && l <= longest);
+  const guesses: Guess[] = [];
+  for (const v of soughtWith(hints)) {
+    for (const alone of AVERAGED_SPREADS) {
+      const spread = alone / Math.sqrt(fold.count);
+      const player = v.cost + playerCost(alone, fold.at.length);
+      for (const length of beats) {
+        const options = {
+          ...searchFor(hints, v),
+          lengths: [length],
+          lengthSpread: AVERAGED_LENGTH_SPREAD,
+          spread,
+          drift: AVERAGED_DRIFT,
+          pin,
+        };
+        for (const g of searchBeat(fold.at, options, KEPT_OF_AVERAGE)) {
+          const whole = unfolded(g, fold.heads, lag, at.length);
+          if (whole === undefined) continue;
+          const closure = closureCost(whole.ticks, g.beat, g.parts, lag);
+          guesses.push({ ...whole, closure, cost: whole.cost + player + closure });
+        }
+      }
+    }
+  }
+  return cheapestFirst(guesses);
+};

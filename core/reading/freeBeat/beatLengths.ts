@@ -1,0 +1,42 @@
+import { toNumber } from '../../foundation/fraction.ts';
+import { isCompound, type Metre, tactus } from '../../foundation/metre.ts';
+import { PARAMETERS } from '../model/parameters.ts';
+import type { Hints } from '../model/reading.ts';
+
+/** Beats tried: 24 to the two octaves around, in seconds. */
+const SHORTEST = 0.27;
+const LONGEST = 1.5;
+
+const lengthsBetween = (low: number, high: number): number[] => {
+  const all: number[] = [];
+  for (let l = low; l < high; l *= 1.05) all.push(l);
+  return all;
+};
+
+/** Nats for a beat of so many seconds: a lognormal about the tempo people count at. */
+export const lengthCost = (seconds: number, parts: 2 | 3): number => {
+  const p = PARAMETERS.free;
+  const middle = parts === 2 ? p.beat : p.dottedBeat;
+  return 0.5 * (Math.log2(seconds / middle) / p.beatSpread) ** 2 + (parts === 3 ? p.compound : 0);
+};
+
+/** Kinds of beat a metre allows. */
+export const kindsOf = (m: Metre | undefined): readonly (2 | 3)[] => {
+  if (m === undefined) return [2, 3];
+  return isCompound(m) || (m.beats === 3 && m.unit >= 8) ? [3] : [2];
+};
+
+const cellSeconds = (m: Metre | undefined, tempo: number, kinds: readonly (2 | 3)[]): number => {
+  const beat = m === undefined ? (kinds[0] === 3 ? 0.375 : 0.25) : toNumber(tactus(m));
+  const cell = kinds[0] === 3 ? 0.375 : 0.25;
+  return (60 / tempo) * (cell / beat);
+};
+
+/** Beat lengths worth trying, and what each costs; few, and free, where the teacher named a tempo. */
+export const lengthsTried = (
+  hints: Hints,
+): { readonly lengths: readonly number[]; readonly cost: (seconds: number, parts: 2 | 3) => number } => {
+  if (hints.tempo === undefined) return { lengths: lengthsBetween(SHORTEST, LONGEST), cost: lengthCost };
+  const seconds = cellSeconds(hints.metre, hints.tempo, kindsOf(hints.metre));
+  return { lengths: lengthsBetween(seconds * 0.91, seconds * 1.1), cost: () => 0 };
+};

@@ -1,0 +1,305 @@
+import { NO_PIN } from '../search/moveGraph.ts';
+import { divisionOf, type Division, maskOf, type Pattern, patternOf } from '../rhythm/patterns.ts';
+import { PARAMETERS } from '../model/parameters.ts';
+import { haste, type PriceList } from '../rhythm/prior.ts';
+
+/**
+ * Finding the beat of a take that had no click. Many guesses at the beat run side by side, each
+ * tracking beat length and phase through the strikes with a Kalman filter and writing the rhythm as
+ * it goes; the cost of a guess is the exact chance of its strike times with tempo left open, plus the
+ * price of its rhythm. Strike by strike the cheapest guesses are kept.
+ * (A switching state-space model, after the published tempo-tracking literature: Cemgil & Kappen 2003,
+ * "Monte Carlo methods for tempo tracking and rhythm quantization"; from memory.)
+ */
+export interface BeatGuess {
+  /** Place of each event in ticks; the first cell starts at 0. */
+  readonly ticks: Int32Array;
+  /** Into how many parts its beats divide. */
+  readonly parts: 2 | 3;
+  /** Ticks in a beat. */
+  readonly beat: number;
+  /** Share of the beat at which the second half of a swung pair begins. */
+  readonly swingHalf: number;
+  readonly cost: number;
+  /** Beat length at the end, in seconds. */
+  readonly length: number;
+}
+
+interface Node {
+  readonly parent: Node | undefined;
+  readonly pattern: Pattern;
+  /** Events placed by the end of this cell. */
+  readonly placed: number;
+  readonly cells: number;
+  /** Cells since a strike. */
+  readonly silent: number;
+  readonly cost: number;
+  /** Start of the next cell, beat length, and their covariance. */
+  readonly start: number;
+  readonly length: number;
+  readonly a: number;
+  readonly b: number;
+  readonly c: number;
+  /** Ticks from the pins' own counting to this guess's, once a pinned event was placed. */
+  readonly anchor: number;
+}
+
+const NOTHING: Node = {
+  parent: undefined,
+  pattern: 0,
+  placed: 0,
+  cells: 0,
+  silent: 0,
+  cost: 0,
+  start: 0,
+  length: 1,
+  a: 0,
+  b: 0,
+  c: 0,
+  anchor: NO_PIN,
+};
+
+export interface SearchOptions {
+  readonly prices: PriceList;
+  readonly divisions: { readonly two: readonly Division[]; readonly three: readonly Division[] };
+  /** Seconds: spread of strikes. */
+  readonly spread: number;
+  /** Swing shares tried; [0.5] for none. */
+  readonly swings: readonly number[];
+  /** Kinds of beat tried. */
+  readonly kinds: readonly (2 | 3)[];
+  /** Nats for a beat of this many seconds of this kind, at the start. */
+  readonly lengthCost: (seconds: number, parts: 2 | 3) => number;
+  /** Beat lengths tried, in seconds. */
+  readonly lengths: readonly number[];
+  /** Spread of the first beat length about each of those, as a share. */
+  readonly lengthSpread: number;
+  /** Guesses kept at every strike. */
+  readonly width: number;
+  /** Change of the beat length from beat to beat, as a share of it. */
+  readonly drift: number;
+  /** Places in ticks that events must keep to each other, NO_PIN where free. */
+  readonly pin: Int32Array;
+}
+
+export const CELL_TICKS: Readonly<Record<2 | 3, number>> = { 2: 48, 3: 72 };
+const REACH = 3.6;
+const TAIL = 3.5;
+const MOST_SILENT = 6;
+/** Guesses so many nats behind the best at the same strike are let go. */
+const BEAM = 14;
+
+const tailed = (z2: number): number => {
+  if (z2 <= TAIL * TAIL) return 0.5 * z2;
+  return 0.5 * TAIL * TAIL + (Math.sqrt(z2) - TAIL) * TAIL;
+};
+
+const swungShare = (share: number, half: number): number =>
+  share < 0.5 ? share * 2 * half : half + (share - 0.5) * 2 * (1 - half);
+
+/** The cheapest guesses at the beat of these strike times (seconds, rising), cheapest first, each with another beat. */
+export const searchBeat = (at: Float64Array, options: SearchOptions, most: number): BeatGuess[] => {
+  const results: BeatGuess[] = [];
+  for (const parts of options.kinds) {
+    for (const swingHalf of parts === 3 ? [0.5] : options.swings) {
+      for (const end of searchKind(at, options, parts, swingHalf)) {
+        results.push(guessOf(end, at.length, parts, swingHalf));
+      }
+    }
+  }
+  results.sort((x, y) => x.cost - y.cost);
+  const kept: BeatGuess[] = [];
+  const seen = new Set<string>();
+  for (const r of results) {
+    const key = `${String(r.parts)}:${r.ticks.join()}`;
+    if (seen.has(key)) continue;
+    seen.add(key);
+    kept.push(r);
+    if (kept.length >= most) break;
+  }
+  return kept;
+};
+
+const guessOf = (end: Node, events: number, parts: 2 | 3, swingHalf: number): BeatGuess => {
+  const ticks = new Int32Array(events);
+  const beat = CELL_TICKS[parts];
+  for (let node: Node | undefined = end; node !== undefined; node = node.parent) {
+    const division = divisionOf(node.pattern) || 1;
+    const mask = maskOf(node.pattern);
+    const start = (node.cells - 1) * beat;
+    let event = node.placed - 1;
+    for (let s = division - 1; s >= 0; s--)
+      if (mask & (1 << s)) ticks[event--] = start + (s * beat) / division;
+  }
+  return { ticks, parts, beat, swingHalf, cost: end.cost, length: end.length };
+};
+
+const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swingHalf: number): Node[] => {
+  const n = at.length;
+  const divisions = parts === 2 ? options.divisions.two : options.divisions.three;
+  const prices = parts === 2 ? options.prices.two : options.prices.three;
+  const noise = options.spread ** 2;
+  const { drift, pin } = options;
+  const buckets: Node[][] = Array.from({ length: n + 1 }, () => []);
+  const keys: Map<number, number>[] = Array.from({ length: n + 1 }, () => new Map<number, number>());
+
+  const leastAt = new Float64Array(n + 1).fill(Infinity);
+
+  const offer = (node: Node): void => {
+    if (node.cost < (leastAt[node.placed] ?? Infinity)) leastAt[node.placed] = node.cost;
+    const bucket = buckets[node.placed];
+    const index = keys[node.placed];
+    if (bucket === undefined || index === undefined) return;
+    // Guesses with the same beat, the same phase and as much behind them share their future.
+    const key =
+      Math.round(Math.log(node.length) / 0.025) * 100000 +
+      Math.round(((node.start - (at[Math.min(node.placed, n - 1)] ?? 0)) / node.length) * 25) * 8 +
+      Math.min(7, node.silent);
+    const known = index.get(key);
+    if (known === undefined) {
+      index.set(key, bucket.length);
+      bucket.push(node);
+    } else if (node.cost < (bucket[known]?.cost ?? Infinity)) bucket[known] = node;
+  };
+
+  // What is being expanded; set by `expand`, read by `go` (one closure for the whole search is much quicker).
+  let from: Node = NOTHING;
+  let first = false;
+  let division: Division = 1;
+  let straight = true;
+  let rush = 0;
+  let packed = 0;
+  let fromDivision = 0;
+  const { goesOn } = PARAMETERS;
+  const { offBeatStart } = PARAMETERS.free;
+
+  const go = (
+    event: number,
+    slot: number,
+    mask: number,
+    cost: number,
+    start: number,
+    length: number,
+    a: number,
+    b: number,
+    c: number,
+    anchor: number,
+  ): void => {
+    const pattern = packed + mask;
+    const table = pattern === from.pattern ? prices.again : prices.fresh;
+    const price = table[pattern] ?? Infinity;
+    const placedHere = event - from.placed;
+    const empty = placedHere === 0;
+    if (price < Infinity && !(first && empty) && !(empty && from.silent >= MOST_SILENT)) {
+      // The next strike must not have passed already.
+      const nextStart = start + length;
+      if (event >= n || (at[event] ?? 0) > nextStart - REACH * Math.sqrt(noise + a) - 0.02) {
+        let more = cost + price + rush;
+        const d = division;
+        if (pattern !== from.pattern && d > 2 && d === fromDivision) more -= goesOn;
+        const q = (drift * length) ** 2;
+        // Guesses far behind the best at the same strike are never gone on with.
+        if (more <= (leastAt[event] ?? Infinity) + BEAM)
+          offer({
+            parent: first ? undefined : from,
+            pattern,
+            placed: event,
+            cells: from.cells + 1,
+            silent: empty ? from.silent + 1 : 0,
+            cost: more,
+            start: nextStart,
+            length,
+            a: a + 2 * b + c + q / 3,
+            b: b + c + q / 2,
+            c: c + q,
+            anchor,
+          });
+      }
+    }
+    if (event >= n) return;
+    const t = at[event] ?? 0;
+    for (let s = slot; s < division; s++) {
+      const share = straight ? s / division : swungShare(s / division, swingHalf);
+      let held = anchor;
+      const pinned = pin[event] ?? NO_PIN;
+      if (pinned !== NO_PIN) {
+        const own = from.cells * CELL_TICKS[parts] + (s * CELL_TICKS[parts]) / division - pinned;
+        if (anchor !== NO_PIN && own !== anchor) continue;
+        held = own;
+      }
+      if (first && event === 0) {
+        // The first strike sets the phase.
+        go(
+          1,
+          s + 1,
+          1 << s,
+          cost + (s === 0 ? 0 : offBeatStart),
+          t - share * length,
+          length,
+          noise + share * share * c,
+          -share * c,
+          c,
+          held,
+        );
+        continue;
+      }
+      const seen = a + 2 * share * b + share * share * c + noise;
+      const miss = t - start - share * length;
+      const z2 = (miss * miss) / seen;
+      if (z2 > REACH * REACH) {
+        if (miss < 0) break;
+        continue;
+      }
+      const ka = (a + share * b) / seen;
+      const kb = (b + share * c) / seen;
+      const newLength = length + kb * miss;
+      if (newLength < 0.15) continue;
+      go(
+        event + 1,
+        s + 1,
+        mask | (1 << s),
+        cost + tailed(z2) + 0.5 * Math.log(seen / noise),
+        start + ka * miss,
+        newLength,
+        a - ka * (a + share * b),
+        b - ka * (b + share * c),
+        c - kb * (b + share * c),
+        held,
+      );
+    }
+  };
+
+  /** Tries every pattern of the next cell after a guess (or of the first cell, where the first strike sets the phase). */
+  const expand = (node: Node, isFirst: boolean): void => {
+    from = node;
+    first = isFirst;
+    fromDivision = divisionOf(node.pattern);
+    for (const d of divisions) {
+      division = d;
+      straight = parts === 3 || d % 2 !== 0 || swingHalf === 0.5;
+      rush = haste(node.length / d);
+      packed = patternOf(d, 0);
+      go(node.placed, 0, 0, node.cost, node.start, node.length, node.a, node.b, node.c, node.anchor);
+    }
+  };
+
+  for (const length of options.lengths) {
+    const cost = options.lengthCost(length, parts) + (swingHalf === 0.5 ? 0 : PARAMETERS.swing.half);
+    const c = (options.lengthSpread * length) ** 2;
+    expand({ ...NOTHING, cost, length, c }, true);
+  }
+  for (let e = 1; e < n; e++) {
+    const bucket = buckets[e] ?? [];
+    // Silent cells add guesses to the same bucket while it is walked, so it is walked by time.
+    let from = 0;
+    while (from < bucket.length) {
+      const batch = bucket.slice(from).sort((x, y) => x.cost - y.cost);
+      const least = bucket.reduce((m, x) => Math.min(m, x.cost), Infinity);
+      from = bucket.length;
+      const chosen = batch.slice(0, options.width).filter(x => x.cost < least + BEAM);
+      for (const node of chosen) expand(node, false);
+    }
+    buckets[e] = [];
+  }
+  return (buckets[n] ?? []).sort((x, y) => x.cost - y.cost).slice(0, 40);
+};

@@ -1,0 +1,60 @@
+import { NO_PIN } from '../search/moveGraph.ts';
+import type { Lag } from '../repeats/lag.ts';
+import { PARAMETERS } from '../model/parameters.ts';
+
+/** How many beats an idea that comes again lasts, and what that says about a beat. */
+
+/** Whether an idea usually lasts so many beats; whether it may without being odd. */
+const usualPeriod = (beats: number, parts: 2 | 3): boolean =>
+  (parts === 2 ? [4, 8, 16] : [2, 4, 8]).includes(beats);
+const knownPeriod = (beats: number, parts: 2 | 3): boolean =>
+  (parts === 2 ? [3, 6, 12, 2] : [3, 6, 1]).includes(beats);
+
+/** Nats for an idea of so many beats. */
+export const beatsCost = (beats: number, parts: 2 | 3): number => {
+  const p = PARAMETERS.free;
+  if (!Number.isInteger(beats)) return p.unevenPeriod;
+  return usualPeriod(beats, parts) ? 0 : knownPeriod(beats, parts) ? p.rarePeriod : p.oddPeriod;
+};
+
+/** Nats on top of that once the whole is read: a wrong beat is best known by an idea of odd length. */
+export const wholeIdeaCost = (beats: number, parts: 2 | 3): number => {
+  const p = PARAMETERS.free;
+  if (usualPeriod(beats, parts)) return 0;
+  return knownPeriod(beats, parts) ? p.rareBars : p.oddBars;
+};
+
+/** Nats by which places disagree with an idea that comes again after a known time. */
+export const closureCost = (ticks: Int32Array, beat: number, parts: 2 | 3, lag: Lag | undefined): number => {
+  if (lag === undefined) return 0;
+  let broken = 0;
+  let pairs = 0;
+  const period = periodOf(ticks, lag);
+  lag.next.forEach((j, i) => {
+    if (j < 0 || ticks[i] === NO_PIN || ticks[j] === NO_PIN) return;
+    pairs++;
+    if ((ticks[j] ?? 0) - (ticks[i] ?? 0) !== period) broken++;
+  });
+  // Repeats are told apart by a few strikes, however often they come.
+  const share = Math.min(1, 8 / Math.max(1, pairs));
+  return PARAMETERS.free.broken * broken * share + beatsCost(period / beat, parts);
+};
+
+/** The commonest distance between repeats, in ticks. */
+export const periodOf = (ticks: Int32Array, lag: Lag): number => {
+  const count = new Map<number, number>();
+  lag.next.forEach((j, i) => {
+    if (j < 0 || ticks[i] === NO_PIN || ticks[j] === NO_PIN) return;
+    const d = (ticks[j] ?? 0) - (ticks[i] ?? 0);
+    count.set(d, (count.get(d) ?? 0) + 1);
+  });
+  let best = 0;
+  let most = 0;
+  for (const [d, c] of count) {
+    if (c > most) {
+      most = c;
+      best = d;
+    }
+  }
+  return best;
+};

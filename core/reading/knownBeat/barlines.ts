@@ -1,0 +1,83 @@
+import { type Metre, metre } from '../../foundation/metre.ts';
+import { TICKS } from '../search/lattice.ts';
+
+/** A metre with its barline, and what it costs. */
+export interface Barring {
+  readonly metre: Metre;
+  /** Tick of a barline among the given ticks. */
+  readonly barline: number;
+  readonly cost: number;
+}
+
+/** Metres tried for beats that divide in two and in three, with their cost in nats. */
+const METRES: Readonly<Record<2 | 3, readonly { readonly metre: Metre; readonly cost: number }[]>> = {
+  2: [
+    { metre: metre(4, 4), cost: 0 },
+    { metre: metre(3, 4), cost: 1 },
+    { metre: metre(2, 4), cost: 1.4 },
+    { metre: metre(5, 4), cost: 4 },
+  ],
+  3: [
+    { metre: metre(6, 8), cost: 0 },
+    { metre: metre(12, 8), cost: 1.5 },
+    { metre: metre(9, 8), cost: 1.5 },
+  ],
+};
+
+export interface Accents {
+  /** Places in ticks, rising. */
+  readonly ticks: Int32Array;
+  readonly velocity: readonly number[];
+  /** Ticks after which the idea comes again, or 0. */
+  readonly period: number;
+  /** Tick that must be a barline, if the teacher said so. */
+  readonly fixed?: number;
+  /** The only metre allowed, if the teacher said so. */
+  readonly only?: Metre;
+}
+
+/** Nats an accent is worth. */
+const LONG = 0.5;
+const LOUD = 0.25;
+const STRUCK = 0.6;
+/** Nats for each strike before the first barline's bar begins, up to a bar: most ideas begin on the beat. */
+const UPBEAT = 0.35;
+const NO_UPBEAT = 3;
+/** Nats when the idea's period is not whole bars. */
+const BROKEN_PERIOD = 5;
+
+/** Metres and barlines for written places, cheapest first. */
+export const barringsOf = (parts: 2 | 3, accents: Accents): Barring[] => {
+  const { ticks, velocity } = accents;
+  const n = ticks.length;
+  const first = ticks[0] ?? 0;
+  const beat = parts === 2 ? TICKS / 4 : (TICKS * 3) / 8;
+  const loud = velocity.reduce((s, v) => s + v, 0) / Math.max(1, n);
+  const loudSpread = Math.sqrt(velocity.reduce((s, v) => s + (v - loud) ** 2, 0) / Math.max(1, n)) || 1;
+  const gaps = Array.from(ticks, (t, i) => (ticks[i + 1] ?? t + beat) - t);
+  const choices = accents.only === undefined ? METRES[parts] : [{ metre: accents.only, cost: 0 }];
+  const out: Barring[] = [];
+  for (const choice of choices) {
+    const bar = (TICKS * choice.metre.beats) / choice.metre.unit;
+    const phases = accents.fixed === undefined ? bar / beat : 1;
+    for (let p = 0; p < phases; p++) {
+      const barline = accents.fixed ?? Math.floor(first / beat) * beat + p * beat;
+      let cost = choice.cost + Math.log(phases);
+      if (accents.period > 0 && accents.period % bar !== 0) cost += BROKEN_PERIOD;
+      let gain = 0;
+      for (let i = 0; i < n; i++) {
+        const place = ((((ticks[i] ?? 0) - barline) % bar) + bar) % bar;
+        const strength = place === 0 ? 1 : place * 2 === bar ? 0.55 : place % beat === 0 ? 0.25 : 0;
+        const longer = Math.min(1.5, Math.log2(1 + (gaps[i] ?? 0) / beat));
+        gain += strength * (STRUCK + LONG * longer + (LOUD * ((velocity[i] ?? loud) - loud)) / loudSpread);
+      }
+      // Longer bars have fewer strong places: count what chance would give.
+      const chance = choice.metre.beats === 1 ? 0 : n * (beat / bar) * 0.55;
+      cost -= gain - chance;
+      const lead = (((barline - first) % bar) + bar) % bar;
+      if (lead > 0) cost += NO_UPBEAT + (UPBEAT * Math.min(lead, bar)) / beat;
+      out.push({ metre: choice.metre, barline, cost });
+    }
+  }
+  return out.sort((x, y) => x.cost - y.cost);
+};

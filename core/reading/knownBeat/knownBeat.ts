@@ -1,0 +1,101 @@
+import { toNumber } from '../../foundation/fraction.ts';
+import { metre, tactus } from '../../foundation/metre.ts';
+import type { CleanTake } from '../../take/clean.ts';
+import type { Take } from '../../take/take.ts';
+import { barringsOf } from './barlines.ts';
+import { type Lattice, latticeOf, TICKS, toTicks } from '../search/lattice.ts';
+import { type Candidate, candidatesOn, readOnBeat } from '../onBeat/onBeat.ts';
+import type { Hints } from '../model/reading.ts';
+import { samePlacesCost } from '../rhythm/repetitionPrior.ts';
+import { latenessCost, tapShifts } from './tapPhase.ts';
+import { clickCountedAt } from './clickTempo.ts';
+import { beatsFromTaps } from './taps.ts';
+import { ticksAt, type TimeMap } from '../search/timeMap.ts';
+
+/** Readings on a beat that was heard (a click) or tapped; undefined where there is neither. */
+export const readOnKnownBeat = (take: Take, clean: CleanTake, hints: Hints): Candidate[] | undefined => {
+  const click = hints.free === true ? undefined : take.click;
+  const tapped = beatsFromTaps(hints.taps ?? []);
+  const beats = tapped.length >= 2 ? tapped : click && clickCountedAt(click.beats, hints.tempo);
+  if (beats === undefined) return undefined;
+  const m = hints.metre ?? click?.metre ?? metre(4, 4);
+  const lattice = latticeOf(m);
+  const map: TimeMap = {
+    beats: Float64Array.from(beats),
+    step: Math.round(toNumber(tactus(m)) * TICKS),
+    zero: 0,
+  };
+  const beat =
+    tapped.length >= 2
+      ? { lattice, map: barlineOfTaps(clean, hints, tapsInTime(take, clean, hints, map, lattice), lattice) }
+      : { lattice, map: anchored(clean, hints, map, lattice) };
+  const cell = lattice.cells[0]?.length ?? map.step;
+  return candidatesOn(take, clean, hints, beat, 0)
+    .map(c => ({ ...c, cost: c.cost + samePlacesCost(c.found.ticks, lattice.bar, cell) }))
+    .sort((a, b) => a.cost - b.cost);
+};
+
+/** Lateness of taps that is tried with a whole reading. */
+const SHIFTS = 3;
+/** Nats behind the best beyond which a shift is not tried. */
+const UNLIKELY = 8;
+
+/** Tapped beats with the taps' own lateness taken off: of the likely shifts, the one that reads best. */
+const tapsInTime = (take: Take, clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
+  const shifts = tapShifts(
+    map,
+    Float64Array.from(clean.events, e => e.at),
+    SHIFTS,
+  );
+  const least = shifts[0]?.cost ?? 0;
+  const shifted = (seconds: number): TimeMap => ({ ...map, beats: map.beats.map(b => b - seconds) });
+  const likely = shifts.filter(s => s.cost < least + UNLIKELY);
+  if (likely.length === 1) return shifted(likely[0]?.seconds ?? 0);
+  const free = { ...hints, pins: [] };
+  const read = likely.map(s => ({
+    map: shifted(s.seconds),
+    cost:
+      latenessCost(s.seconds) +
+      (readOnBeat(take, clean, free, { lattice, map: shifted(s.seconds) }).found[0]?.cost ?? Infinity),
+  }));
+  return read.reduce((best, r) => (r.cost < best.cost ? r : best), read[0] ?? { map, cost: 0 }).map;
+};
+
+const eventOf = (clean: CleanTake, strike: number | undefined): number =>
+  strike === undefined ? -1 : clean.events.findIndex(e => e.strikes.includes(strike));
+
+/** The same beats, counted so that the named strike falls on the first barline. */
+const anchored = (clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
+  const event = clean.events[eventOf(clean, hints.firstBeatStrike)];
+  if (event === undefined) return map;
+  const cell = lattice.cells[0]?.length ?? map.step;
+  const beats = (Math.round(ticksAt(map, event.at) / cell) * cell) / map.step;
+  return { ...map, zero: map.zero + beats };
+};
+
+/** Taps say where beats are, not which is the first: that is heard from the strikes. */
+const barlineOfTaps = (clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
+  if (eventOf(clean, hints.firstBeatStrike) >= 0) return anchored(clean, hints, map, lattice);
+  const parts = lattice.cells[0]?.parts ?? 2;
+  const cell = lattice.cells[0]?.length ?? map.step;
+  const [pin] = hints.pins ?? [];
+  const pinned = clean.events[eventOf(clean, pin?.strike)];
+  // A pin counts from a barline too: the one that puts its strike nearest to it.
+  if (pin !== undefined && pinned !== undefined) {
+    const beats = Math.round((ticksAt(map, pinned.at) - toTicks(pin.onset)) / cell) * cell;
+    return { ...map, zero: map.zero + beats / map.step };
+  }
+  // Rounded to a quarter of a beat: near enough to tell strong places from weak ones.
+  const fine = cell / (parts === 3 ? 6 : 4);
+  const ticks = Int32Array.from(clean.events, e => Math.round(ticksAt(map, e.at) / fine) * fine);
+  const [barring] = barringsOf(parts, {
+    ticks,
+    velocity: clean.events.map(e => e.velocity),
+    period: 0,
+    only: lattice.metre,
+  });
+  if (barring === undefined) return map;
+  const lead = (((barring.barline - (ticks[0] ?? 0)) % lattice.bar) + lattice.bar) % lattice.bar;
+  const zero = (ticks[0] ?? 0) + lead - (lead <= lattice.bar / 2 ? 0 : lattice.bar);
+  return { ...map, zero: map.zero + zero / map.step };
+};

@@ -1,0 +1,85 @@
+import type { Fraction } from '../../foundation/fraction.ts';
+import type { Metre } from '../../foundation/metre.ts';
+import type { Bpm, MidiPitch, Milliseconds } from '../../foundation/units.ts';
+
+/** One note of a reading. Notes struck together share an onset. */
+export interface ReadNote {
+  /** Place from the first barline, in semibreves; below zero in an upbeat. */
+  readonly onset: Fraction;
+  /** Written length in semibreves; above zero. */
+  readonly duration: Fraction;
+  readonly pitch: MidiPitch;
+  /** Index into the take's strikes; -1 for a note the teacher added. */
+  readonly strike: number;
+  /** 0 (sure) to 1: the chance that this note belongs somewhere else. */
+  readonly doubt: number;
+  /** Where else it may belong, most likely first, when there is doubt. */
+  readonly elsewhere?: readonly Fraction[];
+  /** The soft stroke just before it, of a flam: a grace note, which has no length of its own. */
+  readonly grace?: { readonly strike: number; readonly pitch: MidiPitch };
+}
+
+/** Which divisions of a beat the teacher lets the reader use. */
+export type Grid =
+  | 'automatic'
+  | 'beat' // whole beats only
+  | 'half' // quavers in 4/4
+  | 'quarter' // semiquavers in 4/4
+  | 'eighth' // demisemiquavers in 4/4
+  | 'triplet' // quavers and triplets
+  | 'sextuplet'; // semiquavers, triplets and sextuplets
+
+/** How uneven off-beats may be and still be written as even quavers under a swing mark. */
+export type SwingTolerance = 'none' | 'low' | 'medium' | 'high';
+
+export interface Swing {
+  /** Long to short, 1 to 3.5. */
+  readonly ratio: number;
+  /** The value that swings, in semibreves: 1/8 or 1/16. */
+  readonly unit: Fraction;
+}
+
+/** One way of writing a take. */
+export interface Reading {
+  readonly metre: Metre;
+  /** Tactus beats a minute (dotted crotchets in 6/8). */
+  readonly tempo: Bpm;
+  /** Length before the first barline that sounds, in semibreves; 0 when there is none. */
+  readonly upbeat: Fraction;
+  readonly swing?: Swing;
+  readonly grid: Grid;
+  /** In order of onset, then pitch. */
+  readonly notes: readonly ReadNote[];
+  /** Strikes not written (bounces), as indices into the take. */
+  readonly dropped: readonly number[];
+  /** Root mean square distance between strikes and where they are written. */
+  readonly misfit: Milliseconds;
+  /** 0 to 1; how often a reading said to be this sure is right. */
+  readonly confidence: number;
+  /** One line a teacher understands: "swung quavers", "two triplets in bar 2", "in 6/8". */
+  readonly reason: string;
+  /** When each tactus beat falls on the take's clock; beat 0 is the first barline at index `firstBeat`. */
+  readonly beats: readonly number[];
+  readonly firstBeat: number;
+  /** Bars after which the idea repeats, when the pupil played it more than once. */
+  readonly period?: number;
+}
+
+/** What the teacher knows: hard constraints on every reading. */
+export interface Hints {
+  readonly metre?: Metre;
+  /** Tactus beats a minute. */
+  readonly tempo?: Bpm;
+  readonly grid?: Grid;
+  readonly swingTolerance?: SwingTolerance;
+  /** Strike index to its place from the first barline, in semibreves. A pinned note never moves. */
+  readonly pins?: readonly { readonly strike: number; readonly onset: Fraction }[];
+  /** Strike index that falls on the first barline. */
+  readonly firstBeatStrike?: number;
+  /** Times of the tapped beats on the take's clock; they stand in for a click. */
+  readonly taps?: readonly number[];
+  /** Let notes ring to the next one instead of writing rests. */
+  readonly letRing?: boolean;
+  /** Ignore the take's click. */
+  readonly free?: boolean;
+}

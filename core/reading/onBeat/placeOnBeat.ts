@@ -1,0 +1,244 @@
+import type { Lattice } from '../search/lattice.ts';
+import {
+  type Divisions,
+  type Evidence,
+  type Feel,
+  type Layout,
+  layOut,
+  type Stage,
+  swung,
+} from '../search/moveGraph.ts';
+import { PARAMETERS } from '../model/parameters.ts';
+import { bestPaths, type Path } from '../search/kBestPaths.ts';
+import { pricesOf, type Vocabulary } from '../rhythm/prior.ts';
+import { STRAIGHT, type Swinging } from '../rhythm/swings.ts';
+import { secondsAt, type TimeMap, ticksAt } from '../search/timeMap.ts';
+
+export interface Found {
+  readonly ticks: Int32Array;
+  /** Nats in all (rhythm, timing, vocabulary, swing, player), summed over all ways of meaning the same places. */
+  readonly cost: number;
+  readonly vocabulary: Vocabulary;
+  readonly swing: Swinging;
+  readonly feel: Feel;
+  /** Put on the nearest places because no rhythm holds the strikes. */
+  readonly forced?: boolean;
+}
+
+/** The cells a take reaches over, with some room before and after. */
+export const stageFor = (lattice: Lattice, map: TimeMap, first: number, last: number): Stage => {
+  const margin = 0.2;
+  const lowest = ticksAt(map, first - margin);
+  const highest = ticksAt(map, last + margin);
+  const fromBar = Math.floor(lowest / lattice.bar);
+  const toBar = Math.floor(highest / lattice.bar);
+  const start: number[] = [];
+  const parts: number[] = [];
+  const weight: number[] = [];
+  let end = 0;
+  for (let b = fromBar; b <= toBar; b++) {
+    for (const cell of lattice.cells) {
+      const at = b * lattice.bar + cell.start;
+      if (at + cell.length <= lowest || at > highest) continue;
+      start.push(at);
+      parts.push(cell.parts);
+      weight.push(cell.weight);
+      end = at + cell.length;
+    }
+  }
+  start.push(end);
+  return {
+    start: Int32Array.from(start),
+    at: Float64Array.from(start, t => secondsAt(map, t)),
+    parts: Uint8Array.from(parts),
+    weight: Uint8Array.from(weight),
+  };
+};
+
+const shareOf = (ratio: number): number => ratio / (1 + ratio);
+
+export const feelOf = (spread: number, late: number, swing: Swinging): Feel => ({
+  spread,
+  late,
+  swingHalf: swing.of === 'half' ? shareOf(swing.ratio) : 0.5,
+  swingQuarter: swing.of === 'quarter' ? shareOf(swing.ratio) : 0.5,
+});
+
+/** Distances of observations from their places, in seconds, swing taken into account, lateness not. */
+export const residuals = (stage: Stage, evidence: Evidence, ticks: Int32Array, feel: Feel): Float64Array => {
+  const out = new Float64Array(evidence.at.length);
+  let c = 0;
+  for (let i = 0; i < ticks.length; i++) {
+    const tick = ticks[i] ?? 0;
+    while (c < stage.start.length - 2 && (stage.start[c + 1] ?? 0) <= tick) c++;
+    const start = stage.start[c] ?? 0;
+    const length = (stage.start[c + 1] ?? 1) - start;
+    let part = (tick - start) / length;
+    // Thirds and sixths are played as they are written; swing bends only halves and quarters.
+    const bends = stage.parts[c] === 2 && Number.isInteger(part * 8);
+    if (bends) part = swung(part, feel);
+    for (let o = evidence.from[i] ?? 0; o < (evidence.from[i + 1] ?? 0); o++) {
+      const cell = c + (evidence.shift[o] ?? 0);
+      const from = stage.at[cell] ?? 0;
+      out[o] = (evidence.at[o] ?? 0) - from - part * ((stage.at[cell + 1] ?? 0) - from);
+    }
+  }
+  return out;
+};
+
+/** How late a take is altogether, drawn towards what players do; stray strikes are left out. */
+const latenessOf = (off: Float64Array, spread: number): number => {
+  const p = PARAMETERS;
+  const sorted = Float64Array.from(off).sort();
+  const middle = sorted[sorted.length >> 1] ?? 0;
+  let sum = 0;
+  let n = 0;
+  for (const e of sorted) {
+    if (Math.abs(e - middle) > 4 * spread) continue;
+    sum += e;
+    n++;
+  }
+  if (n === 0) return p.late;
+  const trust = (n * p.lateSpread ** 2) / (n * p.lateSpread ** 2 + spread ** 2);
+  return p.late + trust * (sum / n - p.late);
+};
+
+/** Nats for a player's lateness and spread, and for the density of so many observations. */
+const playerCost = (feel: Feel, observations: number): number => {
+  const p = PARAMETERS;
+  return (
+    0.5 * (Math.log(feel.spread / p.spread) / p.spreadOfSpread) ** 2 +
+    0.5 * ((feel.late - p.late) / p.lateSpread) ** 2 +
+    observations * Math.log(feel.spread / p.spread)
+  );
+};
+
+/** What is tried of players. */
+export interface Players {
+  /** Spreads in seconds, rising. */
+  readonly spreads: readonly number[];
+  /** Lateness in seconds to begin with, and whether it is re-estimated from what was read. */
+  readonly late: number;
+  readonly lateOpen: boolean;
+}
+
+/** To a click: from a trained player to a beginner. */
+export const TO_A_CLICK: Players = {
+  spreads: [0.011, 0.016, 0.023, 0.033, 0.047],
+  late: PARAMETERS.late,
+  lateOpen: true,
+};
+/** On a beat fitted to the strikes: nothing is left to be late against, and the fit takes up some spread. */
+export const ON_FITTED_BEAT: Players = { spreads: [0.013, 0.023, 0.038], late: 0, lateOpen: false };
+/** The same for several playings together, which tell an uneven player from another rhythm. */
+export const ON_FITTED_BEAT_TOGETHER: Players = {
+  spreads: [0.013, 0.023, 0.036, 0.052],
+  late: 0,
+  lateOpen: false,
+};
+
+interface Trial {
+  readonly layout: Layout;
+  readonly feel: Feel;
+  readonly swing: Swinging;
+  /** Player and swing, without the path. */
+  readonly base: number;
+  /** Best whole cost under each vocabulary. */
+  readonly costs: readonly number[];
+  readonly best: number;
+}
+
+const union = (vocabularies: readonly Vocabulary[]): Divisions => ({
+  two: [...new Set(vocabularies.flatMap(v => v.two))],
+  three: [...new Set(vocabularies.flatMap(v => v.three))],
+});
+
+/**
+ * The best ways of placing events on a known beat, over vocabularies, swings and players, best first.
+ * Costs of the same places reached in several ways are summed as chances.
+ */
+export const placeOnBeat = (
+  stage: Stage,
+  evidence: Evidence,
+  vocabularies: readonly Vocabulary[],
+  swings: readonly Swinging[],
+  k: number,
+  players: Players = TO_A_CLICK,
+  cells = stage.start.length - 1,
+): Found[] => {
+  const { spreads } = players;
+  const observations = evidence.at.length;
+  const divisions = union(vocabularies);
+  const trial = (spread: number, swing: Swinging, startLate: number): Trial | undefined => {
+    let late = startLate;
+    for (let round = 0; ; round++) {
+      const feel = feelOf(spread, late, swing);
+      const layout = layOut(stage, evidence, divisions, feel, cells);
+      if (layout === undefined) return undefined;
+      const base = playerCost(feel, observations) + swing.cost;
+      let winner: Path | undefined;
+      let best = Infinity;
+      const costs = vocabularies.map(v => {
+        const [path] = bestPaths(layout, pricesOf(v), PARAMETERS, 1);
+        if (path === undefined) return Infinity;
+        const cost = path.cost + v.cost + base;
+        if (cost < best) {
+          best = cost;
+          winner = path;
+        }
+        return cost;
+      });
+      if (winner === undefined) return undefined;
+      const told = players.lateOpen
+        ? latenessOf(residuals(stage, evidence, winner.ticks, feel), spread)
+        : late;
+      if (round >= 1 || Math.abs(told - late) < 0.1 * spread)
+        return { layout, feel, swing, base, costs, best };
+      late = told;
+    }
+  };
+  const trials: Trial[] = [];
+  let centre = 0;
+  let centreCost = Infinity;
+  spreads.forEach((spread, i) => {
+    const t = trial(spread, STRAIGHT, players.late);
+    if (t === undefined) return;
+    trials.push(t);
+    if (t.best < centreCost) {
+      centreCost = t.best;
+      centre = i;
+    }
+  });
+  for (const swing of swings) {
+    if (swing.ratio === 1) continue;
+    for (const i of [centre - 1, centre]) {
+      const spread = spreads[i];
+      const t = spread === undefined ? undefined : trial(spread, swing, players.late);
+      if (t !== undefined) trials.push(t);
+    }
+  }
+  let least = Infinity;
+  for (const t of trials) least = Math.min(least, t.best);
+  const byPlaces = new Map<string, { best: Found; mass: number }>();
+  for (const t of trials) {
+    t.costs.forEach((first, vi) => {
+      const v = vocabularies[vi];
+      if (v === undefined || first > least + PARAMETERS.breadth) return;
+      for (const path of bestPaths(t.layout, pricesOf(v), PARAMETERS, k)) {
+        const cost = path.cost + v.cost + t.base;
+        const mass = Math.exp(least - cost);
+        const key = path.ticks.join();
+        const known = byPlaces.get(key);
+        const found: Found = { ticks: path.ticks, cost, vocabulary: v, swing: t.swing, feel: t.feel };
+        if (known === undefined) byPlaces.set(key, { best: found, mass });
+        else {
+          known.mass += mass;
+          if (cost < known.best.cost) known.best = found;
+        }
+      }
+    });
+  }
+  return [...byPlaces.values()]
+    .map(({ best, mass }) => ({ ...best, cost: least - Math.log(mass) }))
+    .sort((a, b) => a.cost - b.cost);
+};

@@ -1,0 +1,54 @@
+import { median } from '../../foundation/statistics.ts';
+
+/** A gap this many spreads wide, and this share of a beat, between playings of one note parts two notes. */
+const SPREADS = 6;
+const SHARE_OF_BEAT = 0.18;
+/** Half of all deviations lie within this share of their standard deviation (normal distribution). */
+const MIDDLE_HALF = 0.6745;
+
+/**
+ * Pairings between repeats, cut where one note is played at two places: a varied repeat stays varied.
+ * Averaging both would put the note where it was never struck.
+ * @param next for every event the event one period later that repeats it, or -1
+ * @param places of the events, in ticks, not rounded
+ * @param held whether the teacher placed an event: its repeats follow it
+ */
+export const cutVariants = (
+  next: Int32Array,
+  places: Float64Array,
+  period: number,
+  beat: number,
+  held: (event: number) => boolean,
+): Int32Array => {
+  const out = Int32Array.from(next);
+  const follows = new Set([...next].filter(j => j >= 0));
+  const chains = [...next.keys()]
+    .filter(i => !follows.has(i) && (next[i] ?? -1) >= 0)
+    .map(head => {
+      const chain: { event: number; place: number }[] = [];
+      for (let j = head; j >= 0; j = next[j] ?? -1)
+        chain.push({ event: j, place: (places[j] ?? 0) - chain.length * period });
+      return chain;
+    });
+  const off = chains.flatMap(chain => {
+    const middle = median(chain.map(m => m.place));
+    return chain.length < 3 ? [] : chain.map(m => Math.abs(m.place - middle));
+  });
+  if (off.length === 0) return out;
+  const apart = Math.max((SPREADS * median(off)) / MIDDLE_HALF, SHARE_OF_BEAT * beat);
+  for (const chain of chains) {
+    if (chain.some(m => held(m.event))) continue;
+    const sorted = chain.map(m => m.place).sort((a, b) => a - b);
+    // Places of one note lie in a heap; a wide gap parts two heaps.
+    const gaps = sorted
+      .slice(1)
+      .map((p, i) => ({ gap: p - (sorted[i] ?? p), middle: (p + (sorted[i] ?? p)) / 2 }));
+    const widest = gaps.reduce((so, g) => (g.gap > so.gap ? g : so), { gap: 0, middle: 0 });
+    if (widest.gap < apart) continue;
+    chain.forEach((m, r) => {
+      const later = chain[r + 1];
+      if (later !== undefined && m.place < widest.middle !== later.place < widest.middle) out[m.event] = -1;
+    });
+  }
+  return out;
+};

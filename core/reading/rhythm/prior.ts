@@ -1,0 +1,101 @@
+import { PARAMETERS } from '../model/parameters.ts';
+import { type Division, needs, patternOf, strikesIn } from './patterns.ts';
+
+const { quarters: QUARTERS, thirds: THIRDS, quavers: QUAVERS } = PARAMETERS;
+
+/** Patterns finer than these: so much for the division, and so much for each place that differs from its neighbour. */
+const fine = (division: Division, mask: number): number => {
+  const n = strikesIn(mask);
+  if (division === 6) return (mask === 63 ? -1 : 0) + PARAMETERS.sixths + 0.5 * (6 - n);
+  if (division === 8) return (mask === 255 ? -1 : 0) + PARAMETERS.eighths + 0.35 * (8 - n);
+  return 6 + 0.3 * (12 - n);
+};
+
+const tables = new Map<string, Float64Array>();
+
+/** Nats of every mask of a division in a cell of two or three parts; Infinity where not spelt so. */
+export const patternCosts = (parts: 2 | 3, division: Division): Float64Array => {
+  const name = `${String(parts)}:${String(division)}`;
+  const made = tables.get(name);
+  if (made !== undefined) return made;
+  const table = new Float64Array(1 << division).fill(Infinity);
+  for (let mask = 0; mask < table.length; mask++) {
+    if (!needs(division, mask)) continue;
+    table[mask] = costOf(parts, division, mask);
+  }
+  tables.set(name, table);
+  return table;
+};
+
+const costOf = (parts: 2 | 3, division: Division, mask: number): number => {
+  if (parts === 2) {
+    if (division === 1) return QUARTERS[mask] ?? Infinity;
+    if (division === 2) return QUARTERS[(mask & 1) | ((mask & 2) << 1)] ?? Infinity;
+    if (division === 4) return QUARTERS[mask] ?? Infinity;
+    if (division === 3) return THIRDS[mask] ?? Infinity;
+    return fine(division, mask);
+  }
+  if (division === 1) return QUAVERS[mask] ?? Infinity;
+  if (division === 3) return QUAVERS[mask] ?? Infinity;
+  if (division === 2) return 4.5;
+  if (division === 6) return 3.6 + 0.25 * (6 - strikesIn(mask));
+  if (division === 12) return 6 + 0.3 * (12 - strikesIn(mask));
+  return Infinity;
+};
+
+/** The divisions a phrase may use, in cells of two and of three parts. */
+export interface Vocabulary {
+  readonly name: string;
+  readonly two: readonly Division[];
+  readonly three: readonly Division[];
+  /** Nats for choosing this vocabulary. */
+  readonly cost: number;
+}
+
+/** The price in nats of every pattern under one vocabulary; Infinity for patterns outside it. */
+export interface Prices {
+  /** When the last beat had another pattern. */
+  readonly fresh: Float64Array;
+  /** When the last beat had the same. */
+  readonly again: Float64Array;
+}
+
+export interface PriceList {
+  readonly two: Prices;
+  readonly three: Prices;
+}
+
+const LARGEST_PATTERN = 13 * 4096;
+const lists = new Map<string, PriceList>();
+
+/**
+ * With chance `same` a beat simply takes over the last beat's pattern, else it is drawn afresh; so a
+ * rare figure that goes on is not paid for every time.
+ */
+const priced = (divisions: readonly Division[], parts: 2 | 3): Prices => {
+  const fresh = new Float64Array(LARGEST_PATTERN).fill(Infinity);
+  let total = 0;
+  for (const d of divisions) for (const c of patternCosts(parts, d)) total += Math.exp(-c);
+  for (const d of divisions) {
+    patternCosts(parts, d).forEach((c, mask) => (fresh[patternOf(d, mask)] = c + Math.log(total)));
+  }
+  const { same } = PARAMETERS;
+  return {
+    fresh: fresh.map(c => c - Math.log(1 - same)),
+    again: fresh.map(c => (c === Infinity ? c : -Math.log(same + (1 - same) * Math.exp(-c)))),
+  };
+};
+
+/** Normalised, so that a phrase that needs no fine division is cheaper without it. */
+export const pricesOf = (vocabulary: Vocabulary): PriceList => {
+  const made = lists.get(vocabulary.name);
+  if (made !== undefined) return made;
+  const list = { two: priced(vocabulary.two, 2), three: priced(vocabulary.three, 3) };
+  lists.set(vocabulary.name, list);
+  return list;
+};
+
+/** Slots closer than this (seconds) are too fast to be likely with two mallets... */
+const FAST = 0.12;
+/** Nats for dividing a cell into slots of this many seconds. */
+export const haste = (slot: number): number => (slot >= FAST ? 0 : PARAMETERS.haste * Math.log2(FAST / slot));

@@ -1,0 +1,59 @@
+import { PARAMETERS } from '../model/parameters.ts';
+
+/**
+ * What an idea saves by saying the same few things again. Gaps between strikes, and places within the
+ * beat, are each drawn from an urn: a value that came before is cheaper than a new one, and common
+ * values are cheaper than rare ones. A wrong beat gives many different gaps and places where the right
+ * one gives few.
+ * (A Pólya urn, from the statistics of repeated draws: common practice, no source.)
+ */
+export const samenessCost = (ticks: Int32Array, beat: number, parts: 2 | 3): number => {
+  const p = PARAMETERS.free;
+  const gaps: number[] = [];
+  for (let i = 1; i < ticks.length; i++) gaps.push((ticks[i] ?? 0) - (ticks[i - 1] ?? 0));
+  const places = Array.from(ticks, t => ((t % beat) + beat) % beat);
+  return (
+    p.gaps * urnCost(gaps, gap => usualGap(gap, beat)) +
+    p.places * urnCost(places, place => usualPlace(place, beat, parts))
+  );
+};
+
+/** The same for places in the bar, on a beat that is known. */
+export const samePlacesCost = (ticks: Int32Array, bar: number, beat: number): number =>
+  PARAMETERS.placesInBar *
+  urnCost(
+    Array.from(ticks, t => ((t % bar) + bar) % bar),
+    place => (place % beat === 0 ? 0.12 : place % (beat / 2) === 0 ? 0.06 : 0.02),
+  );
+
+/** How much first expectations weigh against what was heard, in strikes. */
+const EXPECTED = 3;
+
+/** Nats of a row of values drawn from an urn that first holds `usual` shares of each. */
+const urnCost = (values: readonly number[], usual: (value: number) => number): number => {
+  const drawn = new Map<number, number>();
+  let cost = 0;
+  values.forEach((value, i) => {
+    const times = drawn.get(value) ?? 0;
+    cost -= Math.log((times + EXPECTED * usual(value)) / (i + EXPECTED));
+    drawn.set(value, times + 1);
+  });
+  return cost;
+};
+
+/** Rough shares of gaps in written music, before anything is heard (our choice). */
+const usualGap = (gap: number, beat: number): number => {
+  if (gap === beat) return 0.2;
+  if (gap === beat / 2 || gap === beat * 2) return 0.15;
+  if (gap > 0 && gap % beat === 0) return 0.08 / (gap / beat - 1);
+  if (gap % (beat / 2) === 0) return 0.06;
+  if (gap % (beat / 4) === 0) return 0.03;
+  if (gap % (beat / 3) === 0) return 0.05;
+  return 0.01;
+};
+
+const usualPlace = (place: number, beat: number, parts: 2 | 3): number => {
+  if (place === 0) return 0.4;
+  if (place === beat / 2) return 0.2;
+  return place % (beat / (parts === 3 ? 3 : 4)) === 0 ? 0.08 : 0.05;
+};

@@ -1,0 +1,44 @@
+import { PARAMETERS } from '../model/parameters.ts';
+import type { Grid } from '../model/reading.ts';
+import type { Vocabulary } from './prior.ts';
+
+const v = (name: string, two: Vocabulary['two'], three: Vocabulary['three'], cost = 0): Vocabulary => ({
+  name,
+  two,
+  three,
+  cost,
+});
+
+/** What a phrase may use when the teacher has set no grid, with its cost in nats. */
+const automatic = (price: typeof PARAMETERS.vocabulary): readonly Vocabulary[] => [
+  v('halves', [1, 2], [1, 3], price.halves),
+  v('quarters', [1, 2, 4], [1, 3, 6], price.quarters),
+  v('thirds', [1, 2, 3], [1, 3, 2], price.thirds),
+  v('quarters and thirds', [1, 2, 4, 3], [1, 3, 6, 2], price.both),
+  v('eighths', [1, 2, 4, 8], [1, 3, 6], price.eighths),
+  v('everything', [1, 2, 4, 3, 6, 8], [1, 3, 6, 2], price.everything),
+];
+
+const CHOSEN: Readonly<Record<Exclude<Grid, 'automatic'>, readonly Vocabulary[]>> = {
+  beat: [v('beats', [1], [1])],
+  half: [v('halves', [1, 2], [1, 3])],
+  quarter: [v('quarters', [1, 2, 4], [1, 3, 6])],
+  eighth: [v('eighths', [1, 2, 4, 8], [1, 3, 6, 12])],
+  triplet: [v('thirds', [1, 2, 3], [1, 3, 2])],
+  sextuplet: [v('sixths', [1, 2, 4, 3, 6], [1, 3, 6, 2])],
+};
+
+/**
+ * Beats of two for a player who swings more than the teacher's tolerance: long and short are written
+ * out, as triplets, or as dotted figures where the long note is nearer three times the short one.
+ */
+export const writtenOut = (ratio: number): readonly Vocabulary[] =>
+  ratio < 2.5
+    ? [v('thirds', [1, 3], [1, 3, 2]), v('sixths', [1, 3, 6], [1, 3, 2])]
+    : [v('quarters', [1, 4], [1, 3, 6])];
+
+/** The vocabularies to try for a grid, with the beat known or open. */
+export const vocabulariesOf = (grid: Grid, beatOpen = false): readonly Vocabulary[] =>
+  grid === 'automatic'
+    ? automatic(beatOpen ? PARAMETERS.free.vocabulary : PARAMETERS.vocabulary)
+    : CHOSEN[grid];

@@ -1,0 +1,126 @@
+import { compare, toNumber, ZERO } from '../../foundation/fraction.ts';
+import { tactus } from '../../foundation/metre.ts';
+import type { CleanTake } from '../../take/clean.ts';
+import type { Take } from '../../take/take.ts';
+import { type Found, residuals } from '../onBeat/placeOnBeat.ts';
+import { TICKS, toFraction } from '../search/lattice.ts';
+import { doubtsOf } from './doubts.ts';
+import { lengthsOf } from './lengths.ts';
+import type { Hints, Reading, ReadNote } from '../model/reading.ts';
+import { reasonOf } from './reason.ts';
+import { secondsAt, ticksAt, type TimeMap } from '../search/timeMap.ts';
+import type { Beat, Candidate } from '../onBeat/onBeat.ts';
+
+/** Confidence in strikes put on the nearest places. */
+const FORCED = 0.1;
+
+const notesOf = (
+  take: Take,
+  clean: CleanTake,
+  found: Found,
+  lengths: readonly number[],
+  doubt: readonly number[],
+  elsewhere: readonly (readonly number[])[],
+): ReadNote[] =>
+  clean.events.flatMap((event, i) =>
+    event.strikes.map(strike => {
+      const pitch = take.strikes[strike]?.pitch ?? 60;
+      const grace = clean.graces.get(strike);
+      const other = elsewhere[i] ?? [];
+      return {
+        onset: toFraction(found.ticks[i] ?? 0),
+        duration: toFraction(lengths[i] ?? TICKS / 4),
+        pitch,
+        strike,
+        doubt: doubt[i] ?? 0,
+        ...(other.length === 0 ? {} : { elsewhere: other.map(toFraction) }),
+        ...(grace === undefined ? {} : { grace: { strike: grace, pitch } }),
+      };
+    }),
+  );
+
+export const readingOf = (
+  take: Take,
+  clean: CleanTake,
+  hints: Hints,
+  c: Candidate,
+  rank: number,
+  all: readonly Candidate[],
+  chances: readonly number[],
+): Reading => {
+  const { found, beat, stage, evidence } = c;
+  const m = beat.lattice.metre;
+  const best = all[0] ?? c;
+  const { doubt, elsewhere } = doubtsOf(c, all, chances);
+  const off = residuals(stage, evidence, found.ticks, found.feel);
+  const misfit = 1000 * Math.sqrt(off.reduce((s, e) => s + e * e, 0) / Math.max(1, off.length));
+  const gaps = clean.events.map((e, i) => {
+    const at = found.ticks[i] ?? 0;
+    const held =
+      take.lengthsMean && e.until !== undefined
+        ? ticksAt(beat.map, e.until) - ticksAt(beat.map, e.at)
+        : undefined;
+    return held === undefined ? { at } : { at, held };
+  });
+  const lengths = lengthsOf(gaps, beat.lattice, hints.letRing ?? false);
+  const first = found.ticks[0] ?? 0;
+  const step = toNumber(tactus(m)) * TICKS;
+  const { beats, zero } = tactusBeats(beat.map, step, first, found.ticks[found.ticks.length - 1] ?? 0);
+  return {
+    metre: m,
+    tempo: (60 * (beats.length - 1)) / ((beats[beats.length - 1] ?? 1) - (beats[0] ?? 0)),
+    upbeat: first < 0 ? toFraction(-first) : ZERO,
+    ...(found.swing.ratio === 1
+      ? {}
+      : {
+          swing: {
+            ratio: found.swing.ratio,
+            unit: toFraction(found.swing.of === 'half' ? TICKS / 8 : TICKS / 16),
+          },
+        }),
+    grid: hints.grid ?? 'automatic',
+    notes: notesOf(take, clean, found, lengths, doubt, elsewhere).sort(
+      (a, b) => compare(a.onset, b.onset) || a.pitch - b.pitch || a.strike - b.strike,
+    ),
+    dropped: clean.dropped,
+    misfit,
+    confidence: found.forced === true ? FORCED : (chances[rank] ?? 0),
+    reason: reasonOf(
+      found,
+      beat.lattice,
+      best.found,
+      best.beat.lattice.metre,
+      tempoOf(best.beat),
+      tempoOf(beat),
+    ),
+    beats,
+    firstBeat: zero,
+    ...(c.period === undefined ? {} : { period: c.period }),
+  };
+};
+
+/** The same for beats that a listener would call the same. */
+export const beatName = (beat: Beat): string =>
+  `${String(beat.lattice.cells[0]?.parts ?? 2)}:${String(Math.round(Math.log2(tempoOf(beat)) / 0.1))}`;
+
+/** Cells a minute, for comparing readings. */
+export const tempoOf = (beat: Beat): number => {
+  const { beats, step } = beat.map;
+  const cell = beat.lattice.cells[0]?.length ?? step;
+  return (60 * (beats.length - 1) * step) / cell / ((beats[beats.length - 1] ?? 1) - (beats[0] ?? 0));
+};
+
+/** Times of tactus beats that cover a reading, and which of them is the first barline. */
+const tactusBeats = (
+  map: TimeMap,
+  step: number,
+  first: number,
+  last: number,
+): { beats: number[]; zero: number } => {
+  const from = Math.min(0, Math.floor(first / step));
+  const to = Math.max(from + 2, Math.floor(last / step) + 1);
+  return {
+    beats: Array.from({ length: to - from + 1 }, (_, k) => secondsAt(map, (from + k) * step)),
+    zero: -from,
+  };
+};

@@ -1,54 +1,26 @@
 // Imports go one way. An allow-list that starts from nothing: what is not named here is an error.
-const LAYERS = [
+const ORDER = [
   'foundation',
   'take',
   'reading',
   'motif',
-  'parts',
+  'instruments',
+  'plan',
+  'growing',
+  'entries',
   'score',
   'playable',
   'piece',
-  'playback',
-  'exchange',
-  'library',
-  'bridge',
 ];
+/** Each of the order sees itself and all below it; the last four see all of it, and what is named. */
 const MAY = {
-  foundation: ['foundation'],
-  take: ['take', 'foundation'],
-  reading: ['reading', 'take', 'foundation'],
-  motif: ['motif', 'reading', 'take', 'foundation'],
-  parts: ['parts', 'motif', 'reading', 'take', 'foundation'],
-  score: ['score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  playable: ['playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  piece: ['piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  playback: ['playback', 'piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  exchange: [
-    'exchange',
-    'playback',
-    'piece',
-    'playable',
-    'score',
-    'parts',
-    'motif',
-    'reading',
-    'take',
-    'foundation',
-  ],
-  library: ['library', 'piece', 'playable', 'score', 'parts', 'motif', 'reading', 'take', 'foundation'],
-  bridge: [
-    'bridge',
-    'library',
-    'piece',
-    'playable',
-    'score',
-    'parts',
-    'motif',
-    'reading',
-    'take',
-    'foundation',
-  ],
+  ...Object.fromEntries(ORDER.map((layer, i) => [layer, ORDER.slice(0, i + 1)])),
+  playback: [...ORDER, 'playback'],
+  exchange: [...ORDER, 'playback', 'exchange'],
+  library: [...ORDER, 'library'],
+  bridge: [...ORDER, 'library', 'bridge'],
 };
+const LAYERS = Object.keys(MAY);
 const PURE = ['mathjs', '@tonejs/midi', 'zod'];
 
 module.exports = {

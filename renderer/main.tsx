@@ -7,7 +7,7 @@ import { createMidiInput } from './input/midiInput.ts';
 import { createReader } from './reading/reader.ts';
 import { createSound } from './sound/sound.ts';
 import { openAtStart } from './storage/chooseLibrary.ts';
-import { INSTRUMENTS } from '../core/parts/instruments.ts';
+import { INSTRUMENTS } from '../core/instruments/instruments.ts';
 import { place, playSettings } from './store/app.ts';
 import { complain } from './store/change.ts';
 import { createListening } from './store/hear.ts';

@@ -2,7 +2,7 @@ import { add, divide, fraction, toNumber } from '../foundation/fraction.ts';
 import { Midi } from '../foundation/midiLibrary.ts';
 import { type Metre, tactus } from '../foundation/metre.ts';
 import type { Bpm, Seconds } from '../foundation/units.ts';
-import { INSTRUMENTS } from '../parts/instruments.ts';
+import { INSTRUMENTS } from '../instruments/instruments.ts';
 import { secondsAt, strokesByPart, swung } from '../playback/perform.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score } from '../score/score.ts';

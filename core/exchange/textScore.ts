@@ -4,8 +4,8 @@ import { add, atMost, less } from '../foundation/fraction.ts';
 import { type NameStyle, valueName, valueOf } from '../foundation/noteValue.ts';
 import { pitchName } from '../foundation/pitch.ts';
 import type { Bpm } from '../foundation/units.ts';
-import { DYNAMIC_NAME } from '../parts/dynamics.ts';
-import { barAndBeat } from '../parts/plan.ts';
+import { DYNAMIC_NAME } from '../plan/dynamics.ts';
+import { barAndBeat } from '../plan/plan.ts';
 import type { Swing } from '../reading/model/reading.ts';
 import type { Score, ScoreBar, ScoreSymbol } from '../score/score.ts';
 

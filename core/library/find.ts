@@ -1,4 +1,4 @@
-import { treatmentsUsed } from '../parts/naming.ts';
+import { treatmentsUsed } from '../plan/naming.ts';
 import { motifOf } from '../piece/piece.ts';
 import type { Entry } from './library.ts';
 

@@ -1,7 +1,7 @@
 import { add, type Fraction, larger, less, smaller, subtract, times } from '../foundation/fraction.ts';
 import { type Key, toScale } from '../foundation/key.ts';
 import { barLength } from '../foundation/metre.ts';
-import { barAndBeat } from '../parts/plan.ts';
+import { barAndBeat } from '../plan/plan.ts';
 import { inOrder, type Motif } from '../motif/motif.ts';
 import type { Reading } from '../reading/model/reading.ts';
 

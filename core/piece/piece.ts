@@ -1,8 +1,8 @@
 import type { Key } from '../foundation/key.ts';
 import type { Motif } from '../motif/motif.ts';
 import { suggestKeys } from '../motif/suggestKey.ts';
-import type { InstrumentId } from '../parts/instruments.ts';
-import { firstPlan, type Plan } from '../parts/plan.ts';
+import type { InstrumentId } from '../instruments/instruments.ts';
+import { firstPlan, type Plan } from '../plan/plan.ts';
 import type { Hints, Reading } from '../reading/model/reading.ts';
 import { scoreOfPlan } from '../score/fromPlan.ts';
 import { scoreOfReading } from '../score/fromReading.ts';

@@ -1,6 +1,6 @@
 import { add, compare, equal, type Fraction, fraction, multiply, times } from '../foundation/fraction.ts';
 import { barLength, beatLengths, beatStarts, isCompound, type Metre } from '../foundation/metre.ts';
-import { barAndBeat } from '../parts/plan.ts';
+import { barAndBeat } from '../plan/plan.ts';
 import { countOf } from '../score/counts.ts';
 
 /** A place as it is counted: "bar 1, 2 &"; the beat's number is said where the count does not say it. */

@@ -1,6 +1,6 @@
-import { giveWay } from '../parts/giveWay.ts';
+import { giveWay } from '../growing/giveWay.ts';
 import type { Motif } from '../motif/motif.ts';
-import { phraseOf, type Statement } from '../parts/statement.ts';
+import { phraseOf, type Statement } from '../plan/statement.ts';
 import { motifOf, type Piece, planOf } from './piece.ts';
 
 /** What is heard of a statement; without the further motifs that lie beside the first. */

@@ -1,6 +1,6 @@
 import { isNatural } from '../foundation/pitch.ts';
 import type { MidiPitch } from '../foundation/units.ts';
-import type { InstrumentId } from '../parts/instruments.ts';
+import type { InstrumentId } from '../instruments/instruments.ts';
 
 /** A bar that can be put in the place of another on an instrument of one row (F♯ for F). */
 export interface ExchangeBar {

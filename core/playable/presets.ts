@@ -1,5 +1,5 @@
 import type { MidiPitch } from '../foundation/units.ts';
-import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
+import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import type { BarSet, ExchangeBar } from './barSet.ts';
 
 /** The concert instrument in full, by its published range (`INSTRUMENTS`). */

@@ -2,8 +2,8 @@ import { scaleMidi, scaleSize } from '../foundation/key.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 import type { Motif, MotifNote } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
-import type { Plan } from '../parts/plan.ts';
-import { phraseOf, type Statement, treatedFurther } from '../parts/statement.ts';
+import type { Plan } from '../plan/plan.ts';
+import { phraseOf, type Statement, treatedFurther } from '../plan/statement.ts';
 import { type BarSet, barState, withBar, withExchange } from './barSet.ts';
 import { changeSet, type Room, setFor } from './room.ts';
 

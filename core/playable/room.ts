@@ -1,5 +1,5 @@
-import type { InstrumentId } from '../parts/instruments.ts';
-import type { Part, Plan } from '../parts/plan.ts';
+import type { InstrumentId } from '../instruments/instruments.ts';
+import type { Part, Plan } from '../plan/plan.ts';
 import type { BarSet } from './barSet.ts';
 import { type HandLimits, USUAL_LIMITS } from './limits.ts';
 import { concertSet, PRESETS } from './presets.ts';

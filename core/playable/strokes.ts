@@ -2,8 +2,8 @@ import { add, compare, type Fraction, times as manyTimes } from '../foundation/f
 import { scaleMidi } from '../foundation/key.ts';
 import type { MidiPitch, Seconds } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
-import { type Plan, statementsOf } from '../parts/plan.ts';
-import { phraseOf } from '../parts/statement.ts';
+import { type Plan, statementsOf } from '../plan/plan.ts';
+import { phraseOf } from '../plan/statement.ts';
 
 /** Everything one player strikes at one moment. */
 export interface Stroke {

@@ -1,7 +1,7 @@
 import { divide, toNumber } from '../foundation/fraction.ts';
 import { barLength, tactus } from '../foundation/metre.ts';
 import type { Seconds } from '../foundation/units.ts';
-import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
+import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { secondsAtPlace } from '../piece/strikePlaces.ts';
 import type { Reading } from '../reading/model/reading.ts';
 import type { Score } from '../score/score.ts';

@@ -1,5 +1,5 @@
 import type { MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
-import type { InstrumentId } from '../parts/instruments.ts';
+import type { InstrumentId } from '../instruments/instruments.ts';
 
 /** One stroke to be heard. */
 export interface SoundingEvent {

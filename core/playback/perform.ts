@@ -14,8 +14,8 @@ import {
 import { tactus } from '../foundation/metre.ts';
 import { midiOf } from '../foundation/pitch.ts';
 import type { Seconds, Velocity } from '../foundation/units.ts';
-import { type Articulation, VELOCITY_OF } from '../parts/dynamics.ts';
-import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
+import { type Articulation, VELOCITY_OF } from '../plan/dynamics.ts';
+import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import type { Swing } from '../reading/model/reading.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score, ScorePart } from '../score/score.ts';

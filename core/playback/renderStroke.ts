@@ -1,5 +1,5 @@
 import type { Hertz, MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
-import type { InstrumentId } from '../parts/instruments.ts';
+import type { InstrumentId } from '../instruments/instruments.ts';
 import { type BarPartial, contactTime, partialsOf, strokePeak } from './struckBar.ts';
 
 /**

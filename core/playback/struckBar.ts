@@ -1,5 +1,5 @@
 import type { Hertz, MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
-import type { InstrumentId } from '../parts/instruments.ts';
+import type { InstrumentId } from '../instruments/instruments.ts';
 
 /** One mode of vibration of a bar that has been struck. */
 export interface BarPartial {

@@ -1,10 +1,10 @@
 import { ZERO } from '../foundation/fraction.ts';
 import { barStart } from '../foundation/metre.ts';
 import type { Motif } from '../motif/motif.ts';
-import { partName, partShort } from '../parts/partList.ts';
-import { statementName } from '../parts/naming.ts';
-import { type Plan, statementsOf } from '../parts/plan.ts';
-import { placeStatement, statementEnd } from '../parts/statement.ts';
+import { partName, partShort } from '../plan/partList.ts';
+import { statementName } from '../plan/naming.ts';
+import { type Plan, statementsOf } from '../plan/plan.ts';
+import { placeStatement, statementEnd } from '../plan/statement.ts';
 import { barsNeeded, clefFor, engravePart } from './engrave.ts';
 import type { Score } from './score.ts';
 

@@ -1,6 +1,6 @@
 import { type Key, spell } from '../foundation/key.ts';
-import { INSTRUMENTS, type InstrumentId } from '../parts/instruments.ts';
-import type { PlacedNote } from '../parts/placed.ts';
+import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
+import type { PlacedNote } from '../plan/placed.ts';
 import type { Reading } from '../reading/model/reading.ts';
 import { barsNeeded, clefFor, engravePart } from './engrave.ts';
 import type { Score } from './score.ts';

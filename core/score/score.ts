@@ -4,8 +4,8 @@ import type { Metre } from '../foundation/metre.ts';
 import type { NoteValue } from '../foundation/noteValue.ts';
 import type { Spelled } from '../foundation/pitch.ts';
 import type { Bpm } from '../foundation/units.ts';
-import type { Articulation, Dynamic } from '../parts/dynamics.ts';
-import type { InstrumentId } from '../parts/instruments.ts';
+import type { Articulation, Dynamic } from '../plan/dynamics.ts';
+import type { InstrumentId } from '../instruments/instruments.ts';
 import type { Swing } from '../reading/model/reading.ts';
 
 /**

@@ -7,7 +7,7 @@ import { type PageOptions, scaleOf, weightOf } from './options.ts';
 import { type BarColumns, columnsOf } from './spacing.ts';
 import { type DrawnSystem, placeSystem, type SystemFrame } from './system.ts';
 import { staveRoom } from './vertical.ts';
-import { INSTRUMENTS } from '../../core/parts/instruments.ts';
+import { INSTRUMENTS } from '../../core/instruments/instruments.ts';
 
 /** A system, and the element that holds its place or, once drawn, its picture. */
 export interface PageSystem extends DrawnSystem {

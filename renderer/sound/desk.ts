@@ -1,5 +1,5 @@
 import type { Hertz, Seconds } from '../../core/foundation/units.ts';
-import { INSTRUMENT_IDS, type InstrumentId } from '../../core/parts/instruments.ts';
+import { INSTRUMENT_IDS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import { createCeiling } from './ceiling.ts';
 import { createMotor } from './motor.ts';
 import { createRoom } from './room.ts';

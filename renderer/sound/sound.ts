@@ -1,6 +1,6 @@
 import { detailOf, failed, ok, type Result } from '../../core/foundation/result.ts';
 import type { Hertz, MidiPitch, Seconds, Velocity } from '../../core/foundation/units.ts';
-import type { InstrumentId } from '../../core/parts/instruments.ts';
+import type { InstrumentId } from '../../core/instruments/instruments.ts';
 import type { Performance } from '../../core/playback/events.ts';
 import { type ClickOptions, type RunningClick, runClick } from './click.ts';
 import { createClickSounds } from './clickSounds.ts';

@@ -1,5 +1,5 @@
 import type { Hertz, MidiPitch, Velocity } from '../../core/foundation/units.ts';
-import type { InstrumentId } from '../../core/parts/instruments.ts';
+import type { InstrumentId } from '../../core/instruments/instruments.ts';
 import { renderStroke } from '../../core/playback/renderStroke.ts';
 import { strokePeak } from '../../core/playback/struckBar.ts';
 

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { INSTRUMENTS, type InstrumentId } from '../../core/parts/instruments.ts';
+import { INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import type { BarSet, ExchangeBar } from '../../core/playable/barSet.ts';
 import { type HandLimits, LEAST_LIMIT, MOST_LIMIT } from '../../core/playable/limits.ts';
 import type { Room } from '../../core/playable/room.ts';

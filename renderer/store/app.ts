@@ -2,8 +2,8 @@ import { computed, signal } from '@preact/signals';
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import { type Metre, metre } from '../../core/foundation/metre.ts';
 import type { Problem } from '../../core/foundation/result.ts';
-import type { InstrumentId } from '../../core/parts/instruments.ts';
-import type { Plan } from '../../core/parts/plan.ts';
+import type { InstrumentId } from '../../core/instruments/instruments.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import type { History } from '../../core/piece/history.ts';
 import { corrected, type Piece, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
 

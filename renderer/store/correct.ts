@@ -12,7 +12,7 @@ import { scaleMidi, spell, toScale } from '../../core/foundation/key.ts';
 import { barLength } from '../../core/foundation/metre.ts';
 import { pitchName } from '../../core/foundation/pitch.ts';
 import { beatIsInThree, gridStep, nearestStep, redivide, stepFrom } from '../../core/piece/gridPlaces.ts';
-import { barAndBeat } from '../../core/parts/plan.ts';
+import { barAndBeat } from '../../core/plan/plan.ts';
 import { corrected, type Piece } from '../../core/piece/piece.ts';
 import { withRepeats } from '../../core/piece/rereading.ts';
 import { strikePlaces } from '../../core/piece/strikePlaces.ts';

@@ -1,7 +1,7 @@
 import { musicXml } from '../../core/exchange/musicXml.ts';
 import { standardMidi } from '../../core/exchange/standardMidi.ts';
 import { wav16 } from '../../core/exchange/wav.ts';
-import { firstPlan } from '../../core/parts/plan.ts';
+import { firstPlan } from '../../core/plan/plan.ts';
 import { type Piece, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
 import { perform } from '../../core/playback/perform.ts';
 import { detailOf } from '../../core/foundation/result.ts';

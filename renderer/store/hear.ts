@@ -2,7 +2,7 @@ import { effect } from '@preact/signals';
 import { barStart } from '../../core/foundation/metre.ts';
 import { toNumber } from '../../core/foundation/fraction.ts';
 import type { Seconds } from '../../core/foundation/units.ts';
-import type { InstrumentId } from '../../core/parts/instruments.ts';
+import type { InstrumentId } from '../../core/instruments/instruments.ts';
 import { placeAtSeconds, secondsAtPlace } from '../../core/piece/strikePlaces.ts';
 import {
   clickOfScore,

@@ -1,6 +1,6 @@
 import { signal } from '@preact/signals';
 import type { Problem } from '../../core/foundation/result.ts';
-import { INSTRUMENTS } from '../../core/parts/instruments.ts';
+import { INSTRUMENTS } from '../../core/instruments/instruments.ts';
 import { catchPhrase } from '../../core/take/catchPhrase.ts';
 import {
   addRelease,

@@ -2,7 +2,7 @@ import { computed, effect, signal, untracked } from '@preact/signals';
 import { checkPlayable } from '../../core/playable/check.ts';
 import { mendPlan, mendRoom, type Remedy } from '../../core/playable/remedies.ts';
 import { newRoom, type Room } from '../../core/playable/room.ts';
-import type { Plan } from '../../core/parts/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { motifOf, type Piece, planOf } from '../../core/piece/piece.ts';
 import { secondsAt } from '../../core/playback/perform.ts';
 import { type Rooms, storedRooms, storeRooms } from '../storage/rooms.ts';

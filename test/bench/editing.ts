@@ -1,5 +1,5 @@
 import type { Page } from 'playwright';
-import { serve } from '../../electron/server.ts';
+import { serve } from '../../electron/loopback/server.ts';
 import { takeBytes } from '../tools/takeBytes.ts';
 import { inChromium } from './benchPage.ts';
 import { median, ms, printTable } from './figures.ts';

@@ -2,10 +2,10 @@ import { fraction } from '../../core/foundation/fraction.ts';
 import { key, toScale } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
-import { entriesFor, ENTRY_CHANGES } from '../../core/parts/entries.ts';
-import { grow, type GrowStep } from '../../core/parts/grow.ts';
-import { firstPlan, type Plan } from '../../core/parts/plan.ts';
-import { copySection, lastBar } from '../../core/parts/sections.ts';
+import { entriesFor, ENTRY_CHANGES } from '../../core/entries/entries.ts';
+import { grow, type GrowStep } from '../../core/growing/grow.ts';
+import { firstPlan, type Plan } from '../../core/plan/plan.ts';
+import { copySection, lastBar } from '../../core/growing/sections.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import { median, ms, printTable, timesOf } from './figures.ts';
 

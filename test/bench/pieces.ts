@@ -1,7 +1,7 @@
 import { fraction, ZERO } from '../../core/foundation/fraction.ts';
 import type { Treatment } from '../../core/motif/treatment.ts';
-import { INSTRUMENT_IDS } from '../../core/parts/instruments.ts';
-import { firstPlan, type Plan } from '../../core/parts/plan.ts';
+import { INSTRUMENT_IDS } from '../../core/instruments/instruments.ts';
+import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 
 /** What each part does with the idea: as it is, up two steps, an octave down, twice as long. */
 const CHAINS: readonly (readonly Treatment[])[] = [

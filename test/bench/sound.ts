@@ -1,4 +1,4 @@
-import { INSTRUMENT_IDS, INSTRUMENTS } from '../../core/parts/instruments.ts';
+import { INSTRUMENT_IDS, INSTRUMENTS } from '../../core/instruments/instruments.ts';
 import type { SoundingEvent } from '../../core/playback/events.ts';
 import { renderStroke } from '../../core/playback/renderStroke.ts';
 import { openSoundPage, RATE } from '../e2e/soundPage.ts';

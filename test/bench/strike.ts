@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright';
-import { serve } from '../../electron/server.ts';
+import { serve } from '../../electron/loopback/server.ts';
 import { bundled, inChromium } from './benchPage.ts';
 import { median, ms, printTable } from './figures.ts';
 import type { StrikeHarness, StrikeTimes } from './strikeHarness.ts';

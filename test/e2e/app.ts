@@ -1,6 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { expect, type Page, test as base } from 'playwright/test';
-import { serve } from '../../electron/server.ts';
+import { serve } from '../../electron/loopback/server.ts';
 import { type FakeMidi, installFakeWebMidi } from '../fakes/webMidi.ts';
 
 /** A page with a fake Web MIDI, on the app served as the browser edition serves it. */

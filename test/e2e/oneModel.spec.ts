@@ -6,7 +6,7 @@ import { standardMidi } from '../../core/exchange/standardMidi.ts';
 import { wav16 } from '../../core/exchange/wav.ts';
 import { tactus } from '../../core/foundation/metre.ts';
 import { midiOf } from '../../core/foundation/pitch.ts';
-import { INSTRUMENTS } from '../../core/parts/instruments.ts';
+import { INSTRUMENTS } from '../../core/instruments/instruments.ts';
 import { perform } from '../../core/playback/perform.ts';
 import { frequencyOf } from '../../core/playback/struckBar.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';

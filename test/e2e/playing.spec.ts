@@ -1,6 +1,6 @@
 import { type Browser, expect, type Page, test } from 'playwright/test';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
-import { firstPlan } from '../../core/parts/plan.ts';
+import { firstPlan } from '../../core/plan/plan.ts';
 import { perform } from '../../core/playback/perform.ts';
 import type { Performance } from '../../core/playback/events.ts';
 import type { PlayOptions } from '../../renderer/sound/player.ts';

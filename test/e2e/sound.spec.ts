@@ -1,5 +1,5 @@
 import { type Browser, expect, type Page, test } from 'playwright/test';
-import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/parts/instruments.ts';
+import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import { decayTime, frequencyOf } from '../../core/playback/struckBar.ts';
 import { centsBetween, peakOf, strongestNear, toneAt } from '../playback/tones.ts';
 import { openSoundPage, RATE, renderIn, stroke } from './soundPage.ts';

@@ -1,7 +1,7 @@
 import { build } from 'esbuild';
 import { type Browser, chromium, type Page } from 'playwright/test';
 import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
-import type { InstrumentId } from '../../core/parts/instruments.ts';
+import type { InstrumentId } from '../../core/instruments/instruments.ts';
 import type { Sound } from '../../renderer/sound/sound.ts';
 import { findChromium } from '../browser.ts';
 import type { SoundHarness } from './soundHarness.ts';

@@ -2,8 +2,8 @@ import { fraction } from '../../core/foundation/fraction.ts';
 import { key, toScale } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
-import { grow, type GrowStep } from '../../core/parts/grow.ts';
-import { firstPlan, type Plan } from '../../core/parts/plan.ts';
+import { grow, type GrowStep } from '../../core/growing/grow.ts';
+import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import type { Score } from '../../core/score/score.ts';
 

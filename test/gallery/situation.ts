@@ -1,9 +1,9 @@
 import { add, type Fraction, fraction, parseFraction, times, ZERO } from '../../core/foundation/fraction.ts';
 import { type Key, key } from '../../core/foundation/key.ts';
 import type { Spelled, Step } from '../../core/foundation/pitch.ts';
-import type { Dynamic } from '../../core/parts/dynamics.ts';
-import { INSTRUMENTS, type InstrumentId } from '../../core/parts/instruments.ts';
-import type { PlacedNote } from '../../core/parts/placed.ts';
+import type { Dynamic } from '../../core/plan/dynamics.ts';
+import { INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
+import type { PlacedNote } from '../../core/plan/placed.ts';
 import { barsNeeded, clefFor, engravePart } from '../../core/score/engrave.ts';
 import { withRepeats } from '../../core/score/repeats.ts';
 import type { Score } from '../../core/score/score.ts';

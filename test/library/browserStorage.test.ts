@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { build } from 'esbuild';
 import { type Browser, chromium, type Page } from 'playwright/test';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { serve, type Serving } from '../../electron/server.ts';
+import { serve, type Serving } from '../../electron/loopback/server.ts';
 import type { opfsFolder } from '../../renderer/storage/opfsFolder.ts';
 import type { directoryFolder } from '../../renderer/storage/directoryFolder.ts';
 

@@ -8,10 +8,10 @@ import { augment } from '../../core/motif/augment.ts';
 import { invertByScale } from '../../core/motif/invert.ts';
 import type { Motif, MotifNote, Phrase } from '../../core/motif/motif.ts';
 import { transposeBySteps } from '../../core/motif/transpose.ts';
-import { grow } from '../../core/parts/grow.ts';
-import { statementName } from '../../core/parts/naming.ts';
-import { firstPlan, type Plan, placeOf, planEnd } from '../../core/parts/plan.ts';
-import { placeStatement } from '../../core/parts/statement.ts';
+import { grow } from '../../core/growing/grow.ts';
+import { statementName } from '../../core/plan/naming.ts';
+import { firstPlan, type Plan, placeOf, planEnd } from '../../core/plan/plan.ts';
+import { placeStatement } from '../../core/plan/statement.ts';
 import { notesOf, perform } from '../../core/playback/perform.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 

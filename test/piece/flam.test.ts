@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { metre } from '../../core/foundation/metre.ts';
-import { detach, editByHand } from '../../core/parts/detach.ts';
-import { findStatement } from '../../core/parts/plan.ts';
-import { phraseOf } from '../../core/parts/statement.ts';
+import { detach, editByHand } from '../../core/growing/detach.ts';
+import { findStatement } from '../../core/plan/plan.ts';
+import { phraseOf } from '../../core/plan/statement.ts';
 import { corrected, motifOf, newPiece, type Piece, pieceScore, planOf } from '../../core/piece/piece.ts';
 import { readTake } from '../../core/reading/read.ts';
 import { pitchName } from '../../core/foundation/pitch.ts';

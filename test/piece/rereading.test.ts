@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { equal, fraction, less, toNumber } from '../../core/foundation/fraction.ts';
 import { scaleMidi } from '../../core/foundation/key.ts';
 import { metre, OFFERED_METRES, parseMetre } from '../../core/foundation/metre.ts';
-import { grow } from '../../core/parts/grow.ts';
+import { grow } from '../../core/growing/grow.ts';
 import { beatIsInThree, gridStep, nearestStep, redivide, stepFrom } from '../../core/piece/gridPlaces.ts';
 import { cutOfNotes, motifOfReading } from '../../core/piece/motifOfReading.ts';
 import { corrected, motifOf, newPiece, type Piece, planOf } from '../../core/piece/piece.ts';

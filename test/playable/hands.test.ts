@@ -3,7 +3,7 @@ import { fraction } from '../../core/foundation/fraction.ts';
 import { key } from '../../core/foundation/key.ts';
 import { barLength } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
-import type { Plan } from '../../core/parts/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { checkPlayable, handsByBar, type PartCheck } from '../../core/playable/check.ts';
 import { type HandLimits, USUAL_LIMITS } from '../../core/playable/limits.ts';
 import { newRoom } from '../../core/playable/room.ts';

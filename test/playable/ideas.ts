@@ -2,8 +2,8 @@ import { add, type Fraction, fraction, times } from '../../core/foundation/fract
 import { key, type Key, toScale } from '../../core/foundation/key.ts';
 import { type Metre, metre } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
-import type { InstrumentId } from '../../core/parts/instruments.ts';
-import { firstPlan, type Plan } from '../../core/parts/plan.ts';
+import type { InstrumentId } from '../../core/instruments/instruments.ts';
+import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import { secondsAt } from '../../core/playback/perform.ts';
 

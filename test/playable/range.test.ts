@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { key } from '../../core/foundation/key.ts';
-import { editByHand } from '../../core/parts/detach.ts';
-import type { Plan } from '../../core/parts/plan.ts';
+import { editByHand } from '../../core/growing/detach.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { withBar, withExchange } from '../../core/playable/barSet.ts';
 import { checkPlayable, type PlayableCheck } from '../../core/playable/check.ts';
 import { mendPlan, mendRoom } from '../../core/playable/remedies.ts';

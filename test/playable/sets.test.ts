@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { isNatural } from '../../core/foundation/pitch.ts';
-import { type INSTRUMENT_IDS, INSTRUMENTS } from '../../core/parts/instruments.ts';
+import { type INSTRUMENT_IDS, INSTRUMENTS } from '../../core/instruments/instruments.ts';
 import { barsOf, barState, withBar, withEnds, withExchange } from '../../core/playable/barSet.ts';
 import { CLASSROOM_SETS, concertSet } from '../../core/playable/presets.ts';
 import { chooseSet, newRoom, seatOf, setFor, setsFor } from '../../core/playable/room.ts';

@@ -5,7 +5,7 @@ import { key, toScale } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { Midi } from '../../core/foundation/midiLibrary.ts';
 import type { Motif } from '../../core/motif/motif.ts';
-import { firstPlan } from '../../core/parts/plan.ts';
+import { firstPlan } from '../../core/plan/plan.ts';
 import { perform } from '../../core/playback/perform.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/parts/instruments.ts';
+import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import { LONGEST_STROKE, renderStroke } from '../../core/playback/renderStroke.ts';
 import { decayTime, frequencyOf, modeRatios, strokePeak } from '../../core/playback/struckBar.ts';
 import { centsBetween, peakOf, strongestNear, toneAt } from './tones.ts';

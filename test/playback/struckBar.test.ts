@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { INSTRUMENT_IDS } from '../../core/parts/instruments.ts';
+import { INSTRUMENT_IDS } from '../../core/instruments/instruments.ts';
 import {
   contactTime,
   decayTime,

@@ -6,7 +6,7 @@ import { pitchName } from '../../core/foundation/pitch.ts';
 import { applyTreatment } from '../../core/motif/apply.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import type { Treatment } from '../../core/motif/treatment.ts';
-import { firstPlan } from '../../core/parts/plan.ts';
+import { firstPlan } from '../../core/plan/plan.ts';
 import type { Reading } from '../../core/reading/model/reading.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import { scoreOfReading } from '../../core/score/fromReading.ts';

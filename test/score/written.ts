@@ -1,7 +1,7 @@
 import { add, type Fraction, fraction, parseFraction, times, ZERO } from '../../core/foundation/fraction.ts';
 import { key, spell } from '../../core/foundation/key.ts';
 import { type Metre, parseMetre } from '../../core/foundation/metre.ts';
-import type { PlacedNote } from '../../core/parts/placed.ts';
+import type { PlacedNote } from '../../core/plan/placed.ts';
 import { barsNeeded, engravePart } from '../../core/score/engrave.ts';
 import type { ScoreBar, WrittenPitch } from '../../core/score/score.ts';
 

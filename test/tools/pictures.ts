@@ -1,6 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { chromium, type Page } from 'playwright';
-import { serve } from '../../electron/server.ts';
+import { serve } from '../../electron/loopback/server.ts';
 import { findChromium } from '../browser.ts';
 
 /** Takes the README's pictures: `npx vite build && npx tsx test/tools/pictures.ts [width height folder]`. */

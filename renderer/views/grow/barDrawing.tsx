@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { isNatural } from '../../../core/foundation/pitch.ts';
-import { barShapes } from '../../../core/parts/barShape.ts';
+import { barShapes } from '../../../core/instruments/barShape.ts';
 import { type BarSet, barState } from '../../../core/playable/barSet.ts';
 import type { NeededBar } from '../../../core/playable/check.ts';
 import { barName } from '../../../core/playable/words.ts';

@@ -1,11 +1,11 @@
 import { type Fraction, less, subtract, times, ZERO } from '../../../core/foundation/fraction.ts';
 import { tactus } from '../../../core/foundation/metre.ts';
-import type { GrowStep, Target } from '../../../core/parts/grow.ts';
+import type { GrowStep, Target } from '../../../core/growing/grow.ts';
 import type { Motif, Phrase } from '../../../core/motif/motif.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
-import type { Plan } from '../../../core/parts/plan.ts';
-import { lastBar } from '../../../core/parts/sections.ts';
-import { phraseOf, type Statement } from '../../../core/parts/statement.ts';
+import type { Plan } from '../../../core/plan/plan.ts';
+import { lastBar } from '../../../core/growing/sections.ts';
+import { phraseOf, type Statement } from '../../../core/plan/statement.ts';
 import { type Blank, type CardChoice, FACTORS } from './cardChoice.ts';
 
 /** Where a card's step goes. */

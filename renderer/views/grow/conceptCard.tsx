@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { Motif } from '../../../core/motif/motif.ts';
-import type { Statement } from '../../../core/parts/statement.ts';
+import type { Statement } from '../../../core/plan/statement.ts';
 import { hearing } from '../../store/app.ts';
 import type { Listening } from '../../store/hear.ts';
 import { InWords } from '../parts/inWords.tsx';

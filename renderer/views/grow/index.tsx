@@ -4,7 +4,7 @@ import { tactus } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { toNumber } from '../../../core/foundation/fraction.ts';
 import { scoreLength, secondsAt } from '../../../core/playback/perform.ts';
-import { findStatement } from '../../../core/parts/plan.ts';
+import { findStatement } from '../../../core/plan/plan.ts';
 import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
 import {
   growScore,

@@ -1,7 +1,7 @@
 import { ZERO } from '../../../core/foundation/fraction.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
-import { beatsLater, type Plan } from '../../../core/parts/plan.ts';
-import { phraseOf, type Statement, statementEnd, treatedFurther } from '../../../core/parts/statement.ts';
+import { beatsLater, type Plan } from '../../../core/plan/plan.ts';
+import { phraseOf, type Statement, statementEnd, treatedFurther } from '../../../core/plan/statement.ts';
 import { scoreOfPlan } from '../../../core/score/fromPlan.ts';
 import type { Score } from '../../../core/score/score.ts';
 import type { CardChoice } from './cardChoice.ts';

@@ -1,10 +1,10 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useState } from 'preact/hooks';
 import type { Motif } from '../../../core/motif/motif.ts';
-import { barAndBeat, type Plan, placeOf } from '../../../core/parts/plan.ts';
-import { lastBar } from '../../../core/parts/sections.ts';
-import { barsOfStatement } from '../../../core/parts/sections.ts';
-import type { Statement } from '../../../core/parts/statement.ts';
+import { barAndBeat, type Plan, placeOf } from '../../../core/plan/plan.ts';
+import { lastBar } from '../../../core/growing/sections.ts';
+import { barsOfStatement } from '../../../core/growing/sections.ts';
+import type { Statement } from '../../../core/plan/statement.ts';
 import { preview } from '../../store/app.ts';
 import {
   keepPreview,

@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/parts/instruments.ts';
+import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/instruments/instruments.ts';
 import {
   balancePart,
   giveInstrument,
@@ -9,10 +9,10 @@ import {
   removePart,
   renamePart,
   shiftPart,
-} from '../../../core/parts/partList.ts';
-import { addPart, MOST_PARTS, type Part, type Plan } from '../../../core/parts/plan.ts';
-import { toggleLetter } from '../../../core/parts/sections.ts';
-import { tempoFrom } from '../../../core/parts/tempi.ts';
+} from '../../../core/plan/partList.ts';
+import { addPart, MOST_PARTS, type Part, type Plan } from '../../../core/plan/plan.ts';
+import { toggleLetter } from '../../../core/growing/sections.ts';
+import { tempoFrom } from '../../../core/plan/tempi.ts';
 import { aloneParts, mutedParts, toggled } from '../../store/app.ts';
 import { valueOr } from '../../store/change.ts';
 import { changePlan } from '../../store/develop.ts';

@@ -3,9 +3,9 @@ import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { barLength } from '../../../core/foundation/metre.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
-import { statementName } from '../../../core/parts/naming.ts';
-import { partName } from '../../../core/parts/partList.ts';
-import { findStatement, type Plan } from '../../../core/parts/plan.ts';
+import { statementName } from '../../../core/plan/naming.ts';
+import { partName } from '../../../core/plan/partList.ts';
+import { findStatement, type Plan } from '../../../core/plan/plan.ts';
 import { handsByBar, type PartCheck, type RangeProblem } from '../../../core/playable/check.ts';
 import { chooseSet, setsFor } from '../../../core/playable/room.ts';
 import {

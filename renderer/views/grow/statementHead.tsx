@@ -3,12 +3,12 @@ import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { scaleMidi, spell } from '../../../core/foundation/key.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
-import { type Articulation, type Dynamic, DYNAMIC_NAME } from '../../../core/parts/dynamics.ts';
-import { statementName } from '../../../core/parts/naming.ts';
-import { partName } from '../../../core/parts/partList.ts';
-import type { Plan } from '../../../core/parts/plan.ts';
-import { barsOfStatement } from '../../../core/parts/sections.ts';
-import { phraseOf, type Statement } from '../../../core/parts/statement.ts';
+import { type Articulation, type Dynamic, DYNAMIC_NAME } from '../../../core/plan/dynamics.ts';
+import { statementName } from '../../../core/plan/naming.ts';
+import { partName } from '../../../core/plan/partList.ts';
+import type { Plan } from '../../../core/plan/plan.ts';
+import { barsOfStatement } from '../../../core/growing/sections.ts';
+import { phraseOf, type Statement } from '../../../core/plan/statement.ts';
 import { hearing, selectedPlanNote } from '../../store/app.ts';
 import {
   changeByHand,

@@ -3,7 +3,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { say } from '../../../core/foundation/result.ts';
 import { findEntries } from '../../../core/library/find.ts';
 import type { Entry } from '../../../core/library/library.ts';
-import { treatmentsUsed } from '../../../core/parts/naming.ts';
+import { treatmentsUsed } from '../../../core/plan/naming.ts';
 import { motifOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
 import { piece } from '../../store/app.ts';
 import { exportMidi, exportMusicXml, exportPdf, exportPicture, exportWav } from '../../store/exportFiles.ts';

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { barShapes, NODE } from '../../../core/parts/barShape.ts';
-import type { InstrumentId } from '../../../core/parts/instruments.ts';
+import { barShapes, NODE } from '../../../core/instruments/barShape.ts';
+import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { createPointerBars } from '../../input/pointerBars.ts';
 import { playSettings } from '../../store/app.ts';
 import type { Live } from '../../store/live.ts';

@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { OFFERED_METRES, parseMetre, showMetre, tactus } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
-import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/parts/instruments.ts';
+import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/instruments/instruments.ts';
 import { beatsInBar } from '../../../core/take/clickBeats.ts';
 import { calibrationShown, lateness } from '../../store/calibration.ts';
 import { nameStyle, playSettings } from '../../store/app.ts';

@@ -1,0 +1,64 @@
+import { add, atMost, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
+import { inOrder, type Motif, type MotifNote, repitched } from '../motif/motif.ts';
+import { findStatement, type Plan } from '../plan/plan.ts';
+import { phraseOf, type Statement } from '../plan/statement.ts';
+
+/** One change by hand of a note of a detached statement, named by its number in the statement. */
+export type HandEdit =
+  | { readonly kind: 'steps'; readonly note: number; readonly steps: number }
+  | { readonly kind: 'move'; readonly note: number; readonly by: Fraction }
+  | { readonly kind: 'length'; readonly note: number; readonly by: Fraction }
+  | { readonly kind: 'delete'; readonly note: number };
+
+const change = (plan: Plan, id: string, to: (statement: Statement) => Statement): Plan => ({
+  ...plan,
+  statements: plan.statements.map(s => (s.id === id ? to(s) : s)),
+});
+
+/** A statement untied from the motif, with the notes it has now as its own. */
+export const detach = (motif: Motif, plan: Plan, id: string): Plan =>
+  change(plan, id, s => (s.detached === undefined ? { ...s, detached: phraseOf(motif, s).notes } : s));
+
+/** A statement tied to the motif again; what was changed by hand in it is given up. */
+export const retie = (plan: Plan, id: string): Plan =>
+  change(plan, id, s => {
+    const { detached: _, ...tied } = s;
+    return tied;
+  });
+
+const edited = (notes: readonly MotifNote[], length: Fraction, edit: HandEdit): readonly MotifNote[] => {
+  const note = notes[edit.note];
+  if (note === undefined) return notes;
+  const others = notes.filter((_, i) => i !== edit.note);
+  const put = (next: MotifNote): readonly MotifNote[] => {
+    const end = add(next.onset, next.duration);
+    const inside = atMost(ZERO, next.onset) && atMost(end, length) && less(ZERO, next.duration);
+    return inside ? inOrder([...others, next]) : notes;
+  };
+  switch (edit.kind) {
+    case 'steps':
+      return put(repitched(note, ({ degree, alter }) => ({ degree: degree + edit.steps, alter })));
+    case 'move': {
+      const onset = add(note.onset, edit.by);
+      const room = subtract(length, onset);
+      return put({ ...note, onset, duration: less(room, note.duration) ? room : note.duration });
+    }
+    case 'length':
+      return put({ ...note, duration: add(note.duration, edit.by) });
+    case 'delete':
+      return others;
+  }
+};
+
+/**
+ * One note of a statement changed by hand; a statement still tied to the motif is untied first. A
+ * change that would leave the statement's own length changes nothing.
+ */
+export const editByHand = (motif: Motif, plan: Plan, id: string, edit: HandEdit): Plan => {
+  const untied = detach(motif, plan, id);
+  const statement = findStatement(untied, id);
+  if (statement?.detached === undefined) return plan;
+  const { length } = phraseOf(motif, statement);
+  const notes = edited(statement.detached, length, edit);
+  return notes === statement.detached ? plan : change(untied, id, s => ({ ...s, detached: notes }));
+};

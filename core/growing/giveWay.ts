@@ -1,0 +1,34 @@
+import { add, equal, less, subtract } from '../foundation/fraction.ts';
+import type { Motif } from '../motif/motif.ts';
+import type { Plan } from '../plan/plan.ts';
+import { type Statement, statementEnd } from '../plan/statement.ts';
+
+/** In order of entry; where two enter together, the one that was made first, for it may lead the other. */
+const inOrderOfEntry = (statements: readonly Statement[]): readonly Statement[] =>
+  [...statements].sort((a, b) => (less(a.at, b.at) ? -1 : less(b.at, a.at) ? 1 : 0));
+
+/**
+ * The plan with no two statements sounding at once in a part, for a motif that became longer under it:
+ * a statement whose part still plays waits until it is free, and what answers a statement that waits
+ * keeps its distance from it. The same plan where nothing is in the way.
+ */
+export const giveWay = (motif: Motif, plan: Plan): Plan => {
+  const moved = new Map<string, Statement>();
+  const lastIn = new Map<string, Statement>();
+  for (const statement of inOrderOfEntry(plan.statements)) {
+    const leader = plan.statements.find(s => s.id === statement.leader);
+    const led = leader === undefined ? undefined : moved.get(leader.id);
+    const wanted =
+      leader === undefined || led === undefined
+        ? statement.at
+        : add(statement.at, subtract(led.at, leader.at));
+    const before = lastIn.get(statement.part);
+    const free = before === undefined ? wanted : statementEnd(motif, before);
+    const at = less(wanted, free) ? free : wanted;
+    const placed = equal(at, statement.at) ? statement : { ...statement, at };
+    moved.set(statement.id, placed);
+    lastIn.set(statement.part, placed);
+  }
+  const statements = plan.statements.map(s => moved.get(s.id) ?? s);
+  return statements.every((s, i) => s === plan.statements[i]) ? plan : { ...plan, statements };
+};

@@ -1,0 +1,187 @@
+import { add, atMost, type Fraction, less, subtract, times as manyTimes } from '../foundation/fraction.ts';
+import { barLength, barStart } from '../foundation/metre.ts';
+import { failed, ok, type Result } from '../foundation/result.ts';
+import type { Motif } from '../motif/motif.ts';
+import type { Treatment } from '../motif/treatment.ts';
+import { barAndBeat, type Plan, planEnd } from '../plan/plan.ts';
+import { between, splitAt } from './split.ts';
+import { phraseOf, type Statement, statementEnd, treatedFurther } from '../plan/statement.ts';
+
+/** Bars of a piece, counted from 1; `to` is the last one. */
+export interface Bars {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A section copied: as it is, moved by steps, or with two parts exchanged. */
+export interface SectionCopy extends Bars {
+  /** The bar where the first copy begins, from 1. */
+  readonly at: number;
+  /** How many copies, one after the other; 1 or more. */
+  readonly copies: number;
+  /** Steps of the scale each copy is moved from the one before; 0 for none. */
+  readonly steps: number;
+  /** Two parts that trade what they play in the copies. */
+  readonly exchange?: readonly [string, string];
+  /** Whether the bar where it begins gets a rehearsal letter. */
+  readonly letter: boolean;
+}
+
+export const MOST_BARS = 400;
+
+/** The last bar in which something sounds; at least 1. */
+export const lastBar = (motif: Motif, plan: Plan): number => {
+  const end = planEnd(motif, plan);
+  const bar = barLength(motif.metre);
+  return Math.max(1, Math.ceil((end.n * bar.d) / (end.d * bar.n)));
+};
+
+const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+
+/** Rehearsal letters at these bars (from 1), in order: A, B, C and so on; after Z comes AA. */
+export const letteredAt = (bars: readonly number[]): Plan['letters'] =>
+  [...new Set(bars)]
+    .sort((a, b) => a - b)
+    .map((bar, i) => ({
+      bar: bar - 1,
+      letter: (LETTERS[i % 26] ?? 'A').repeat(1 + Math.floor(i / 26)),
+    }));
+
+/** Puts a rehearsal letter at a bar (from 1), or takes it away; the others are lettered anew in order. */
+export const toggleLetter = (plan: Plan, bar: number): Plan => {
+  const bars = plan.letters.map(l => l.bar + 1);
+  return {
+    ...plan,
+    letters: letteredAt(bars.includes(bar) ? bars.filter(b => b !== bar) : [...bars, bar]),
+  };
+};
+
+/** Sections by rehearsal letter, with the bars before the first letter where there are any. */
+export const sectionsOf = (motif: Motif, plan: Plan): readonly (Bars & { readonly name: string })[] => {
+  const last = lastBar(motif, plan);
+  const starts = plan.letters.map(l => ({ bar: l.bar + 1, name: l.letter })).filter(l => l.bar <= last);
+  const all = starts[0]?.bar === 1 ? starts : [{ bar: 1, name: 'the opening' }, ...starts];
+  return all.map(({ bar, name }, i) => ({ name, from: bar, to: (all[i + 1]?.bar ?? last + 1) - 1 }));
+};
+
+const stretch = (motif: Motif, bars: Bars): { from: Fraction; to: Fraction } => ({
+  from: barStart(motif.metre, bars.from - 1),
+  to: barStart(motif.metre, bars.to),
+});
+
+const sounding = (motif: Motif, plan: Plan, from: Fraction, to: Fraction): readonly Statement[] =>
+  plan.statements.filter(s => less(s.at, to) && less(from, statementEnd(motif, s)));
+
+/**
+ * Copies a section: everything that sounds in its bars, in all parts, once or as a sequence. What runs
+ * over its edges is copied as far as it lies inside. Fails, changing nothing, where the bars it would
+ * go to are taken.
+ */
+export const copySection = (
+  motif: Motif,
+  plan: Plan,
+  copy: SectionCopy,
+): Result<{ plan: Plan; statement: string }> => {
+  const { from, to } = stretch(motif, copy);
+  const length = subtract(to, from);
+  const bars = copy.to - copy.from + 1;
+  if (bars < 1 || copy.copies < 1 || copy.at < 1 || copy.at + bars * copy.copies > MOST_BARS)
+    return failed(wrongBars());
+  const source = sounding(motif, plan, from, to);
+  if (source.length === 0) return failed(emptyBars());
+  const start = barStart(motif.metre, copy.at - 1);
+  const end = add(start, manyTimes(length, copy.copies));
+  // What runs into the first bar of the copy from before gives way only if the teacher says so.
+  const other = sounding(motif, plan, start, end)[0];
+  if (other !== undefined) return failed(taken(motif, plan, other));
+
+  let nextId = plan.nextId;
+  const made: Statement[] = [];
+  for (let k = 0; k < copy.copies; k++) {
+    const shift = subtract(add(start, manyTimes(length, k)), from);
+    const steps = copy.steps * (k + 1);
+    const moved: readonly Treatment[] = steps === 0 ? [] : [{ kind: 'transpose', by: 'scale', steps }];
+    for (const statement of source) {
+      for (const piece of between(motif, statement, from, to)) {
+        const { leader: _, ...rest } = piece;
+        const part = exchanged(piece.part, copy.exchange);
+        made.push({
+          ...rest,
+          ...treatedFurther(motif, rest, moved),
+          id: `s${String(nextId)}`,
+          part,
+          at: add(piece.at, shift),
+        });
+        nextId += 1;
+      }
+    }
+  }
+  const first = made[0]?.id ?? '';
+  const bare = { ...plan, statements: [...plan.statements, ...made], nextId };
+  const lettered = copy.letter
+    ? { ...bare, letters: letteredAt([...plan.letters.map(l => l.bar + 1), copy.at]) }
+    : bare;
+  return ok({ plan: lettered, statement: first });
+};
+
+const exchanged = (part: string, pair: readonly [string, string] | undefined): string =>
+  pair === undefined ? part : part === pair[0] ? pair[1] : part === pair[1] ? pair[0] : part;
+
+/**
+ * Part exchange: in these bars two parts trade what they play. Statements that run over the edges are
+ * divided there.
+ */
+export const exchangeParts = (
+  motif: Motif,
+  plan: Plan,
+  bars: Bars,
+  pair: readonly [string, string],
+): Result<{ plan: Plan; statement: string }> => {
+  const { from, to } = stretch(motif, bars);
+  const divided = splitAt(motif, splitAt(motif, plan, from, pair), to, pair);
+  const inside = (s: Statement): boolean =>
+    pair.includes(s.part) && atMost(from, s.at) && atMost(statementEnd(motif, s), to);
+  const first = divided.statements.find(inside);
+  if (first === undefined || pair[0] === pair[1]) return failed(emptyBars());
+  return ok({
+    statement: first.id,
+    plan: {
+      ...divided,
+      statements: divided.statements.map(s => (inside(s) ? { ...s, part: exchanged(s.part, pair) } : s)),
+    },
+  });
+};
+
+/** The bars a statement sounds in. */
+export const barsOfStatement = (motif: Motif, statement: Statement): Bars => {
+  const from = barAndBeat(motif.metre, statement.at).bar;
+  const { length } = phraseOf(motif, statement);
+  const end = statementEnd(motif, statement);
+  const bar = barLength(motif.metre);
+  const last = Math.ceil((end.n * bar.d) / (end.d * bar.n));
+  return { from, to: Math.max(from, length.n > 0 ? last : from) };
+};
+
+const wrongBars = (): Parameters<typeof failed>[0] => ({
+  kind: 'out-of-range',
+  what: 'Those bars cannot be used here.',
+  kept: 'Nothing was changed.',
+  next: `Choose bars of the piece; it may grow to ${String(MOST_BARS)} bars.`,
+});
+
+const emptyBars = (): Parameters<typeof failed>[0] => ({
+  kind: 'not-found',
+  what: 'Nothing sounds in those bars.',
+  kept: 'Nothing was changed.',
+  next: 'Choose bars in which something is played.',
+});
+
+const taken = (motif: Motif, plan: Plan, other: Statement): Parameters<typeof failed>[0] => {
+  const { bar, beat } = barAndBeat(motif.metre, statementEnd(motif, other));
+  return {
+    kind: 'no-room',
+    what: `Something is played there already, until bar ${String(bar)}, beat ${String(beat)}.`,
+    kept: 'Nothing was changed.',
+    next: `Begin at bar ${String(lastBar(motif, plan) + 1)}, after everything else.`,
+  };
+};

@@ -1,0 +1,122 @@
+import { add, atMost, equal, type Fraction, less, multiply, subtract, ZERO } from '../foundation/fraction.ts';
+import { fragment } from '../motif/fragment.ts';
+import type { Motif } from '../motif/motif.ts';
+import type { Plan } from '../plan/plan.ts';
+import { phraseOf, type Statement, statementEnd } from '../plan/statement.ts';
+
+/** A piece of a statement, still without an id of its own. */
+type Piece = Omit<Statement, 'id'>;
+
+/** One time through a statement, from `from` up to `to` of it: a fragment. */
+const slice = (motif: Motif, statement: Statement, from: Fraction, to: Fraction): Piece => {
+  const { id: _, detached, leader: __, ...rest } = statement;
+  const phrase = phraseOf(motif, statement);
+  return {
+    ...rest,
+    times: 1,
+    chain: [...statement.chain, { kind: 'fragment', from, to }],
+    ...(detached === undefined ? {} : { detached: fragment(phrase, from, to).notes }),
+  };
+};
+
+/**
+ * What a statement sounds between two places, as statements: whole times through stay together, a time
+ * cut by either place becomes a fragment. Notes that begin outside are left out.
+ */
+export const between = (
+  motif: Motif,
+  statement: Statement,
+  from: Fraction,
+  to: Fraction,
+): readonly Piece[] => {
+  const { length } = phraseOf(motif, statement);
+  const { id: _, ...bare } = statement;
+  if (length.n <= 0) return [];
+  const pieces: Piece[] = [];
+  for (let time = 0; time < statement.times; time++) {
+    const start = add(statement.at, multiply(length, { n: time, d: 1 }));
+    const end = add(start, length);
+    if (atMost(end, from) || atMost(to, start)) continue;
+    if (atMost(from, start) && atMost(end, to)) {
+      const last = pieces.at(-1);
+      const goesOn =
+        last !== undefined &&
+        last.chain === statement.chain &&
+        equal(add(last.at, multiply(length, { n: last.times, d: 1 })), start);
+      if (goesOn) pieces[pieces.length - 1] = { ...last, times: last.times + 1 };
+      else pieces.push({ ...bare, at: start, times: 1 });
+      continue;
+    }
+    const cutFrom = less(start, from) ? subtract(from, start) : ZERO;
+    const cutTo = less(to, end) ? subtract(to, start) : length;
+    pieces.push({ ...slice(motif, statement, cutFrom, cutTo), at: add(start, cutFrom) });
+  }
+  return pieces;
+};
+
+/** A plan with statements replaced by pieces of themselves; the first piece keeps the id. */
+const withPieces = (plan: Plan, piecesOf: (statement: Statement) => readonly Piece[] | undefined): Plan => {
+  let nextId = plan.nextId;
+  const statements = plan.statements.flatMap(statement => {
+    const pieces = piecesOf(statement);
+    if (pieces === undefined) return [statement];
+    return pieces.map((piece, i): Statement => {
+      if (i === 0) return { ...piece, id: statement.id };
+      const id = `s${String(nextId)}`;
+      nextId += 1;
+      return { ...piece, id };
+    });
+  });
+  return { ...plan, statements, nextId };
+};
+
+const crosses = (motif: Motif, statement: Statement, at: Fraction): boolean =>
+  less(statement.at, at) && less(at, statementEnd(motif, statement));
+
+/** The same plan with no statement of the given parts running across a place. */
+export const splitAt = (motif: Motif, plan: Plan, at: Fraction, parts: readonly string[]): Plan =>
+  withPieces(plan, statement =>
+    parts.includes(statement.part) && crosses(motif, statement, at)
+      ? [
+          ...between(motif, statement, statement.at, at),
+          ...between(motif, statement, at, statementEnd(motif, statement)),
+        ]
+      : undefined,
+  );
+
+/** A plan with nothing sounding in one part between two places; what lies outside them stays. */
+export const clearBetween = (motif: Motif, plan: Plan, part: string, from: Fraction, to: Fraction): Plan => {
+  const cleared = withPieces(plan, statement => {
+    const end = statementEnd(motif, statement);
+    if (statement.part !== part || atMost(end, from) || atMost(to, statement.at)) return undefined;
+    return [...between(motif, statement, statement.at, from), ...between(motif, statement, to, end)];
+  });
+  const left = new Set(cleared.statements.map(s => s.id));
+  return {
+    ...cleared,
+    statements: cleared.statements.map(s => {
+      if (s.leader === undefined || left.has(s.leader)) return s;
+      const { leader: _, ...free } = s;
+      return free;
+    }),
+  };
+};
+
+/** The first place at or after `at` where a stretch of `length` is free in a part, at an end of what is there. */
+export const firstFree = (
+  motif: Motif,
+  plan: Plan,
+  part: string,
+  at: Fraction,
+  length: Fraction,
+): Fraction => {
+  const standing = plan.statements
+    .filter(s => s.part === part)
+    .map(s => ({ from: s.at, to: statementEnd(motif, s) }))
+    .sort((a, b) => a.from.n * b.from.d - b.from.n * a.from.d);
+  let place = at;
+  for (const { from, to } of standing) {
+    if (less(place, to) && less(from, add(place, length))) place = to;
+  }
+  return place;
+};

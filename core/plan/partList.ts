@@ -1,0 +1,73 @@
+import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
+import type { Part, Plan } from './plan.ts';
+
+/** Longest name of a part, in characters. */
+export const LONGEST_NAME = 24;
+
+/** What a part is called on the page: its own name, or its instrument's; numbered where two share one. */
+export const partName = (plan: Pick<Plan, 'parts'>, part: Part): string => {
+  const own = part.name?.trim();
+  if (own !== undefined && own !== '') return own;
+  const { name } = INSTRUMENTS[part.instrument];
+  const alike = plan.parts.filter(p => p.instrument === part.instrument && (p.name ?? '') === '');
+  return alike.length < 2 ? name : `${name} ${String(alike.findIndex(p => p.id === part.id) + 1)}`;
+};
+
+/** The short name printed before later systems. */
+export const partShort = (plan: Pick<Plan, 'parts'>, part: Part): string => {
+  const own = part.name?.trim();
+  if (own !== undefined && own !== '') return own.length <= 6 ? own : `${own.slice(0, 5)}.`;
+  const { short } = INSTRUMENTS[part.instrument];
+  const number = /\d+$/.exec(partName(plan, part))?.[0];
+  return number === undefined ? short : `${short} ${number}`;
+};
+
+const changePart = (plan: Plan, id: string, to: (part: Part) => Part): Plan => ({
+  ...plan,
+  parts: plan.parts.map(p => (p.id === id ? to(p) : p)),
+});
+
+/** A part with a name of its own; an empty one gives it its instrument's name again. */
+export const renamePart = (plan: Plan, id: string, name: string): Plan =>
+  changePart(plan, id, ({ name: _, ...part }) => {
+    const own = name.trim().slice(0, LONGEST_NAME);
+    return own === '' ? part : { ...part, name: own };
+  });
+
+/** A part on another instrument; its written notes stay. */
+export const giveInstrument = (plan: Plan, id: string, instrument: InstrumentId): Plan =>
+  changePart(plan, id, part => ({ ...part, instrument }));
+
+/** Loudness of a part against the others, in dB from -24 to +6. */
+export const balancePart = (plan: Plan, id: string, db: number): Plan =>
+  changePart(plan, id, ({ balance: _, ...part }) => {
+    const balance = Math.round(Math.min(6, Math.max(-24, db)));
+    return balance === 0 ? part : { ...part, balance };
+  });
+
+/** A part one place up (-1) or down (+1) the page. */
+export const shiftPart = (plan: Plan, id: string, by: 1 | -1): Plan => {
+  const from = plan.parts.findIndex(p => p.id === id);
+  const to = from + by;
+  const part = plan.parts[from];
+  if (part === undefined || to < 0 || to >= plan.parts.length) return plan;
+  const others = plan.parts.filter(p => p.id !== id);
+  return { ...plan, parts: [...others.slice(0, to), part, ...others.slice(to)] };
+};
+
+/** A part taken away with everything it plays; the last one stays. */
+export const removePart = (plan: Plan, id: string): Plan => {
+  if (plan.parts.length < 2) return plan;
+  const gone = new Set(plan.statements.filter(s => s.part === id).map(s => s.id));
+  return {
+    ...plan,
+    parts: plan.parts.filter(p => p.id !== id),
+    statements: plan.statements
+      .filter(s => s.part !== id)
+      .map(s => {
+        if (s.leader === undefined || !gone.has(s.leader)) return s;
+        const { leader: _, ...free } = s;
+        return free;
+      }),
+  };
+};

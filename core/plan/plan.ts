@@ -1,0 +1,207 @@
+import { add, atMost, divide, type Fraction, larger, less, subtract, ZERO } from '../foundation/fraction.ts';
+import { barLength, beatLengths, beatStarts, type Metre } from '../foundation/metre.ts';
+import { failed, ok, type Result } from '../foundation/result.ts';
+import type { Bpm } from '../foundation/units.ts';
+import type { Motif } from '../motif/motif.ts';
+import type { Treatment } from '../motif/treatment.ts';
+import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
+import { phraseOf, type Statement, statementEnd } from './statement.ts';
+
+export interface Part {
+  readonly id: string;
+  readonly instrument: InstrumentId;
+  /** A name of its own; absent where the instrument's will do. */
+  readonly name?: string;
+  /** Loudness against the other parts, in dB, -24 to +6; absent for 0. */
+  readonly balance?: number;
+}
+
+/** What the pupil built from the motif: parts, statements, tempo and letters. The score is derived from it. */
+export interface Plan {
+  readonly parts: readonly Part[];
+  readonly statements: readonly Statement[];
+  /** Tactus beats a minute. */
+  readonly tempo: Bpm;
+  /** New metronome marks from a bar (index from 0) on, in order. */
+  readonly tempi?: readonly { readonly bar: number; readonly tempo: Bpm }[];
+  /** Rehearsal letters by bar index, from 0. */
+  readonly letters: readonly { readonly bar: number; readonly letter: string }[];
+  /** For naming new statements; only ever grows. */
+  readonly nextId: number;
+}
+
+export const MOST_PARTS = 4;
+
+/** The plan every piece starts from: the motif, once, on the instrument it was played on. */
+export const firstPlan = (instrument: InstrumentId, tempo: Bpm): Plan => ({
+  parts: [{ id: 'p1', instrument }],
+  statements: [{ id: 's1', part: 'p1', at: ZERO, chain: [], times: 1 }],
+  tempo,
+  letters: [],
+  nextId: 2,
+});
+
+export const findStatement = (plan: Plan, id: string): Statement | undefined =>
+  plan.statements.find(s => s.id === id);
+
+/** Statements of one part in order of entry. */
+export const statementsOf = (plan: Plan, part: string): readonly Statement[] =>
+  plan.statements.filter(s => s.part === part).sort((a, b) => a.at.n * b.at.d - b.at.n * a.at.d);
+
+/** Where the last statement ends, in semibreves. */
+export const planEnd = (motif: Motif, plan: Plan): Fraction =>
+  plan.statements.reduce((end, s) => larger(end, statementEnd(motif, s)), ZERO);
+
+/** The place of a beat: bars and beats counted from 1, as musicians do. */
+export const placeOf = (m: Metre, bar: number, beat: number): Fraction => {
+  const length = barLength(m);
+  const within = beatStarts(m)[beat - 1] ?? ZERO;
+  return add({ n: length.n * (bar - 1), d: length.d }, within);
+};
+
+/** A place told as bar and beat, from 1; the beat that holds it. */
+export const barAndBeat = (m: Metre, at: Fraction): { bar: number; beat: number } => {
+  const length = barLength(m);
+  const bars = divide(at, length);
+  const bar = Math.floor(bars.n / bars.d);
+  const inside = subtract(at, { n: length.n * bar, d: length.d });
+  const beat = beatStarts(m).filter(start => atMost(start, inside)).length;
+  return { bar: bar + 1, beat };
+};
+
+/** A number of beats after a place, through bars of unequal beats too. Whole beats, zero or more. */
+export const beatsLater = (m: Metre, at: Fraction, beats: number): Fraction => {
+  const lengths = beatLengths(m);
+  const { beat } = barAndBeat(m, at);
+  let place = at;
+  for (let i = 0; i < beats; i++) place = add(place, lengths[(beat - 1 + i) % lengths.length] ?? ZERO);
+  return place;
+};
+
+/** A number of beats before or after a place; before the first barline where it is moved too far back. */
+export const beatsAway = (m: Metre, at: Fraction, beats: number): Fraction => {
+  if (beats >= 0) return beatsLater(m, at, beats);
+  const lengths = beatLengths(m);
+  let { beat } = barAndBeat(m, at);
+  let place = at;
+  for (let i = 0; i > beats; i--) {
+    beat = beat === 1 ? lengths.length : beat - 1;
+    place = subtract(place, lengths[beat - 1] ?? ZERO);
+  }
+  return place;
+};
+
+/** The statement already standing in a part where a new one would sound; undefined when there is room. */
+export const standingIn = (
+  motif: Motif,
+  plan: Plan,
+  candidate: Statement,
+  except: readonly string[] = [],
+): Statement | undefined => {
+  const end = statementEnd(motif, candidate);
+  return plan.statements.find(
+    s =>
+      s.part === candidate.part &&
+      s.id !== candidate.id &&
+      !except.includes(s.id) &&
+      less(s.at, end) &&
+      less(candidate.at, statementEnd(motif, s)),
+  );
+};
+
+/** Adds a part; at most four, each instrument as often as wished. */
+export const addPart = (plan: Plan, instrument: InstrumentId): Result<{ plan: Plan; part: string }> => {
+  if (plan.parts.length >= MOST_PARTS) {
+    return failed({
+      kind: 'no-room',
+      what: 'A piece has four parts at the most.',
+      kept: 'Nothing was changed.',
+      next: 'Put this into one of the parts that are there.',
+    });
+  }
+  const id = `p${String(plan.nextId)}`;
+  return ok({
+    part: id,
+    plan: { ...plan, parts: [...plan.parts, { id, instrument }], nextId: plan.nextId + 1 },
+  });
+};
+
+/** Adds a statement where there is room; otherwise says what stands there. */
+export const addStatement = (
+  motif: Motif,
+  plan: Plan,
+  statement: Omit<Statement, 'id'>,
+): Result<{ plan: Plan; id: string }> => {
+  const id = `s${String(plan.nextId)}`;
+  const made: Statement = { ...statement, id };
+  const other = standingIn(motif, plan, made);
+  if (other !== undefined) return failed(noRoom(motif, plan, other));
+  return ok({
+    id,
+    plan: { ...plan, statements: [...plan.statements, made], nextId: plan.nextId + 1 },
+  });
+};
+
+/** Changes one statement, where the changed one still has room. */
+export const changeStatement = (
+  motif: Motif,
+  plan: Plan,
+  id: string,
+  change: Partial<Omit<Statement, 'id'>>,
+): Result<Plan> => {
+  const old = findStatement(plan, id);
+  if (old === undefined) return failed(gone());
+  const changed: Statement = { ...old, ...change };
+  const other = standingIn(motif, plan, changed);
+  if (other !== undefined) return failed(noRoom(motif, plan, other));
+  return ok({ ...plan, statements: plan.statements.map(s => (s.id === id ? changed : s)) });
+};
+
+/** Takes one statement away; what followed it stays, no longer tied to a leader. */
+export const removeStatement = (plan: Plan, id: string): Plan => ({
+  ...plan,
+  statements: plan.statements
+    .filter(s => s.id !== id)
+    .map(s => {
+      if (s.leader !== id) return s;
+      const { leader: _, ...free } = s;
+      return free;
+    }),
+});
+
+/** How many times a statement must be made to fill up to `end`; at least once. */
+export const timesToFill = (
+  motif: Motif,
+  chain: readonly Treatment[],
+  at: Fraction,
+  end: Fraction,
+): number => {
+  const { length } = phraseOf(motif, { id: '', part: '', at, chain, times: 1 });
+  if (length.n <= 0 || !less(at, end)) return 1;
+  const fits = divide(subtract(end, at), length);
+  return Math.max(1, Math.floor(fits.n / fits.d));
+};
+
+const gone = (): { kind: 'not-found'; what: string; kept: string; next: string } => ({
+  kind: 'not-found',
+  what: 'That statement is no longer in the piece.',
+  kept: 'Nothing was changed.',
+  next: 'Choose a bracket on the page and try again.',
+});
+
+const noRoom = (
+  motif: Motif,
+  plan: Plan,
+  other: Statement,
+): { kind: 'no-room'; what: string; kept: string; next: string } => {
+  const instrument = plan.parts.find(p => p.id === other.part)?.instrument;
+  const name = instrument === undefined ? 'part' : INSTRUMENTS[instrument].name.toLowerCase();
+  const from = barAndBeat(motif.metre, other.at);
+  const free = barAndBeat(motif.metre, statementEnd(motif, other));
+  return {
+    kind: 'no-room',
+    what: `The ${name} already plays from bar ${String(from.bar)}, beat ${String(from.beat)}.`,
+    kept: 'Nothing was changed.',
+    next: `It is free from bar ${String(free.bar)}, beat ${String(free.beat)}; or choose another part.`,
+  };
+};

@@ -1,0 +1,161 @@
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { musicXml } from '../../core/exchange/musicXml.ts';
+import { standardMidi } from '../../core/exchange/standardMidi.ts';
+import { show, times } from '../../core/foundation/fraction.ts';
+import { showMetre } from '../../core/foundation/metre.ts';
+import { detailOf, say } from '../../core/foundation/result.ts';
+import { suggestedKey } from '../../core/piece/piece.ts';
+import { scoreOfReading } from '../../core/score/fromReading.ts';
+import { readTake } from '../../core/reading/read.ts';
+import type { Hints, Reading } from '../../core/reading/model/reading.ts';
+import { readStandardMidiFile } from '../../core/take/standardMidiFile.ts';
+import type { Take } from '../../core/take/take.ts';
+
+const USAGE = `npm run transcribe -- [--click | --free] [--json] [--musicxml DIR] [--midi DIR] FILE.mid ...
+  --click     the file's tempo map and time signature are the click it was played to
+  --free      there was no click: tempo, beat and metre are found
+  (neither)   a click when the file's tempo changes or is not 120 a minute, else none: recorders that
+              know no beat write an even 120
+  --json      one JSON line per file, onsets and lengths in crotchets from the file's first barline
+  --musicxml, --midi   write every reading into this folder
+Exit code 1 when a file could not be read (the others still are), 2 when the command line is wrong.`;
+
+interface Orders {
+  readonly beat: 'click' | 'free' | 'either';
+  readonly json: boolean;
+  readonly folders: ReadonlyMap<string, string>;
+  readonly files: readonly string[];
+}
+
+/** Writes one reading somewhere; each writer is switched on by naming its folder. */
+type Writer = (reading: Reading, rank: number, take: Take, folder: string, stem: string) => void;
+
+const scoreOf = (reading: Reading, stem: string): ReturnType<typeof scoreOfReading> =>
+  scoreOfReading(reading, suggestedKey(reading), 'marimba', stem, '');
+
+const write = (folder: string, name: string, bytes: string | Uint8Array): void => {
+  mkdirSync(folder, { recursive: true });
+  writeFileSync(join(folder, name), bytes);
+};
+
+/** One line per kind of file that a reading can be written as. */
+const WRITERS: Readonly<Record<string, Writer>> = {
+  '--musicxml': (reading, rank, _take, folder, stem) => {
+    write(folder, `${stem}-${String(rank + 1)}.musicxml`, musicXml(scoreOf(reading, stem)));
+  },
+  '--midi': (reading, rank, _take, folder, stem) => {
+    write(folder, `${stem}-${String(rank + 1)}.mid`, standardMidi(scoreOf(reading, stem)));
+  },
+};
+
+const ordersOf = (args: readonly string[]): Orders | string => {
+  let beat: Orders['beat'] = 'either';
+  let json = false;
+  const folders = new Map<string, string>();
+  const files: string[] = [];
+  for (let i = 0; i < args.length; i++) {
+    const arg = args[i] ?? '';
+    if (arg === '--click' || arg === '--free') {
+      if (beat !== 'either' && beat !== arg.slice(2)) return '--click and --free exclude each other.';
+      beat = arg === '--click' ? 'click' : 'free';
+    } else if (arg === '--json') json = true;
+    else if (arg === '--musicxml' || arg === '--midi') {
+      if (WRITERS[arg] === undefined) return `${arg} is not there yet.`;
+      const folder = args[++i];
+      if (folder === undefined) return `${arg} needs a folder.`;
+      folders.set(arg, folder);
+    } else if (arg.startsWith('--')) return `There is no option ${arg}.`;
+    else files.push(arg);
+  }
+  return files.length === 0 ? 'Which file?' : { beat, json, folders, files };
+};
+
+/** A file exported by a recorder that knew no beat has one even tempo of 120. */
+const looksClicked = (take: Take): boolean => {
+  const beats = take.click?.beats ?? [];
+  const lengths = beats.slice(1).map((b, i) => b - (beats[i] ?? 0));
+  const uneven = lengths.some(l => Math.abs(l - (lengths[0] ?? l)) > 1e-4);
+  const even120 = Math.abs((lengths[0] ?? 0) - 0.5) < 1e-6;
+  return uneven || !even120;
+};
+
+const asJson = (file: string, readings: readonly Reading[]): string =>
+  JSON.stringify({
+    file,
+    readings: readings.map(r => ({
+      confidence: r.confidence,
+      reason: r.reason,
+      metre: showMetre(r.metre),
+      tempo: r.tempo,
+      ...(r.swing === undefined ? {} : { swing: r.swing.ratio }),
+      ...(r.period === undefined ? {} : { period: r.period }),
+      notes: r.notes.map(n => ({
+        onset: show(times(n.onset, 4)),
+        duration: show(times(n.duration, 4)),
+        pitch: n.pitch,
+        doubt: n.doubt,
+        ...(n.grace === undefined ? {} : { grace: n.grace.pitch }),
+      })),
+    })),
+  });
+
+const asText = (file: string, readings: readonly Reading[]): string =>
+  [
+    file,
+    ...readings.map((r, rank) => {
+      const head = `  ${String(rank + 1)}. ${showMetre(r.metre)}, ${r.tempo.toFixed(0)} a minute, ${r.reason} (sure: ${(100 * r.confidence).toFixed(0)} %, misfit ${r.misfit.toFixed(0)} ms)`;
+      const notes = r.notes.map(
+        n => `${show(times(n.onset, 4))}:${show(times(n.duration, 4))}${n.doubt > 0.3 ? '?' : ''}`,
+      );
+      return `${head}\n     ${notes.join('  ')}`;
+    }),
+  ].join('\n');
+
+const main = (args: readonly string[]): number => {
+  const orders = ordersOf(args);
+  if (typeof orders === 'string') {
+    process.stderr.write(`${orders}\n${USAGE}\n`);
+    return 2;
+  }
+  let code = 0;
+  const complain = (file: string, problem: string): void => {
+    code = 1;
+    process.stdout.write(
+      orders.json ? `${JSON.stringify({ file, readings: [], problem })}\n` : `${file}\n  ${problem}\n`,
+    );
+  };
+  for (const file of orders.files) {
+    let bytes: Uint8Array;
+    try {
+      bytes = readFileSync(file);
+    } catch {
+      complain(file, `${basename(file)} cannot be opened. Check its name and place.`);
+      continue;
+    }
+    const result = readStandardMidiFile(bytes, basename(file));
+    if (!result.ok) {
+      complain(file, say(result.problem));
+      continue;
+    }
+    const take = result.value;
+    const free = orders.beat === 'free' || (orders.beat === 'either' && !looksClicked(take));
+    const hints: Hints = free ? { free: true } : {};
+    const readings = readTake(take, hints);
+    process.stdout.write(`${orders.json ? asJson(file, readings) : asText(file, readings)}\n`);
+    const stem = basename(file).replace(/\.midi?$/i, '');
+    for (const [kind, folder] of orders.folders) {
+      try {
+        readings.forEach((reading, rank) => WRITERS[kind]?.(reading, rank, take, folder, stem));
+      } catch (thrown) {
+        code = 1;
+        process.stderr.write(
+          `Nothing could be written into ${folder}: ${detailOf(thrown)}. The readings above are complete.\n`,
+        );
+      }
+    }
+  }
+  return code;
+};
+
+process.exitCode = main(process.argv.slice(2));

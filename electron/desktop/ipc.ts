@@ -1,0 +1,75 @@
+import { z } from 'zod';
+import { CHANNELS, MOST_BYTES } from '../../core/bridge/host.ts';
+import { detailOf, failed, ok, type Result } from '../../core/foundation/result.ts';
+import type { Folder } from '../../core/library/folder.ts';
+import { isOurs } from './appAddress.ts';
+import { isPlainPath } from './nodeFolder.ts';
+
+/** Who sent a message, as Electron tells it. */
+export interface Sender {
+  readonly senderFrame: { readonly url: string; readonly parent: unknown } | null;
+  readonly sender: { readonly id: number };
+}
+
+/** What is used of ipcMain. */
+export interface Channels {
+  handle(channel: string, answer: (event: Sender, ...args: unknown[]) => Promise<unknown>): void;
+}
+
+/** What the channels lead to. */
+export interface Desk {
+  readonly folder: () => Folder;
+  /** Asks the teacher for a folder and takes it into use. */
+  readonly chooseFolder: () => Promise<Result<string | undefined>>;
+  /** Number of our window's contents; undefined before it is open. */
+  readonly windowId: () => number | undefined;
+}
+
+/** Whether a message comes from the main frame of our own window, showing our own page. */
+export const isOurWindow = (event: Sender, windowId: number | undefined): boolean =>
+  windowId !== undefined &&
+  event.sender.id === windowId &&
+  event.senderFrame !== null &&
+  event.senderFrame.parent === null &&
+  isOurs(event.senderFrame.url);
+
+const path = z.string().max(400).refine(isPlainPath);
+const bytes = z.instanceof(Uint8Array).refine(all => all.byteLength <= MOST_BYTES);
+const nothing = z.tuple([]);
+const onePath = z.tuple([path]);
+const pathAndBytes = z.tuple([path, bytes]);
+
+const refused = (detail: string): Result<never> =>
+  failed({
+    kind: 'bad-request',
+    what: 'The class library was asked for something it does not do.',
+    kept: 'Nothing was read or changed.',
+    next: 'Start Malletloom again; if it happens again, tell whoever looks after it.',
+    detail,
+  });
+
+/** Opens the channels of the bridge. Every message is checked for its sender, then decoded. */
+export const openChannels = (channels: Channels, desk: Desk): void => {
+  const on = <Args extends readonly unknown[]>(
+    channel: string,
+    shape: z.ZodType<Args>,
+    job: (...args: Args) => Promise<unknown>,
+  ): void => {
+    channels.handle(channel, async (event, ...args) => {
+      if (!isOurWindow(event, desk.windowId())) return refused('the sender is not our window');
+      const decoded = shape.safeParse(args);
+      if (!decoded.success) return refused(decoded.error.issues[0]?.message ?? 'undecodable');
+      try {
+        return await job(...decoded.data);
+      } catch (thrown) {
+        return refused(detailOf(thrown));
+      }
+    });
+  };
+  on(CHANNELS.where, nothing, () => Promise.resolve(ok(desk.folder().where)));
+  on(CHANNELS.list, onePath, at => desk.folder().list(at));
+  on(CHANNELS.read, onePath, at => desk.folder().read(at));
+  on(CHANNELS.writeNew, pathAndBytes, (at, all) => desk.folder().writeNew(at, all));
+  on(CHANNELS.remove, onePath, at => desk.folder().remove(at));
+  on(CHANNELS.chooseFolder, nothing, () => desk.chooseFolder());
+};

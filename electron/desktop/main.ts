@@ -1,0 +1,61 @@
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { app, type BrowserWindow, dialog, ipcMain, protocol, session } from 'electron';
+import { failed, ok } from '../../core/foundation/result.ts';
+import { SCHEME, START } from './appAddress.ts';
+import { answerFromApp } from './appScheme.ts';
+import { openChannels } from './ipc.ts';
+import { readPlace, writePlace } from './libraryPlace.ts';
+import { nodeFolder } from './nodeFolder.ts';
+import { guardPermissions } from './security.ts';
+import { createWindow } from './window.ts';
+
+// The desktop edition: joins Electron to the modules beside this one, and decides nothing itself.
+
+const bundled = dirname(fileURLToPath(import.meta.url));
+const rendererRoot = join(bundled, '..', 'renderer');
+
+protocol.registerSchemesAsPrivileged([
+  { scheme: SCHEME, privileges: { standard: true, secure: true, supportFetchAPI: true, stream: true } },
+]);
+
+const start = async (): Promise<void> => {
+  await app.whenReady();
+  guardPermissions(session.defaultSession);
+  protocol.handle(SCHEME, request => answerFromApp(rendererRoot, request));
+
+  const open: { window?: BrowserWindow } = {};
+  const settingsFile = join(app.getPath('userData'), 'place.json');
+  let folder = nodeFolder(readPlace(settingsFile, app.getPath('documents')));
+  openChannels(ipcMain, {
+    folder: () => folder,
+    windowId: () => open.window?.webContents.id,
+    chooseFolder: async () => {
+      const options = { properties: ['openDirectory' as const, 'createDirectory' as const] };
+      const { filePaths } = await (open.window === undefined
+        ? dialog.showOpenDialog(options)
+        : dialog.showOpenDialog(open.window, options));
+      const [chosen] = filePaths;
+      if (chosen === undefined) return ok(undefined);
+      if (!writePlace(settingsFile, chosen)) {
+        return failed({
+          kind: 'folder-refused',
+          what: 'That folder cannot be used.',
+          kept: 'The class library is where it was.',
+          next: 'Choose another folder.',
+        });
+      }
+      folder = nodeFolder(chosen);
+      return ok(folder.where);
+    },
+  });
+  // Known before the page loads, because the page asks for its folder while it does.
+  open.window = createWindow(bundled);
+  await open.window.loadURL(START);
+};
+
+app.on('window-all-closed', () => {
+  app.quit();
+});
+// Not awaited: Electron is ready only after this file has run to its end.
+void start();

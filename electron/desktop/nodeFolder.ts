@@ -1,0 +1,175 @@
+import * as nodeFs from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import { detailOf, failed, type Failed, ok, type Result } from '../../core/foundation/result.ts';
+import type { Folder } from '../../core/library/folder.ts';
+import { diskFull, missing, taken, unreachable } from '../../core/library/folderProblems.ts';
+import { isInside } from '../loopback/staticFiles.ts';
+
+/** What is used of node:fs/promises; handed in so that a test can make a disk fail. */
+export type Disk = Pick<
+  typeof nodeFs,
+  'link' | 'lstat' | 'mkdir' | 'open' | 'readFile' | 'readdir' | 'realpath' | 'rename' | 'unlink'
+>;
+
+const codeOf = (thrown: unknown): string =>
+  thrown instanceof Error && 'code' in thrown && typeof thrown.code === 'string' ? thrown.code : '';
+
+const problemOf = (thrown: unknown, path: string): Failed => {
+  const detail = detailOf(thrown);
+  switch (codeOf(thrown)) {
+    case 'ENOENT':
+    case 'ENOTDIR':
+      return missing(path);
+    case 'EEXIST':
+      return taken(path);
+    case 'ENOSPC':
+    case 'EDQUOT':
+      return diskFull(detail);
+    case 'EACCES':
+    case 'EPERM':
+    case 'EROFS':
+    case 'EBUSY':
+      return failed({
+        kind: 'folder-refused',
+        what: 'The computer does not allow the class library to be used there.',
+        kept: 'Nothing in it was changed, and the open piece is still here.',
+        next: 'Try again, or choose another folder in Keep.',
+        detail,
+      });
+    default:
+      return unreachable(detail);
+  }
+};
+
+const outside = (path: string): Failed =>
+  failed({
+    kind: 'bad-request',
+    what: 'That file is not in the class library.',
+    kept: 'Nothing was read or changed.',
+    next: 'Choose a piece from the class register.',
+    detail: path,
+  });
+
+/** Pauses before a locked file is tried again, in milliseconds: virus scanners let go within a second. */
+const PAUSES = [20, 60, 180, 400];
+
+const patiently = async <T>(job: () => Promise<T>): Promise<T> => {
+  for (const pause of PAUSES) {
+    try {
+      return await job();
+    } catch (thrown) {
+      if (!['EBUSY', 'EPERM', 'EACCES'].includes(codeOf(thrown))) throw thrown;
+      await wait(pause);
+    }
+  }
+  return job();
+};
+
+/** Whether a relative path is plain: names with forward slashes between, none of them "..". */
+export const isPlainPath = (path: string): boolean =>
+  path === '' || path.split('/').every(part => /^[^\\/:\0]+$/.test(part) && part !== '.' && part !== '..');
+
+/** A folder on this computer's disk. Nothing outside `root` is touched, through links neither. */
+export const nodeFolder = (root: string, disk: Disk = nodeFs): Folder => {
+  /** The real place of a path's folder, with every link followed; undefined when it leads outside. */
+  const placeOf = async (path: string, create: boolean): Promise<string | undefined> => {
+    if (!isPlainPath(path) || path === '') return undefined;
+    const home = await disk.realpath(root);
+    const wanted = resolve(home, dirname(path));
+    // Folders are made one by one: making them all at once would follow a link before it is checked.
+    let at = home;
+    for (const part of dirname(path)
+      .split('/')
+      .filter(name => name !== '.')) {
+      at = join(at, part);
+      if (create) {
+        await disk.mkdir(at).catch((thrown: unknown) => {
+          if (codeOf(thrown) !== 'EEXIST') throw thrown;
+        });
+      }
+      if (!isInside(home, await disk.realpath(at))) return undefined;
+    }
+    return join(await disk.realpath(wanted), basename(path));
+  };
+
+  const attempt = async <T>(path: string, job: () => Promise<Result<T>>): Promise<Result<T>> => {
+    try {
+      return await job();
+    } catch (thrown) {
+      return problemOf(thrown, path);
+    }
+  };
+
+  const isLink = async (path: string): Promise<boolean> => (await disk.lstat(path)).isSymbolicLink();
+
+  const flushed = async (path: string, bytes: Uint8Array): Promise<void> => {
+    const file = await disk.open(path, 'wx');
+    try {
+      await file.writeFile(bytes);
+      await file.sync();
+    } finally {
+      await file.close();
+    }
+  };
+
+  /** Gives the temporary file its name, unless something has that name already. */
+  const settle = async (temporary: string, place: string): Promise<void> => {
+    try {
+      // A hard link refuses an existing name in one stroke, which a rename does not (POSIX link, rename).
+      await patiently(() => disk.link(temporary, place));
+      await disk.unlink(temporary).catch(() => undefined);
+    } catch (thrown) {
+      if (!['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EACCES'].includes(codeOf(thrown)))
+        throw thrown;
+      // A disk without hard links (FAT, some network drives): look, then rename.
+      const there = await disk.lstat(place).catch(() => undefined);
+      if (there !== undefined) throw Object.assign(new Error('it exists'), { code: 'EEXIST' });
+      await patiently(() => disk.rename(temporary, place));
+    }
+  };
+
+  return {
+    where: root,
+    list: path =>
+      attempt(path, async () => {
+        if (!isPlainPath(path)) return outside(path);
+        const home = await disk.realpath(root);
+        try {
+          const place = await disk.realpath(resolve(home, path));
+          return isInside(home, place) ? ok(await disk.readdir(place)) : outside(path);
+        } catch (thrown) {
+          // The root itself must be there; a folder in it that is not simply holds nothing.
+          if (codeOf(thrown) === 'ENOENT') return ok([]);
+          throw thrown;
+        }
+      }),
+    read: path =>
+      attempt(path, async () => {
+        const place = await placeOf(path, false);
+        if (place === undefined || (await isLink(place))) return outside(path);
+        return ok(new Uint8Array(await patiently(() => disk.readFile(place))));
+      }),
+    writeNew: (path, bytes) =>
+      attempt(path, async () => {
+        const place = await placeOf(path, true);
+        if (place === undefined) return outside(path);
+        const temporary = join(dirname(place), `.${basename(place)}.${String(process.pid)}.part`);
+        try {
+          await flushed(temporary, bytes);
+          await settle(temporary, place);
+        } catch (thrown) {
+          await disk.unlink(temporary).catch(() => undefined);
+          throw thrown;
+        }
+        return ok(undefined);
+      }),
+    remove: path =>
+      attempt(path, async () => {
+        const place = await placeOf(path, false);
+        if (place === undefined) return outside(path);
+        await patiently(() => disk.unlink(place));
+        return ok(undefined);
+      }),
+  };
+};

@@ -1,0 +1,152 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { CHANNELS, MOST_BYTES } from '../../../core/bridge/host.ts';
+import { memoryFolder } from '../../../core/library/memoryFolder.ts';
+import { START } from '../../../electron/desktop/appAddress.ts';
+import { answerFromApp } from '../../../electron/desktop/appScheme.ts';
+import { isOurWindow, openChannels, type Sender } from '../../../electron/desktop/ipc.ts';
+import { readPlace, writePlace } from '../../../electron/desktop/libraryPlace.ts';
+import { guardContents, guardPermissions, mayUse } from '../../../electron/desktop/security.ts';
+
+const ours: Sender = { senderFrame: { url: START, parent: null }, sender: { id: 7 } };
+const channels = () => {
+  const files = new Map<string, Uint8Array>();
+  const answers = new Map<string, (event: Sender, ...args: unknown[]) => Promise<unknown>>();
+  openChannels(
+    { handle: (channel, answer) => answers.set(channel, answer) },
+    {
+      folder: () => memoryFolder(files, 'a folder'),
+      windowId: () => 7,
+      chooseFolder: () => Promise.resolve({ ok: true, value: undefined }),
+    },
+  );
+  const ask = (channel: string, event: Sender, ...args: unknown[]): unknown =>
+    answers.get(channel)?.(event, ...args);
+  return { files, answers, ask };
+};
+
+it('answers every verb of the bridge to our own page', async () => {
+  const { answers, ask } = channels();
+  expect([...answers.keys()].sort()).toEqual(Object.values(CHANNELS).sort());
+  const bytes = new Uint8Array([1, 2]);
+  expect(await ask(CHANNELS.where, ours)).toEqual({ ok: true, value: 'a folder' });
+  expect(await ask(CHANNELS.writeNew, ours, 'items/a/r.json', bytes)).toMatchObject({ ok: true });
+  expect(await ask(CHANNELS.read, ours, 'items/a/r.json')).toEqual({ ok: true, value: bytes });
+  expect(await ask(CHANNELS.list, ours, 'items')).toEqual({ ok: true, value: ['a'] });
+});
+
+it.each<[string, Sender]>([
+  ['another site', { ...ours, senderFrame: { url: 'https://a.example/', parent: null } }],
+  ['a look-alike host', { ...ours, senderFrame: { url: 'app://malletloom.a.example/', parent: null } }],
+  ['a frame inside the page', { ...ours, senderFrame: { url: START, parent: {} } }],
+  ['another window', { ...ours, sender: { id: 8 } }],
+  ['a frame that is gone', { ...ours, senderFrame: null }],
+])('refuses %s on every channel', async (_, sender) => {
+  const { files, ask } = channels();
+  for (const channel of Object.values(CHANNELS)) {
+    const answer = await ask(channel, sender, 'items/a.json', new Uint8Array());
+    expect(answer).toMatchObject({ ok: false, problem: { detail: 'the sender is not our window' } });
+  }
+  expect(files.size).toBe(0);
+});
+
+it('refuses everyone before the window is open', () => {
+  expect(isOurWindow(ours, undefined)).toBe(false);
+  expect(isOurWindow(ours, 7)).toBe(true);
+});
+
+it.each<readonly unknown[]>([
+  [],
+  ['a.json'],
+  ['a.json', 'text'],
+  ['a.json', new Uint8Array(), 'more'],
+  ['../a.json', new Uint8Array()],
+  ['/a.json', new Uint8Array()],
+  [{ path: 'a.json' }, new Uint8Array()],
+  ['a'.repeat(401), new Uint8Array()],
+  ['a.json', new Uint8Array(MOST_BYTES + 1)],
+])('refuses arguments it cannot decode (%#)', async (...args) => {
+  const { files, ask } = channels();
+  expect(await ask(CHANNELS.writeNew, ours, ...args)).toMatchObject({
+    ok: false,
+    problem: { kind: 'bad-request' },
+  });
+  expect(files.size).toBe(0);
+});
+
+it('grants MIDI without system exclusive to our own page, and nothing else', () => {
+  expect(mayUse('midi', START)).toBe(true);
+  for (const permission of ['midiSysex', 'media', 'geolocation', 'notifications', 'fileSystem']) {
+    expect(mayUse(permission, START)).toBe(false);
+  }
+  expect(mayUse('midi', 'https://a.example/')).toBe(false);
+  expect(mayUse('midi', '')).toBe(false);
+});
+
+it('sets both permission handlers', () => {
+  const said: boolean[] = [];
+  guardPermissions({
+    setPermissionRequestHandler: handler => {
+      handler(undefined, 'midi', granted => said.push(granted), { requestingUrl: START });
+      handler(undefined, 'midiSysex', granted => said.push(granted), { requestingUrl: START });
+    },
+    setPermissionCheckHandler: handler => {
+      said.push(
+        handler(undefined, 'midi', 'app://malletloom'),
+        handler(undefined, 'media', 'app://malletloom'),
+      );
+    },
+  });
+  expect(said).toEqual([true, false, true, false]);
+});
+
+it('refuses navigation, views and new windows', () => {
+  const prevented: string[] = [];
+  let opened = '';
+  guardContents({
+    on: (event, handler) => {
+      handler({ preventDefault: () => prevented.push(event) });
+    },
+    setWindowOpenHandler: handler => {
+      opened = handler().action;
+    },
+  });
+  expect([prevented, opened]).toEqual([['will-navigate', 'will-attach-webview'], 'deny']);
+});
+
+it('serves the built app on its own scheme, and only that', async () => {
+  const home = mkdtempSync(join(tmpdir(), 'malletloom-scheme-'));
+  try {
+    mkdirSync(join(home, 'app'));
+    writeFileSync(join(home, 'secret.txt'), 'secret');
+    writeFileSync(join(home, 'app', 'index.html'), 'page');
+    const ask = (url: string, method = 'GET') => answerFromApp(join(home, 'app'), { url, method });
+    const page = await ask('app://malletloom/');
+    expect([page.status, await page.text()]).toEqual([200, 'page']);
+    expect(page.headers.get('Content-Security-Policy')).toContain("default-src 'self'");
+    expect((await ask('app://malletloom/..%2fsecret.txt')).status).toBe(404);
+    expect((await ask('app://other/index.html')).status).toBe(403);
+    expect((await ask(START, 'POST')).status).toBe(403);
+  } finally {
+    rmSync(home, { recursive: true, force: true });
+  }
+});
+
+it('remembers where the class library is, through a damaged note of it too', () => {
+  const home = mkdtempSync(join(tmpdir(), 'malletloom-place-'));
+  try {
+    const note = join(home, 'place.json');
+    expect(readPlace(note, home)).toBe(join(home, 'Malletloom'));
+    expect(writePlace(note, join(home, 'Malletloom'))).toBe(true);
+    expect(writePlace(note, join(home, 'nowhere'))).toBe(false);
+    mkdirSync(join(home, 'other'));
+    expect(writePlace(note, join(home, 'other'))).toBe(true);
+    expect(readPlace(note, home)).toBe(join(home, 'other'));
+    writeFileSync(note, '{"libraryFolder":');
+    expect(readPlace(note, home)).toBe(join(home, 'Malletloom'));
+  } finally {
+    rmSync(home, { recursive: true, force: true });
+  }
+});

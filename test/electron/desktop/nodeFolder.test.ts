@@ -1,0 +1,127 @@
+import * as fs from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { type Disk, nodeFolder } from '../../../electron/desktop/nodeFolder.ts';
+
+let home = '';
+let root = '';
+beforeEach(async () => {
+  home = await fs.mkdtemp(join(tmpdir(), 'malletloom-folder-'));
+  root = join(home, 'library');
+  await fs.mkdir(root);
+  await fs.writeFile(join(home, 'secret.txt'), 'outside');
+});
+afterEach(async () => {
+  await fs.rm(home, { recursive: true, force: true });
+});
+
+const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
+const thrown = (code: string) => Object.assign(new Error(code), { code });
+const everything = async (): Promise<string[]> =>
+  (await fs.readdir(root, { recursive: true, withFileTypes: true })).filter(e => e.isFile()).map(e => e.name);
+
+/** The real disk, whose files cannot be written beyond their first bytes. */
+const failing = (code: string): Disk => ({
+  ...fs,
+  open: async (...args: Parameters<typeof fs.open>) => {
+    const file = await fs.open(...args);
+    return new Proxy(file, {
+      get: (target, name) => {
+        if (name === 'writeFile') {
+          return async () => {
+            await target.write('half');
+            throw thrown(code);
+          };
+        }
+        const found: unknown = Reflect.get(target, name, target);
+        return typeof found === 'function' ? (found.bind(target) as unknown) : found;
+      },
+    });
+  },
+});
+
+describe('a folder on the disk', () => {
+  it('gives back what was written, makes folders, leaves no temporary file', async () => {
+    const folder = nodeFolder(root);
+    expect(await folder.writeNew('items/a/r1.json', bytes('one'))).toEqual({ ok: true, value: undefined });
+    expect(await folder.read('items/a/r1.json')).toEqual({ ok: true, value: bytes('one') });
+    expect(await folder.list('items')).toEqual({ ok: true, value: ['a'] });
+    expect(await folder.list('nothing/here')).toEqual({ ok: true, value: [] });
+    expect(await everything()).toEqual(['r1.json']);
+  });
+
+  it.each([
+    ['with hard links', fs],
+    ['without hard links', { ...fs, link: () => Promise.reject(thrown('ENOTSUP')) }],
+  ])('never overwrites, on a disk %s', async (_, disk) => {
+    const folder = nodeFolder(root, disk);
+    expect((await folder.writeNew('a.json', bytes('old'))).ok).toBe(true);
+    expect(await folder.writeNew('a.json', bytes('new'))).toMatchObject({ problem: { kind: 'bad-request' } });
+    expect(await fs.readFile(join(root, 'a.json'), 'utf8')).toBe('old');
+    expect(await everything()).toEqual(['a.json']);
+  });
+
+  it.each([
+    ['ENOSPC', 'disk-full'],
+    ['EDQUOT', 'disk-full'],
+    ['EIO', 'folder-gone'],
+  ])('leaves no half file on %s and says %s', async (code, kind) => {
+    const result = await nodeFolder(root, failing(code)).writeNew('items/a/r1.json', bytes('whole'));
+    expect(result).toMatchObject({ ok: false, problem: { kind } });
+    expect(await everything()).toEqual([]);
+  });
+
+  it('tries again while a virus scanner holds the file, and gives up in words', async () => {
+    let locked = 3;
+    const busy: Disk = {
+      ...fs,
+      link: (from, to) => (locked-- > 0 ? Promise.reject(thrown('EBUSY')) : fs.link(from, to)),
+    };
+    expect((await nodeFolder(root, busy).writeNew('a.json', bytes('x'))).ok).toBe(true);
+    locked = 100;
+    expect(await nodeFolder(root, busy).writeNew('b.json', bytes('x'))).toMatchObject({
+      problem: { kind: 'folder-refused' },
+    });
+    expect(await everything()).toEqual(['a.json']);
+  });
+
+  it.each([
+    '../secret.txt',
+    'a/../../secret.txt',
+    '/etc/passwd',
+    'a\\..\\secret.txt',
+    'c:/x',
+    'a/\0',
+    '',
+    './a',
+    'a//b',
+  ])('stays inside for "%s"', async path => {
+    const folder = nodeFolder(root);
+    const refused = { ok: false, problem: { kind: 'bad-request' } };
+    expect(await folder.read(path)).toMatchObject(refused);
+    expect(await folder.writeNew(path, bytes('x'))).toMatchObject(refused);
+    expect(await folder.remove(path)).toMatchObject(refused);
+    expect(await fs.readFile(join(home, 'secret.txt'), 'utf8')).toBe('outside');
+  });
+
+  it('follows no link that leads outside', async () => {
+    await fs.symlink(home, join(root, 'way-out'));
+    await fs.symlink(join(home, 'secret.txt'), join(root, 'leak.txt'));
+    const folder = nodeFolder(root);
+    const refused = { ok: false, problem: { kind: 'bad-request' } };
+    expect(await folder.read('way-out/secret.txt')).toMatchObject(refused);
+    expect(await folder.read('leak.txt')).toMatchObject(refused);
+    expect(await folder.list('way-out')).toMatchObject(refused);
+    expect(await folder.writeNew('way-out/new.txt', bytes('x'))).toMatchObject(refused);
+    expect(await folder.writeNew('way-out/deep/new.txt', bytes('x'))).toMatchObject(refused);
+    expect(await folder.remove('way-out/secret.txt')).toMatchObject(refused);
+    expect((await fs.readdir(home)).sort()).toEqual(['library', 'secret.txt']);
+  });
+
+  it('says that the folder is gone rather than that it is empty', async () => {
+    const folder = nodeFolder(join(home, 'unplugged'));
+    expect((await folder.list('items')).ok).toBe(false);
+    expect((await folder.writeNew('items/a.json', bytes('x'))).ok).toBe(false);
+  });
+});

@@ -41,7 +41,7 @@ export const withRepeats = (reading: Reading, pins: readonly Pin[]): readonly Pi
  * older ones on the same strikes. Without a click the page's metre and tempo are told as well, because
  * the place was chosen on them.
  */
-export const withPins = (piece: Piece, pins: readonly Pin[]): Hints => {
+export const withPins = (piece: Pick<Piece, 'take' | 'hints' | 'reading'>, pins: readonly Pin[]): Hints => {
   const moved = new Set(pins.map(p => p.strike));
   const others = (piece.hints.pins ?? []).filter(p => !moved.has(p.strike));
   const open = piece.hints.free === true || piece.take.click === undefined;

@@ -1,4 +1,5 @@
 import type { CleanTake } from '../../take/clean.ts';
+import { costOfAny } from '../model/nats.ts';
 import { barringsOf } from '../knownBeat/barlines.ts';
 import type { Lag } from '../repeats/lag.ts';
 import type { Candidate } from '../onBeat/onBeat.ts';
@@ -21,8 +22,10 @@ export const phraseCost = (c: Candidate, clean: CleanTake, hints: Hints, lag: La
     period: periodTicks(c, lag),
     ...(hints.metre === undefined ? {} : { only: hints.metre }),
   });
-  const mass = barrings.reduce((sum, b) => sum + Math.exp(-b.cost), 0);
-  return -PARAMETERS.free.bars * Math.log(mass) + samenessCost(c.found.ticks, cell.length, cell.parts);
+  return (
+    PARAMETERS.free.bars * costOfAny(barrings.map(b => b.cost)) +
+    samenessCost(c.found.ticks, cell.length, cell.parts)
+  );
 };
 
 /** Nats for how many beats the idea lasts, and for what does not come again where it should. */

@@ -54,7 +54,8 @@ export const barringsOf = (parts: 2 | 3, accents: Accents): Barring[] => {
   const beat = parts === 2 ? TICKS / 4 : (TICKS * 3) / 8;
   const loud = velocity.reduce((s, v) => s + v, 0) / Math.max(1, n);
   const loudSpread = Math.sqrt(velocity.reduce((s, v) => s + (v - loud) ** 2, 0) / Math.max(1, n)) || 1;
-  const gaps = Array.from(ticks, (t, i) => (ticks[i + 1] ?? t + beat) - t);
+  // Pins that cross put a strike before the one struck earlier: it is followed by no gap, not by a negative one.
+  const gaps = Array.from(ticks, (t, i) => Math.max(0, (ticks[i + 1] ?? t + beat) - t));
   const choices = accents.only === undefined ? METRES[parts] : [{ metre: accents.only, cost: 0 }];
   const out: Barring[] = [];
   for (const choice of choices) {

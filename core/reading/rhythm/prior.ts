@@ -38,6 +38,7 @@ const costOf = (parts: 2 | 3, division: Division, mask: number): number => {
   if (division === 1) return QUAVERS[mask] ?? Infinity;
   if (division === 3) return QUAVERS[mask] ?? Infinity;
   if (division === 2) return 4.5;
+  if (division === 4) return 5.5;
   if (division === 6) return 3.6 + 0.25 * (6 - strikesIn(mask));
   if (division === 12) return 6 + 0.3 * (12 - strikesIn(mask));
   return Infinity;
@@ -66,7 +67,8 @@ export interface PriceList {
 }
 
 const LARGEST_PATTERN = 13 * 4096;
-const lists = new Map<string, PriceList>();
+/** Kept by the vocabulary itself, never by its name: several vocabularies share one name. */
+const lists = new WeakMap<Vocabulary, PriceList>();
 
 /**
  * With chance `same` a beat simply takes over the last beat's pattern, else it is drawn afresh; so a
@@ -88,10 +90,10 @@ const priced = (divisions: readonly Division[], parts: 2 | 3): Prices => {
 
 /** Normalised, so that a phrase that needs no fine division is cheaper without it. */
 export const pricesOf = (vocabulary: Vocabulary): PriceList => {
-  const made = lists.get(vocabulary.name);
+  const made = lists.get(vocabulary);
   if (made !== undefined) return made;
   const list = { two: priced(vocabulary.two, 2), three: priced(vocabulary.three, 3) };
-  lists.set(vocabulary.name, list);
+  lists.set(vocabulary, list);
   return list;
 };
 

@@ -19,11 +19,14 @@ const automatic = (price: typeof PARAMETERS.vocabulary): readonly Vocabulary[] =
   v('everything', [1, 2, 4, 3, 6, 8], [1, 3, 6, 2], price.everything),
 ];
 
+const ON_KNOWN_BEAT = automatic(PARAMETERS.vocabulary);
+const ON_OPEN_BEAT = automatic(PARAMETERS.free.vocabulary);
+
 const CHOSEN: Readonly<Record<Exclude<Grid, 'automatic'>, readonly Vocabulary[]>> = {
   beat: [v('beats', [1], [1])],
   half: [v('halves', [1, 2], [1, 3])],
-  quarter: [v('quarters', [1, 2, 4], [1, 3, 6])],
-  eighth: [v('eighths', [1, 2, 4, 8], [1, 3, 6, 12])],
+  quarter: [v('quarters', [1, 2, 4], [1, 3, 6, 2])],
+  eighth: [v('eighths', [1, 2, 4, 8], [1, 3, 6, 12, 2, 4])],
   triplet: [v('thirds', [1, 2, 3], [1, 3, 2])],
   sextuplet: [v('sixths', [1, 2, 4, 3, 6], [1, 3, 6, 2])],
 };
@@ -33,12 +36,13 @@ const CHOSEN: Readonly<Record<Exclude<Grid, 'automatic'>, readonly Vocabulary[]>
  * out, as triplets, or as dotted figures where the long note is nearer three times the short one.
  */
 export const writtenOut = (ratio: number): readonly Vocabulary[] =>
-  ratio < 2.5
-    ? [v('thirds', [1, 3], [1, 3, 2]), v('sixths', [1, 3, 6], [1, 3, 2])]
-    : [v('quarters', [1, 4], [1, 3, 6])];
+  ratio < DOTTED_FROM ? TRIPLET_LIKE : DOTTED;
+
+/** Long to short from which a dotted figure (3 to 1) is nearer than a triplet (2 to 1). */
+const DOTTED_FROM = 2.5;
+const TRIPLET_LIKE = [v('thirds', [1, 3], [1, 3, 2]), v('sixths', [1, 3, 6], [1, 3, 2])];
+const DOTTED = [v('quarters', [1, 4], [1, 3, 6])];
 
 /** The vocabularies to try for a grid, with the beat known or open. */
 export const vocabulariesOf = (grid: Grid, beatOpen = false): readonly Vocabulary[] =>
-  grid === 'automatic'
-    ? automatic(beatOpen ? PARAMETERS.free.vocabulary : PARAMETERS.vocabulary)
-    : CHOSEN[grid];
+  grid === 'automatic' ? (beatOpen ? ON_OPEN_BEAT : ON_KNOWN_BEAT) : CHOSEN[grid];

@@ -121,6 +121,7 @@ const tactusBeats = (
   const to = Math.max(from + 2, Math.floor(last / step) + 1);
   return {
     beats: Array.from({ length: to - from + 1 }, (_, k) => secondsAt(map, (from + k) * step)),
-    zero: -from,
+    // Not minus nought, which a file cannot hold.
+    zero: 0 - from,
   };
 };

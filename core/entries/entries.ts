@@ -7,7 +7,7 @@ import type { Treatment } from '../motif/treatment.ts';
 import { consonance, type IntervalKind, isDissonant, isPerfect, kindOf } from './consonance.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { beatsLater, type Plan } from '../plan/plan.ts';
-import { phraseOf, placePhrase, placeStatement, type Statement } from '../plan/statement.ts';
+import { passageOf, notesOfPassage, notesOfStatement, type Statement } from '../plan/statement.ts';
 
 /** What is done to the idea besides entering later and higher or lower. */
 export type EntryChange = 'plain' | 'augmented' | 'diminished' | 'inverted';
@@ -176,7 +176,7 @@ export const entryTreatments = (entry: Pick<Entry, 'steps' | 'change'>): readonl
 
 /** Delays by beat, or by half beat, from nought up to the length of the idea. */
 export const delaysOf = (motif: Motif, statement: Statement, halves: boolean): readonly Fraction[] => {
-  const { length } = phraseOf(motif, { ...statement, times: 1 });
+  const { length } = passageOf(motif, { ...statement, times: 1 });
   const delays: Fraction[] = [];
   for (let k = 0; ; k++) {
     const at = beatsLater(motif.metre, ZERO, k);
@@ -208,23 +208,23 @@ export const entriesFor = (
     .filter(s => s.part !== part)
     .flatMap(s => {
       const on = plan.parts.find(p => p.id === s.part)?.instrument ?? 'xylophone';
-      return placeStatement(motif, s).map(n => ({
-        from: ticksOf(n.at),
-        to: ticksOf(add(n.at, n.length)),
+      return notesOfStatement(motif, s).map(n => ({
+        from: ticksOf(n.onset),
+        to: ticksOf(add(n.onset, n.duration)),
         pitch: midiOf(n.pitch) + INSTRUMENTS[on].soundsAbove,
       }));
     })
     .sort((a, b) => a.from - b.from);
   const up = INSTRUMENTS[instrument].soundsAbove;
-  const base = phraseOf(motif, { ...leader, times: 1 });
+  const base = passageOf(motif, { ...leader, times: 1 });
   const delays = delaysOf(motif, leader, options.halves);
   return options.changes.flatMap(change =>
     Array.from({ length: 15 }, (_, i) => i - 7).flatMap(steps => {
-      const phrase = applyChain(base, motif.key, entryTreatments({ steps, change }));
-      const line = placePhrase(motif.key, phrase, leader.at, 1, '')
+      const passage = applyChain(base, motif.key, entryTreatments({ steps, change }));
+      const line = notesOfPassage(motif.key, passage, leader.onset, 1, '')
         .map(n => ({
-          from: ticksOf(n.at),
-          to: ticksOf(add(n.at, n.length)),
+          from: ticksOf(n.onset),
+          to: ticksOf(add(n.onset, n.duration)),
           pitch: midiOf(n.pitch) + up,
         }))
         .sort((a, b) => a.from - b.from);

@@ -42,7 +42,7 @@ const divisionsFor = (score: Score): number => {
   let divisions = 1;
   for (const part of score.parts) {
     for (const bar of part.bars) {
-      for (const length of [bar.length, ...bar.symbols.map(s => s.length)]) {
+      for (const length of [bar.length, ...bar.symbols.map(s => s.duration)]) {
         const d = divide(length, fraction(1, 4)).d;
         divisions = (divisions / gcd(divisions, d)) * d;
       }
@@ -93,15 +93,15 @@ const beamElements = (bar: ScoreBar, index: number): Xml[] => {
 const tupletEdge = (bar: ScoreBar, symbol: ScoreSymbol): 'start' | 'stop' | undefined => {
   const tuplet = symbol.tuplet === undefined ? undefined : bar.tuplets[symbol.tuplet];
   if (tuplet === undefined) return undefined;
-  if (equal(symbol.at, tuplet.at)) return 'start';
-  return equal(add(symbol.at, symbol.length), add(tuplet.at, tuplet.length)) ? 'stop' : undefined;
+  if (equal(symbol.onset, tuplet.onset)) return 'start';
+  return equal(add(symbol.onset, symbol.duration), add(tuplet.onset, tuplet.duration)) ? 'stop' : undefined;
 };
 
 const noteElements = (bar: ScoreBar, index: number, divisions: number): Xml[] => {
   const symbol = bar.symbols[index];
   if (symbol === undefined) return [];
   const tuplet = symbol.tuplet === undefined ? undefined : bar.tuplets[symbol.tuplet];
-  const duration = xml('duration', {}, ticks(symbol.length, divisions));
+  const duration = xml('duration', {}, ticks(symbol.duration, divisions));
   const type = symbol.wholeBar === true ? undefined : xml('type', {}, TYPE[symbol.value.base]);
   const dots = Array.from({ length: symbol.value.dots }, () => xml('dot'));
   const ratio =
@@ -114,7 +114,7 @@ const noteElements = (bar: ScoreBar, index: number, divisions: number): Xml[] =>
           xml('normal-notes', {}, tuplet.normal),
         );
   const edge = tupletEdge(bar, symbol);
-  const alone = tuplet !== undefined && equal(symbol.length, tuplet.length);
+  const alone = tuplet !== undefined && equal(symbol.duration, tuplet.duration);
   const bracket: XmlChild[] = alone
     ? [xml('tuplet', { type: 'start' }), xml('tuplet', { type: 'stop' })]
     : edge === undefined
@@ -173,7 +173,7 @@ const pitchElement = (spelled: Spelled): Xml =>
   xml(
     'pitch',
     {},
-    xml('step', {}, spelled.step),
+    xml('step', {}, spelled.letter),
     spelled.alter !== 0 && xml('alter', {}, spelled.alter),
     xml('octave', {}, spelled.octave),
   );
@@ -202,7 +202,7 @@ const attributes = (score: Score, part: ScorePart, divisions: number): Xml => {
     {},
     xml('divisions', {}, divisions),
     xml('key', {}, xml('fifths', {}, signature(score.key)), xml('mode', {}, xmlMode(score.key.mode))),
-    xml('time', {}, xml('beats', {}, beatsText(score.metre)), xml('beat-type', {}, score.metre.unit)),
+    xml('time', {}, xml('beats', {}, beatsText(score.metre)), xml('beat-type', {}, score.metre.lower)),
     xml(
       'clef',
       {},
@@ -220,7 +220,7 @@ const attributes = (score: Score, part: ScorePart, divisions: number): Xml => {
   );
 };
 
-const beatsText = (m: Metre): string => String(m.beats);
+const beatsText = (m: Metre): string => String(m.upper);
 const xmlMode = (mode: Score['key']['mode']): string =>
   mode.includes('minor') ? 'minor' : mode.includes('pentatonic') ? 'major' : mode;
 
@@ -270,8 +270,8 @@ export const swingRatio = (ratio: number): [number, number] => {
 const words = (text: string): Xml =>
   xml('direction', { placement: 'above' }, xml('direction-type', {}, xml('words', {}, text)));
 
-const startsIn = (bar: { at: Fraction; length: Fraction }, at: Fraction): boolean =>
-  !less(at, bar.at) && less(at, add(bar.at, bar.length));
+const startsIn = (stretch: { onset: Fraction; duration: Fraction }, at: Fraction): boolean =>
+  !less(at, stretch.onset) && less(at, add(stretch.onset, stretch.duration));
 
 const dynamicDirection = (dynamic: Dynamic): Xml =>
   xml(
@@ -283,7 +283,7 @@ const dynamicDirection = (dynamic: Dynamic): Xml =>
 
 /** Everything over and under the stave that begins within a symbol. */
 const directionsAt = (score: Score, part: ScorePart, symbol: ScoreSymbol, divisions: number): Xml[] => {
-  const offset = (at: Fraction): number => ticks(subtract(at, symbol.at), divisions);
+  const offset = (at: Fraction): number => ticks(subtract(at, symbol.onset), divisions);
   const tempi = part === score.parts[0] ? (score.tempi ?? []) : [];
   return [
     ...tempi.filter(t => startsIn(symbol, t.at)).map(t => tempoDirection(score, t.tempo, offset(t.at))),

@@ -3,7 +3,7 @@ import { Midi } from '../foundation/midiLibrary.ts';
 import { type Metre, tactus } from '../foundation/metre.ts';
 import type { Bpm, Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
-import { secondsAt, strokesByPart, swung } from '../playback/perform.ts';
+import { secondsAtOnset, strokesByPart, swungOnset } from '../playback/perform.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score } from '../score/score.ts';
 
@@ -20,8 +20,8 @@ interface Stretch {
 const stretchesOf = (score: Score): readonly Stretch[] => [
   { ticks: 0, seconds: 0, crotchets: crotchetsAMinute(score.metre, score.tempo) },
   ...(score.tempi ?? []).map(({ at, tempo }) => ({
-    ticks: Math.round((toNumber(swung(at, score.swing)) + toNumber(score.upbeat)) * 4 * PPQ),
-    seconds: secondsAt(score, add(at, score.upbeat)),
+    ticks: Math.round((toNumber(swungOnset(at, score.swing)) + toNumber(score.upbeat)) * 4 * PPQ),
+    seconds: secondsAtOnset(score, add(at, score.upbeat)),
     crotchets: crotchetsAMinute(score.metre, tempo),
   })),
 ];
@@ -59,7 +59,7 @@ export const standardMidi = (written: Score): Uint8Array => {
     meta: [],
     keySignatures: [],
     tempos: stretches.map(({ ticks, crotchets }) => ({ ticks, bpm: crotchets })),
-    timeSignatures: [{ ticks: 0, timeSignature: [score.metre.beats, score.metre.unit] }],
+    timeSignatures: [{ ticks: 0, timeSignature: [score.metre.upper, score.metre.lower] }],
   });
   strokesByPart(score).forEach((strokes, i) => {
     const part = score.parts[i];
@@ -71,8 +71,8 @@ export const standardMidi = (written: Score): Uint8Array => {
     if (balanced) track.addCC({ number: 7, ticks: 0, value: channelVolume(part.balance ?? 0) / 127 });
     let end = 0;
     for (const stroke of strokes) {
-      const ticks = ticksAt(stretches, stroke.at);
-      const until = Math.max(ticks + 1, ticksAt(stretches, stroke.at + stroke.duration));
+      const ticks = ticksAt(stretches, stroke.seconds);
+      const until = Math.max(ticks + 1, ticksAt(stretches, stroke.seconds + stroke.duration));
       track.addNote({
         midi: stroke.pitch,
         ticks,

@@ -56,9 +56,9 @@ const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
           : `bars ${String(bar.number)} to ${String(last.number)} are`;
       return `${stretch} played ${timesInWords(r.times)}`;
     });
-  const end = add(bar.at, bar.length);
+  const end = add(bar.start, bar.length);
   const tempi = (score.tempi ?? [])
-    .filter(t => atMost(bar.at, t.at) && less(t.at, end))
+    .filter(t => atMost(bar.start, t.at) && less(t.at, end))
     .map(t => `${beatIs(score, t.tempo, style)} from beat ${String(barAndBeat(score.metre, t.at).beat)}`);
   const all = [...letters, ...repeats, ...tempi];
   return all.length === 0 ? '' : `${all.join(', ')}. `;

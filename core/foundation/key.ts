@@ -1,4 +1,4 @@
-import { fifthsOf, letterName, modulo, spellAtFifths, type Spelled, type Step, STEPS } from './pitch.ts';
+import { fifthsOf, letterName, modulo, spellAtFifths, type Spelled, type Letter, LETTERS } from './pitch.ts';
 import type { MidiPitch } from './units.ts';
 
 export type Mode =
@@ -14,7 +14,7 @@ export type Mode =
   | 'minor pentatonic';
 
 export interface Key {
-  readonly tonic: Pick<Spelled, 'step' | 'alter'>;
+  readonly tonic: Pick<Spelled, 'letter' | 'alter'>;
   readonly mode: Mode;
 }
 
@@ -42,7 +42,10 @@ const MODES: Readonly<Record<Mode, ModeShape>> = {
 };
 export const MODE_NAMES = Object.keys(MODES) as readonly Mode[];
 
-export const key = (step: Step, mode: Mode = 'major', alter = 0): Key => ({ tonic: { step, alter }, mode });
+export const key = (letter: Letter, mode: Mode = 'major', alter = 0): Key => ({
+  tonic: { letter, alter },
+  mode,
+});
 
 /** As a teacher says it. @example keyName(key('C', 'major pentatonic')) // "C pentatonic" */
 export const keyName = (k: Key): string =>
@@ -93,13 +96,13 @@ export const spell = (k: Key, pitch: MidiPitch): Spelled => {
 /** Places of the scale's notes on the line of fifths. */
 const scaleFifths = (k: Key): number[] => {
   const { semitones, letters } = MODES[k.mode];
-  const tonicIndex = STEPS.indexOf(k.tonic.step);
+  const tonicIndex = LETTERS.indexOf(k.tonic.letter);
   return semitones.map((semitone, i) => {
-    const step = STEPS[modulo(tonicIndex + (letters[i] ?? 0), 7)] ?? 'C';
-    const natural = modulo(fifthsOf({ step, alter: 0 }) * 7, 12);
+    const step = LETTERS[modulo(tonicIndex + (letters[i] ?? 0), 7)] ?? 'C';
+    const natural = modulo(fifthsOf({ letter: step, alter: 0 }) * 7, 12);
     const wanted = modulo(tonicPitch(k) + semitone, 12);
     const alter = modulo(wanted - natural + 6, 12) - 6;
-    return fifthsOf({ step, alter });
+    return fifthsOf({ letter: step, alter });
   });
 };
 
@@ -116,7 +119,7 @@ export const toScale = (k: Key, pitch: MidiPitch): ScalePitch => {
   const within = modulo(above, 12);
   const exact = semitones.indexOf(within);
   if (exact >= 0) return { degree: octave * size + exact, alter: 0 };
-  const letter = modulo(STEPS.indexOf(spell(k, pitch).step) - STEPS.indexOf(k.tonic.step), 7);
+  const letter = modulo(LETTERS.indexOf(spell(k, pitch).letter) - LETTERS.indexOf(k.tonic.letter), 7);
   const sharing = letters.indexOf(letter);
   const index = sharing >= 0 ? sharing : semitones.filter(s => s < within).length - 1;
   const alter = modulo(within - (semitones[index] ?? 0) + 6, 12) - 6;

@@ -6,9 +6,9 @@ import { add, compare, fraction, type Fraction, times, ZERO } from './fraction.t
  */
 export interface Metre {
   /** Upper figure, 1 to 24. */
-  readonly beats: number;
+  readonly upper: number;
   /** Lower figure: 1, 2, 4, 8 or 16. */
-  readonly unit: number;
+  readonly lower: number;
   /** Pulses (of 1/unit) in each beat of an irregular metre; they add up to `beats`. */
   readonly groups?: readonly number[];
 }
@@ -23,15 +23,15 @@ const IRREGULAR: Readonly<Record<string, readonly number[]>> = {
 /** A metre, with the usual grouping filled in. @example metre(6, 8) */
 export const metre = (beats: number, unit: number): Metre => {
   const groups = IRREGULAR[`${String(beats)}/${String(unit)}`];
-  return groups === undefined ? { beats, unit } : { beats, unit, groups };
+  return groups === undefined ? { upper: beats, lower: unit } : { upper: beats, lower: unit, groups };
 };
 
 /** Compound: the beat divides in three (6/8, 9/8, 12/8, and 6/4, 6/16 likewise). */
 export const isCompound = (m: Metre): boolean =>
-  m.groups === undefined && m.unit >= 8 && m.beats % 3 === 0 && m.beats > 3;
+  m.groups === undefined && m.lower >= 8 && m.upper % 3 === 0 && m.upper > 3;
 
 /** Length of a bar, in semibreves. */
-export const barLength = (m: Metre): Fraction => fraction(m.beats, m.unit);
+export const barLength = (m: Metre): Fraction => fraction(m.upper, m.lower);
 
 /**
  * The lengths of the beats of one bar, in semibreves. A compound beat is dotted; an irregular
@@ -39,10 +39,10 @@ export const barLength = (m: Metre): Fraction => fraction(m.beats, m.unit);
  * @example beatLengths(metre(6, 8)) // [3/8, 3/8]
  */
 export const beatLengths = (m: Metre): readonly Fraction[] => {
-  if (m.groups !== undefined) return m.groups.map(pulses => fraction(pulses, m.unit));
-  if (isCompound(m)) return Array.from({ length: m.beats / 3 }, () => fraction(3, m.unit));
-  if (m.beats === 3 && m.unit >= 8) return [fraction(3, m.unit)];
-  return Array.from({ length: m.beats }, () => fraction(1, m.unit));
+  if (m.groups !== undefined) return m.groups.map(pulses => fraction(pulses, m.lower));
+  if (isCompound(m)) return Array.from({ length: m.upper / 3 }, () => fraction(3, m.lower));
+  if (m.upper === 3 && m.lower >= 8) return [fraction(3, m.lower)];
+  return Array.from({ length: m.upper }, () => fraction(1, m.lower));
 };
 
 /** Where the beats of a bar start, from its barline; the first is 0. */
@@ -63,11 +63,11 @@ export const tactus = (m: Metre): Fraction => {
   const lengths = beatLengths(m);
   const [first] = lengths;
   if (first === undefined) return fraction(1, 4);
-  return lengths.every(length => compare(length, first) === 0) ? first : fraction(1, m.unit);
+  return lengths.every(length => compare(length, first) === 0) ? first : fraction(1, m.lower);
 };
 
 /** As written: "6/8". */
-export const showMetre = (m: Metre): string => `${String(m.beats)}/${String(m.unit)}`;
+export const showMetre = (m: Metre): string => `${String(m.upper)}/${String(m.lower)}`;
 
 /** Reads "6/8"; undefined where it is no metre we can write (1 to 24 over 1, 2, 4, 8 or 16). */
 export const parseMetre = (text: string): Metre | undefined => {
@@ -78,7 +78,7 @@ export const parseMetre = (text: string): Metre | undefined => {
 };
 
 export const sameMetre = (a: Metre, b: Metre): boolean =>
-  a.beats === b.beats && a.unit === b.unit && String(a.groups) === String(b.groups);
+  a.upper === b.upper && a.lower === b.lower && String(a.groups) === String(b.groups);
 
 /** The barline of bar `index` (0 is the first full bar), in semibreves. */
 export const barStart = (m: Metre, index: number): Fraction => times(barLength(m), index);

@@ -1,43 +1,43 @@
 import type { Hertz, MidiPitch } from './units.ts';
 
-export type Step = 'C' | 'D' | 'E' | 'F' | 'G' | 'A' | 'B';
+export type Letter = 'C' | 'D' | 'E' | 'F' | 'G' | 'A' | 'B';
 
 /** A pitch as it is written: letter, alteration in semitones (−2 to 2), octave (C4 is middle C). */
 export interface Spelled {
-  readonly step: Step;
+  readonly letter: Letter;
   readonly alter: number;
   readonly octave: number;
 }
 
-export const STEPS: readonly Step[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B'];
-const SEMITONES: Readonly<Record<Step, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
+export const LETTERS: readonly Letter[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B'];
+const SEMITONES: Readonly<Record<Letter, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
 /** Places on the line of fifths, C at 0. */
-const FIFTHS: Readonly<Record<Step, number>> = { F: -1, C: 0, G: 1, D: 2, A: 3, E: 4, B: 5 };
-const LINE: readonly Step[] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
+const FIFTHS: Readonly<Record<Letter, number>> = { F: -1, C: 0, G: 1, D: 2, A: 3, E: 4, B: 5 };
+const LINE: readonly Letter[] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
 
 export const modulo = (a: number, b: number): number => ((a % b) + b) % b;
 
-/** @example midiOf({ step: 'A', alter: 0, octave: 4 }) // 69 */
-export const midiOf = (s: Spelled): MidiPitch => 12 * (s.octave + 1) + SEMITONES[s.step] + s.alter;
+/** @example midiOf({ letter: 'A', alter: 0, octave: 4 }) // 69 */
+export const midiOf = (s: Spelled): MidiPitch => 12 * (s.octave + 1) + SEMITONES[s.letter] + s.alter;
 
 /** Letters counted from C0 = 0, one a stave step; what places a note on the stave. */
-export const staffStep = (s: Spelled): number => s.octave * 7 + STEPS.indexOf(s.step);
+export const staffPosition = (s: Spelled): number => s.octave * 7 + LETTERS.indexOf(s.letter);
 
 /** Place of a letter and alteration on the line of fifths. */
-export const fifthsOf = (s: Pick<Spelled, 'step' | 'alter'>): number => FIFTHS[s.step] + 7 * s.alter;
+export const fifthsOf = (s: Pick<Spelled, 'letter' | 'alter'>): number => FIFTHS[s.letter] + 7 * s.alter;
 
 /** The spelling at a place on the line of fifths for a MIDI pitch that has that pitch class. */
 export const spellAtFifths = (pitch: MidiPitch, fifths: number): Spelled => {
   const step = LINE[modulo(fifths + 1, 7)] ?? 'C';
   const alter = Math.floor((fifths + 1) / 7);
-  return { step, alter, octave: Math.floor((pitch - alter - SEMITONES[step]) / 12) - 1 };
+  return { letter: step, alter, octave: Math.floor((pitch - alter - SEMITONES[step]) / 12) - 1 };
 };
 
 const SIGN: Readonly<Record<string, string>> = { '-2': '𝄫', '-1': '♭', '0': '', '1': '♯', '2': '𝄪' };
-/** Letter with its sign. @example letterName({ step: 'F', alter: 1 }) // "F♯" */
-export const letterName = (s: Pick<Spelled, 'step' | 'alter'>): string =>
-  s.step + (SIGN[String(s.alter)] ?? '');
-/** Letter, sign and octave. @example pitchName({ step: 'F', alter: 1, octave: 4 }) // "F♯4" */
+/** Letter with its sign. @example letterName({ letter: 'F', alter: 1 }) // "F♯" */
+export const letterName = (s: Pick<Spelled, 'letter' | 'alter'>): string =>
+  s.letter + (SIGN[String(s.alter)] ?? '');
+/** Letter, sign and octave. @example pitchName({ letter: 'F', alter: 1, octave: 4 }) // "F♯4" */
 export const pitchName = (s: Spelled): string => letterName(s) + String(s.octave);
 
 /** Equal temperament, A4 = 440 Hz (ISO 16). */

@@ -18,7 +18,7 @@ export type ProblemKind =
   | 'folder-gone'
   | 'not-found'
   | 'out-of-range'
-  | 'no-room'
+  | 'conflict'
   | 'bad-request'
   | 'unexpected';
 

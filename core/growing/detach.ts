@@ -1,7 +1,7 @@
 import { add, atMost, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
 import { inOrder, type Motif, type MotifNote, repitched } from '../motif/motif.ts';
 import { findStatement, type Plan } from '../plan/plan.ts';
-import { phraseOf, type Statement } from '../plan/statement.ts';
+import { passageOf, type Statement } from '../plan/statement.ts';
 
 /** One change by hand of a note of a detached statement, named by its number in the statement. */
 export type HandEdit =
@@ -17,7 +17,7 @@ const change = (plan: Plan, id: string, to: (statement: Statement) => Statement)
 
 /** A statement untied from the motif, with the notes it has now as its own. */
 export const detach = (motif: Motif, plan: Plan, id: string): Plan =>
-  change(plan, id, s => (s.detached === undefined ? { ...s, detached: phraseOf(motif, s).notes } : s));
+  change(plan, id, s => (s.detached === undefined ? { ...s, detached: passageOf(motif, s).notes } : s));
 
 /** A statement tied to the motif again; what was changed by hand in it is given up. */
 export const retie = (plan: Plan, id: string): Plan =>
@@ -58,7 +58,7 @@ export const editByHand = (motif: Motif, plan: Plan, id: string, edit: HandEdit)
   const untied = detach(motif, plan, id);
   const statement = findStatement(untied, id);
   if (statement?.detached === undefined) return plan;
-  const { length } = phraseOf(motif, statement);
+  const { length } = passageOf(motif, statement);
   const notes = edited(statement.detached, length, edit);
   return notes === statement.detached ? plan : change(untied, id, s => ({ ...s, detached: notes }));
 };

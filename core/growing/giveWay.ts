@@ -5,14 +5,14 @@ import { type Statement, statementEnd } from '../plan/statement.ts';
 
 /** In order of entry; where two enter together, the one that was made first, for it may lead the other. */
 const inOrderOfEntry = (statements: readonly Statement[]): readonly Statement[] =>
-  [...statements].sort((a, b) => (less(a.at, b.at) ? -1 : less(b.at, a.at) ? 1 : 0));
+  [...statements].sort((a, b) => (less(a.onset, b.onset) ? -1 : less(b.onset, a.onset) ? 1 : 0));
 
 /**
  * The plan with no two statements sounding at once in a part, for a motif that became longer under it:
  * a statement whose part still plays waits until it is free, and what answers a statement that waits
  * keeps its distance from it. The same plan where nothing is in the way.
  */
-export const giveWay = (motif: Motif, plan: Plan): Plan => {
+export const resolveOverlaps = (motif: Motif, plan: Plan): Plan => {
   const moved = new Map<string, Statement>();
   const lastIn = new Map<string, Statement>();
   for (const statement of inOrderOfEntry(plan.statements)) {
@@ -20,12 +20,12 @@ export const giveWay = (motif: Motif, plan: Plan): Plan => {
     const led = leader === undefined ? undefined : moved.get(leader.id);
     const wanted =
       leader === undefined || led === undefined
-        ? statement.at
-        : add(statement.at, subtract(led.at, leader.at));
+        ? statement.onset
+        : add(statement.onset, subtract(led.onset, leader.onset));
     const before = lastIn.get(statement.part);
     const free = before === undefined ? wanted : statementEnd(motif, before);
     const at = less(wanted, free) ? free : wanted;
-    const placed = equal(at, statement.at) ? statement : { ...statement, at };
+    const placed = equal(at, statement.onset) ? statement : { ...statement, onset: at };
     moved.set(statement.id, placed);
     lastIn.set(statement.part, placed);
   }

@@ -9,11 +9,11 @@ import {
   changeStatement,
   findStatement,
   type Plan,
-  placeOf,
+  positionOf,
   timesToFill,
 } from '../plan/plan.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
-import { type Bars, copySection, exchangeParts, type SectionCopy } from './sections.ts';
+import { type BarSpan, copySection, exchangeParts, type SectionCopy } from './sections.ts';
 import { clearBetween, firstFree } from './split.ts';
 import { type Statement, statementEnd, statementLength, treatedFurther } from '../plan/statement.ts';
 
@@ -21,10 +21,10 @@ import { type Statement, statementEnd, statementLength, treatedFurther } from '.
 export type Target = { readonly part: string } | { readonly newPart: InstrumentId };
 
 /** What happens where a part already plays: it stops there, or the new statement waits for it. */
-export type WhenTaken = 'cut' | 'wait';
+export type OnConflict = 'cut' | 'postpone';
 
 /** Everything a pupil can do to a piece in one step, as data. */
-export type GrowStep =
+export type Growth =
   | { readonly kind: 'repeat'; readonly statement: string; readonly times: number }
   | {
       readonly kind: 'second-part';
@@ -58,7 +58,7 @@ export type GrowStep =
       readonly statement: string;
       /** Which motif; absent for the first. */
       readonly motif?: string;
-      readonly at: Fraction;
+      readonly onset: Fraction;
       readonly to: Target;
     }
   | {
@@ -66,12 +66,12 @@ export type GrowStep =
       readonly statement: string;
       readonly treatments: readonly Treatment[];
       readonly to: Target;
-      readonly at: Fraction;
+      readonly onset: Fraction;
       readonly times?: number;
     }
   | ({ readonly kind: 'section' } & SectionCopy)
-  | ({ readonly kind: 'exchange'; readonly pair: readonly [string, string] } & Bars)
-  | { readonly kind: 'move'; readonly statement: string; readonly at: Fraction; readonly part?: string };
+  | ({ readonly kind: 'exchange'; readonly pair: readonly [string, string] } & BarSpan)
+  | { readonly kind: 'move'; readonly statement: string; readonly onset: Fraction; readonly part?: string };
 
 const withTarget = (plan: Plan, to: Target): Result<{ plan: Plan; part: string }> => {
   if ('newPart' in to) return addPart(plan, to.newPart);
@@ -94,13 +94,14 @@ const place = (
   motif: Motif,
   plan: Plan,
   wanted: Omit<Statement, 'id'>,
-  whenTaken: WhenTaken | undefined,
+  onConflict: OnConflict | undefined,
 ): Grown => {
   const length = statementLength(motif, { ...wanted, id: '' });
-  const at = whenTaken === 'wait' ? firstFree(motif, plan, wanted.part, wanted.at, length) : wanted.at;
+  const at =
+    onConflict === 'postpone' ? firstFree(motif, plan, wanted.part, wanted.onset, length) : wanted.onset;
   const room =
-    whenTaken === 'cut' ? clearBetween(motif, plan, wanted.part, at, addLengths(at, length)) : plan;
-  const added = addStatement(motif, room, { ...wanted, at });
+    onConflict === 'cut' ? clearBetween(motif, plan, wanted.part, at, addLengths(at, length)) : plan;
+  const added = addStatement(motif, room, { ...wanted, onset: at });
   return added.ok ? ok({ plan: added.value.plan, statement: added.value.id }) : added;
 };
 
@@ -110,21 +111,22 @@ const replace = (
   plan: Plan,
   id: string,
   change: Partial<Omit<Statement, 'id'>>,
-  whenTaken: WhenTaken | undefined,
+  onConflict: OnConflict | undefined,
 ): Grown => {
   const old = findStatement(plan, id);
   if (old === undefined) return failed(gone());
   const wanted: Statement = { ...old, ...change };
-  if (less(wanted.at, ZERO)) return failed(outOfRange('a place from bar 1 on'));
-  if (whenTaken === undefined) {
+  if (less(wanted.onset, ZERO)) return failed(outOfRange('a place from bar 1 on'));
+  if (onConflict === undefined) {
     const changed = changeStatement(motif, plan, id, change);
     return changed.ok ? ok({ plan: changed.value, statement: id }) : changed;
   }
   const others: Plan = { ...plan, statements: plan.statements.filter(s => s.id !== id) };
   const length = statementLength(motif, wanted);
-  const at = whenTaken === 'wait' ? firstFree(motif, others, wanted.part, wanted.at, length) : wanted.at;
+  const at =
+    onConflict === 'postpone' ? firstFree(motif, others, wanted.part, wanted.onset, length) : wanted.onset;
   const room =
-    whenTaken === 'cut' ? clearBetween(motif, others, wanted.part, at, addLengths(at, length)) : others;
+    onConflict === 'cut' ? clearBetween(motif, others, wanted.part, at, addLengths(at, length)) : others;
   const follows = new Set(plan.statements.filter(s => s.leader === id).map(s => s.id));
   return ok({
     statement: id,
@@ -132,7 +134,7 @@ const replace = (
       ...room,
       statements: [
         ...room.statements.map(s => (follows.has(s.id) ? { ...s, leader: id } : s)),
-        { ...wanted, at },
+        { ...wanted, onset: at },
       ],
     },
   });
@@ -141,9 +143,9 @@ const replace = (
 /**
  * One step of growing a piece. The answer names the statement made or changed, so that the page
  * can show it. Fails, changing nothing, where there is no room or a number makes no sense; with
- * `whenTaken` a part that already plays there gives way, or is waited for.
+ * `onConflict` a part that already plays there gives way, or is waited for.
  */
-export const grow = (motif: Motif, plan: Plan, step: GrowStep, whenTaken?: WhenTaken): Grown => {
+export const grow = (motif: Motif, plan: Plan, step: Growth, onConflict?: OnConflict): Grown => {
   if (step.kind === 'section') return copySection(motif, plan, step);
   if (step.kind === 'exchange') return exchangeParts(motif, plan, step, step.pair);
   const from = findStatement(plan, step.statement);
@@ -168,22 +170,22 @@ export const grow = (motif: Motif, plan: Plan, step: GrowStep, whenTaken?: WhenT
         ...base,
         ...treated,
         part: target.value.part,
-        at,
+        onset: at,
         times: count,
         ...(leader === undefined ? {} : { leader }),
       },
-      whenTaken,
+      onConflict,
     );
   };
   switch (step.kind) {
     case 'repeat':
       if (!Number.isInteger(step.times) || step.times < 1 || step.times > 64)
         return failed(outOfRange('1 to 64 times'));
-      return replace(motif, plan, from.id, { times: step.times }, whenTaken);
+      return replace(motif, plan, from.id, { times: step.times }, onConflict);
     case 'second-part':
       return enter(
         step.to,
-        placeOf(motif.metre, step.bar, 1),
+        positionOf(motif.metre, step.bar, 1),
         [...octaveChain(step.octaves), ...(step.also ?? [])],
         from.id,
       );
@@ -191,7 +193,7 @@ export const grow = (motif: Motif, plan: Plan, step: GrowStep, whenTaken?: WhenT
       if (step.beats < 1) return failed(outOfRange('at least one beat later'));
       return enter(
         step.to,
-        beatsLater(motif.metre, from.at, step.beats),
+        beatsLater(motif.metre, from.onset, step.beats),
         [...octaveChain(step.octaves), ...(step.also ?? [])],
         from.id,
       );
@@ -199,7 +201,7 @@ export const grow = (motif: Motif, plan: Plan, step: GrowStep, whenTaken?: WhenT
       if (step.beats < 1) return failed(outOfRange('at least one beat later'));
       return enter(
         step.to,
-        beatsLater(motif.metre, from.at, step.beats),
+        beatsLater(motif.metre, from.onset, step.beats),
         [
           ...(step.steps === 0
             ? []
@@ -209,25 +211,30 @@ export const grow = (motif: Motif, plan: Plan, step: GrowStep, whenTaken?: WhenT
         from.id,
       );
     case 'change':
-      return replace(motif, plan, from.id, treatedFurther(motif, from, step.treatments), whenTaken);
+      return replace(motif, plan, from.id, treatedFurther(motif, from, step.treatments), onConflict);
     case 'state':
-      return enter(step.to, step.at, step.treatments, from.id, step.times ?? 1);
+      return enter(step.to, step.onset, step.treatments, from.id, step.times ?? 1);
     case 'sequence':
-      return sequence(motif, plan, from, step, whenTaken);
+      return sequence(motif, plan, from, step, onConflict);
     case 'motif': {
       const room = withTarget(plan, step.to);
       if (!room.ok) return room;
       const { part } = room.value;
       const which = step.motif === undefined ? {} : { motif: step.motif };
-      return place(motif, room.value.plan, { part, at: step.at, chain: [], times: 1, ...which }, whenTaken);
+      return place(
+        motif,
+        room.value.plan,
+        { part, onset: step.onset, chain: [], times: 1, ...which },
+        onConflict,
+      );
     }
     case 'move':
       return replace(
         motif,
         plan,
         from.id,
-        { at: step.at, ...(step.part === undefined ? {} : { part: step.part }) },
-        whenTaken,
+        { onset: step.onset, ...(step.part === undefined ? {} : { part: step.part }) },
+        onConflict,
       );
   }
 };
@@ -238,7 +245,7 @@ const sequence = (
   plan: Plan,
   from: Statement,
   step: { readonly steps: number; readonly copies: number },
-  whenTaken: WhenTaken | undefined,
+  onConflict: OnConflict | undefined,
 ): Grown => {
   if (step.steps === 0 || step.copies < 1 || step.copies > 16)
     return failed(outOfRange('one step or more, and 1 to 16 copies'));
@@ -251,11 +258,11 @@ const sequence = (
       grown.value.plan,
       {
         ...base,
-        at: statementEnd(motif, before),
+        onset: statementEnd(motif, before),
         ...treatedFurther(motif, before, [{ kind: 'transpose', by: 'scale', steps: step.steps }]),
         leader: before.id,
       },
-      whenTaken,
+      onConflict,
     );
     if (grown.ok) before = findStatement(grown.value.plan, grown.value.statement) ?? before;
   }

@@ -5,18 +5,18 @@ import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { barAndBeat, type Plan, planEnd } from '../plan/plan.ts';
 import { between, splitAt } from './split.ts';
-import { phraseOf, type Statement, statementEnd, treatedFurther } from '../plan/statement.ts';
+import { passageOf, type Statement, statementEnd, treatedFurther } from '../plan/statement.ts';
 
 /** Bars of a piece, counted from 1; `to` is the last one. */
-export interface Bars {
+export interface BarSpan {
   readonly from: number;
   readonly to: number;
 }
 
 /** A section copied: as it is, moved by steps, or with two parts exchanged. */
-export interface SectionCopy extends Bars {
+export interface SectionCopy extends BarSpan {
   /** The bar where the first copy begins, from 1. */
-  readonly at: number;
+  readonly toBar: number;
   /** How many copies, one after the other; 1 or more. */
   readonly copies: number;
   /** Steps of the scale each copy is moved from the one before; 0 for none. */
@@ -57,20 +57,20 @@ export const toggleLetter = (plan: Plan, bar: number): Plan => {
 };
 
 /** Sections by rehearsal letter, with the bars before the first letter where there are any. */
-export const sectionsOf = (motif: Motif, plan: Plan): readonly (Bars & { readonly name: string })[] => {
+export const sectionsOf = (motif: Motif, plan: Plan): readonly (BarSpan & { readonly name: string })[] => {
   const last = lastBar(motif, plan);
   const starts = plan.letters.map(l => ({ bar: l.bar + 1, name: l.letter })).filter(l => l.bar <= last);
   const all = starts[0]?.bar === 1 ? starts : [{ bar: 1, name: 'the opening' }, ...starts];
   return all.map(({ bar, name }, i) => ({ name, from: bar, to: (all[i + 1]?.bar ?? last + 1) - 1 }));
 };
 
-const stretch = (motif: Motif, bars: Bars): { from: Fraction; to: Fraction } => ({
+const stretch = (motif: Motif, bars: BarSpan): { from: Fraction; to: Fraction } => ({
   from: barStart(motif.metre, bars.from - 1),
   to: barStart(motif.metre, bars.to),
 });
 
 const sounding = (motif: Motif, plan: Plan, from: Fraction, to: Fraction): readonly Statement[] =>
-  plan.statements.filter(s => less(s.at, to) && less(from, statementEnd(motif, s)));
+  plan.statements.filter(s => less(s.onset, to) && less(from, statementEnd(motif, s)));
 
 /**
  * Copies a section: everything that sounds in its bars, in all parts, once or as a sequence. What runs
@@ -85,15 +85,15 @@ export const copySection = (
   const { from, to } = stretch(motif, copy);
   const length = subtract(to, from);
   const bars = copy.to - copy.from + 1;
-  if (bars < 1 || copy.copies < 1 || copy.at < 1 || copy.at + bars * copy.copies > MOST_BARS)
+  if (bars < 1 || copy.copies < 1 || copy.toBar < 1 || copy.toBar + bars * copy.copies > MOST_BARS)
     return failed(wrongBars());
   const source = sounding(motif, plan, from, to);
   if (source.length === 0) return failed(emptyBars());
-  const start = barStart(motif.metre, copy.at - 1);
+  const start = barStart(motif.metre, copy.toBar - 1);
   const end = add(start, manyTimes(length, copy.copies));
   // What runs into the first bar of the copy from before gives way only if the teacher says so.
   const other = sounding(motif, plan, start, end)[0];
-  if (other !== undefined) return failed(taken(motif, plan, other));
+  if (other !== undefined) return failed(conflictAt(motif, plan, other));
 
   let nextId = plan.nextId;
   const made: Statement[] = [];
@@ -110,7 +110,7 @@ export const copySection = (
           ...treatedFurther(motif, rest, moved),
           id: `s${String(nextId)}`,
           part,
-          at: add(piece.at, shift),
+          onset: add(piece.onset, shift),
         });
         nextId += 1;
       }
@@ -119,7 +119,7 @@ export const copySection = (
   const first = made[0]?.id ?? '';
   const bare = { ...plan, statements: [...plan.statements, ...made], nextId };
   const lettered = copy.letter
-    ? { ...bare, letters: letteredAt([...plan.letters.map(l => l.bar + 1), copy.at]) }
+    ? { ...bare, letters: letteredAt([...plan.letters.map(l => l.bar + 1), copy.toBar]) }
     : bare;
   return ok({ plan: lettered, statement: first });
 };
@@ -134,13 +134,13 @@ const exchanged = (part: string, pair: readonly [string, string] | undefined): s
 export const exchangeParts = (
   motif: Motif,
   plan: Plan,
-  bars: Bars,
+  bars: BarSpan,
   pair: readonly [string, string],
 ): Result<{ plan: Plan; statement: string }> => {
   const { from, to } = stretch(motif, bars);
   const divided = splitAt(motif, splitAt(motif, plan, from, pair), to, pair);
   const inside = (s: Statement): boolean =>
-    pair.includes(s.part) && atMost(from, s.at) && atMost(statementEnd(motif, s), to);
+    pair.includes(s.part) && atMost(from, s.onset) && atMost(statementEnd(motif, s), to);
   const first = divided.statements.find(inside);
   if (first === undefined || pair[0] === pair[1]) return failed(emptyBars());
   return ok({
@@ -153,9 +153,9 @@ export const exchangeParts = (
 };
 
 /** The bars a statement sounds in. */
-export const barsOfStatement = (motif: Motif, statement: Statement): Bars => {
-  const from = barAndBeat(motif.metre, statement.at).bar;
-  const { length } = phraseOf(motif, statement);
+export const barsOfStatement = (motif: Motif, statement: Statement): BarSpan => {
+  const from = barAndBeat(motif.metre, statement.onset).bar;
+  const { length } = passageOf(motif, statement);
   const end = statementEnd(motif, statement);
   const bar = barLength(motif.metre);
   const last = Math.ceil((end.n * bar.d) / (end.d * bar.n));
@@ -176,10 +176,10 @@ const emptyBars = (): Parameters<typeof failed>[0] => ({
   next: 'Choose bars in which something is played.',
 });
 
-const taken = (motif: Motif, plan: Plan, other: Statement): Parameters<typeof failed>[0] => {
+const conflictAt = (motif: Motif, plan: Plan, other: Statement): Parameters<typeof failed>[0] => {
   const { bar, beat } = barAndBeat(motif.metre, statementEnd(motif, other));
   return {
-    kind: 'no-room',
+    kind: 'conflict',
     what: `Something is played there already, until bar ${String(bar)}, beat ${String(beat)}.`,
     kept: 'Nothing was changed.',
     next: `Begin at bar ${String(lastBar(motif, plan) + 1)}, after everything else.`,

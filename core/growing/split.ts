@@ -2,20 +2,20 @@ import { add, atMost, equal, type Fraction, less, multiply, subtract, ZERO } fro
 import { fragment } from '../motif/fragment.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Plan } from '../plan/plan.ts';
-import { phraseOf, type Statement, statementEnd } from '../plan/statement.ts';
+import { passageOf, type Statement, statementEnd } from '../plan/statement.ts';
 
 /** A piece of a statement, still without an id of its own. */
-type Piece = Omit<Statement, 'id'>;
+type Slice = Omit<Statement, 'id'>;
 
 /** One time through a statement, from `from` up to `to` of it: a fragment. */
-const slice = (motif: Motif, statement: Statement, from: Fraction, to: Fraction): Piece => {
+const slice = (motif: Motif, statement: Statement, from: Fraction, to: Fraction): Slice => {
   const { id: _, detached, leader: __, ...rest } = statement;
-  const phrase = phraseOf(motif, statement);
+  const passage = passageOf(motif, statement);
   return {
     ...rest,
     times: 1,
     chain: [...statement.chain, { kind: 'fragment', from, to }],
-    ...(detached === undefined ? {} : { detached: fragment(phrase, from, to).notes }),
+    ...(detached === undefined ? {} : { detached: fragment(passage, from, to).notes }),
   };
 };
 
@@ -28,13 +28,13 @@ export const between = (
   statement: Statement,
   from: Fraction,
   to: Fraction,
-): readonly Piece[] => {
-  const { length } = phraseOf(motif, statement);
+): readonly Slice[] => {
+  const { length } = passageOf(motif, statement);
   const { id: _, ...bare } = statement;
   if (length.n <= 0) return [];
-  const pieces: Piece[] = [];
+  const pieces: Slice[] = [];
   for (let time = 0; time < statement.times; time++) {
-    const start = add(statement.at, multiply(length, { n: time, d: 1 }));
+    const start = add(statement.onset, multiply(length, { n: time, d: 1 }));
     const end = add(start, length);
     if (atMost(end, from) || atMost(to, start)) continue;
     if (atMost(from, start) && atMost(end, to)) {
@@ -42,20 +42,20 @@ export const between = (
       const goesOn =
         last !== undefined &&
         last.chain === statement.chain &&
-        equal(add(last.at, multiply(length, { n: last.times, d: 1 })), start);
+        equal(add(last.onset, multiply(length, { n: last.times, d: 1 })), start);
       if (goesOn) pieces[pieces.length - 1] = { ...last, times: last.times + 1 };
-      else pieces.push({ ...bare, at: start, times: 1 });
+      else pieces.push({ ...bare, onset: start, times: 1 });
       continue;
     }
     const cutFrom = less(start, from) ? subtract(from, start) : ZERO;
     const cutTo = less(to, end) ? subtract(to, start) : length;
-    pieces.push({ ...slice(motif, statement, cutFrom, cutTo), at: add(start, cutFrom) });
+    pieces.push({ ...slice(motif, statement, cutFrom, cutTo), onset: add(start, cutFrom) });
   }
   return pieces;
 };
 
 /** A plan with statements replaced by pieces of themselves; the first piece keeps the id. */
-const withPieces = (plan: Plan, piecesOf: (statement: Statement) => readonly Piece[] | undefined): Plan => {
+const withSlices = (plan: Plan, piecesOf: (statement: Statement) => readonly Slice[] | undefined): Plan => {
   let nextId = plan.nextId;
   const statements = plan.statements.flatMap(statement => {
     const pieces = piecesOf(statement);
@@ -71,14 +71,14 @@ const withPieces = (plan: Plan, piecesOf: (statement: Statement) => readonly Pie
 };
 
 const crosses = (motif: Motif, statement: Statement, at: Fraction): boolean =>
-  less(statement.at, at) && less(at, statementEnd(motif, statement));
+  less(statement.onset, at) && less(at, statementEnd(motif, statement));
 
 /** The same plan with no statement of the given parts running across a place. */
 export const splitAt = (motif: Motif, plan: Plan, at: Fraction, parts: readonly string[]): Plan =>
-  withPieces(plan, statement =>
+  withSlices(plan, statement =>
     parts.includes(statement.part) && crosses(motif, statement, at)
       ? [
-          ...between(motif, statement, statement.at, at),
+          ...between(motif, statement, statement.onset, at),
           ...between(motif, statement, at, statementEnd(motif, statement)),
         ]
       : undefined,
@@ -86,10 +86,10 @@ export const splitAt = (motif: Motif, plan: Plan, at: Fraction, parts: readonly 
 
 /** A plan with nothing sounding in one part between two places; what lies outside them stays. */
 export const clearBetween = (motif: Motif, plan: Plan, part: string, from: Fraction, to: Fraction): Plan => {
-  const cleared = withPieces(plan, statement => {
+  const cleared = withSlices(plan, statement => {
     const end = statementEnd(motif, statement);
-    if (statement.part !== part || atMost(end, from) || atMost(to, statement.at)) return undefined;
-    return [...between(motif, statement, statement.at, from), ...between(motif, statement, to, end)];
+    if (statement.part !== part || atMost(end, from) || atMost(to, statement.onset)) return undefined;
+    return [...between(motif, statement, statement.onset, from), ...between(motif, statement, to, end)];
   });
   const left = new Set(cleared.statements.map(s => s.id));
   return {
@@ -112,7 +112,7 @@ export const firstFree = (
 ): Fraction => {
   const standing = plan.statements
     .filter(s => s.part === part)
-    .map(s => ({ from: s.at, to: statementEnd(motif, s) }))
+    .map(s => ({ from: s.onset, to: statementEnd(motif, s) }))
     .sort((a, b) => a.from.n * b.from.d - b.from.n * a.from.d);
   let place = at;
   for (const { from, to } of standing) {

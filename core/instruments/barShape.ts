@@ -2,7 +2,7 @@ import { frequency, isNatural } from '../foundation/pitch.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 
 /** One bar of an instrument as it lies before the player; all measures are shares of the frame, 0 to 1. */
-export interface BarShape {
+export interface ToneBarShape {
   readonly pitch: MidiPitch;
   readonly natural: boolean;
   /** Left edge and width, as shares of the frame's width. */
@@ -20,7 +20,7 @@ export const NODE = 0.224;
  * boundary of their neighbours. A uniform bar's frequency goes as one over its length squared, so
  * length goes as one over the square root of frequency: two octaves up is half as long.
  */
-export const barShapes = (low: MidiPitch, high: MidiPitch): readonly BarShape[] => {
+export const toneBarShapes = (low: MidiPitch, high: MidiPitch): readonly ToneBarShape[] => {
   const pitches = Array.from({ length: high - low + 1 }, (_, i) => low + i);
   const naturals = pitches.filter(isNatural);
   const pace = 1 / naturals.length;

@@ -10,7 +10,7 @@ export const missing = (path: string): Failed =>
     next: 'Check that the folder is whole, for instance that it has finished syncing.',
   });
 
-export const taken = (path: string): Failed =>
+export const alreadyThere = (path: string): Failed =>
   failed({
     kind: 'bad-request',
     what: `There is a file ${path} already.`,

@@ -2,7 +2,7 @@ import type { Problem, Result } from '../foundation/result.ts';
 import type { Piece } from '../piece/piece.ts';
 
 /** One item of the class library as its newest revision has it. */
-export interface Entry {
+export interface RegisterEntry {
   readonly id: string;
   /** Name of the newest revision; sortable, unique. */
   readonly revision: string;
@@ -17,7 +17,7 @@ export interface Entry {
 
 export interface Shelf {
   /** Newest first by code name, then title. */
-  readonly entries: readonly Entry[];
+  readonly entries: readonly RegisterEntry[];
   /** What could not be read, and was set aside; everything else opened. */
   readonly damaged: readonly Problem[];
 }
@@ -27,7 +27,7 @@ export interface Library {
   readonly where: string;
   readonly shelf: () => Promise<Result<Shelf>>;
   /** @param parents revisions this one was made from; none for a first save */
-  readonly save: (piece: Piece, parents: readonly string[]) => Promise<Result<Entry>>;
+  readonly save: (piece: Piece, parents: readonly string[]) => Promise<Result<RegisterEntry>>;
   readonly open: (id: string, revision: string) => Promise<Result<Piece>>;
 }
 

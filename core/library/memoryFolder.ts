@@ -1,6 +1,6 @@
 import { failed, ok, type Problem } from '../foundation/result.ts';
 import type { Folder } from './folder.ts';
-import { missing, taken } from './folderProblems.ts';
+import { missing, alreadyThere } from './folderProblems.ts';
 
 /** A disk that misbehaves: a problem given back stops the verb before it changes anything. */
 export interface Faults {
@@ -34,7 +34,7 @@ export const memoryFolder = (
   writeNew: (path, bytes) => {
     const problem = faults.write?.(path);
     if (problem !== undefined) return Promise.resolve(failed(problem));
-    if (files.has(path)) return Promise.resolve(taken(path));
+    if (files.has(path)) return Promise.resolve(alreadyThere(path));
     files.set(path, bytes.slice());
     return Promise.resolve(ok(undefined));
   },

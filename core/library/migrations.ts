@@ -1,4 +1,5 @@
 import type { Problem, Result } from '../foundation/result.ts';
+import { toVersion2 } from './namesOfVersion2.ts';
 
 /** Turns a piece as one version stored it into a piece as the next one does, and says why it changed. */
 export interface Migration {
@@ -9,13 +10,19 @@ export interface Migration {
 }
 
 /** The version this program writes. */
-export const VERSION = 1;
+export const VERSION = 2;
 
 /**
- * None yet: version 1 is the first. A change of the stored shape adds one here, raises VERSION, and
- * leaves a stored file of the old version in test/migrations that must open forever.
+ * In order. A change of the stored shape adds one here, raises VERSION, and leaves a stored file of
+ * the old version in test/migrations that must open forever.
  */
-export const MIGRATIONS: readonly Migration[] = [];
+export const MIGRATIONS: readonly Migration[] = [
+  {
+    from: 1,
+    why: "The field's words: a metre has an upper and a lower figure, a tonic a letter, a statement an onset.",
+    migrate: toVersion2,
+  },
+];
 
 /** Brings a stored piece up to this version, step by step. */
 export const migrate = (

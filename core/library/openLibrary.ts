@@ -1,7 +1,7 @@
 import { failed, type Failed, ok, type Problem, type Result } from '../foundation/result.ts';
 import type { Piece } from '../piece/piece.ts';
 import type { Folder } from './folder.ts';
-import type { Entry, Library, LibraryTools, Shelf } from './library.ts';
+import type { RegisterEntry, Library, LibraryTools, Shelf } from './library.ts';
 import { SAFE_NAME } from './pieceShape.ts';
 import { entryOf, inRegisterOrder } from './revisions.ts';
 import { damagedFile, decodeSaved, encodeSaved, type Saved } from './saved.ts';
@@ -90,7 +90,7 @@ export const openLibrary = (folder: Folder, tools: LibraryTools): Library => {
     return ok(saved);
   };
 
-  const save = async (piece: Piece, parents: readonly string[]): Promise<Result<Entry>> => {
+  const save = async (piece: Piece, parents: readonly string[]): Promise<Result<RegisterEntry>> => {
     const saved = await write(piece, parents);
     if (!saved.ok) return saved;
     const item = await readItem(piece.id);

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { Fraction } from '../foundation/fraction.ts';
 import { type Key, MODE_NAMES } from '../foundation/key.ts';
 import type { Metre } from '../foundation/metre.ts';
-import { STEPS } from '../foundation/pitch.ts';
+import { LETTERS } from '../foundation/pitch.ts';
 import type { MotifNote } from '../motif/motif.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { MOST_PARTS, type Part, type Plan } from '../plan/plan.ts';
@@ -27,12 +27,12 @@ const strikeIndex = z.int().min(0);
 
 const fraction = z.strictObject({ n: whole, d: z.int().min(1) } satisfies Fields<Fraction>);
 const metre = z.strictObject({
-  beats: z.int().min(1).max(24),
-  unit: z.union([z.literal(1), z.literal(2), z.literal(4), z.literal(8), z.literal(16)]),
+  upper: z.int().min(1).max(24),
+  lower: z.union([z.literal(1), z.literal(2), z.literal(4), z.literal(8), z.literal(16)]),
   groups: z.array(z.int().min(1)).exactOptional(),
 } satisfies Fields<Metre>);
 const key = z.strictObject({
-  tonic: z.strictObject({ step: z.enum(STEPS), alter: z.int().min(-2).max(2) }),
+  tonic: z.strictObject({ letter: z.enum(LETTERS), alter: z.int().min(-2).max(2) }),
   mode: z.enum(MODE_NAMES),
 } satisfies Fields<Key>);
 const instrument = z.enum(Object.keys(INSTRUMENTS) as InstrumentId[]);
@@ -123,7 +123,7 @@ const statement = z.strictObject({
   id: text,
   part: text,
   motif: text.exactOptional(),
-  at: fraction,
+  onset: fraction,
   chain: z.array(treatment),
   times: z.int().min(1),
   leader: text.exactOptional(),
@@ -159,7 +159,7 @@ const barRange = {
 export const SAFE_NAME = /^[a-z0-9-]+$/;
 export const safeName = z.string().regex(SAFE_NAME).max(80);
 
-/** The whole of a piece, as version 1 stores it. */
+/** The whole of a piece, as the present version stores it. */
 export const pieceShape: z.ZodType<Piece> = z.strictObject({
   id: safeName,
   title: text,

@@ -1,4 +1,4 @@
-import type { Entry } from './library.ts';
+import type { RegisterEntry } from './library.ts';
 import type { Saved } from './saved.ts';
 
 const newestFirst = (a: Saved, b: Saved): number =>
@@ -8,7 +8,7 @@ const newestFirst = (a: Saved, b: Saved): number =>
  * The newest revisions of one item, newest first: those that no other was made from. More than one
  * means that two machines saved from the same revision; both are kept.
  */
-export const headsOf = (revisions: readonly Saved[]): readonly Saved[] => {
+export const newestRevisions = (revisions: readonly Saved[]): readonly Saved[] => {
   const parents = new Set(revisions.flatMap(saved => saved.parents));
   const heads = revisions.filter(saved => !parents.has(saved.revision));
   // Files that name each other in a ring were not made by us; the newest still shows.
@@ -16,8 +16,8 @@ export const headsOf = (revisions: readonly Saved[]): readonly Saved[] => {
 };
 
 /** The line of the register for one item; undefined when no revision of it could be read. */
-export const entryOf = (revisions: readonly Saved[]): Entry | undefined => {
-  const [head, ...rivals] = headsOf(revisions);
+export const entryOf = (revisions: readonly Saved[]): RegisterEntry | undefined => {
+  const [head, ...rivals] = newestRevisions(revisions);
   if (head === undefined) return undefined;
   const { id, revision, savedAt, piece } = head;
   return {
@@ -33,7 +33,7 @@ export const entryOf = (revisions: readonly Saved[]): Entry | undefined => {
 const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** The order of the register: code name, then title, then newest first. */
-export const inRegisterOrder = (entries: readonly Entry[]): Entry[] =>
+export const inRegisterOrder = (entries: readonly RegisterEntry[]): RegisterEntry[] =>
   [...entries].sort(
     (a, b) =>
       byText(a.piece.codeName.toLowerCase(), b.piece.codeName.toLowerCase()) ||

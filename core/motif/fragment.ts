@@ -1,10 +1,10 @@
 import { add, atMost, type Fraction, less, smaller, subtract } from '../foundation/fraction.ts';
-import type { Phrase } from './motif.ts';
+import type { Passage } from './motif.ts';
 
 /** Fragmentation: the notes that start from `from` up to `to` (semibreves), cut at the end of the slice. */
-export const fragment = (phrase: Phrase, from: Fraction, to: Fraction): Phrase => ({
+export const fragment = (passage: Passage, from: Fraction, to: Fraction): Passage => ({
   length: subtract(to, from),
-  notes: phrase.notes
+  notes: passage.notes
     .filter(note => atMost(from, note.onset) && less(note.onset, to))
     .map(note => ({
       ...note,

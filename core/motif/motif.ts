@@ -21,19 +21,19 @@ export const repitched = (note: MotifNote, change: (pitch: ScalePitch) => ScaleP
 });
 
 /** A stretch of music of known length: what treatments take and give. */
-export interface Phrase {
+export interface Passage {
   readonly notes: readonly MotifNote[];
   /** In semibreves; every note ends by then. */
   readonly length: Fraction;
 }
 
 /** The pupil's idea, corrected and named: what a piece is grown from. */
-export interface Motif extends Phrase {
+export interface Motif extends Passage {
   readonly key: Key;
   readonly metre: Metre;
   readonly swing?: Swing;
   /** Further motifs of the same take, by their ids; they share the key and the metre. */
-  readonly others?: Readonly<Record<string, Phrase>>;
+  readonly others?: Readonly<Record<string, Passage>>;
 }
 
 /** Notes in order of onset, then pitch. */
@@ -43,5 +43,5 @@ export const inOrder = (notes: readonly MotifNote[]): MotifNote[] =>
   );
 
 /** Where the last note ends. */
-export const soundingEnd = (phrase: Phrase): Fraction =>
-  phrase.notes.reduce((end, note) => larger(end, add(note.onset, note.duration)), ZERO);
+export const soundingEnd = (passage: Passage): Fraction =>
+  passage.notes.reduce((end, note) => larger(end, add(note.onset, note.duration)), ZERO);

@@ -1,13 +1,13 @@
 import { add, subtract } from '../foundation/fraction.ts';
-import { inOrder, type Phrase } from './motif.ts';
+import { inOrder, type Passage } from './motif.ts';
 
-/** Retrograde: the order of notes reversed over the phrase's whole length, durations travelling with their notes. */
-export const retrograde = (phrase: Phrase): Phrase => ({
-  ...phrase,
+/** Retrograde: the order of notes reversed over the passage's whole length, durations travelling with their notes. */
+export const retrograde = (passage: Passage): Passage => ({
+  ...passage,
   notes: inOrder(
-    phrase.notes.map(note => ({
+    passage.notes.map(note => ({
       ...note,
-      onset: subtract(phrase.length, add(note.onset, note.duration)),
+      onset: subtract(passage.length, add(note.onset, note.duration)),
     })),
   ),
 });

@@ -1,5 +1,5 @@
 import { inScale, type Key, key, type Mode } from '../foundation/key.ts';
-import type { Step } from '../foundation/pitch.ts';
+import type { Letter } from '../foundation/pitch.ts';
 
 export interface KeySuggestion {
   readonly key: Key;
@@ -7,7 +7,7 @@ export interface KeySuggestion {
   readonly sure: number;
 }
 
-const TONICS: readonly (readonly [Step, number])[] = [
+const TONICS: readonly (readonly [Letter, number])[] = [
   ['C', 0],
   ['G', 0],
   ['D', 0],
@@ -68,6 +68,6 @@ export const suggestKeys = (
 };
 
 const tonicClass = (k: Key): number => {
-  const semitones: Readonly<Record<Step, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
-  return (semitones[k.tonic.step] + k.tonic.alter + 12) % 12;
+  const semitones: Readonly<Record<Letter, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
+  return (semitones[k.tonic.letter] + k.tonic.alter + 12) % 12;
 };

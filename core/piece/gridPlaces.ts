@@ -36,7 +36,7 @@ export const beatIsInThree = (reading: Reading, at: Fraction): boolean => {
 };
 
 /** The step a note is moved by: the grid that was chosen, or a semiquaver; a third of a beat in triplets. */
-export const gridStep = (hints: Hints, reading: Reading, note: ReadNote): Fraction => {
+export const gridUnit = (hints: Hints, reading: Reading, note: ReadNote): Fraction => {
   if (beatIsInThree(reading, note.onset))
     return divide(beatOf(reading.metre, note.onset).length, fraction(3));
   const steps: Readonly<Record<string, Fraction>> = {
@@ -49,14 +49,14 @@ export const gridStep = (hints: Hints, reading: Reading, note: ReadNote): Fracti
 };
 
 /** The step above or below a place on its own grid: a note between steps goes to the nearest of them that way. */
-export const stepFrom = (at: Fraction, by: Fraction, direction: 1 | -1): Fraction => {
+export const nextGridPosition = (at: Fraction, by: Fraction, direction: 1 | -1): Fraction => {
   const over = remainder(at, by);
   if (over.n === 0) return direction > 0 ? add(at, by) : subtract(at, by);
   return direction > 0 ? add(subtract(at, over), by) : subtract(at, over);
 };
 
 /** The nearest place of a grid. @param at in semibreves, need not be exact */
-export const nearestStep = (at: number, by: Fraction): Fraction =>
+export const nearestGridPosition = (at: number, by: Fraction): Fraction =>
   fraction(Math.round((at * by.d) / by.n) * by.n, by.d);
 
 /**

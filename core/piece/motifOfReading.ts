@@ -35,18 +35,18 @@ export const cutOfNotes = (reading: Reading, strikes: readonly number[]): BarRan
 };
 
 /** Full bars a reading fills, at least 1. */
-export const barsOf = (reading: Reading): number => {
+export const fullBars = (reading: Reading): number => {
   const end = reading.notes.reduce((so: Fraction, note) => larger(so, add(note.onset, note.duration)), {
     n: 0,
     d: 1,
   });
-  return Math.max(1, Math.ceil((end.n * reading.metre.unit) / (end.d * reading.metre.beats)));
+  return Math.max(1, Math.ceil((end.n * reading.metre.lower) / (end.d * reading.metre.upper)));
 };
 
 /** What most likely is the idea itself: one period where it was repeated, otherwise the whole. */
 export const likelyMotif = (reading: Reading): BarRange => {
   const first = reading.upbeat.n > 0 ? 0 : 1;
-  return { from: first, to: Math.max(1, Math.min(reading.period ?? barsOf(reading), barsOf(reading))) };
+  return { from: first, to: Math.max(1, Math.min(reading.period ?? fullBars(reading), fullBars(reading))) };
 };
 
 /** The motif in those bars: notes that start in them, cut at their end, told by the scale of the key. */

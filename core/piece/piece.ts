@@ -69,7 +69,7 @@ export const pieceScore = (piece: Piece, plan = planOf(piece)): Score =>
 /** A key for a reading, from its pitches weighted by length. */
 export const suggestedKey = (reading: Reading): Key =>
   suggestKeys(reading.notes.map(n => ({ pitch: n.pitch, weight: n.duration.n / n.duration.d })))[0]?.key ?? {
-    tonic: { step: 'C', alter: 0 },
+    tonic: { letter: 'C', alter: 0 },
     mode: 'major',
   };
 

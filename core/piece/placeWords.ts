@@ -4,7 +4,7 @@ import { barAndBeat } from '../plan/plan.ts';
 import { countOf } from '../score/counts.ts';
 
 /** A place as it is counted: "bar 1, 2 &"; the beat's number is said where the count does not say it. */
-export const placeWords = (m: Metre, at: Fraction): string => {
+export const countWords = (m: Metre, at: Fraction): string => {
   const { bar, beat } = barAndBeat(m, at);
   const count = countOf(m, at);
   const inBar = count === String(beat) ? count : `${String(beat)} ${count}`;
@@ -26,7 +26,7 @@ const sharesOf = (m: Metre): readonly Fraction[] =>
   ).map(([n, d]) => fraction(n, d));
 
 /** Every usual place of the bar that holds `at`, in order, with `at` itself among them. */
-export const placesOfBar = (m: Metre, at: Fraction): readonly Fraction[] => {
+export const positionsOfBar = (m: Metre, at: Fraction): readonly Fraction[] => {
   const bar = barAndBeat(m, at).bar;
   const start = times(barLength(m), bar - 1);
   const lengths = beatLengths(m);

@@ -1,11 +1,11 @@
-import { giveWay } from '../growing/giveWay.ts';
+import { resolveOverlaps } from '../growing/giveWay.ts';
 import type { Motif } from '../motif/motif.ts';
-import { phraseOf, type Statement } from '../plan/statement.ts';
+import { passageOf, type Statement } from '../plan/statement.ts';
 import { motifOf, type Piece, planOf } from './piece.ts';
 
 /** What is heard of a statement; without the further motifs that lie beside the first. */
 const sounding = (motif: Motif, statement: Statement): string => {
-  const { notes, length } = phraseOf(motif, statement);
+  const { notes, length } = passageOf(motif, statement);
   return JSON.stringify([notes, length]);
 };
 
@@ -28,6 +28,6 @@ export const withRipples = (before: Piece, after: Piece): Piece => {
   if (after.plan === undefined || before.plan !== after.plan) return after;
   const motif = motifOf(after);
   if (JSON.stringify(motifOf(before)) === JSON.stringify(motif)) return after;
-  const plan = giveWay(motif, after.plan);
+  const plan = resolveOverlaps(motif, after.plan);
   return plan === after.plan ? after : { ...after, plan };
 };

@@ -23,7 +23,7 @@ const pairAt = (count: number, notAfter: (index: number) => boolean): number => 
  * the reading's beats, and the nearest beat's pace before the first and after the last.
  * @param at on the take's clock, latency taken off
  */
-export const placeAtSeconds = (reading: Beats, at: Seconds): number => {
+export const positionAtSeconds = (reading: Beats, at: Seconds): number => {
   const { beats, firstBeat } = reading;
   const step = toNumber(tactus(reading.metre));
   const k = pairAt(beats.length, i => (beats[i] ?? Infinity) <= at);
@@ -34,7 +34,7 @@ export const placeAtSeconds = (reading: Beats, at: Seconds): number => {
 };
 
 /** The moment of the take at which a place lies, by the reading's beats; the other way round. */
-export const secondsAtPlace = (reading: Beats, place: number): Seconds => {
+export const secondsAtPosition = (reading: Beats, place: number): Seconds => {
   const { beats, firstBeat } = reading;
   const index = place / toNumber(tactus(reading.metre)) + firstBeat;
   const k = Math.max(0, Math.min(beats.length - 2, Math.floor(index)));
@@ -43,5 +43,5 @@ export const secondsAtPlace = (reading: Beats, place: number): Seconds => {
 };
 
 /** Where each strike really fell, in semibreves from the first barline. One number per strike of the take. */
-export const strikePlaces = (take: Take, reading: Beats): readonly number[] =>
-  take.strikes.map(strike => placeAtSeconds(reading, strike.at - take.latency / 1000));
+export const strikePositions = (take: Take, reading: Beats): readonly number[] =>
+  take.strikes.map(strike => positionAtSeconds(reading, strike.at - take.latency / 1000));

@@ -121,12 +121,12 @@ const relation = (motif: Motif, statement: Statement, leader: Statement): string
   const steps = stepsOnly(motif, extra);
   const size = scaleSize(motif.key);
   const overlaps =
-    less(statement.at, statementEnd(motif, leader)) && less(leader.at, statementEnd(motif, statement));
-  const later = less(leader.at, statement.at);
+    less(statement.onset, statementEnd(motif, leader)) && less(leader.onset, statementEnd(motif, statement));
+  const later = less(leader.onset, statement.onset);
   const atOctave = steps !== undefined && steps % size === 0;
   const wholeTimes = timesThrough(motif, statement, leader);
   if (!overlaps && !later) return undefined;
-  if (overlaps && (wholeTimes || equal(statement.at, leader.at))) {
+  if (overlaps && (wholeTimes || equal(statement.onset, leader.onset))) {
     if (steps === 0) return 'second part, in unison';
     if (atOctave) return 'second part, at the octave';
     return steps === undefined ? undefined : `second part, ${moved(steps)}`;
@@ -140,7 +140,7 @@ const relation = (motif: Motif, statement: Statement, leader: Statement): string
   }
   if (
     later &&
-    equal(statement.at, statementEnd(motif, leader)) &&
+    equal(statement.onset, statementEnd(motif, leader)) &&
     steps !== undefined &&
     steps !== 0 &&
     statement.part === leader.part
@@ -153,18 +153,18 @@ const relation = (motif: Motif, statement: Statement, leader: Statement): string
 /** Whether the statement enters as the leader starts another time through: together, not in canon. */
 const timesThrough = (motif: Motif, statement: Statement, leader: Statement): boolean => {
   const one = statementEnd(motif, { ...leader, times: 1 });
-  const length = subtract(one, leader.at);
-  const gap = subtract(statement.at, leader.at);
+  const length = subtract(one, leader.onset);
+  const gap = subtract(statement.onset, leader.onset);
   return gap.n >= 0 && (gap.n * length.d) % (gap.d * length.n) === 0;
 };
 
 const moved = (steps: number): string => `${steps < 0 ? 'down' : 'up'} ${plural(Math.abs(steps), 'step')}`;
 
 const delay = (motif: Motif, statement: Statement, leader: Statement): string => {
-  const bars = divide(subtract(statement.at, leader.at), barLength(motif.metre));
+  const bars = divide(subtract(statement.onset, leader.onset), barLength(motif.metre));
   if (bars.d === 1) return plural(bars.n, 'bar');
-  const from = barAndBeat(motif.metre, leader.at);
-  const to = barAndBeat(motif.metre, statement.at);
+  const from = barAndBeat(motif.metre, leader.onset);
+  const to = barAndBeat(motif.metre, statement.onset);
   const lengths = beatLengths(motif.metre);
   const inside = (at: Fraction, beat: number): Fraction =>
     divide(
@@ -172,7 +172,7 @@ const delay = (motif: Motif, statement: Statement, leader: Statement): string =>
       lengths[beat - 1] ?? { n: 1, d: 4 },
     );
   const whole = (to.bar - from.bar) * lengths.length + to.beat - from.beat;
-  const part = subtract(inside(statement.at, to.beat), inside(leader.at, from.beat));
+  const part = subtract(inside(statement.onset, to.beat), inside(leader.onset, from.beat));
   const beats = whole + part.n / part.d;
   if (Number.isInteger(beats)) return plural(beats, 'beat');
   if (beats === 0.5) return 'half a beat';

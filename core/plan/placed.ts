@@ -5,8 +5,8 @@ import type { Dynamic } from './dynamics.ts';
 /** A note placed in time and spelled, before it is cut at barlines and beats. */
 export interface PlacedNote {
   /** From the first full barline, in semibreves. */
-  readonly at: Fraction;
-  readonly length: Fraction;
+  readonly onset: Fraction;
+  readonly duration: Fraction;
   readonly pitch: Spelled;
   /** What it is in the piece or reading it comes from. */
   readonly ref: string;

@@ -5,7 +5,7 @@ import type { Bpm } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import { phraseOf, type Statement, statementEnd } from './statement.ts';
+import { passageOf, type Statement, statementEnd } from './statement.ts';
 
 export interface Part {
   readonly id: string;
@@ -35,7 +35,7 @@ export const MOST_PARTS = 4;
 /** The plan every piece starts from: the motif, once, on the instrument it was played on. */
 export const firstPlan = (instrument: InstrumentId, tempo: Bpm): Plan => ({
   parts: [{ id: 'p1', instrument }],
-  statements: [{ id: 's1', part: 'p1', at: ZERO, chain: [], times: 1 }],
+  statements: [{ id: 's1', part: 'p1', onset: ZERO, chain: [], times: 1 }],
   tempo,
   letters: [],
   nextId: 2,
@@ -46,14 +46,14 @@ export const findStatement = (plan: Plan, id: string): Statement | undefined =>
 
 /** Statements of one part in order of entry. */
 export const statementsOf = (plan: Plan, part: string): readonly Statement[] =>
-  plan.statements.filter(s => s.part === part).sort((a, b) => a.at.n * b.at.d - b.at.n * a.at.d);
+  plan.statements.filter(s => s.part === part).sort((a, b) => a.onset.n * b.onset.d - b.onset.n * a.onset.d);
 
 /** Where the last statement ends, in semibreves. */
 export const planEnd = (motif: Motif, plan: Plan): Fraction =>
   plan.statements.reduce((end, s) => larger(end, statementEnd(motif, s)), ZERO);
 
 /** The place of a beat: bars and beats counted from 1, as musicians do. */
-export const placeOf = (m: Metre, bar: number, beat: number): Fraction => {
+export const positionOf = (m: Metre, bar: number, beat: number): Fraction => {
   const length = barLength(m);
   const within = beatStarts(m)[beat - 1] ?? ZERO;
   return add({ n: length.n * (bar - 1), d: length.d }, within);
@@ -104,8 +104,8 @@ export const standingIn = (
       s.part === candidate.part &&
       s.id !== candidate.id &&
       !except.includes(s.id) &&
-      less(s.at, end) &&
-      less(candidate.at, statementEnd(motif, s)),
+      less(s.onset, end) &&
+      less(candidate.onset, statementEnd(motif, s)),
   );
 };
 
@@ -113,7 +113,7 @@ export const standingIn = (
 export const addPart = (plan: Plan, instrument: InstrumentId): Result<{ plan: Plan; part: string }> => {
   if (plan.parts.length >= MOST_PARTS) {
     return failed({
-      kind: 'no-room',
+      kind: 'conflict',
       what: 'A piece has four parts at the most.',
       kept: 'Nothing was changed.',
       next: 'Put this into one of the parts that are there.',
@@ -135,7 +135,7 @@ export const addStatement = (
   const id = `s${String(plan.nextId)}`;
   const made: Statement = { ...statement, id };
   const other = standingIn(motif, plan, made);
-  if (other !== undefined) return failed(noRoom(motif, plan, other));
+  if (other !== undefined) return failed(conflict(motif, plan, other));
   return ok({
     id,
     plan: { ...plan, statements: [...plan.statements, made], nextId: plan.nextId + 1 },
@@ -153,7 +153,7 @@ export const changeStatement = (
   if (old === undefined) return failed(gone());
   const changed: Statement = { ...old, ...change };
   const other = standingIn(motif, plan, changed);
-  if (other !== undefined) return failed(noRoom(motif, plan, other));
+  if (other !== undefined) return failed(conflict(motif, plan, other));
   return ok({ ...plan, statements: plan.statements.map(s => (s.id === id ? changed : s)) });
 };
 
@@ -176,7 +176,7 @@ export const timesToFill = (
   at: Fraction,
   end: Fraction,
 ): number => {
-  const { length } = phraseOf(motif, { id: '', part: '', at, chain, times: 1 });
+  const { length } = passageOf(motif, { id: '', part: '', onset: at, chain, times: 1 });
   if (length.n <= 0 || !less(at, end)) return 1;
   const fits = divide(subtract(end, at), length);
   return Math.max(1, Math.floor(fits.n / fits.d));
@@ -189,17 +189,17 @@ const gone = (): { kind: 'not-found'; what: string; kept: string; next: string }
   next: 'Choose a bracket on the page and try again.',
 });
 
-const noRoom = (
+const conflict = (
   motif: Motif,
   plan: Plan,
   other: Statement,
-): { kind: 'no-room'; what: string; kept: string; next: string } => {
+): { kind: 'conflict'; what: string; kept: string; next: string } => {
   const instrument = plan.parts.find(p => p.id === other.part)?.instrument;
   const name = instrument === undefined ? 'part' : INSTRUMENTS[instrument].name.toLowerCase();
-  const from = barAndBeat(motif.metre, other.at);
+  const from = barAndBeat(motif.metre, other.onset);
   const free = barAndBeat(motif.metre, statementEnd(motif, other));
   return {
-    kind: 'no-room',
+    kind: 'conflict',
     what: `The ${name} already plays from bar ${String(from.bar)}, beat ${String(from.beat)}.`,
     kept: 'Nothing was changed.',
     next: `It is free from bar ${String(free.bar)}, beat ${String(free.beat)}; or choose another part.`,

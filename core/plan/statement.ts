@@ -1,7 +1,7 @@
 import { add, type Fraction, larger, less, multiply, times as manyTimes } from '../foundation/fraction.ts';
 import { type Key, spellScale } from '../foundation/key.ts';
 import { applyChain } from '../motif/apply.ts';
-import { type Motif, type MotifNote, type Phrase, soundingEnd } from '../motif/motif.ts';
+import { type Motif, type MotifNote, type Passage, soundingEnd } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import type { Articulation, Dynamic } from './dynamics.ts';
 import type { PlacedNote } from './placed.ts';
@@ -13,7 +13,7 @@ export interface Statement {
   /** Which motif it states, where there are several; absent for the first. */
   readonly motif?: string;
   /** Where it enters, from the first barline, in semibreves. */
-  readonly at: Fraction;
+  readonly onset: Fraction;
   /** Treatments, applied in order to the motif as it is now. */
   readonly chain: readonly Treatment[];
   /** How many times, straight after itself; at least 1. */
@@ -28,12 +28,12 @@ export interface Statement {
   readonly articulation?: Articulation;
 }
 
-/** The phrase of one time through a statement. */
-export const phraseOf = (motif: Motif, statement: Statement): Phrase => {
+/** The passage of one time through a statement. */
+export const passageOf = (motif: Motif, statement: Statement): Passage => {
   const stated = statement.motif === undefined ? motif : (motif.others?.[statement.motif] ?? motif);
   const treated = applyChain(stated, motif.key, statement.chain);
   if (statement.detached === undefined) return treated;
-  const own: Phrase = { ...treated, notes: statement.detached };
+  const own: Passage = { ...treated, notes: statement.detached };
   // The motif may have become shorter since; notes changed by hand do not follow it and keep their room.
   return { ...own, length: larger(treated.length, soundingEnd(own)) };
 };
@@ -46,25 +46,25 @@ export const treatedFurther = (
 ): Pick<Statement, 'chain' | 'detached'> => {
   const chain = [...statement.chain, ...more];
   if (statement.detached === undefined) return { chain };
-  const phrase = phraseOf(motif, { ...statement, id: '' });
-  return { chain, detached: applyChain(phrase, motif.key, more).notes };
+  const passage = passageOf(motif, { ...statement, id: '' });
+  return { chain, detached: applyChain(passage, motif.key, more).notes };
 };
 
 /** How long a statement lasts with all its repeats, in semibreves. */
 export const statementLength = (motif: Motif, statement: Statement): Fraction =>
-  manyTimes(phraseOf(motif, statement).length, statement.times);
+  manyTimes(passageOf(motif, statement).length, statement.times);
 
 export const statementEnd = (motif: Motif, statement: Statement): Fraction =>
-  add(statement.at, statementLength(motif, statement));
+  add(statement.onset, statementLength(motif, statement));
 
 /** The notes of a statement, placed and spelled; `ref` is "statement id:time:note index". */
-export const placeStatement = (motif: Motif, statement: Statement): readonly PlacedNote[] => {
-  const phrase = phraseOf(motif, statement);
-  const notes = placePhrase(motif.key, phrase, statement.at, statement.times, statement.id);
+export const notesOfStatement = (motif: Motif, statement: Statement): readonly PlacedNote[] => {
+  const passage = passageOf(motif, statement);
+  const notes = notesOfPassage(motif.key, passage, statement.onset, statement.times, statement.id);
   const { dynamic, articulation } = statement;
   if (dynamic === undefined && articulation === undefined) return notes;
   const first = notes.reduce<PlacedNote | undefined>(
-    (so, note) => (so === undefined || less(note.at, so.at) ? note : so),
+    (so, note) => (so === undefined || less(note.onset, so.onset) ? note : so),
     undefined,
   );
   return notes.map(note => ({
@@ -74,17 +74,17 @@ export const placeStatement = (motif: Motif, statement: Statement): readonly Pla
   }));
 };
 
-export const placePhrase = (
+export const notesOfPassage = (
   k: Key,
-  phrase: Phrase,
+  passage: Passage,
   at: Fraction,
   count: number,
   id: string,
 ): readonly PlacedNote[] =>
   Array.from({ length: count }, (_, time) =>
-    phrase.notes.map((note, index) => ({
-      at: add(add(at, multiply(phrase.length, { n: time, d: 1 })), note.onset),
-      length: note.duration,
+    passage.notes.map((note, index) => ({
+      onset: add(add(at, multiply(passage.length, { n: time, d: 1 })), note.onset),
+      duration: note.duration,
       pitch: spellScale(k, note),
       ref: `${id}:${String(time)}:${String(index)}`,
       ...(note.grace === undefined ? {} : { grace: spellScale(k, note.grace) }),

@@ -3,14 +3,14 @@ import type { MidiPitch } from '../foundation/units.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 
 /** A bar that can be put in the place of another on an instrument of one row (F♯ for F). */
-export interface ExchangeBar {
+export interface ExchangeToneBar {
   readonly pitch: MidiPitch;
   readonly inPlaceOf: MidiPitch;
   readonly isIn: boolean;
 }
 
 /** The bars one instrument of a room has. All pitches as written. */
-export interface BarSet {
+export interface ToneBarSet {
   readonly id: string;
   readonly name: string;
   /** The instrument of the score it stands for first. */
@@ -26,7 +26,7 @@ export interface BarSet {
   readonly missing: readonly MidiPitch[];
   /** Bars taken off that lie ready. */
   readonly lifted: readonly MidiPitch[];
-  readonly exchange: readonly ExchangeBar[];
+  readonly exchange: readonly ExchangeToneBar[];
 }
 
 /**
@@ -34,9 +34,10 @@ export interface BarSet {
  * in; `replaced` gave way to an exchange bar; `missing` is not in the room; `none`: such a set has no
  * bar of that name.
  */
-export type BarState = 'there' | 'lifted' | 'exchange' | 'replaced' | 'missing' | 'none' | 'below' | 'above';
+export type ToneBarState =
+  'there' | 'lifted' | 'exchange' | 'replaced' | 'missing' | 'none' | 'below' | 'above';
 
-export const barState = (set: BarSet, pitch: MidiPitch): BarState => {
+export const toneBarState = (set: ToneBarSet, pitch: MidiPitch): ToneBarState => {
   const exchange = set.exchange.find(
     e => e.pitch === pitch && e.inPlaceOf >= set.low && e.inPlaceOf <= set.high,
   );
@@ -50,28 +51,32 @@ export const barState = (set: BarSet, pitch: MidiPitch): BarState => {
 };
 
 /** Every pitch from the lowest to the highest place of a set, bars or not. */
-export const placesOf = (set: BarSet): readonly MidiPitch[] =>
+export const pitchesOf = (set: ToneBarSet): readonly MidiPitch[] =>
   Array.from({ length: set.high - set.low + 1 }, (_, i) => set.low + i);
 
 /** The bars that can be struck, low to high. */
-export const barsOf = (set: BarSet): readonly MidiPitch[] =>
+export const toneBarsOf = (set: ToneBarSet): readonly MidiPitch[] =>
   Array.from({ length: set.high - set.low + 3 }, (_, i) => set.low - 1 + i).filter(
-    pitch => barState(set, pitch) === 'there',
+    pitch => toneBarState(set, pitch) === 'there',
   );
 
 /** A bar put on, lifted off, or struck from what the room has. */
-export const withBar = (set: BarSet, pitch: MidiPitch, state: 'there' | 'lifted' | 'missing'): BarSet => {
+export const withToneBar = (
+  set: ToneBarSet,
+  pitch: MidiPitch,
+  state: 'there' | 'lifted' | 'missing',
+): ToneBarSet => {
   const changed = (list: readonly MidiPitch[], name: 'lifted' | 'missing'): readonly MidiPitch[] =>
     [...list.filter(p => p !== pitch), ...(state === name ? [pitch] : [])].sort((a, b) => a - b);
   return { ...set, missing: changed(set.missing, 'missing'), lifted: changed(set.lifted, 'lifted') };
 };
 
 /** An exchange bar put in, or its natural again. */
-export const withExchange = (set: BarSet, pitch: MidiPitch, isIn: boolean): BarSet => ({
+export const withExchange = (set: ToneBarSet, pitch: MidiPitch, isIn: boolean): ToneBarSet => ({
   ...set,
   exchange: set.exchange.map(e => (e.pitch === pitch ? { ...e, isIn } : e)),
 });
 
 /** Another lowest or highest bar; an accidental, or ends that cross, change nothing. */
-export const withEnds = (set: BarSet, low: MidiPitch, high: MidiPitch): BarSet =>
+export const withEnds = (set: ToneBarSet, low: MidiPitch, high: MidiPitch): ToneBarSet =>
   low < high && isNatural(low) && isNatural(high) ? { ...set, low, high } : set;

@@ -4,20 +4,20 @@ import { pitchName } from '../foundation/pitch.ts';
 import type { MidiPitch, Seconds } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
 import { type Part, type Plan, statementsOf } from '../plan/plan.ts';
-import { phraseOf, type Statement } from '../plan/statement.ts';
-import { type BarSet, type BarState, barState } from './barSet.ts';
+import { passageOf, type Statement } from '../plan/statement.ts';
+import { type ToneBarSet, type ToneBarState, toneBarState } from './barSet.ts';
 import { type Remedy, remediesFor, wholePieceMove } from './remedies.ts';
-import { type Room, setFor } from './room.ts';
+import { type MusicRoom, setFor } from './room.ts';
 import { type Hand, suggestSticking } from './sticking.ts';
-import { type Stroke, strokesOf } from './strokes.ts';
+import { type MalletStroke, strokesOf } from './strokes.ts';
 import { type Warning, warningsOf } from './warnings.ts';
 
 /** A bar a part needs. */
-export interface NeededBar {
+export interface NeededToneBar {
   readonly pitch: MidiPitch;
   /** As the part spells it, with its octave. */
   readonly name: string;
-  readonly state: BarState;
+  readonly state: ToneBarState;
   /** Where it is first struck, from the first full barline, in semibreves. */
   readonly first: Fraction;
 }
@@ -26,19 +26,19 @@ export interface NeededBar {
 export interface RangeProblem {
   readonly statement: string;
   /** The bars it needs and has not, low to high. */
-  readonly bars: readonly NeededBar[];
+  readonly toneBars: readonly NeededToneBar[];
   /** What would mend it, the nearest first; empty where no move does. */
   readonly remedies: readonly Remedy[];
 }
 
 export interface PartCheck {
   readonly part: Part;
-  readonly set: BarSet;
+  readonly set: ToneBarSet;
   /** Bars to set out, low to high. */
-  readonly needed: readonly NeededBar[];
+  readonly needed: readonly NeededToneBar[];
   readonly problems: readonly RangeProblem[];
   readonly warnings: readonly Warning[];
-  readonly strokes: readonly Stroke[];
+  readonly strokes: readonly MalletStroke[];
   readonly sticking: readonly Hand[];
 }
 
@@ -55,7 +55,7 @@ export interface PlayableCheck {
 export const checkPlayable = (
   motif: Motif,
   plan: Plan,
-  room: Room,
+  room: MusicRoom,
   secondsOf: (at: Fraction) => Seconds,
 ): PlayableCheck => {
   const parts = plan.parts.map((part): PartCheck => {
@@ -65,7 +65,7 @@ export const checkPlayable = (
     return {
       part,
       set,
-      needed: neededBars(motif, set, statementsOf(plan, part.id)),
+      needed: neededToneBars(motif, set, statementsOf(plan, part.id)),
       problems: problemsOf(motif, plan, room, part, set),
       warnings: warningsOf(strokes, sticking, room.limits),
       strokes,
@@ -76,22 +76,22 @@ export const checkPlayable = (
 };
 
 /** The bars some statements need, each once, low to high. */
-export const neededBars = (
+export const neededToneBars = (
   motif: Motif,
-  set: BarSet,
+  set: ToneBarSet,
   statements: readonly Statement[],
-): readonly NeededBar[] => {
-  const found = new Map<MidiPitch, NeededBar>();
+): readonly NeededToneBar[] => {
+  const found = new Map<MidiPitch, NeededToneBar>();
   const need = (pitch: ScalePitch, at: Fraction): void => {
     const midi = scaleMidi(motif.key, pitch);
     const before = found.get(midi);
     if (before !== undefined && !less(at, before.first)) return;
     const name = before?.name ?? pitchName(spellScale(motif.key, pitch));
-    found.set(midi, { pitch: midi, name, state: barState(set, midi), first: at });
+    found.set(midi, { pitch: midi, name, state: toneBarState(set, midi), first: at });
   };
   for (const statement of statements) {
-    for (const note of phraseOf(motif, statement).notes) {
-      const at = add(statement.at, note.onset);
+    for (const note of passageOf(motif, statement).notes) {
+      const at = add(statement.onset, note.onset);
       need(note, at);
       if (note.grace !== undefined) need(note.grace, at);
     }
@@ -102,21 +102,21 @@ export const neededBars = (
 const problemsOf = (
   motif: Motif,
   plan: Plan,
-  room: Room,
+  room: MusicRoom,
   part: Part,
-  set: BarSet,
+  set: ToneBarSet,
 ): readonly RangeProblem[] => {
   const lacking = statementsOf(plan, part.id)
     .map(statement => ({
       statement,
-      bars: neededBars(motif, set, [statement]).filter(bar => bar.state !== 'there'),
+      bars: neededToneBars(motif, set, [statement]).filter(bar => bar.state !== 'there'),
     }))
     .filter(({ bars }) => bars.length > 0);
   if (lacking.length === 0) return [];
   const whole = wholePieceMove(motif, plan, room);
   return lacking.map(({ statement, bars }) => ({
     statement: statement.id,
-    bars,
+    toneBars: bars,
     remedies: remediesFor(motif, plan, room, statement, whole),
   }));
 };
@@ -128,8 +128,8 @@ export const handsByBar = (
 ): readonly { readonly bar: number; readonly hands: readonly Hand[] }[] => {
   const bars: { bar: number; hands: Hand[] }[] = [];
   for (const [index, stroke] of check.strokes.entries()) {
-    let bar = Math.floor((stroke.at.n * barLength.d) / (stroke.at.d * barLength.n));
-    while (less(stroke.at, manyTimes(barLength, bar))) bar -= 1;
+    let bar = Math.floor((stroke.onset.n * barLength.d) / (stroke.onset.d * barLength.n));
+    while (less(stroke.onset, manyTimes(barLength, bar))) bar -= 1;
     const hand = check.sticking[index] ?? 'R';
     const last = bars.at(-1);
     if (last?.bar === bar + 1) last.hands.push(hand);

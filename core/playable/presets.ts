@@ -1,9 +1,9 @@
 import type { MidiPitch } from '../foundation/units.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import type { BarSet, ExchangeBar } from './barSet.ts';
+import type { ToneBarSet, ExchangeToneBar } from './barSet.ts';
 
 /** The concert instrument in full, by its published range (`INSTRUMENTS`). */
-export const concertSet = (instrument: InstrumentId): BarSet => {
+export const concertSet = (instrument: InstrumentId): ToneBarSet => {
   const { name, low, high, soundsAbove } = INSTRUMENTS[instrument];
   return {
     id: `concert-${instrument}`,
@@ -22,13 +22,13 @@ export const concertSet = (instrument: InstrumentId): BarSet => {
 // Written C4 to A5, 13 naturals; F♯4, F♯5 and B♭4 in the box, each for its natural (facts.md, from memory).
 const CLASSROOM_LOW: MidiPitch = 60;
 const CLASSROOM_HIGH: MidiPitch = 81;
-const CLASSROOM_EXCHANGE: readonly ExchangeBar[] = [
+const CLASSROOM_EXCHANGE: readonly ExchangeToneBar[] = [
   { pitch: 66, inPlaceOf: 65, isIn: false },
   { pitch: 70, inPlaceOf: 71, isIn: false },
   { pitch: 78, inPlaceOf: 77, isIn: false },
 ];
 
-const classroomSet = (id: string, name: string, plays: InstrumentId, soundsAbove: number): BarSet => ({
+const classroomSet = (id: string, name: string, plays: InstrumentId, soundsAbove: number): ToneBarSet => ({
   id,
   name,
   plays,
@@ -45,7 +45,7 @@ const classroomSet = (id: string, name: string, plays: InstrumentId, soundsAbove
  * Classroom instruments. Sounding octaves from facts.md [P/M]: soprano xylophone and metallophone +1,
  * alto 0, bass −1; soprano glockenspiel +2, alto +1.
  */
-export const CLASSROOM_SETS: readonly BarSet[] = [
+export const CLASSROOM_SETS: readonly ToneBarSet[] = [
   classroomSet('soprano-xylophone', 'Soprano xylophone', 'xylophone', 12),
   classroomSet('alto-xylophone', 'Alto xylophone', 'xylophone', 0),
   classroomSet('bass-xylophone', 'Bass xylophone', 'marimba', -12),
@@ -57,4 +57,4 @@ export const CLASSROOM_SETS: readonly BarSet[] = [
 ];
 
 /** Every set as it comes, before a room changes it. */
-export const PRESETS: readonly BarSet[] = [...INSTRUMENT_IDS.map(concertSet), ...CLASSROOM_SETS];
+export const PRESETS: readonly ToneBarSet[] = [...INSTRUMENT_IDS.map(concertSet), ...CLASSROOM_SETS];

@@ -3,9 +3,9 @@ import type { MidiPitch } from '../foundation/units.ts';
 import type { Motif, MotifNote } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import type { Plan } from '../plan/plan.ts';
-import { phraseOf, type Statement, treatedFurther } from '../plan/statement.ts';
-import { type BarSet, barState, withBar, withExchange } from './barSet.ts';
-import { changeSet, type Room, setFor } from './room.ts';
+import { passageOf, type Statement, treatedFurther } from '../plan/statement.ts';
+import { type ToneBarSet, toneBarState, withToneBar, withExchange } from './barSet.ts';
+import { changeSet, type MusicRoom, setFor } from './room.ts';
 
 /** One thing that makes an unplayable statement playable; each is one step that can be undone. */
 export type Remedy =
@@ -14,15 +14,15 @@ export type Remedy =
       readonly kind: 'octave';
       readonly statement: string;
       readonly octaves: number;
-      readonly bars?: BarsPut;
+      readonly bars?: ToneBarsPut;
     }
   | { readonly kind: 'steps'; readonly statement: string; readonly steps: number }
   /** Every statement of the piece, so that all parts can be played. */
   | { readonly kind: 'piece'; readonly steps: number }
-  | ({ readonly kind: 'bars' } & BarsPut);
+  | ({ readonly kind: 'bars' } & ToneBarsPut);
 
 /** Bars of a set put back on, and exchange bars put in. */
-export interface BarsPut {
+export interface ToneBarsPut {
   readonly set: string;
   readonly exchange: readonly MidiPitch[];
   readonly back: readonly MidiPitch[];
@@ -38,24 +38,24 @@ const nearestFirst = (most: number): readonly number[] =>
 /** What a statement strikes, each bar once, told by the scale. */
 const bare = (motif: Motif, statement: Statement): readonly MotifNote[] => {
   const seen = new Map<string, MotifNote>();
-  for (const note of phraseOf(motif, statement).notes) {
+  for (const note of passageOf(motif, statement).notes) {
     for (const pitch of [note, ...(note.grace === undefined ? [] : [note.grace])])
       seen.set(`${String(pitch.degree)} ${String(pitch.alter)}`, { ...note, ...pitch });
   }
   return [...seen.values()];
 };
 
-const playable = (motif: Motif, set: BarSet, notes: readonly MotifNote[], steps: number): boolean =>
+const playable = (motif: Motif, set: ToneBarSet, notes: readonly MotifNote[], steps: number): boolean =>
   notes.every(
     note =>
-      barState(set, scaleMidi(motif.key, { degree: note.degree + steps, alter: note.alter })) === 'there',
+      toneBarState(set, scaleMidi(motif.key, { degree: note.degree + steps, alter: note.alter })) === 'there',
   );
 
 /** What would make one statement playable, nearest moves first; each one does, and unmakes nothing else. */
 export const remediesFor = (
   motif: Motif,
   plan: Plan,
-  room: Room,
+  room: MusicRoom,
   statement: Statement,
   whole: number | undefined = wholePieceMove(motif, plan, room),
 ): readonly Remedy[] => {
@@ -82,9 +82,9 @@ export const remediesFor = (
 const octaveAndBars = (
   motif: Motif,
   plan: Plan,
-  room: Room,
+  room: MusicRoom,
   statement: Statement,
-  set: BarSet,
+  set: ToneBarSet,
 ): readonly Remedy[] => {
   for (const octaves of nearestFirst(MOST_OCTAVES)) {
     const remedy = { kind: 'octave', statement: statement.id, octaves } as const;
@@ -97,7 +97,7 @@ const octaveAndBars = (
 };
 
 /** The smallest move, in steps, of everything that makes every part playable; none for a single statement. */
-export const wholePieceMove = (motif: Motif, plan: Plan, room: Room): number | undefined => {
+export const wholePieceMove = (motif: Motif, plan: Plan, room: MusicRoom): number | undefined => {
   if (plan.statements.length < 2) return undefined;
   const all = plan.statements.flatMap(statement => {
     const part = plan.parts.find(p => p.id === statement.part);
@@ -112,29 +112,29 @@ export const wholePieceMove = (motif: Motif, plan: Plan, room: Room): number | u
 const barsFor = (
   motif: Motif,
   plan: Plan,
-  room: Room,
-  set: BarSet,
+  room: MusicRoom,
+  set: ToneBarSet,
   notes: readonly MotifNote[],
-): BarsPut | undefined => {
+): ToneBarsPut | undefined => {
   const needed = notes.map(note => scaleMidi(motif.key, note));
   const inState = (state: string): MidiPitch[] =>
-    [...new Set(needed.filter(pitch => barState(set, pitch) === state))].sort((a, b) => a - b);
+    [...new Set(needed.filter(pitch => toneBarState(set, pitch) === state))].sort((a, b) => a - b);
   const exchange = inState('exchange');
   const back = inState('lifted');
   if (exchange.length + back.length === 0) return undefined;
-  const put: BarsPut = { set: set.id, exchange, back };
+  const put: ToneBarsPut = { set: set.id, exchange, back };
   const better = withBars(set, put);
   if (!playable(motif, better, notes, 0)) return undefined;
   const costs = plan.parts
     .filter(part => setFor(room, plan, part).id === set.id)
     .flatMap(part => plan.statements.filter(s => s.part === part.id))
     .flatMap(s => bare(motif, s).map(note => scaleMidi(motif.key, note)))
-    .some(pitch => barState(set, pitch) === 'there' && barState(better, pitch) !== 'there');
+    .some(pitch => toneBarState(set, pitch) === 'there' && toneBarState(better, pitch) !== 'there');
   return costs ? undefined : put;
 };
 
-const withBars = (set: BarSet, put: BarsPut): BarSet => {
-  const back = put.back.reduce((so, pitch) => withBar(so, pitch, 'there'), set);
+const withBars = (set: ToneBarSet, put: ToneBarsPut): ToneBarSet => {
+  const back = put.back.reduce((so, pitch) => withToneBar(so, pitch, 'there'), set);
   return put.exchange.reduce((so, pitch) => withExchange(so, pitch, true), back);
 };
 
@@ -174,7 +174,7 @@ export const mendPlan = (motif: Motif, plan: Plan, remedy: Remedy): Plan => {
 };
 
 /** A remedy done to the room; one about notes alone leaves it as it is. */
-export const mendRoom = (room: Room, remedy: Remedy): Room => {
+export const mendRoom = (room: MusicRoom, remedy: Remedy): MusicRoom => {
   const put = remedy.kind === 'bars' ? remedy : remedy.kind === 'octave' ? remedy.bars : undefined;
   return put === undefined ? room : changeSet(room, put.set, set => withBars(set, put));
 };

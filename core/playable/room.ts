@@ -1,21 +1,21 @@
 import type { InstrumentId } from '../instruments/instruments.ts';
 import type { Part, Plan } from '../plan/plan.ts';
-import type { BarSet } from './barSet.ts';
+import type { ToneBarSet } from './barSet.ts';
 import { type HandLimits, USUAL_LIMITS } from './limits.ts';
 import { concertSet, PRESETS } from './presets.ts';
 
 /** What a music room has, and how fast its players are taken to be. */
-export interface Room {
+export interface MusicRoom {
   readonly id: string;
   readonly name: string;
-  readonly sets: readonly BarSet[];
+  readonly sets: readonly ToneBarSet[];
   /** Set by place in the room ("xylophone", "xylophone 2"); the concert set where absent. */
   readonly chosen: Readonly<Record<string, string>>;
   readonly limits: HandLimits;
 }
 
 /** A room as it comes. */
-export const newRoom = (id: string, name: string): Room => ({
+export const newMusicRoom = (id: string, name: string): MusicRoom => ({
   id,
   name,
   sets: PRESETS,
@@ -31,25 +31,34 @@ export const seatOf = (plan: Pick<Plan, 'parts'>, part: Part): string => {
 };
 
 /** The set a part is played on. */
-export const setFor = (room: Room, plan: Pick<Plan, 'parts'>, part: Part): BarSet => {
+export const setFor = (room: MusicRoom, plan: Pick<Plan, 'parts'>, part: Part): ToneBarSet => {
   const wanted = room.chosen[seatOf(plan, part)] ?? `concert-${part.instrument}`;
   return room.sets.find(s => s.id === wanted) ?? concertSet(part.instrument);
 };
 
 /** A part's player given another set; the same player keeps it in every piece. */
-export const chooseSet = (room: Room, plan: Pick<Plan, 'parts'>, part: Part, set: string): Room => ({
+export const chooseSet = (
+  room: MusicRoom,
+  plan: Pick<Plan, 'parts'>,
+  part: Part,
+  set: string,
+): MusicRoom => ({
   ...room,
   chosen: { ...room.chosen, [seatOf(plan, part)]: set },
 });
 
 /** A room with one of its sets changed. */
-export const changeSet = (room: Room, id: string, change: (set: BarSet) => BarSet): Room => ({
+export const changeSet = (
+  room: MusicRoom,
+  id: string,
+  change: (set: ToneBarSet) => ToneBarSet,
+): MusicRoom => ({
   ...room,
   sets: room.sets.map(s => (s.id === id ? change(s) : s)),
 });
 
 /** Sets for a part, those that stand for its instrument first. */
-export const setsFor = (room: Room, instrument: InstrumentId): readonly BarSet[] => [
+export const setsFor = (room: MusicRoom, instrument: InstrumentId): readonly ToneBarSet[] => [
   ...room.sets.filter(s => s.plays === instrument),
   ...room.sets.filter(s => s.plays !== instrument),
 ];

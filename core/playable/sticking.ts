@@ -1,7 +1,7 @@
 import { isNatural, modulo } from '../foundation/pitch.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 import type { HandLimits } from './limits.ts';
-import type { Stroke } from './strokes.ts';
+import type { MalletStroke } from './strokes.ts';
 
 /** Which hand strikes; `B` both at once, the left the lower bar. */
 export type Hand = 'L' | 'R' | 'B';
@@ -44,7 +44,7 @@ interface Line {
   readonly both: readonly boolean[];
 }
 
-const lineOf = (strokes: readonly Stroke[]): Line => ({
+const lineOf = (strokes: readonly MalletStroke[]): Line => ({
   ms: Float64Array.from(strokes, s => s.seconds * 1000),
   left: Float64Array.from(strokes, s => barPlace(s.pitches[0] ?? 0)),
   right: Float64Array.from(strokes, s => barPlace(s.pitches.at(-1) ?? 0)),
@@ -109,7 +109,7 @@ const lastOf = (before: number, index: number, strikes: boolean): number =>
 
 /** What a sticking costs; a chord is always struck by both hands, whatever is said. */
 export const stickingCost = (
-  strokes: readonly Stroke[],
+  strokes: readonly MalletStroke[],
   sticking: readonly Hand[],
   limits: HandLimits,
 ): number => {
@@ -145,7 +145,7 @@ const slotOf = (index: number, left: number, right: number): number =>
  * The sticking that costs least, exactly: dynamic programming over where each hand last struck.
  * Linear in the number of strokes.
  */
-export const suggestSticking = (strokes: readonly Stroke[], limits: HandLimits): readonly Hand[] => {
+export const suggestSticking = (strokes: readonly MalletStroke[], limits: HandLimits): readonly Hand[] => {
   const line = lineOf(strokes);
   const start: Way = { left: -1, right: -1, cost: 0, hand: 'R', from: undefined };
   let ways: readonly Way[] = [start];
@@ -172,7 +172,7 @@ export const suggestSticking = (strokes: readonly Stroke[], limits: HandLimits):
 
 /** How far each stroke of a sticking is over the limits of the hands that strike it. */
 export const overLimits = (
-  strokes: readonly Stroke[],
+  strokes: readonly MalletStroke[],
   sticking: readonly Hand[],
   limits: HandLimits,
 ): readonly { readonly again: boolean; readonly leap: boolean }[] => {

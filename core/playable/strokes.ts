@@ -3,12 +3,12 @@ import { scaleMidi } from '../foundation/key.ts';
 import type { MidiPitch, Seconds } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
 import { type Plan, statementsOf } from '../plan/plan.ts';
-import { phraseOf } from '../plan/statement.ts';
+import { passageOf } from '../plan/statement.ts';
 
 /** Everything one player strikes at one moment. */
-export interface Stroke {
+export interface MalletStroke {
   /** From the first full barline, in semibreves. */
-  readonly at: Fraction;
+  readonly onset: Fraction;
   /** From the start, at the piece's tempi. */
   readonly seconds: Seconds;
   /** One for each mallet it takes, as written, low to high; a grace note takes one too. */
@@ -21,13 +21,13 @@ export const strokesOf = (
   plan: Plan,
   part: string,
   secondsOf: (at: Fraction) => Seconds,
-): readonly Stroke[] => {
+): readonly MalletStroke[] => {
   const struck = new Map<string, { at: Fraction; notes: Set<MidiPitch>; graces: Set<MidiPitch> }>();
   for (const statement of statementsOf(plan, part)) {
-    const phrase = phraseOf(motif, statement);
+    const passage = passageOf(motif, statement);
     for (let time = 0; time < statement.times; time++) {
-      const start = add(statement.at, manyTimes(phrase.length, time));
-      for (const note of phrase.notes) {
+      const start = add(statement.onset, manyTimes(passage.length, time));
+      for (const note of passage.notes) {
         const at = add(start, note.onset);
         const name = `${String(at.n)}/${String(at.d)}`;
         const here = struck.get(name) ?? { at, notes: new Set(), graces: new Set() };
@@ -40,7 +40,7 @@ export const strokesOf = (
   return [...struck.values()]
     .sort((a, b) => compare(a.at, b.at))
     .map(({ at, notes, graces }) => ({
-      at,
+      onset: at,
       seconds: secondsOf(at),
       pitches: [...notes, ...graces].sort((a, b) => a - b),
     }));

@@ -1,7 +1,7 @@
 import type { Fraction } from '../foundation/fraction.ts';
 import type { HandLimits } from './limits.ts';
 import { type Hand, overLimits } from './sticking.ts';
-import type { Stroke } from './strokes.ts';
+import type { MalletStroke } from './strokes.ts';
 
 /**
  * Why two mallets may not manage. `three`: more notes at once than mallets; `cap`: faster than anyone
@@ -13,7 +13,7 @@ export type WarningKind = 'three' | 'cap' | 'fast' | 'hand' | 'leap';
 export interface Warning {
   readonly kind: WarningKind;
   /** Where, in order, from the first full barline in semibreves; never empty. */
-  readonly places: readonly Fraction[];
+  readonly onsets: readonly Fraction[];
 }
 
 const KINDS: readonly WarningKind[] = ['three', 'cap', 'fast', 'hand', 'leap'];
@@ -21,24 +21,24 @@ const SLACK = 0.5;
 
 /** Everything two mallets may not manage with this sticking, by kind. A stroke has one warning at the most. */
 export const warningsOf = (
-  strokes: readonly Stroke[],
+  strokes: readonly MalletStroke[],
   sticking: readonly Hand[],
   limits: HandLimits,
 ): readonly Warning[] => {
-  const places = new Map<WarningKind, Fraction[]>();
+  const onsets = new Map<WarningKind, Fraction[]>();
   const over = overLimits(strokes, sticking, limits);
   for (const [index, stroke] of strokes.entries()) {
     const last = strokes[index - 1];
     const gap = last === undefined ? Number.POSITIVE_INFINITY : (stroke.seconds - last.seconds) * 1000;
     const kind = kindOf(stroke.pitches.length, gap, limits, over[index]);
     if (kind === undefined) continue;
-    const found = places.get(kind);
-    if (found === undefined) places.set(kind, [stroke.at]);
-    else found.push(stroke.at);
+    const found = onsets.get(kind);
+    if (found === undefined) onsets.set(kind, [stroke.onset]);
+    else found.push(stroke.onset);
   }
   return KINDS.flatMap(kind => {
-    const found = places.get(kind);
-    return found === undefined ? [] : [{ kind, places: found }];
+    const found = onsets.get(kind);
+    return found === undefined ? [] : [{ kind, onsets: found }];
   });
 };
 

@@ -5,27 +5,27 @@ import { pitchName } from '../foundation/pitch.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { barAndBeat } from '../plan/plan.ts';
-import { type BarSet, barsOf } from './barSet.ts';
-import type { NeededBar } from './check.ts';
-import type { BarsPut, Remedy } from './remedies.ts';
+import { type ToneBarSet, toneBarsOf } from './barSet.ts';
+import type { NeededToneBar } from './check.ts';
+import type { ToneBarsPut, Remedy } from './remedies.ts';
 import type { Hand } from './sticking.ts';
 import type { Warning, WarningKind } from './warnings.ts';
 
 /** A bar's name as it is stamped on it, with its octave. @example barName(70) // "B♭4" */
-export const barName = (pitch: MidiPitch): string => pitchName(spell(key('C'), pitch));
+export const toneBarName = (pitch: MidiPitch): string => pitchName(spell(key('C'), pitch));
 
 /** Things in a row. @example inRow(['C4', 'D4', 'E4']) // "C4, D4 and E4" */
 export const inRow = (things: readonly string[]): string =>
   things.length < 2 ? (things[0] ?? '') : `${things.slice(0, -1).join(', ')} and ${things.at(-1) ?? ''}`;
 
 /** A place as musicians say it. @example "bar 3, beat 2" */
-export const placeWords = (metre: Metre, at: Fraction): string => {
+export const barAndBeatWords = (metre: Metre, at: Fraction): string => {
   const { bar, beat } = barAndBeat(metre, at);
   return `bar ${String(bar)}, beat ${String(beat)}`;
 };
 
 /** Why bars a part needs are not there, in one sentence for each reason. */
-export const lackWords = (set: BarSet, bars: readonly NeededBar[]): readonly string[] => {
+export const lackWords = (set: ToneBarSet, bars: readonly NeededToneBar[]): readonly string[] => {
   const reasons = [...new Set(bars.map(bar => bar.state))];
   return reasons.flatMap(reason => {
     const names = bars.filter(bar => bar.state === reason);
@@ -33,9 +33,9 @@ export const lackWords = (set: BarSet, bars: readonly NeededBar[]): readonly str
     const are = names.length === 1 ? 'is' : 'are';
     switch (reason) {
       case 'below':
-        return [`${all} ${are} below the lowest bar, ${barName(barsOf(set)[0] ?? set.low)}`];
+        return [`${all} ${are} below the lowest bar, ${toneBarName(toneBarsOf(set)[0] ?? set.low)}`];
       case 'above':
-        return [`${all} ${are} above the highest bar, ${barName(barsOf(set).at(-1) ?? set.high)}`];
+        return [`${all} ${are} above the highest bar, ${toneBarName(toneBarsOf(set).at(-1) ?? set.high)}`];
       case 'lifted':
         return [`${all} ${are} lifted off`];
       case 'missing':
@@ -47,7 +47,7 @@ export const lackWords = (set: BarSet, bars: readonly NeededBar[]): readonly str
       case 'replaced':
         return names.map(bar => {
           const by = set.exchange.find(e => e.isIn && e.inPlaceOf === bar.pitch);
-          return `${bar.name} has given its place to ${barName(by?.pitch ?? bar.pitch)}`;
+          return `${bar.name} has given its place to ${toneBarName(by?.pitch ?? bar.pitch)}`;
         });
       case 'there':
         return [];
@@ -59,7 +59,7 @@ const counted = (k: number, noun: string): string => (k === 1 ? `a ${noun}` : `$
 const upOrDown = (k: number): string => (k < 0 ? 'down' : 'up');
 
 /** What a remedy does, as a step of the history is named. @example "move it up an octave" */
-export const remedyWords = (remedy: Remedy, set: BarSet): string => {
+export const remedyWords = (remedy: Remedy, set: ToneBarSet): string => {
   switch (remedy.kind) {
     case 'octave': {
       const k = Math.abs(remedy.octaves);
@@ -75,13 +75,13 @@ export const remedyWords = (remedy: Remedy, set: BarSet): string => {
   }
 };
 
-const putWords = (put: BarsPut, set: BarSet): string => {
+const putWords = (put: ToneBarsPut, set: ToneBarSet): string => {
   const out = put.exchange.flatMap(p => set.exchange.find(e => e.pitch === p)?.inPlaceOf ?? []);
   const exchanged =
     put.exchange.length === 0
       ? []
-      : [`put in ${inRow(put.exchange.map(barName))} for ${inRow(out.map(barName))}`];
-  const back = put.back.length === 0 ? [] : [`put ${inRow(put.back.map(barName))} back on`];
+      : [`put in ${inRow(put.exchange.map(toneBarName))} for ${inRow(out.map(toneBarName))}`];
+  const back = put.back.length === 0 ? [] : [`put ${inRow(put.back.map(toneBarName))} back on`];
   return [...exchanged, ...back].join(' and ');
 };
 
@@ -98,7 +98,7 @@ const NAMED = 3;
 
 /** @example "Bar 3, beat 2: faster than one hand can" */
 export const warningWords = (metre: Metre, warning: Warning): string => {
-  const all = [...new Set(warning.places.map(at => placeWords(metre, at)))];
+  const all = [...new Set(warning.onsets.map(at => barAndBeatWords(metre, at)))];
   const rest = all.length - NAMED;
   const named = all.slice(0, NAMED);
   const places =
@@ -109,7 +109,7 @@ export const warningWords = (metre: Metre, warning: Warning): string => {
 };
 
 /** How a set sounds against what is written. */
-export const soundsWords = (set: BarSet): string => {
+export const soundsWords = (set: ToneBarSet): string => {
   const octaves = set.soundsAbove / 12;
   if (octaves === 0) return 'sounds as written';
   const k = Math.abs(octaves);
@@ -117,7 +117,7 @@ export const soundsWords = (set: BarSet): string => {
 };
 
 /** How a set sounds against what the app plays for the part; empty where alike. */
-export const heardWords = (set: BarSet, instrument: InstrumentId): string => {
+export const heardWords = (set: ToneBarSet, instrument: InstrumentId): string => {
   const octaves = (set.soundsAbove - INSTRUMENTS[instrument].soundsAbove) / 12;
   if (octaves === 0) return '';
   const k = Math.abs(octaves);

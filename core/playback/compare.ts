@@ -2,12 +2,12 @@ import { divide, toNumber } from '../foundation/fraction.ts';
 import { barLength, tactus } from '../foundation/metre.ts';
 import type { Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import { secondsAtPlace } from '../piece/strikePlaces.ts';
+import { secondsAtPosition } from '../piece/strikePlaces.ts';
 import type { Reading } from '../reading/model/reading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
 import type { Performance, SoundingEvent } from './events.ts';
-import { notesOf, scoreLength, secondsAt, swung } from './perform.ts';
+import { notesOf, scoreLength, secondsAtOnset, swungOnset } from './perform.ts';
 
 /** A click to be heard with a performance: its beats, and which of them begin a bar. */
 export interface HeardClick {
@@ -18,7 +18,7 @@ export interface HeardClick {
 /** The moment of the take from which it is heard: its first strike, or the first bar's start if that is earlier. */
 export const takeStart = (take: Take, reading: Reading): Seconds => {
   const first = (take.strikes[0]?.at ?? 0) - take.latency / 1000;
-  return Math.min(first, secondsAtPlace(reading, -toNumber(reading.upbeat)));
+  return Math.min(first, secondsAtPosition(reading, -toNumber(reading.upbeat)));
 };
 
 /** Heard after the last strike, so that it can ring. */
@@ -28,13 +28,13 @@ const TAIL: Seconds = 0.8;
 export const performTake = (take: Take, instrument: InstrumentId, start: Seconds): Performance => {
   const late = take.latency / 1000;
   const events = take.strikes.map(strike => ({
-    at: strike.at - late - start,
+    seconds: strike.at - late - start,
     duration: Math.max(0.05, (strike.until ?? strike.at + 0.3) - strike.at),
     pitch: strike.pitch + INSTRUMENTS[instrument].soundsAbove,
     velocity: strike.velocity,
     instrument,
   }));
-  return { events, length: (events.at(-1)?.at ?? 0) + TAIL };
+  return { events, duration: (events.at(-1)?.seconds ?? 0) + TAIL };
 };
 
 /** The page played in the take's own time: every note where its written place lies by the take's beats. */
@@ -42,11 +42,11 @@ export const performOnTake = (score: Score, reading: Reading, start: Seconds, ve
   const events: SoundingEvent[] = score.parts
     .flatMap(part => notesOf(part, score.upbeat))
     .map(note => {
-      const from = note.at.n / note.at.d - toNumber(score.upbeat);
-      const at = secondsAtPlace(reading, swungPlace(from, score)) - start;
-      const end = secondsAtPlace(reading, from + toNumber(note.length)) - start;
+      const from = note.onset.n / note.onset.d - toNumber(score.upbeat);
+      const at = secondsAtPosition(reading, swungPosition(from, score)) - start;
+      const end = secondsAtPosition(reading, from + toNumber(note.duration)) - start;
       return {
-        at: Math.max(0, at),
+        seconds: Math.max(0, at),
         duration: Math.max(0.05, end - at),
         pitch: note.sounding,
         velocity,
@@ -54,17 +54,19 @@ export const performOnTake = (score: Score, reading: Reading, start: Seconds, ve
         ref: note.ref,
       };
     })
-    .sort((a, b) => a.at - b.at);
-  return { events, length: (events.at(-1)?.at ?? 0) + TAIL };
+    .sort((a, b) => a.seconds - b.seconds);
+  return { events, duration: (events.at(-1)?.seconds ?? 0) + TAIL };
 };
 
-const swungPlace = (place: number, score: Score): number =>
-  score.swing === undefined ? place : toNumber(swung({ n: Math.round(place * 192), d: 192 }, score.swing));
+const swungPosition = (position: number, score: Score): number =>
+  score.swing === undefined
+    ? position
+    : toNumber(swungOnset({ n: Math.round(position * 192), d: 192 }, score.swing));
 
 /** Two performances at once. */
 export const together = (a: Performance, b: Performance): Performance => ({
-  events: [...a.events, ...b.events].sort((x, y) => x.at - y.at),
-  length: Math.max(a.length, b.length),
+  events: [...a.events, ...b.events].sort((x, y) => x.seconds - y.seconds),
+  duration: Math.max(a.duration, b.duration),
 });
 
 const beatsPerBar = (metre: Reading['metre']): number =>
@@ -91,7 +93,7 @@ export const clickOfScore = (score: Score): HeardClick => {
   const numbers = Array.from({ length: before + count }, (_, i) => i - before);
   return {
     beats: numbers.map(i =>
-      secondsAt(score, {
+      secondsAtOnset(score, {
         n: i * step.n * score.upbeat.d + score.upbeat.n * step.d,
         d: step.d * score.upbeat.d,
       }),

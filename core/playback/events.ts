@@ -4,7 +4,7 @@ import type { InstrumentId } from '../instruments/instruments.ts';
 /** One stroke to be heard. */
 export interface SoundingEvent {
   /** From the start of the performance. */
-  readonly at: Seconds;
+  readonly seconds: Seconds;
   /** How long it is held; matters for the vibraphone's damper only. */
   readonly duration: Seconds;
   /** As it sounds, not as it is written. */
@@ -22,5 +22,5 @@ export interface SoundingEvent {
 /** A performance: strokes in order of time, and how long it lasts. */
 export interface Performance {
   readonly events: readonly SoundingEvent[];
-  readonly length: Seconds;
+  readonly duration: Seconds;
 }

@@ -25,8 +25,8 @@ import type { Performance, SoundingEvent } from './events.ts';
 export interface ScoreNote {
   readonly part: string;
   readonly instrument: InstrumentId;
-  readonly at: Fraction;
-  readonly length: Fraction;
+  readonly onset: Fraction;
+  readonly duration: Fraction;
   /** As written, MIDI pitch. */
   readonly written: number;
   /** As it sounds, MIDI pitch. */
@@ -61,8 +61,8 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
           ? {
               part: part.id,
               instrument: part.instrument,
-              at: add(symbol.at, upbeat),
-              length: symbol.length,
+              onset: add(symbol.onset, upbeat),
+              duration: symbol.duration,
               written,
               sounding: written + INSTRUMENTS[part.instrument].soundsAbove,
               ref,
@@ -70,7 +70,7 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
               ...(symbol.articulation === undefined ? {} : { articulation: symbol.articulation }),
               ...(grace === undefined ? {} : { grace: midiOf(grace) }),
             }
-          : { ...before, length: add(before.length, symbol.length) };
+          : { ...before, duration: add(before.duration, symbol.duration) };
       if (symbol.tiedTo) open.set(written, note);
       else {
         open.delete(written);
@@ -78,14 +78,14 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
       }
     }
   }
-  return [...done, ...open.values()].sort((a, b) => compare(a.at, b.at) || a.written - b.written);
+  return [...done, ...open.values()].sort((a, b) => compare(a.onset, b.onset) || a.written - b.written);
 };
 
 /**
  * Where a written place sounds when the written value swings: the first half of each pair takes
  * ratio/(1+ratio) of it. Exact, in semibreves; pairs are counted from the barline.
  */
-export const swung = (at: Fraction, swing: Swing | undefined): Fraction => {
+export const swungOnset = (at: Fraction, swing: Swing | undefined): Fraction => {
   if (swing === undefined || swing.ratio === 1) return at;
   const pair = times(swing.unit, 2);
   const inside = remainder(at, pair);
@@ -100,18 +100,18 @@ export const swung = (at: Fraction, swing: Swing | undefined): Fraction => {
 };
 
 /** Seconds from the start of the score to a place measured from its first bar, each stretch at its own tempo. */
-export const secondsAt = (
+export const secondsAtOnset = (
   score: Pick<Score, 'metre' | 'tempo' | 'swing' | 'upbeat' | 'tempi'>,
   at: Fraction,
 ): Seconds => {
   const fromBarline = subtract(at, score.upbeat);
-  const played = toNumber(swung(fromBarline, score.swing));
+  const played = toNumber(swungOnset(fromBarline, score.swing));
   let from = -toNumber(score.upbeat);
   let { tempo } = score;
   let seconds = 0;
   const beat = toNumber(tactus(score.metre));
   for (const change of score.tempi ?? []) {
-    const place = toNumber(swung(change.at, score.swing));
+    const place = toNumber(swungOnset(change.at, score.swing));
     if (place >= played) break;
     seconds += (((place - from) / beat) * 60) / tempo;
     from = place;
@@ -129,12 +129,12 @@ const STACCATO = 0.5;
 
 /** One note as strokes in time: itself, and its grace note first. Where there is no room before, the note gives way. */
 const strokesOf = (score: Score, note: ScoreNote): SoundingEvent[] => {
-  const written = secondsAt(score, note.at);
+  const written = secondsAtOnset(score, note.onset);
   const before = Math.max(0, written - GRACE_BEFORE);
   const at = note.grace === undefined ? written : before + GRACE_BEFORE;
-  const end = secondsAt(score, add(note.at, note.length));
+  const end = secondsAtOnset(score, add(note.onset, note.duration));
   const main: SoundingEvent = {
-    at,
+    seconds: at,
     duration: (end - written) * (note.articulation === 'staccato' ? STACCATO : 1) - (at - written),
     pitch: note.sounding,
     velocity: note.velocity,
@@ -143,7 +143,7 @@ const strokesOf = (score: Score, note: ScoreNote): SoundingEvent[] => {
   };
   if (note.grace === undefined) return [main];
   const grace: SoundingEvent = {
-    at: before,
+    seconds: before,
     duration: GRACE_BEFORE,
     pitch: note.grace + note.sounding - note.written,
     velocity: Math.max(1, Math.round(note.velocity * GRACE_SOFTER)),
@@ -171,7 +171,7 @@ export const strokesByPart = (score: Score): readonly (readonly SoundingEvent[])
         part: part.id,
         ...(part.balance === undefined ? {} : { balance: part.balance }),
       }))
-      .sort((a, b) => a.at - b.at),
+      .sort((a, b) => a.seconds - b.seconds),
   );
 };
 
@@ -179,9 +179,9 @@ export const strokesByPart = (score: Score): readonly (readonly SoundingEvent[])
 export const perform = (score: Score): Performance => {
   const events = strokesByPart(score)
     .flat()
-    .sort((a, b) => a.at - b.at);
+    .sort((a, b) => a.seconds - b.seconds);
   const played = playedOut(score);
-  return { events, length: secondsAt(played, scoreLength(played)) };
+  return { events, duration: secondsAtOnset(played, scoreLength(played)) };
 };
 
 /** Length of a score as written, from its first bar, in semibreves. */

@@ -1,10 +1,10 @@
 import { signature, type Key } from '../foundation/key.ts';
-import { fifthsOf, type Spelled, type Step } from '../foundation/pitch.ts';
+import { fifthsOf, type Spelled, type Letter } from '../foundation/pitch.ts';
 
 /** The alteration a key signature gives a letter. */
-export const signatureAlter = (k: Key, step: Step): number => {
+export const signatureAlter = (k: Key, step: Letter): number => {
   const count = signature(k);
-  const place = fifthsOf({ step, alter: 0 }) + 1; // F is 0 … B is 6
+  const place = fifthsOf({ letter: step, alter: 0 }) + 1; // F is 0 … B is 6
   if (count > 0) return place < count ? 1 : 0;
   return 6 - place < -count ? -1 : 0;
 };
@@ -28,19 +28,19 @@ export const signsForBar = (
   const reminded = new Set<string>();
   const seen = new Map<string, number>();
   const next = (spelled: Spelled, tied: boolean): { accidental?: number; cautionary?: boolean } => {
-    const place = spelled.step + String(spelled.octave);
-    const inForce = force.get(place) ?? signatureAlter(k, spelled.step);
+    const place = spelled.letter + String(spelled.octave);
+    const inForce = force.get(place) ?? signatureAlter(k, spelled.letter);
     if (tied) return {};
-    const normal = signatureAlter(k, spelled.step);
-    if (spelled.alter !== normal) seen.set(spelled.step, spelled.alter);
+    const normal = signatureAlter(k, spelled.letter);
+    if (spelled.alter !== normal) seen.set(spelled.letter, spelled.alter);
     if (inForce !== spelled.alter) {
       force.set(place, spelled.alter);
       return { accidental: spelled.alter };
     }
     const elsewhere = [...force].some(
-      ([p, alter]) => p !== place && p.startsWith(spelled.step) && alter !== spelled.alter,
+      ([p, alter]) => p !== place && p.startsWith(spelled.letter) && alter !== spelled.alter,
     );
-    const barBefore = before.get(spelled.step);
+    const barBefore = before.get(spelled.letter);
     const due = elsewhere || (barBefore !== undefined && barBefore !== spelled.alter);
     if (due && !force.has(place) && !reminded.has(place)) {
       reminded.add(place);

@@ -23,9 +23,9 @@ const beatEdges = (m: Metre): Fraction[] => {
 /** Places where a beam of plain quavers may run to: half bars in 4/4, the bar in 2/4 and 3/4. */
 const wideEdges = (m: Metre): Fraction[] => {
   const edges = beatEdges(m);
-  if (isCompound(m) || m.groups !== undefined || m.unit !== 4) return edges;
-  if (m.beats === 4) return [edges[1], edges[3]].filter(e => e !== undefined);
-  if (m.beats === 2 || m.beats === 3) return [barLength(m)];
+  if (isCompound(m) || m.groups !== undefined || m.lower !== 4) return edges;
+  if (m.upper === 4) return [edges[1], edges[3]].filter(e => e !== undefined);
+  if (m.upper === 2 || m.upper === 3) return [barLength(m)];
   return edges;
 };
 
@@ -40,7 +40,7 @@ export const beamGroups = (
   barAt: Fraction,
   symbols: readonly ScoreSymbol[],
 ): readonly (readonly number[])[] => {
-  const local = (i: number): Fraction => subtract(symbols[i]?.at ?? ZERO, barAt);
+  const local = (i: number): Fraction => subtract(symbols[i]?.onset ?? ZERO, barAt);
   const groups: number[][] = [];
   let start: Fraction = ZERO;
   const narrow = beatEdges(m);
@@ -52,7 +52,7 @@ export const beamGroups = (
       return symbol !== undefined && symbol.value.base <= 8 && symbol.tuplet === undefined;
     });
     const allQuavers = members.every(i => flaggedQuaver(symbols[i]));
-    const wide = plain && (m.beats !== 3 || allQuavers);
+    const wide = plain && (m.upper !== 3 || allQuavers);
     const edges = wide ? [edge] : narrow.filter(e => less(start, e) && atMost(e, edge));
     let from = start;
     for (const to of edges) {
@@ -113,7 +113,7 @@ export const secondaryBreaks = (bar: ScoreBar, group: readonly number[]): readon
   const quaver = fraction(1, 8);
   return group.slice(0, -1).filter((_, place) => {
     const next = bar.symbols[group[place + 1] ?? 0];
-    return next !== undefined && remainder(subtract(next.at, first.at), quaver).n === 0;
+    return next !== undefined && remainder(subtract(next.onset, first.onset), quaver).n === 0;
   });
 };
 
@@ -130,5 +130,5 @@ export const hookSide = (bar: ScoreBar, index: number): 'left' | 'right' => {
   const first = bar.symbols[group[0] ?? 0];
   if (symbol === undefined || first === undefined) return 'left';
   const longer = fraction(2, symbol.value.base);
-  return remainder(subtract(symbol.at, first.at), longer).n === 0 ? 'right' : 'left';
+  return remainder(subtract(symbol.onset, first.onset), longer).n === 0 ? 'right' : 'left';
 };

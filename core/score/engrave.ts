@@ -49,17 +49,17 @@ export interface Frame {
  * struck twice at one place (a roll too fast to write, a note moved onto its like) has one head.
  */
 const spansOf = (notes: readonly PlacedNote[]): Span[] => {
-  const sorted = [...notes].sort((a, b) => compare(a.at, b.at) || midiOf(a.pitch) - midiOf(b.pitch));
+  const sorted = [...notes].sort((a, b) => compare(a.onset, b.onset) || midiOf(a.pitch) - midiOf(b.pitch));
   const spans: { from: Fraction; to: Fraction; notes: PlacedNote[] }[] = [];
   for (const note of sorted) {
     const last = spans.at(-1);
-    const end = add(note.at, note.length);
-    if (last !== undefined && equal(last.from, note.at)) {
+    const end = add(note.onset, note.duration);
+    if (last !== undefined && equal(last.from, note.onset)) {
       if (!last.notes.some(other => midiOf(other.pitch) === midiOf(note.pitch))) last.notes.push(note);
       last.to = larger(last.to, end);
     } else {
-      if (last !== undefined) last.to = smaller(last.to, note.at);
-      spans.push({ from: note.at, to: end, notes: [note] });
+      if (last !== undefined) last.to = smaller(last.to, note.onset);
+      spans.push({ from: note.onset, to: end, notes: [note] });
     }
   }
   return spans;
@@ -88,8 +88,8 @@ const fillBar = (spans: readonly Span[], from: Fraction, to: Fraction): Span[] =
 };
 
 interface Drawn {
-  readonly at: Fraction;
-  readonly length: Fraction;
+  readonly onset: Fraction;
+  readonly duration: Fraction;
   readonly value: NoteValue;
   readonly window?: TupletWindow;
 }
@@ -100,12 +100,12 @@ const drawInTuplet = (w: TupletWindow, from: Fraction, to: Fraction): Drawn[] =>
   const scale = divide(fraction(w.actual), fraction(w.normal));
   const whole = valueOf(multiply(subtract(to, from), scale));
   if (whole !== undefined) {
-    return [{ at: from, length: subtract(to, from), value: whole, window: w }];
+    return [{ onset: from, duration: subtract(to, from), value: whole, window: w }];
   }
   const cut = add(from, part);
   if (less(cut, to)) return [...drawInTuplet(w, from, cut), ...drawInTuplet(w, cut, to)];
   const value: NoteValue = { base: w.unit, dots: 0 };
-  return [{ at: from, length: subtract(to, from), value, window: w }];
+  return [{ onset: from, duration: subtract(to, from), value, window: w }];
 };
 
 const draw = (m: Metre, windows: readonly TupletWindow[], span: Span): Drawn[] => {
@@ -122,7 +122,7 @@ const draw = (m: Metre, windows: readonly TupletWindow[], span: Span): Drawn[] =
       const ahead = windows.find(other => less(at, other.from) && less(other.from, span.to));
       const end = ahead === undefined ? span.to : ahead.from;
       for (const piece of splitSpan(m, at, end, kind)) {
-        out.push({ at: piece.at, length: valueLength(piece.value), value: piece.value });
+        out.push({ onset: piece.onset, duration: valueLength(piece.value), value: piece.value });
       }
       at = end;
     }
@@ -131,15 +131,15 @@ const draw = (m: Metre, windows: readonly TupletWindow[], span: Span): Drawn[] =
 };
 
 /** The bars of a frame: where each starts, how long it is, and where its (full) barline would be. */
-const barFrames = (frame: Frame): { at: Fraction; length: Fraction; origin: Fraction }[] => {
+const barFrames = (frame: Frame): { start: Fraction; length: Fraction; origin: Fraction }[] => {
   const length = barLength(frame.metre);
   const full = Array.from({ length: frame.bars }, (_, i) => ({
-    at: times(length, i),
+    start: times(length, i),
     length,
     origin: times(length, i),
   }));
   if (frame.upbeat.n === 0) return full;
-  return [{ at: negate(frame.upbeat), length: frame.upbeat, origin: negate(length) }, ...full];
+  return [{ start: negate(frame.upbeat), length: frame.upbeat, origin: negate(length) }, ...full];
 };
 
 /**
@@ -152,7 +152,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
   let before: ReadonlyMap<string, number> = new Map();
   let next = 0;
   return barFrames(frame).map((bar, index) => {
-    const end = add(bar.at, bar.length);
+    const end = add(bar.start, bar.length);
     const own: Span[] = [];
     // Spans are in order and never overlap; one may reach into several bars.
     for (let i = next; i < spans.length; i++) {
@@ -161,7 +161,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
       own.push(span);
       if (!less(end, span.to)) next = i + 1;
     }
-    const filled = fillBar(own, bar.at, end);
+    const filled = fillBar(own, bar.start, end);
     const local = filled.map(span => ({
       ...span,
       from: subtract(span.from, bar.origin),
@@ -177,7 +177,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
     const signs = signsForBar(frame.key, before);
     const symbols: ScoreSymbol[] = [];
     if (empty && equal(bar.length, barLength(frame.metre))) {
-      symbols.push(wholeBarRest(bar.at, bar.length));
+      symbols.push(wholeBarRest(bar.start, bar.length));
     } else {
       local.forEach(span => {
         const drawn = draw(frame.metre, windows, span);
@@ -187,8 +187,8 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
           const window = piece.window;
           const marks = tiedFrom ? {} : marksOf(span.notes, pitch => signs.next(pitch, false).accidental);
           symbols.push({
-            at: add(piece.at, bar.origin),
-            length: piece.length,
+            onset: add(piece.onset, bar.origin),
+            duration: piece.duration,
             value: piece.value,
             pitches: span.notes.map(note => ({
               spelled: note.pitch,
@@ -207,15 +207,15 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
     return {
       index,
       number: frame.upbeat.n === 0 ? index + 1 : index,
-      at: bar.at,
+      start: bar.start,
       length: bar.length,
       symbols,
       tuplets: windows.map(w => ({
         actual: w.actual,
         normal: w.normal,
         unit: w.unit,
-        at: add(w.from, bar.origin),
-        length: subtract(w.to, w.from),
+        onset: add(w.from, bar.origin),
+        duration: subtract(w.to, w.from),
       })),
       beams: beamGroups(frame.metre, bar.origin, symbols),
     };
@@ -242,8 +242,8 @@ const marksOf = (
 };
 
 const wholeBarRest = (at: Fraction, length: Fraction): ScoreSymbol => ({
-  at,
-  length,
+  onset: at,
+  duration: length,
   value: { base: 1, dots: 0 },
   pitches: [],
   tiedFrom: false,
@@ -253,7 +253,7 @@ const wholeBarRest = (at: Fraction, length: Fraction): ScoreSymbol => ({
 
 /** Full bars needed to hold every note, at least `least`. */
 export const barsNeeded = (m: Metre, notes: readonly PlacedNote[], least = 1): number => {
-  const end = notes.reduce((so, note) => larger(so, add(note.at, note.length)), ZERO);
+  const end = notes.reduce((so, note) => larger(so, add(note.onset, note.duration)), ZERO);
   const bars = divide(end, barLength(m));
   return Math.max(least, Math.ceil(bars.n / bars.d));
 };

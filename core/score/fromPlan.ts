@@ -4,7 +4,7 @@ import type { Motif } from '../motif/motif.ts';
 import { partName, partShort } from '../plan/partList.ts';
 import { statementName } from '../plan/naming.ts';
 import { type Plan, statementsOf } from '../plan/plan.ts';
-import { placeStatement, statementEnd } from '../plan/statement.ts';
+import { notesOfStatement, statementEnd } from '../plan/statement.ts';
 import { barsNeeded, clefFor, engravePart } from './engrave.ts';
 import type { Score } from './score.ts';
 
@@ -12,14 +12,14 @@ import type { Score } from './score.ts';
 export const scoreOfPlan = (motif: Motif, plan: Plan, title: string, codeName: string): Score => {
   const lines = plan.parts.map(part => ({
     part,
-    notes: statementsOf(plan, part.id).flatMap(s => placeStatement(motif, s)),
+    notes: statementsOf(plan, part.id).flatMap(s => notesOfStatement(motif, s)),
   }));
   const bars = Math.max(
     1,
     ...lines.map(line => barsNeeded(motif.metre, line.notes)),
     ...plan.statements.map(s => {
       const end = statementEnd(motif, s);
-      return Math.ceil((end.n * motif.metre.unit) / (end.d * motif.metre.beats));
+      return Math.ceil((end.n * motif.metre.lower) / (end.d * motif.metre.upper));
     }),
   );
   const tempi = (plan.tempi ?? [])
@@ -49,7 +49,7 @@ export const scoreOfPlan = (motif: Motif, plan: Plan, title: string, codeName: s
     brackets: plan.statements.map(s => ({
       id: s.id,
       part: s.part,
-      from: s.at,
+      from: s.onset,
       to: statementEnd(motif, s),
       text: statementName(motif, plan, s),
     })),

@@ -6,10 +6,10 @@ import { barsNeeded, clefFor, engravePart } from './engrave.ts';
 import type { Score } from './score.ts';
 
 /** The notes of a reading, spelled for a key; `ref` is the strike's index. */
-export const placeReading = (reading: Reading, k: Key): readonly PlacedNote[] =>
+export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] =>
   reading.notes.map(note => ({
-    at: note.onset,
-    length: note.duration,
+    onset: note.onset,
+    duration: note.duration,
     pitch: spell(k, note.pitch),
     ref: String(note.strike),
     ...(note.grace === undefined ? {} : { grace: spell(k, note.grace.pitch) }),
@@ -23,7 +23,7 @@ export const scoreOfReading = (
   title: string,
   codeName: string,
 ): Score => {
-  const notes = placeReading(reading, k);
+  const notes = notesOfReading(reading, k);
   const bars = barsNeeded(reading.metre, notes);
   return {
     title,

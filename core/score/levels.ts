@@ -52,7 +52,7 @@ const tables = new WeakMap<Metre, readonly Level[]>();
 const levelsOf64ths = (m: Metre): readonly Level[] => {
   let table = tables.get(m);
   if (table === undefined) {
-    const count = Math.ceil((64 * m.beats) / m.unit);
+    const count = Math.ceil((64 * m.upper) / m.lower);
     table = Array.from({ length: count }, (_, k) => levelOf(m, fraction(k, 64)));
     tables.set(m, table);
   }

@@ -17,25 +17,25 @@ export const playingOrder = (barCount: number, repeats: readonly RepeatedBars[])
 
 const movedSymbol = (symbol: ScoreSymbol, by: Fraction): ScoreSymbol => ({
   ...symbol,
-  at: add(symbol.at, by),
+  onset: add(symbol.onset, by),
 });
 
 const movedBar = (bar: ScoreBar, index: number, at: Fraction): ScoreBar => {
-  const by = subtract(at, bar.at);
+  const by = subtract(at, bar.start);
   return {
     ...bar,
     index,
     number: bar.number === 0 ? 0 : bar.number - bar.index + index,
-    at,
+    start: at,
     symbols: bar.symbols.map(symbol => movedSymbol(symbol, by)),
-    tuplets: bar.tuplets.map(tuplet => ({ ...tuplet, at: add(tuplet.at, by) })),
+    tuplets: bar.tuplets.map(tuplet => ({ ...tuplet, onset: add(tuplet.onset, by) })),
   };
 };
 
 /** A score with these bars of it, one after the other, at new places. */
 const withBars = (score: Score, order: readonly number[]): Score => {
   const parts = score.parts.map((part): ScorePart => {
-    let at = part.bars[0]?.at ?? ZERO;
+    let at = part.bars[0]?.start ?? ZERO;
     return {
       ...part,
       bars: order.flatMap((from, index) => {
@@ -56,10 +56,10 @@ const tempiIn = (score: Score, out: Score, order: readonly number[]): readonly T
     const written = score.parts[0]?.bars[from];
     const played = out.parts[0]?.bars[index];
     if (written === undefined || played === undefined) return [];
-    const end = add(written.at, written.length);
+    const end = add(written.start, written.length);
     return (score.tempi ?? [])
-      .filter(t => atMost(written.at, t.at) && less(t.at, end))
-      .map(t => ({ ...t, at: add(t.at, subtract(played.at, written.at)) }));
+      .filter(t => atMost(written.start, t.at) && less(t.at, end))
+      .map(t => ({ ...t, at: add(t.at, subtract(played.start, written.start)) }));
   });
 
 /**
@@ -75,12 +75,12 @@ export const playedOut = (score: Score): Score => {
 };
 
 const sameSymbol = (a: ScoreSymbol, b: ScoreSymbol, by: Fraction): boolean =>
-  equal(add(a.at, by), b.at) && soundOf(a) === soundOf(b);
+  equal(add(a.onset, by), b.onset) && soundOf(a) === soundOf(b);
 
 /** Everything that is written but the place, the refs, and signs that only remind. */
 const soundOf = (symbol: ScoreSymbol): string =>
   JSON.stringify([
-    symbol.length,
+    symbol.duration,
     symbol.value,
     symbol.pitches.map(p => p.spelled),
     symbol.tiedFrom,
@@ -95,7 +95,7 @@ const sameBar = (part: ScorePart, a: number, b: number): boolean => {
   const two = part.bars[b];
   if (one === undefined || two === undefined || one.symbols.length !== two.symbols.length) return false;
   if (!equal(one.length, two.length) || one.number === 0) return false;
-  const by = subtract(two.at, one.at);
+  const by = subtract(two.start, one.start);
   return one.symbols.every((symbol, i) => {
     const other = two.symbols[i];
     return other !== undefined && sameSymbol(symbol, other, by);
@@ -113,11 +113,11 @@ const mayBeRepeated = (score: Score, bar: number, bars: number, times: number): 
   const second = score.parts[0]?.bars[bar + bars];
   const last = score.parts[0]?.bars[bar + bars * times - 1];
   if (first === undefined || second === undefined || last === undefined) return false;
-  const end = add(last.at, last.length);
-  const within = (at: Fraction): boolean => atMost(second.at, at) && less(at, end);
-  if (score.tempi?.some(t => atMost(first.at, t.at) && less(t.at, end)) === true) return false;
+  const end = add(last.start, last.length);
+  const within = (at: Fraction): boolean => atMost(second.start, at) && less(at, end);
+  if (score.tempi?.some(t => atMost(first.start, t.at) && less(t.at, end)) === true) return false;
   if (score.letters.some(l => l.bar >= bar + bars && l.bar < bar + bars * times)) return false;
-  if (score.brackets.some(b => within(b.from) || (less(second.at, b.to) && less(b.to, end)))) return false;
+  if (score.brackets.some(b => within(b.from) || (less(second.start, b.to) && less(b.to, end)))) return false;
   return score.parts.every(
     part =>
       part.bars[bar]?.symbols[0]?.tiedFrom !== true &&
@@ -144,7 +144,7 @@ const repeatAt = (score: Score, bar: number): RepeatedBars | undefined => {
  * The same score with statements that come again straight away, whole bars alike in every part,
  * written once between repeat barlines. Sound and files play them as often as before.
  */
-export const withRepeats = (score: Score): Score => {
+export const withRepeatBars = (score: Score): Score => {
   if (score.repeats !== undefined) return score;
   const order: number[] = [];
   const repeats: RepeatedBars[] = [];
@@ -180,9 +180,9 @@ const foldedPlace = (score: Score, folded: Score, order: readonly number[], at: 
   order.forEach((from, index) => {
     const written = score.parts[0]?.bars[from];
     const now = folded.parts[0]?.bars[index];
-    if (written === undefined || now === undefined || less(at, written.at)) return;
-    const inside = subtract(at, written.at);
-    found = add(now.at, less(written.length, inside) ? written.length : inside);
+    if (written === undefined || now === undefined || less(at, written.start)) return;
+    const inside = subtract(at, written.start);
+    found = add(now.start, less(written.length, inside) ? written.length : inside);
   });
   return found;
 };

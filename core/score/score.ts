@@ -70,7 +70,7 @@ export interface ScoreBar {
   /** As printed; an upbeat bar is 0. */
   readonly number: number;
   /** From the first full barline, in semibreves. */
-  readonly at: Fraction;
+  readonly start: Fraction;
   readonly length: Fraction;
   readonly symbols: readonly ScoreSymbol[];
   readonly tuplets: readonly ScoreTuplet[];
@@ -81,9 +81,9 @@ export interface ScoreBar {
 /** A note, a chord of two mallets, or a rest (no pitches), as one drawn symbol. */
 export interface ScoreSymbol {
   /** From the first full barline, in semibreves. */
-  readonly at: Fraction;
+  readonly onset: Fraction;
   /** Sounding length, in semibreves; inside a tuplet shorter than the value's own. */
-  readonly length: Fraction;
+  readonly duration: Fraction;
   readonly value: NoteValue;
   readonly pitches: readonly WrittenPitch[];
   /** Tied from the symbol before / to the symbol after. */
@@ -122,8 +122,8 @@ export interface ScoreTuplet {
   readonly normal: number;
   /** The value counted, as a denominator (8 for quavers). */
   readonly unit: NoteValue['base'];
-  readonly at: Fraction;
-  readonly length: Fraction;
+  readonly onset: Fraction;
+  readonly duration: Fraction;
 }
 
 /** Names a statement over the stave. */

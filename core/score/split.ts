@@ -4,8 +4,8 @@ import { type NoteValue, valueLength, valueOf } from '../foundation/noteValue.ts
 import { beatAt, type Level, levelOf, OFF_GRID, strongestInside } from './levels.ts';
 
 /** One drawn value of a longer length: place from the barline, and value. */
-export interface Piece {
-  readonly at: Fraction;
+export interface DrawnValue {
+  readonly onset: Fraction;
   readonly value: NoteValue;
 }
 
@@ -57,7 +57,7 @@ const restMayStand = (m: Metre, from: Fraction, to: Fraction, value: NoteValue):
   if (value.dots > 0 && !(mixed && wholeBeats)) return false;
   if (level === OFF_GRID) return true;
   if (level === 2 && mixed) return start < level && wholeBeats;
-  if (level === 2 && m.beats === 3) return false;
+  if (level === 2 && m.upper === 3) return false;
   return start < level;
 };
 
@@ -65,16 +65,16 @@ const divideBy = (a: Fraction, k: number): Fraction => fraction(a.n, a.d * k);
 
 /** Level at the end of a symbol, where the barline counts as 0. */
 const endLevel = (m: Metre, to: Fraction): Level =>
-  equal(to, fraction(m.beats, m.unit)) ? 0 : levelOf(m, to);
+  equal(to, fraction(m.upper, m.lower)) ? 0 : levelOf(m, to);
 
-const greedy = (from: Fraction, to: Fraction): Piece[] => {
-  const out: Piece[] = [];
+const greedy = (from: Fraction, to: Fraction): DrawnValue[] => {
+  const out: DrawnValue[] = [];
   let at = from;
   for (const base of [1, 2, 4, 8, 16, 32, 64] as const) {
     const value: NoteValue = { base, dots: 0 };
     const length = valueLength(value);
     while (compare(add(at, length), to) <= 0) {
-      out.push({ at, value });
+      out.push({ onset: at, value });
       at = add(at, length);
     }
   }
@@ -90,14 +90,14 @@ export const splitSpan = (
   from: Fraction,
   to: Fraction,
   kind: 'note' | 'rest',
-): readonly Piece[] => {
+): readonly DrawnValue[] => {
   const value = valueOf(subtract(to, from));
   const mayStand = kind === 'note' ? noteMayStand : restMayStand;
-  if (value !== undefined && mayStand(m, from, to, value)) return [{ at: from, value }];
+  if (value !== undefined && mayStand(m, from, to, value)) return [{ onset: from, value }];
   const { level, places } = strongestInside(m, from, to);
   if (level === OFF_GRID) return greedy(from, to);
   const longFirst = kind === 'note' && level === 2 && isCompound(m);
-  let best: readonly Piece[] | undefined;
+  let best: readonly DrawnValue[] | undefined;
   for (const place of places) {
     const pieces = [...splitSpan(m, from, place, kind), ...splitSpan(m, place, to, kind)];
     // Of ways with as few symbols, the longer value first.

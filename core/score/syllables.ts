@@ -23,16 +23,16 @@ const TRIPLET = ['tri', 'o', 'la'] as const;
 export const syllableOf = (m: Metre, bar: ScoreBar, symbol: ScoreSymbol): string => {
   if (symbol.pitches.length === 0) return '';
   if (symbol.tiedFrom) return '-a';
-  const inBar = remainder(symbol.at, barLength(m));
+  const inBar = remainder(symbol.onset, barLength(m));
   const beat = beatAt(m, inBar);
   const tuplet = symbol.tuplet === undefined ? undefined : bar.tuplets[symbol.tuplet];
   if (tuplet?.actual === 3) {
-    const third = divide(tuplet.length, fraction(3));
-    const slot = divide(subtract(symbol.at, tuplet.at), third);
+    const third = divide(tuplet.duration, fraction(3));
+    const slot = divide(subtract(symbol.onset, tuplet.onset), third);
     return slot.d === 1 ? (TRIPLET[slot.n] ?? 'ti') : 'ti';
   }
-  const crotchets = multiply(symbol.length, fraction(4));
-  return isTernary(beat.length) && m.unit === 8
+  const crotchets = multiply(symbol.duration, fraction(4));
+  return isTernary(beat.length) && m.lower === 8
     ? compoundName(crotchets)
     : simpleName(crotchets, subtract(inBar, beat.start));
 };

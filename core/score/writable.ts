@@ -8,11 +8,11 @@ import type { Score } from './score.ts';
 export const isWrittenExactly = (score: Score): boolean =>
   score.parts.every(part =>
     part.bars.every(bar => {
-      let at = bar.at;
+      let at = bar.start;
       for (const symbol of bar.symbols) {
-        if (!equal(symbol.at, at)) return false;
-        at = add(at, symbol.length);
+        if (!equal(symbol.onset, at)) return false;
+        at = add(at, symbol.duration);
       }
-      return bar.symbols.length === 0 || equal(at, add(bar.at, bar.length));
+      return bar.symbols.length === 0 || equal(at, add(bar.start, bar.length));
     }),
   );

@@ -17,7 +17,7 @@ export interface Channels {
 }
 
 /** What the channels lead to. */
-export interface Desk {
+export interface Desktop {
   readonly folder: () => Folder;
   /** Asks the teacher for a folder and takes it into use. */
   readonly chooseFolder: () => Promise<Result<string | undefined>>;
@@ -49,7 +49,7 @@ const refused = (detail: string): Result<never> =>
   });
 
 /** Opens the channels of the bridge. Every message is checked for its sender, then decoded. */
-export const openChannels = (channels: Channels, desk: Desk): void => {
+export const openChannels = (channels: Channels, desk: Desktop): void => {
   const on = <Args extends readonly unknown[]>(
     channel: string,
     shape: z.ZodType<Args>,

@@ -5,7 +5,7 @@ import { z } from 'zod';
 const settings = z.object({ libraryFolder: z.string().min(1) });
 
 /** Where the class library was put; else a folder of its own among the documents, made when absent. */
-export const readPlace = (settingsFile: string, documents: string): string => {
+export const readLocation = (settingsFile: string, documents: string): string => {
   try {
     const { libraryFolder } = settings.parse(JSON.parse(readFileSync(settingsFile, 'utf8')));
     // A drive that is unplugged today keeps its place: its library must not be begun anew elsewhere.
@@ -18,7 +18,7 @@ export const readPlace = (settingsFile: string, documents: string): string => {
 };
 
 /** Remembers another place. @returns false when it is no folder or could not be remembered */
-export const writePlace = (settingsFile: string, folder: string): boolean => {
+export const writeLocation = (settingsFile: string, folder: string): boolean => {
   try {
     if (!statSync(folder).isDirectory()) return false;
     writeFileSync(settingsFile, JSON.stringify({ libraryFolder: folder }));

@@ -5,7 +5,7 @@ import { failed, ok } from '../../core/foundation/result.ts';
 import { SCHEME, START } from './appAddress.ts';
 import { answerFromApp } from './appScheme.ts';
 import { openChannels } from './ipc.ts';
-import { readPlace, writePlace } from './libraryPlace.ts';
+import { readLocation, writeLocation } from './libraryPlace.ts';
 import { nodeFolder } from './nodeFolder.ts';
 import { guardPermissions } from './security.ts';
 import { createWindow } from './window.ts';
@@ -26,7 +26,7 @@ const start = async (): Promise<void> => {
 
   const open: { window?: BrowserWindow } = {};
   const settingsFile = join(app.getPath('userData'), 'place.json');
-  let folder = nodeFolder(readPlace(settingsFile, app.getPath('documents')));
+  let folder = nodeFolder(readLocation(settingsFile, app.getPath('documents')));
   openChannels(ipcMain, {
     folder: () => folder,
     windowId: () => open.window?.webContents.id,
@@ -37,7 +37,7 @@ const start = async (): Promise<void> => {
         : dialog.showOpenDialog(open.window, options));
       const [chosen] = filePaths;
       if (chosen === undefined) return ok(undefined);
-      if (!writePlace(settingsFile, chosen)) {
+      if (!writeLocation(settingsFile, chosen)) {
         return failed({
           kind: 'folder-refused',
           what: 'That folder cannot be used.',

@@ -3,7 +3,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { detailOf, failed, type Failed, ok, type Result } from '../../core/foundation/result.ts';
 import type { Folder } from '../../core/library/folder.ts';
-import { diskFull, missing, taken, unreachable } from '../../core/library/folderProblems.ts';
+import { diskFull, missing, alreadyThere, unreachable } from '../../core/library/folderProblems.ts';
 import { isInside } from '../loopback/staticFiles.ts';
 
 /** What is used of node:fs/promises; handed in so that a test can make a disk fail. */
@@ -22,7 +22,7 @@ const problemOf = (thrown: unknown, path: string): Failed => {
     case 'ENOTDIR':
       return missing(path);
     case 'EEXIST':
-      return taken(path);
+      return alreadyThere(path);
     case 'ENOSPC':
     case 'EDQUOT':
       return diskFull(detail);

@@ -1,7 +1,7 @@
 import type { Score } from '../../core/score/score.ts';
 import { headWidth, margin } from './frame.ts';
 import type { PageOptions } from './options.ts';
-import { layOut, type PageSystem } from './sheet.ts';
+import { layOutSheet, type PageSystem } from './sheet.ts';
 import { columnsOf, spaceBar } from './spacing.ts';
 
 export type { PageOptions } from './options.ts';
@@ -13,7 +13,7 @@ export { xOfPlace } from './system.ts';
  * must be ready. Everything outside this folder works from the positions returned.
  */
 export const drawScore = (score: Score, host: HTMLElement, options: PageOptions): readonly PageSystem[] => {
-  const sheet = layOut(score, host, options);
+  const sheet = layOutSheet(score, host, options);
   return sheet.draw(sheet.systems.map((_, i) => i)).systems;
 };
 

@@ -58,7 +58,7 @@ const restKey = (symbol: ScoreSymbol, bar: ScoreBar, part: ScorePart, index: num
   return Math.min(...steps) - reach > -6 ? high : middle;
 };
 
-const keyName = (spelled: Spelled): string => `${spelled.step.toLowerCase()}/${String(spelled.octave)}`;
+const keyName = (spelled: Spelled): string => `${spelled.letter.toLowerCase()}/${String(spelled.octave)}`;
 
 const graceGroup = (symbol: ScoreSymbol, part: ScorePart): GraceNoteGroup | undefined => {
   if (symbol.grace === undefined) return undefined;

@@ -165,8 +165,8 @@ export const tempiIn = (
   const from = bars[first];
   const last = bars[first + count - 1];
   if (from === undefined || last === undefined) return [];
-  const start = toNumber(from.at);
-  const end = toNumber(last.at) + toNumber(last.length);
+  const start = toNumber(from.start);
+  const end = toNumber(last.start) + toNumber(last.length);
   const later = (score.tempi ?? [])
     .map(t => ({ at: toNumber(t.at), tempo: t.tempo }))
     .filter(t => t.at >= start && t.at < end);

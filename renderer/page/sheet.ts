@@ -99,7 +99,7 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
  * Lays a score out in `host` as one element for each system, drawing none. Systems of `before`, a
  * sheet in the same host, that look the same are kept as they are. The notation font must be ready.
  */
-export const layOut = (score: Score, host: HTMLElement, options: PageOptions, before?: Sheet): Sheet => {
+export const layOutSheet = (score: Score, host: HTMLElement, options: PageOptions, before?: Sheet): Sheet => {
   prepareVexFlow();
   const { frames, scale } = framesOf(score, options);
   const keys = frames.map(frame => keyOf(score, frame, scale, options));

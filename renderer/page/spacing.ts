@@ -111,8 +111,8 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
     const directions = stemDirections(own, part.clef);
     own.symbols.forEach((symbol, i) => {
       if (symbol.wholeBar === true) return;
-      const key = keyOf(symbol.at);
-      const place = places.get(key) ?? { at: symbol.at, boxes: score.parts.map(() => undefined) };
+      const key = keyOf(symbol.onset);
+      const place = places.get(key) ?? { at: symbol.onset, boxes: score.parts.map(() => undefined) };
       const beamed = own.beams.some(group => group.includes(i));
       const texts = under.map(row => underText(row, score.metre, own, symbol));
       place.boxes[p] = boxOf(symbol, part, directions[i], beamed, texts);
@@ -120,7 +120,7 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
     });
   });
   const sorted = [...places.values()].sort((a, b) => toNumber(a.at) - toNumber(b.at));
-  const end = bar === undefined ? 0 : toNumber(bar.at) + toNumber(bar.length);
+  const end = bar === undefined ? 0 : toNumber(bar.start) + toNumber(bar.length);
   const opens = score.repeats?.some(r => r.bar === index) === true;
   const closes = score.repeats?.some(r => r.bar + r.bars - 1 === index) === true;
   return {

@@ -1,4 +1,4 @@
-import { staffStep } from '../../core/foundation/pitch.ts';
+import { staffPosition } from '../../core/foundation/pitch.ts';
 import type { ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 
 export type StemDirection = 'up' | 'down';
@@ -6,7 +6,7 @@ export type StemDirection = 'up' | 'down';
 /** Steps above (+) or below (−) the middle line of the stave, lowest first. */
 export const stepsOf = (symbol: ScoreSymbol, clef: ScorePart['clef']): readonly number[] => {
   const middle = clef === 'bass' ? 22 : 34; // D3 and B4 in steps from C0
-  return symbol.pitches.map(p => staffStep(p.spelled) - middle).sort((a, b) => a - b);
+  return symbol.pitches.map(p => staffPosition(p.spelled) - middle).sort((a, b) => a - b);
 };
 
 /**
@@ -64,7 +64,7 @@ export const inkOf = (
     if (symbol.value.base === 1) return { top: high - 5, bottom: low + 5 };
     const stem = STEM + Math.max(0, Math.log2(symbol.value.base) - 4) * 8;
     const graceTop = Math.min(
-      ...(symbol.grace ?? []).map(g => yOf(staffStep(g) - (clef === 'bass' ? 22 : 34)) - 28),
+      ...(symbol.grace ?? []).map(g => yOf(staffPosition(g) - (clef === 'bass' ? 22 : 34)) - 28),
     );
     return directions[i] === 'up'
       ? { top: Math.min(high - stem, 20, graceTop), bottom: low + 5 }

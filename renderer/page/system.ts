@@ -77,14 +77,14 @@ export const headsOf = (
   edges: readonly number[],
   places: readonly number[],
   b: number,
-  symbols: readonly { readonly at: { n: number; d: number }; readonly wholeBar?: boolean }[],
+  symbols: readonly { readonly onset: { n: number; d: number }; readonly wholeBar?: boolean }[],
 ): readonly number[] => {
   const left = edges[b] ?? 0;
   const right = edges[b + 1] ?? left;
   const xs = frame.plan.bars[b]?.xs ?? [];
   return symbols.map(symbol => {
     if (symbol.wholeBar === true) return (left + right) / 2 - restWidthOf(1) / 2;
-    const column = places.indexOf(toNumber(symbol.at));
+    const column = places.indexOf(toNumber(symbol.onset));
     return left + (xs[column] ?? 0);
   });
 };
@@ -94,7 +94,7 @@ export const placesOf = (score: Score, index: number): readonly number[] => {
   const places = new Set<number>();
   for (const part of score.parts) {
     for (const symbol of part.bars[index]?.symbols ?? []) {
-      if (symbol.wholeBar !== true) places.add(toNumber(symbol.at));
+      if (symbol.wholeBar !== true) places.add(toNumber(symbol.onset));
     }
   }
   return [...places].sort((a, b) => a - b);
@@ -118,7 +118,7 @@ export const placeSystem = (score: Score, frame: SystemFrame, scale: number): Dr
         const rest = symbol.pitches.length === 0;
         const width = rest ? restWidthOf(symbol.value.base) : headWidthOf(symbol.value.base);
         const x = ((heads[i] ?? 0) + width / 2) * scale;
-        const at = toNumber(symbol.at);
+        const at = toNumber(symbol.onset);
         if (symbol.wholeBar !== true) anchors.set(at, Math.min(anchors.get(at) ?? Infinity, x));
         symbols.push({
           part: part.id,
@@ -136,18 +136,18 @@ export const placeSystem = (score: Score, frame: SystemFrame, scale: number): Dr
   });
   const bars = score.parts[0]?.bars.slice(plan.first, plan.first + plan.bars.length) ?? [];
   bars.forEach((bar, b) => {
-    const at = toNumber(bar.at);
+    const at = toNumber(bar.start);
     if (!anchors.has(at)) anchors.set(at, ((edges[b] ?? 0) + 20) * scale);
   });
   const lastBar = bars.at(-1);
-  const to = lastBar === undefined ? 0 : toNumber(lastBar.at) + toNumber(lastBar.length);
+  const to = lastBar === undefined ? 0 : toNumber(lastBar.start) + toNumber(lastBar.length);
   const endX = (edges.at(-1) ?? 0) * scale;
   anchors.set(to, endX);
   return {
     first: plan.first,
     bars: plan.bars.length,
     height: frame.height * scale,
-    from: toNumber(bars[0]?.at ?? { n: 0, d: 1 }),
+    from: toNumber(bars[0]?.start ?? { n: 0, d: 1 }),
     to,
     startX: (frame.left + frame.head) * scale,
     endX,

@@ -16,7 +16,9 @@ export const underText = (row: Under, m: Metre, bar: ScoreBar, symbol: ScoreSymb
   if (symbol.pitches.length === 0) return '';
   if (row === 'syllables') return syllableOf(m, bar, symbol);
   if (symbol.tiedFrom) return '';
-  return row === 'counts' ? countOf(m, symbol.at) : symbol.pitches.map(p => letterName(p.spelled)).join(' ');
+  return row === 'counts'
+    ? countOf(m, symbol.onset)
+    : symbol.pitches.map(p => letterName(p.spelled)).join(' ');
 };
 
 /** Long syllables begin under the head, short text stands in its middle. */

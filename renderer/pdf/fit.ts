@@ -1,5 +1,5 @@
 import type { Fonts } from './fonts.ts';
-import type { Hand } from './marks.ts';
+import type { Lettering } from './marks.ts';
 
 /**
  * Words as large as fit into a width: smaller if need be, down to `least` of their size, then cut short.
@@ -7,7 +7,7 @@ import type { Hand } from './marks.ts';
  */
 export const fit = (
   fonts: Fonts,
-  hand: Hand,
+  hand: Lettering,
   text: string,
   size: number,
   most: number,

@@ -6,7 +6,7 @@ import italicMore from '@fontsource/atkinson-hyperlegible/files/atkinson-hyperle
 import plainMore from '@fontsource/atkinson-hyperlegible/files/atkinson-hyperlegible-latin-ext-400-normal.woff?url';
 import notation from '@vexflow-fonts/bravura/bravura.otf?url';
 import { create, type Font } from 'fontkit';
-import type { Hand } from './marks.ts';
+import type { Lettering } from './marks.ts';
 
 /** One font file: its bytes for a PDF, its outlines for a picture. */
 export interface Face {
@@ -28,15 +28,15 @@ export interface Run {
 /** The fonts of a page. */
 export interface Fonts {
   /** Text as runs; a character that no font of ours has is written as `?`. */
-  runs(hand: Hand, text: string): readonly Run[];
+  runs(hand: Lettering, text: string): readonly Run[];
   /** Characters asked for so far that none of the fonts has. */
   missing(): readonly string[];
   /** In the unit of `size`. */
-  width(hand: Hand, size: number, text: string): number;
+  width(hand: Lettering, size: number, text: string): number;
 }
 
 /** woff, not woff2: its outlines lie there as in the plain font, so that it can be cut down and embedded. */
-const FILES: Readonly<Record<Hand, readonly string[]>> = {
+const FILES: Readonly<Record<Lettering, readonly string[]>> = {
   notation: [notation],
   plain: [plain, plainMore],
   bold: [bold, boldMore],
@@ -61,7 +61,7 @@ const glyphsWidth = (face: Face, text: string): number =>
 
 /** @throws when a font file cannot be fetched; callers make a Problem of it. */
 export const loadFonts = async (): Promise<Fonts> => {
-  const hands = Object.keys(FILES) as Hand[];
+  const hands = Object.keys(FILES) as Lettering[];
   const faces = new Map(
     await Promise.all(
       hands.map(
@@ -77,18 +77,18 @@ export const loadFonts = async (): Promise<Fonts> => {
 };
 
 /** Fonts from faces at hand, each hand's first choice first. */
-export const fontsOf = (facesOf: (hand: Hand) => readonly Face[]): Fonts => {
+export const fontsOf = (facesOf: (hand: Lettering) => readonly Face[]): Fonts => {
   const has = (face: Face, char: string): boolean => face.font.hasGlyphForCodePoint(char.codePointAt(0) ?? 0);
   const [signs] = facesOf('notation');
   const missing = new Set<string>();
-  const choose = (hand: Hand, char: string): Omit<Run, 'text'> | undefined => {
+  const choose = (hand: Lettering, char: string): Omit<Run, 'text'> | undefined => {
     const own = facesOf(hand).find(face => has(face, char));
     if (own !== undefined) return { face: own, scale: 1, rise: 0 };
     if (signs !== undefined && hand !== 'notation' && has(signs, char))
       return { face: signs, ...BETWEEN_LETTERS };
     return undefined;
   };
-  const runs = (hand: Hand, text: string): readonly Run[] => {
+  const runs = (hand: Lettering, text: string): readonly Run[] => {
     const out: Run[] = [];
     for (const char of text) {
       if (char === HAIR) continue;
@@ -104,7 +104,7 @@ export const fontsOf = (facesOf: (hand: Hand) => readonly Face[]): Fonts => {
     }
     return out;
   };
-  const width = (hand: Hand, size: number, text: string): number =>
+  const width = (hand: Lettering, size: number, text: string): number =>
     size *
     (runs(hand, text).reduce((so, run) => so + run.scale * glyphsWidth(run.face, run.text), 0) +
       HAIR_WIDTH * (text.split(HAIR).length - 1));
@@ -114,7 +114,7 @@ export const fontsOf = (facesOf: (hand: Hand) => readonly Face[]): Fonts => {
 /** How far each run begins from the left end of the words, and how wide it is, in the unit of `size`. */
 export const placedRuns = (
   fonts: Fonts,
-  hand: Hand,
+  hand: Lettering,
   size: number,
   text: string,
 ): readonly (Run & { readonly from: number })[] => {

@@ -1,5 +1,5 @@
 /** One step of an outline, in CSS pixels. */
-export type Step =
+export type PathStep =
   | readonly ['M', number, number]
   | readonly ['L', number, number]
   | readonly ['C', number, number, number, number, number, number]
@@ -8,7 +8,7 @@ export type Step =
 /** An outline that is filled, stroked or both; colours as CSS hexadecimal (`#1f2a33`). */
 export interface Shape {
   readonly kind: 'shape';
-  readonly steps: readonly Step[];
+  readonly steps: readonly PathStep[];
   readonly fill?: string;
   readonly stroke?: string;
   /** Of the stroke, in CSS pixels. */
@@ -16,7 +16,7 @@ export interface Shape {
 }
 
 /** How words look: the notation font, or the text font in one of its cuts. */
-export type Hand = 'notation' | 'plain' | 'bold' | 'italic';
+export type Lettering = 'notation' | 'plain' | 'bold' | 'italic';
 
 /** Words in one hand and size, from their left end. */
 export interface Words {
@@ -25,7 +25,7 @@ export interface Words {
   /** Baseline. */
   readonly y: number;
   readonly text: string;
-  readonly hand: Hand;
+  readonly hand: Lettering;
   /** In CSS pixels. */
   readonly size: number;
   readonly fill: string;
@@ -43,7 +43,7 @@ export const moved = (mark: Mark, dx: number, dy: number): Mark =>
     : {
         ...mark,
         steps: mark.steps.map(step =>
-          place(
+          transformed(
             step,
             x => x + dx,
             y => y + dy,
@@ -52,7 +52,7 @@ export const moved = (mark: Mark, dx: number, dy: number): Mark =>
       };
 
 /** A step with each of its places put elsewhere. */
-export const place = (step: Step, x: (x: number) => number, y: (y: number) => number): Step => {
+export const transformed = (step: PathStep, x: (x: number) => number, y: (y: number) => number): PathStep => {
   switch (step[0]) {
     case 'Z':
       return step;
@@ -71,7 +71,7 @@ export const box = (x: number, y: number, width: number, height: number, fill = 
   width: 0,
 });
 
-export const boxSteps = (x: number, y: number, width: number, height: number): readonly Step[] => [
+export const boxSteps = (x: number, y: number, width: number, height: number): readonly PathStep[] => [
   ['M', x, y],
   ['L', x + width, y],
   ['L', x + width, y + height],
@@ -82,7 +82,7 @@ export const boxSteps = (x: number, y: number, width: number, height: number): r
 /** A quarter of a circle as a cubic curve reaches this share of the radius along its tangents (4/3 · tan(π/8)). */
 const KAPPA = 0.5523;
 
-export const circleSteps = (x: number, y: number, r: number): readonly Step[] => {
+export const circleSteps = (x: number, y: number, r: number): readonly PathStep[] => {
   const k = r * KAPPA;
   return [
     ['M', x + r, y],
@@ -101,8 +101,8 @@ const TAKES: Readonly<Record<string, number>> = { M: 2, L: 2, Q: 4, C: 6, Z: 0 }
  * The outline in an SVG path of absolute M, L, Q, C and Z, which is all the page and its fonts make;
  * undefined for any other, so that nothing is left out unseen.
  */
-export const stepsOfPath = (d: string): readonly Step[] | undefined => {
-  const out: Step[] = [];
+export const stepsOfPath = (d: string): readonly PathStep[] | undefined => {
+  const out: PathStep[] = [];
   let x = 0;
   let y = 0;
   for (const [, command = '', rest = ''] of d.matchAll(/([A-DF-Za-df-z])([^A-DF-Za-df-z]*)/g)) {

@@ -2,7 +2,7 @@ import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { Score } from '../../core/score/score.ts';
 import { fit } from './fit.ts';
 import type { Fonts } from './fonts.ts';
-import { type Hand, INK, type Mark, moved } from './marks.ts';
+import { type Lettering, INK, type Mark, moved } from './marks.ts';
 import { paginate } from './paginate.ts';
 import { MM, MUSIC_WIDTH, PAPER, type PrintOptions } from './paper.ts';
 import { scaled } from './readSvg.ts';
@@ -46,7 +46,7 @@ export const paperPages = (
   options: PrintOptions & { readonly nameStyle: NameStyle },
 ): readonly PaperPage[] => {
   const larger = Math.min(1.6, (options.staveHeight ?? 7) / 7);
-  const write = (text: string, side: Side, y: number, size: number, hand: Hand, fill = INK): Mark => {
+  const write = (text: string, side: Side, y: number, size: number, hand: Lettering, fill = INK): Mark => {
     const most = MUSIC_WIDTH * SHARE[side];
     const fitted = fit(fonts, hand, text, size, most, side === 'middle' ? 0.6 : 0.85);
     const x =
@@ -102,7 +102,7 @@ const composer = ({ codeName }: Pick<Heading, 'codeName'>): readonly string[] =>
 const headOf = (
   { title, codeName, className, part }: Heading,
   larger: number,
-  write: (text: string, side: Side, y: number, size: number, hand: Hand, fill?: string) => Mark,
+  write: (text: string, side: Side, y: number, size: number, hand: Lettering, fill?: string) => Mark,
 ): Head => {
   const size = 26 * Math.sqrt(larger);
   const line = PAPER.top + size;
@@ -124,7 +124,7 @@ const headOf = (
 const laterHead = (
   { title, part }: Heading,
   larger: number,
-  write: (text: string, side: Side, y: number, size: number, hand: Hand, fill?: string) => Mark,
+  write: (text: string, side: Side, y: number, size: number, hand: Lettering, fill?: string) => Mark,
 ): Head => {
   const line = PAPER.top + 12 * larger;
   if (part === undefined) return { marks: [], end: PAPER.top };

@@ -7,7 +7,7 @@ export interface Block {
 }
 
 /** Room on the first page and on later ones, and the least gap between blocks. */
-export interface Room {
+export interface PageSpace {
   readonly first: number;
   readonly later: number;
   readonly gap: number;
@@ -23,7 +23,7 @@ const A_TURN = 0.12;
  * player has time, and pages well filled. A block higher than a page has one of its own.
  * @returns indices, page by page; always at least one page
  */
-export const paginate = (blocks: readonly Block[], room: Room): readonly (readonly number[])[] => {
+export const paginate = (blocks: readonly Block[], room: PageSpace): readonly (readonly number[])[] => {
   const cost: number[] = [0];
   const from: number[] = [0];
   for (let end = 1; end <= blocks.length; end++) {

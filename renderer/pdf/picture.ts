@@ -6,7 +6,7 @@ import { widthOnOneLine } from '../page/drawScore.ts';
 import { notationFontReady } from '../page/fonts.ts';
 import { scaleOfHeight } from '../page/options.ts';
 import { type Fonts, loadFonts, placedRuns } from './fonts.ts';
-import { type Mark, moved, place, type Step, stepsOfPath, type Words } from './marks.ts';
+import { type Mark, moved, transformed, type PathStep, stepsOfPath, type Words } from './marks.ts';
 import { MM, MUSIC_WIDTH, type PrintOptions } from './paper.ts';
 import { paperSystems } from './systems.ts';
 
@@ -73,7 +73,7 @@ export const asSvg = (
 
 const number = (value: number): string => String(Math.round(value * 100) / 100);
 
-const written = (steps: readonly Step[]): string =>
+const written = (steps: readonly PathStep[]): string =>
   steps.map(([command, ...numbers]) => command + numbers.map(number).join(' ')).join('');
 
 const shapePath = (shape: Exclude<Mark, Words>): ReturnType<typeof xml> =>
@@ -93,7 +93,7 @@ const wordPaths = (words: Words, fonts: Fonts): ReturnType<typeof xml>[] =>
       const left = pen;
       pen += glyph.advanceWidth * scale;
       return (stepsOfPath(glyph.path.toSVG()) ?? []).map(step =>
-        place(
+        transformed(
           step,
           x => left + x * scale,
           y => base - y * scale,

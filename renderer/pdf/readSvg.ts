@@ -1,5 +1,14 @@
 import type { Fonts } from './fonts.ts';
-import { boxSteps, circleSteps, type Hand, INK, type Mark, place, type Step, stepsOfPath } from './marks.ts';
+import {
+  boxSteps,
+  circleSteps,
+  type Lettering,
+  INK,
+  type Mark,
+  transformed,
+  type PathStep,
+  stepsOfPath,
+} from './marks.ts';
 
 /** What an element hands down to the ones inside it. */
 interface Style {
@@ -55,14 +64,14 @@ const styleOf = (element: Element, from: Style): Style => {
   };
 };
 
-const handOf = (style: Style): Hand => {
+const handOf = (style: Style): Lettering => {
   if (style.family.startsWith('Bravura')) return 'notation';
   return style.bold ? 'bold' : style.italic ? 'italic' : 'plain';
 };
 
 const attribute = (element: Element, name: string): number => Number(element.getAttribute(name) ?? 0);
 
-const outlineOf = (element: Element): readonly Step[] | undefined => {
+const outlineOf = (element: Element): readonly PathStep[] | undefined => {
   const get = (name: string): number => attribute(element, name);
   switch (element.localName) {
     case 'rect':
@@ -93,7 +102,7 @@ const asLine = (element: Element, style: Style): Mark | undefined => {
     attribute(element, 'height'),
   ];
   if (Math.min(width, height) >= THIN) return undefined;
-  const steps: readonly Step[] =
+  const steps: readonly PathStep[] =
     width > height
       ? [
           ['M', x, y + height / 2],
@@ -205,5 +214,5 @@ export const scaled = (mark: Mark, scale: number): Mark => {
   if (mark.kind === 'words')
     return { ...mark, x: mark.x * scale, y: mark.y * scale, size: mark.size * scale };
   const by = (n: number): number => n * scale;
-  return { ...mark, width: mark.width * scale, steps: mark.steps.map(step => place(step, by, by)) };
+  return { ...mark, width: mark.width * scale, steps: mark.steps.map(step => transformed(step, by, by)) };
 };

@@ -5,7 +5,7 @@ import { drawScore, type PageSystem, xOfPlace } from '../page/drawScore.ts';
 import { scaleOfHeight } from '../page/options.ts';
 import { fit } from './fit.ts';
 import type { Fonts } from './fonts.ts';
-import { INK, type Mark, type Step } from './marks.ts';
+import { INK, type Mark, type PathStep } from './marks.ts';
 import type { Block } from './paginate.ts';
 import type { PrintOptions } from './paper.ts';
 import { readSvg } from './readSvg.ts';
@@ -18,7 +18,7 @@ export interface PaperSystem extends Block {
 }
 
 /** How a score is laid out for paper or for a picture. */
-export interface Layout extends PrintOptions {
+export interface PaperLayout extends PrintOptions {
   /** In CSS pixels. */
   readonly width: number;
   readonly names: boolean;
@@ -27,7 +27,7 @@ export interface Layout extends PrintOptions {
 }
 
 /** The score as the page draws it, system by system, as marks. The notation font must be ready. */
-export const paperSystems = (score: Score, fonts: Fonts, layout: Layout): readonly PaperSystem[] => {
+export const paperSystems = (score: Score, fonts: Fonts, layout: PaperLayout): readonly PaperSystem[] => {
   const staveHeight = layout.staveHeight ?? 7;
   const larger = staveHeight / 7;
   const host = document.createElement('div');
@@ -107,13 +107,13 @@ const bracketMarks = (score: Score, system: PageSystem, larger: number, fonts: F
     const textLeft = left + 8;
     const textRight = textLeft + fitted.width + 4;
     const hook = 6 * larger;
-    const line = (steps: readonly Step[]): Mark => ({
+    const line = (steps: readonly PathStep[]): Mark => ({
       kind: 'shape',
       steps,
       stroke: INK,
       width: 0.9 * larger,
     });
-    const before: Step[] = begins
+    const before: PathStep[] = begins
       ? [
           ['M', left, y + hook],
           ['L', left, y],
@@ -123,7 +123,7 @@ const bracketMarks = (score: Score, system: PageSystem, larger: number, fonts: F
           ['M', left, y],
           ['L', textLeft - 2, y],
         ];
-    const after: Step[] = [
+    const after: PathStep[] = [
       ['M', Math.min(textRight, right), y],
       ['L', right, y],
       ...(ends ? [['L', right, y + hook] as const] : []),

@@ -24,7 +24,7 @@ import {
 } from '@cantoo/pdf-lib';
 import * as fontkit from 'fontkit';
 import { type Face, type Fonts, placedRuns } from './fonts.ts';
-import type { Shape, Step, Words } from './marks.ts';
+import type { Shape, PathStep, Words } from './marks.ts';
 import type { PaperPage } from './pages.ts';
 import { PAPER } from './paper.ts';
 
@@ -38,7 +38,7 @@ const channels = (colour: string): [number, number, number] => {
 
 const short = (value: number): number => Math.round(value * 1000) / 1000;
 
-const outline = (step: Step): PDFOperator => {
+const outline = (step: PathStep): PDFOperator => {
   switch (step[0]) {
     case 'M':
       return moveTo(short(step[1]), short(step[2]));

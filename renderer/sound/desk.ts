@@ -22,7 +22,7 @@ export const TOP_VOLUME = 0;
 export const LOWEST_VOLUME = -60;
 
 /** Everything a stroke passes on its way out: motor, place, room, limiter, volume. */
-export interface Desk {
+export interface Mixer {
   readonly into: Readonly<Record<InstrumentId, AudioNode>>;
   readonly clickInto: AudioNode;
   /** In dB, -60 to 0; -60 is silent. */
@@ -37,7 +37,7 @@ export interface Desk {
 export const factor = (db: number): number =>
   db <= LOWEST_VOLUME ? 0 : 10 ** (Math.min(db, TOP_VOLUME) / 20);
 
-export const createDesk = (context: BaseAudioContext, volume: number, swells: Hertz = 0): Desk => {
+export const createDesk = (context: BaseAudioContext, volume: number, swells: Hertz = 0): Mixer => {
   const master = new GainNode(context, { gain: factor(volume) });
   master.connect(context.destination);
   const ceiling = createCeiling(context);

@@ -31,7 +31,7 @@ export const renderOffline = async (
   sampleRate: Hertz,
   swells: Hertz = 0,
 ): Promise<Rendered> => {
-  const length = Math.ceil((performance.length + TAIL) * sampleRate);
+  const length = Math.ceil((performance.duration + TAIL) * sampleRate);
   const context = new OfflineAudioContext({ numberOfChannels: 2, length, sampleRate });
   const desk = createDesk(context, 0, swells);
   const voices = createVoices(context, Infinity);
@@ -41,17 +41,17 @@ export const renderOffline = async (
     voices.start({
       ...balanced(strokes.of(event.instrument, event.pitch, event.velocity), event),
       into: desk.into[event.instrument],
-      at: event.at,
+      at: event.seconds,
       owner,
-      ...(event.instrument === 'vibraphone' ? { dampAt: event.at + event.duration } : {}),
+      ...(event.instrument === 'vibraphone' ? { dampAt: event.seconds + event.duration } : {}),
     });
   };
   if (canSuspend(context)) {
     // Strokes that wait cost as much as strokes that sound, so each is handed over shortly before.
-    const end = performance.length + TAIL;
+    const end = performance.duration + TAIL;
     for (let from = 0; from < end; from += STRETCH) {
       const due = performance.events.filter(
-        ({ at }) => Math.floor(Math.max(0, at) / STRETCH) * STRETCH === from,
+        ({ seconds: at }) => Math.floor(Math.max(0, at) / STRETCH) * STRETCH === from,
       );
       if (due.length === 0) continue;
       if (from === 0) due.forEach(schedule);

@@ -2,7 +2,7 @@ import type { Seconds } from '../../core/foundation/units.ts';
 import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
 import type { Clocks } from './clocks.ts';
 import type { ClickSounds } from './clickSounds.ts';
-import type { Desk } from './desk.ts';
+import type { Mixer } from './desk.ts';
 import { everyFrame, type Pulse } from './pulse.ts';
 import type { Strokes } from './strokes.ts';
 import type { Voices } from './voices.ts';
@@ -37,7 +37,7 @@ export interface Playing {
 /** What plays: the parts of the sound a player works with. */
 export interface Band {
   readonly context: AudioContext;
-  readonly desk: Desk;
+  readonly desk: Mixer;
   readonly voices: Voices;
   readonly strokes: Strokes;
   readonly clicks: ClickSounds;
@@ -72,7 +72,7 @@ export const playPerformance = (band: Band, performance: Performance, options: P
   let muted = options.muted ?? new Set<string>();
 
   const strokeCue = (event: SoundingEvent): Cue => ({
-    at: event.at,
+    at: event.seconds,
     prepare: () => void strokes.of(event.instrument, event.pitch, event.velocity),
     start: when => {
       if (event.part !== undefined && muted.has(event.part)) return;
@@ -95,9 +95,9 @@ export const playPerformance = (band: Band, performance: Performance, options: P
     ...(options.click?.beats ?? []).map((at, i) => clickCue(at, options.click?.accents[i] ?? false)),
   ].sort((a, b) => a.at - b.at);
 
-  const loop = typeof options.loop === 'object' ? options.loop : { from: 0, to: performance.length };
+  const loop = typeof options.loop === 'object' ? options.loop : { from: 0, to: performance.duration };
   const looping = options.loop !== undefined && options.loop !== false && loop.to - loop.from > 0.05;
-  const until = looping ? loop.to : Math.max(performance.length, (cues.at(-1)?.at ?? 0) + 0.001);
+  const until = looping ? loop.to : Math.max(performance.duration, (cues.at(-1)?.at ?? 0) + 0.001);
   const firstFrom = (place: Seconds): number => {
     const index = cues.findIndex(cue => cue.at >= place);
     return index < 0 ? cues.length : index;

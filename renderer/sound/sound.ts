@@ -5,11 +5,11 @@ import type { Performance } from '../../core/playback/events.ts';
 import { type ClickOptions, type RunningClick, runClick } from './click.ts';
 import { createClickSounds } from './clickSounds.ts';
 import { createClocks } from './clocks.ts';
-import { createDesk, type Desk, START_VOLUME } from './desk.ts';
+import { createDesk, type Mixer, START_VOLUME } from './desk.ts';
 import { type Rendered, renderOffline } from './offline.ts';
 import { type Band, playPerformance, type Playing, type PlayOptions } from './player.ts';
 import { createPulse } from './pulse.ts';
-import { type BarRange, createStrokes, prepareIdly } from './strokes.ts';
+import { type ToneBarRange, createStrokes, prepareIdly } from './strokes.ts';
 import { createVoices } from './voices.ts';
 
 /** Everything that is heard. One for the whole app. */
@@ -24,7 +24,7 @@ export interface Sound {
    */
   strike(instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity): () => void;
   /** Renders these bars in idle time, so that the first strike on each is immediate. */
-  prepare(range: BarRange): void;
+  prepare(range: ToneBarRange): void;
   /** Plays; what played before stops. Undefined before start(). */
   play(performance: Performance, options?: PlayOptions): Playing | undefined;
   /** Starts a click; the one before stops. Undefined before start(). */
@@ -68,7 +68,7 @@ const advancing = async (context: AudioContext): Promise<void> => {
   throw new Error(`the audio clock stands still (${context.state})`);
 };
 
-const assemble = (context: AudioContext, volume: number, swells: Hertz): Band & { desk: Desk } => ({
+const assemble = (context: AudioContext, volume: number, swells: Hertz): Band & { desk: Mixer } => ({
   context,
   desk: createDesk(context, volume, swells),
   voices: createVoices(context),
@@ -85,7 +85,7 @@ export const createSound = (): Sound => {
   let running = false;
   let playing: Playing | undefined;
   let click: RunningClick | undefined;
-  let ranges: readonly BarRange[] = [];
+  let ranges: readonly ToneBarRange[] = [];
   let stopPreparing: readonly (() => void)[] = [];
   let wakingStroke = 0;
   const owner = {};

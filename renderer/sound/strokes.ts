@@ -9,7 +9,7 @@ const LAYERS: readonly Velocity[] = [40, 80, 120];
 const MOST_BYTES = 96 * 2 ** 20;
 
 /** A rendered stroke and the factor that gives it the loudness asked for. */
-export interface Stroke {
+export interface RenderedStroke {
   readonly buffer: AudioBuffer;
   readonly gain: number;
 }
@@ -17,7 +17,7 @@ export interface Stroke {
 /** Rendered strokes, made when first wanted and kept. */
 export interface Strokes {
   /** @param pitch as it sounds */
-  of(instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity): Stroke;
+  of(instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity): RenderedStroke;
   has(instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity): boolean;
 }
 
@@ -64,7 +64,7 @@ export const createStrokes = (sampleRate: Hertz): Strokes => {
 };
 
 /** A run of bars to have ready: an instrument's sounding pitches `low` to `high`. */
-export interface BarRange {
+export interface ToneBarRange {
   readonly instrument: InstrumentId;
   readonly low: MidiPitch;
   readonly high: MidiPitch;
@@ -74,7 +74,7 @@ export interface BarRange {
  * Renders a range while the page has nothing else to do, the middle layer first, so that the first
  * strike on a bar does not wait for its sound. Stops when told.
  */
-export const prepareIdly = (strokes: Strokes, { instrument, low, high }: BarRange): (() => void) => {
+export const prepareIdly = (strokes: Strokes, { instrument, low, high }: ToneBarRange): (() => void) => {
   const wanted = [80, 120, 40].flatMap(velocity =>
     Array.from({ length: Math.max(0, high - low + 1) }, (_, i) => ({ pitch: low + i, velocity })),
   );

@@ -1,6 +1,6 @@
 import { detailOf, failed, type Failed, ok, type Result } from '../../core/foundation/result.ts';
 import type { Folder } from '../../core/library/folder.ts';
-import { diskFull, missing, taken, unreachable } from '../../core/library/folderProblems.ts';
+import { diskFull, missing, alreadyThere, unreachable } from '../../core/library/folderProblems.ts';
 
 /** Some browsers can rename a file; the type library does not know it yet. */
 type Movable = FileSystemFileHandle & { readonly move?: (name: string) => Promise<void> };
@@ -124,7 +124,7 @@ export const directoryFolder = (root: FileSystemDirectoryHandle, where: string):
         const { parts, name } = split(path);
         try {
           const folder = await inside(parts, true);
-          if (await exists(folder, name)) return taken(path);
+          if (await exists(folder, name)) return alreadyThere(path);
           await write(folder, name, bytes);
         } catch (thrown) {
           // Chromium does not always name a used-up quota as one; the estimate tells.

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
-import type { BarSet, ExchangeBar } from '../../core/playable/barSet.ts';
+import type { ToneBarSet, ExchangeToneBar } from '../../core/playable/barSet.ts';
 import { type HandLimits, LEAST_LIMIT, MOST_LIMIT } from '../../core/playable/limits.ts';
-import type { Room } from '../../core/playable/room.ts';
+import type { MusicRoom } from '../../core/playable/room.ts';
 
 // The pages forbid building code from strings (Content-Security-Policy), which zod would try.
 z.config({ jitless: true });
@@ -11,7 +11,7 @@ const NAME = 'malletloom.rooms';
 
 /** The rooms this machine knows, and the one it stands in. */
 export interface Rooms {
-  readonly all: readonly Room[];
+  readonly all: readonly MusicRoom[];
   readonly current: string;
 }
 
@@ -30,9 +30,9 @@ const set = z.strictObject({
   missing: z.array(pitch),
   lifted: z.array(pitch),
   exchange: z.array(
-    z.strictObject({ pitch, inPlaceOf: pitch, isIn: z.boolean() } satisfies Fields<ExchangeBar>),
+    z.strictObject({ pitch, inPlaceOf: pitch, isIn: z.boolean() } satisfies Fields<ExchangeToneBar>),
   ),
-} satisfies Fields<BarSet>);
+} satisfies Fields<ToneBarSet>);
 const room = z.strictObject({
   id: text,
   name: text,
@@ -44,7 +44,7 @@ const room = z.strictObject({
     hardCap: limit,
     leap: limit,
   } satisfies Fields<HandLimits>),
-} satisfies Fields<Room>);
+} satisfies Fields<MusicRoom>);
 const rooms: z.ZodType<Rooms> = z
   .strictObject({ all: z.array(room).min(1), current: text } satisfies Fields<Rooms>)
   .refine(r => r.all.some(one => one.id === r.current));

@@ -11,11 +11,17 @@ import {
 import { scaleMidi, spell, toScale } from '../../core/foundation/key.ts';
 import { barLength } from '../../core/foundation/metre.ts';
 import { pitchName } from '../../core/foundation/pitch.ts';
-import { beatIsInThree, gridStep, nearestStep, redivide, stepFrom } from '../../core/piece/gridPlaces.ts';
+import {
+  beatIsInThree,
+  gridUnit,
+  nearestGridPosition,
+  redivide,
+  nextGridPosition,
+} from '../../core/piece/gridPlaces.ts';
 import { barAndBeat } from '../../core/plan/plan.ts';
 import { corrected, type Piece } from '../../core/piece/piece.ts';
 import { withRepeats } from '../../core/piece/rereading.ts';
-import { strikePlaces } from '../../core/piece/strikePlaces.ts';
+import { strikePositions } from '../../core/piece/strikePlaces.ts';
 import type { Reading, ReadNote } from '../../core/reading/model/reading.ts';
 import { piece, reading, selectedNotes } from './app.ts';
 import { edit, hint } from './change.ts';
@@ -51,7 +57,7 @@ const stepped = (
   const notes = page.notes.filter(n => strikes.includes(n.strike));
   const pins = notes.map(note => ({
     strike: note.strike,
-    onset: stepFrom(note.onset, gridStep(now.hints, page, note), direction),
+    onset: nextGridPosition(note.onset, gridUnit(now.hints, page, note), direction),
   }));
   const earliest = negate(barLength(page.metre));
   if (pins.length === 0 || pins.some(p => less(p.onset, earliest))) return undefined;
@@ -100,8 +106,8 @@ export const makePitch = (note: ReadNote, pitch: number): void => {
 export const makeLetter = (letter: string): void => {
   withChosen((now, _current, note) => {
     const near = Array.from({ length: 13 }, (_, i) => note.pitch - 6 + i);
-    const inKey = near.filter(p => spell(now.key, p).step === letter && toScale(now.key, p).alter === 0);
-    const any = near.filter(p => spell(now.key, p).step === letter && spell(now.key, p).alter === 0);
+    const inKey = near.filter(p => spell(now.key, p).letter === letter && toScale(now.key, p).alter === 0);
+    const any = near.filter(p => spell(now.key, p).letter === letter && spell(now.key, p).alter === 0);
     const [nearest] = (inKey.length > 0 ? inKey : any).sort(
       (a, b) => Math.abs(a - note.pitch) - Math.abs(b - note.pitch),
     );
@@ -116,7 +122,7 @@ export const divideBeat = (): void => {
     const note = page.notes.find(n => strikes.includes(n.strike));
     if (note === undefined) return undefined;
     const three = !beatIsInThree(page, note.onset);
-    const pins = redivide(page, note.onset, three ? 3 : 4, strikePlaces(now.take, page));
+    const pins = redivide(page, note.onset, three ? 3 : 4, strikePositions(now.take, page));
     return { name: three ? 'triplet here' : 'no triplet here', pins };
   });
 };
@@ -162,7 +168,7 @@ export const isPinned = (strike: number): boolean =>
 /** Makes the chosen notes a step of the grid longer or shorter. */
 export const lengthen = (direction: 1 | -1): void => {
   withChosen((now, current, note) => {
-    const by = gridStep(now.hints, current, note);
+    const by = gridUnit(now.hints, current, note);
     makeLength(note, add(note.duration, direction > 0 ? by : negate(by)));
   });
 };
@@ -193,7 +199,7 @@ export const addNote = (): void => {
   if (now === undefined || current === undefined) return;
   const chosen = current.notes.find(n => n.strike === selectedNotes.value[0]) ?? current.notes.at(-1);
   const id = Math.min(-1, ...now.edits.filter(e => e.kind === 'add').map(e => e.note - 1));
-  const by = chosen === undefined ? fraction(1, 8) : gridStep(now.hints, current, chosen);
+  const by = chosen === undefined ? fraction(1, 8) : gridUnit(now.hints, current, chosen);
   const next = current.notes.find(n => chosen !== undefined && compare(n.onset, chosen.onset) > 0);
   const end = chosen === undefined ? ZERO : add(chosen.onset, chosen.duration);
   const room = next === undefined ? undefined : subtract(next.onset, end);
@@ -227,10 +233,10 @@ export const selectNeighbour = (direction: 1 | -1, more = false): void => {
 /** Writes a strike the reader had left out, where it fell. */
 export const writeDropped = (strike: number): void => {
   void pin((now, page) => {
-    const place = strikePlaces(now.take, page)[strike];
+    const place = strikePositions(now.take, page)[strike];
     const pitch = now.take.strikes[strike]?.pitch;
     if (place === undefined || pitch === undefined) return undefined;
-    const onset = nearestStep(place, fraction(1, 16));
+    const onset = nearestGridPosition(place, fraction(1, 16));
     return { name: `write ${pitchName(spell(now.key, pitch))}`, pins: [{ strike, onset }] };
   });
   selectedNotes.value = [strike];

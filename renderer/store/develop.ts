@@ -2,7 +2,7 @@ import { signal } from '@preact/signals';
 import type { Articulation, Dynamic } from '../../core/plan/dynamics.ts';
 import { editByHand, type HandEdit, retie } from '../../core/growing/detach.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
-import { grow, type GrowStep, type Target, type WhenTaken } from '../../core/growing/grow.ts';
+import { grow, type Growth, type Target, type OnConflict } from '../../core/growing/grow.ts';
 import { partName } from '../../core/plan/partList.ts';
 import { beatsAway, findStatement, type Plan, removeStatement, statementsOf } from '../../core/plan/plan.ts';
 import { statementName } from '../../core/plan/naming.ts';
@@ -15,20 +15,20 @@ import { complain, step } from './change.ts';
 import type { Listening } from './hear.ts';
 
 /** A step that found its place taken: it can be tried again with a choice. */
-export const takenStep = signal<{ readonly name: string; readonly step: GrowStep } | undefined>(undefined);
+export const takenStep = signal<{ readonly name: string; readonly step: Growth } | undefined>(undefined);
 
 /** Tries one step on the page without keeping it; a problem is said and nothing shown. */
-export const tryStep = (name: string, made: GrowStep, whenTaken?: WhenTaken): boolean => {
+export const tryStep = (name: string, made: Growth, onConflict?: OnConflict): boolean => {
   const now = piece.value;
   takenStep.value = undefined;
   if (now === undefined) return false;
-  const result = grow(motifOf(now), planOf(now), made, whenTaken);
+  const result = grow(motifOf(now), planOf(now), made, onConflict);
   if (!result.ok) {
     preview.value = undefined;
     complain(result.problem);
     const canChoose =
-      result.problem.kind === 'no-room' && made.kind !== 'section' && made.kind !== 'exchange';
-    if (canChoose && whenTaken === undefined) takenStep.value = { name, step: made };
+      result.problem.kind === 'conflict' && made.kind !== 'section' && made.kind !== 'exchange';
+    if (canChoose && onConflict === undefined) takenStep.value = { name, step: made };
     return false;
   }
   const written = (plan: Plan): boolean => isWrittenExactly(pieceScore(now, plan));
@@ -51,9 +51,9 @@ const tooFine: Problem = {
 };
 
 /** Tries the step again that found its place taken. */
-export const tryAnyway = (whenTaken: WhenTaken): boolean => {
+export const tryAnyway = (onConflict: OnConflict): boolean => {
   const taken = takenStep.value;
-  return taken !== undefined && tryStep(taken.name, taken.step, whenTaken);
+  return taken !== undefined && tryStep(taken.name, taken.step, onConflict);
 };
 
 /** Keeps what is being tried, as one undoable step. */
@@ -90,7 +90,7 @@ const named = (id: string): string => {
 };
 
 /** Does one step at once and keeps it; a problem is said. */
-const doStep = (name: string, made: GrowStep): boolean => {
+const doStep = (name: string, made: Growth): boolean => {
   if (!tryStep(name, made)) return false;
   keepPreview();
   return true;
@@ -114,8 +114,8 @@ export const moveStatement = (id: string, beats: number): void => {
   const now = piece.value;
   const statement = now === undefined ? undefined : findStatement(planOf(now), id);
   if (now === undefined || statement === undefined) return;
-  const at = beatsAway(motifOf(now).metre, statement.at, beats);
-  doStep(`move ${named(id)} ${beats > 0 ? 'later' : 'earlier'}`, { kind: 'move', statement: id, at });
+  const at = beatsAway(motifOf(now).metre, statement.onset, beats);
+  doStep(`move ${named(id)} ${beats > 0 ? 'later' : 'earlier'}`, { kind: 'move', statement: id, onset: at });
 };
 
 /** Moves a statement to the part above (-1) or below (+1). */
@@ -130,7 +130,7 @@ export const moveToPart = (id: string, by: 1 | -1): void => {
   doStep(`give ${named(id)} to the ${partName(plan, part).toLowerCase()}`, {
     kind: 'move',
     statement: id,
-    at: statement.at,
+    onset: statement.onset,
     part: part.id,
   });
 };
@@ -141,15 +141,15 @@ export const copyStatement = (id: string): void => {
   const plan = now === undefined ? undefined : planOf(now);
   const statement = plan === undefined ? undefined : findStatement(plan, id);
   if (now === undefined || plan === undefined || statement === undefined) return;
-  const made: GrowStep = {
+  const made: Growth = {
     kind: 'state',
     statement: id,
     treatments: [],
     to: { part: statement.part },
-    at: statementEnd(motifOf(now), statement),
+    onset: statementEnd(motifOf(now), statement),
     times: statement.times,
   };
-  if (tryStep(`copy ${named(id)}`, made, 'wait')) keepPreview();
+  if (tryStep(`copy ${named(id)}`, made, 'postpone')) keepPreview();
 };
 
 const changeStatement = (name: string, id: string, change: (statement: Statement) => Statement): void => {

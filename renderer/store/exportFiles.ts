@@ -5,7 +5,7 @@ import { firstPlan } from '../../core/plan/plan.ts';
 import { type Piece, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
 import { perform } from '../../core/playback/perform.ts';
 import { detailOf } from '../../core/foundation/result.ts';
-import { withRepeats } from '../../core/score/repeats.ts';
+import { withRepeatBars } from '../../core/score/repeats.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { Sound } from '../sound/sound.ts';
 import { nameStyle, notice } from './app.ts';
@@ -18,7 +18,7 @@ export const scoreToHandOn = (piece: Piece): Score =>
 
 /** The same as it is written for reading: with repeat bars where the teacher wants them. */
 export const scoreToRead = (piece: Piece): Score =>
-  repeatBars.value ? withRepeats(scoreToHandOn(piece)) : scoreToHandOn(piece);
+  repeatBars.value ? withRepeatBars(scoreToHandOn(piece)) : scoreToHandOn(piece);
 
 /** A file name that every system takes. @example fileName(piece, 'pdf', 'parts') // "Heron-Ferry-bell-parts.pdf" */
 export const fileName = (piece: Piece, ending: string, what = ''): string =>

@@ -1,5 +1,5 @@
 import { signal } from '@preact/signals';
-import type { Entry, Library } from '../../core/library/library.ts';
+import type { RegisterEntry, Library } from '../../core/library/library.ts';
 import type { Piece } from '../../core/piece/piece.ts';
 import { detailOf, type Problem } from '../../core/foundation/result.ts';
 import { keptPiece, notice, piece } from './app.ts';
@@ -7,7 +7,7 @@ import { complain, openPiece, valueOr } from './change.ts';
 
 /** The class library in use; undefined until it is opened. */
 export const library = signal<Library | undefined>(undefined);
-export const entries = signal<readonly Entry[]>([]);
+export const entries = signal<readonly RegisterEntry[]>([]);
 export const damaged = signal<readonly Problem[]>([]);
 export const libraryState = signal<'closed' | 'opening' | 'open' | 'failed'>('closed');
 /** The revision the open piece was saved as or opened from. */
@@ -59,7 +59,7 @@ export const keepPiece = async (): Promise<void> => {
 };
 
 /** Opens a kept piece. */
-export const openEntry = (entry: Entry): void => {
+export const openEntry = (entry: RegisterEntry): void => {
   revisionOf.set(entry.id, entry.revision);
   openPiece(entry.piece);
 };

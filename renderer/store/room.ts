@@ -1,16 +1,16 @@
 import { computed, effect, signal, untracked } from '@preact/signals';
 import { checkPlayable } from '../../core/playable/check.ts';
 import { mendPlan, mendRoom, type Remedy } from '../../core/playable/remedies.ts';
-import { newRoom, type Room } from '../../core/playable/room.ts';
+import { newMusicRoom, type MusicRoom } from '../../core/playable/room.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { motifOf, type Piece, planOf } from '../../core/piece/piece.ts';
-import { secondsAt } from '../../core/playback/perform.ts';
+import { secondsAtOnset } from '../../core/playback/perform.ts';
 import { type Rooms, storedRooms, storeRooms } from '../storage/rooms.ts';
 import { growScore, piece, shownPlan } from './app.ts';
 import { step } from './change.ts';
 import { changePlan, leavePreview } from './develop.ts';
 
-const FIRST = newRoom('room-1', 'Music room');
+const FIRST = newMusicRoom('room-1', 'Music room');
 
 /** The rooms this machine knows; they belong to the machine, not to a piece. */
 export const rooms = signal<Rooms>(storedRooms() ?? { all: [FIRST], current: FIRST.id });
@@ -21,7 +21,7 @@ const setRooms = (next: Rooms): void => {
   storeRooms(next);
 };
 
-const putRoom = (changed: Room): void => {
+const putRoom = (changed: MusicRoom): void => {
   setRooms({ ...rooms.value, all: rooms.value.all.map(r => (r.id === changed.id ? changed : r)) });
 };
 
@@ -29,8 +29,8 @@ const putRoom = (changed: Room): void => {
 interface RoomStep {
   readonly before: Piece;
   readonly after: Piece;
-  readonly from: Room;
-  readonly to: Room;
+  readonly from: MusicRoom;
+  readonly to: MusicRoom;
 }
 /** Steps of the open piece only: another piece starts another history. */
 let roomSteps: readonly RoomStep[] = [];
@@ -54,7 +54,7 @@ effect(() => {
 /** Changes the room in one step that can be undone; without a piece there is no history, and it is just changed. */
 export const changeRoom = (
   name: string,
-  change: (room: Room) => Room,
+  change: (room: MusicRoom) => MusicRoom,
   alongside: (piece: Piece) => Piece = piece => ({ ...piece }),
 ): void => {
   const from = room.value;
@@ -92,7 +92,7 @@ export const playable = computed(() => {
   const plan = shownPlan.value;
   const score = growScore.value;
   if (now === undefined || plan === undefined || score === undefined) return undefined;
-  return checkPlayable(motifOf(now), plan, room.value, at => secondsAt(score, at));
+  return checkPlayable(motifOf(now), plan, room.value, at => secondsAtOnset(score, at));
 });
 
 /** Does one remedy, as one step that can be undone. */

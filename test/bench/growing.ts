@@ -3,7 +3,7 @@ import { key, toScale } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import { entriesFor, ENTRY_CHANGES } from '../../core/entries/entries.ts';
-import { grow, type GrowStep } from '../../core/growing/grow.ts';
+import { grow, type Growth } from '../../core/growing/grow.ts';
 import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { copySection, lastBar } from '../../core/growing/sections.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
@@ -42,7 +42,9 @@ const large = (): Plan => {
     ).plan;
   while (lastBar(IDEA, plan) < 32) {
     const at = lastBar(IDEA, plan) + 1;
-    plan = value(copySection(IDEA, plan, { from: 1, to: 8, at, copies: 1, steps: 1, letter: true })).plan;
+    plan = value(
+      copySection(IDEA, plan, { from: 1, to: 8, toBar: at, copies: 1, steps: 1, letter: true }),
+    ).plan;
   }
   return plan;
 };
@@ -51,14 +53,20 @@ const large = (): Plan => {
 export const growing = (): void => {
   const plan = large();
   const end = fraction(lastBar(IDEA, plan));
-  const steps: readonly (readonly [string, GrowStep])[] = [
+  const steps: readonly (readonly [string, Growth])[] = [
     [
       'retrograde after the end',
-      { kind: 'state', statement: 's1', treatments: [{ kind: 'retrograde' }], to: { part: 'p1' }, at: end },
+      {
+        kind: 'state',
+        statement: 's1',
+        treatments: [{ kind: 'retrograde' }],
+        to: { part: 'p1' },
+        onset: end,
+      },
     ],
     [
       'another section of 8 bars',
-      { kind: 'section', from: 1, to: 8, at: lastBar(IDEA, plan) + 1, copies: 1, steps: 2, letter: true },
+      { kind: 'section', from: 1, to: 8, toBar: lastBar(IDEA, plan) + 1, copies: 1, steps: 2, letter: true },
     ],
     ['part exchange in 8 bars', { kind: 'exchange', from: 9, to: 16, pair: ['p1', plan.parts[1]?.id ?? ''] }],
   ];

@@ -1,5 +1,5 @@
 import { findEntries } from '../../core/library/find.ts';
-import type { Entry, LibraryTools } from '../../core/library/library.ts';
+import type { RegisterEntry, LibraryTools } from '../../core/library/library.ts';
 import { memoryFolder } from '../../core/library/memoryFolder.ts';
 import { openLibrary } from '../../core/library/openLibrary.ts';
 import { barePiece, countingTools } from '../library/pieces.ts';
@@ -32,7 +32,7 @@ export const library = async (): Promise<void> => {
     await fill(files, countingTools(), count);
     const fresh = openLibrary(memoryFolder(files), countingTools(5000));
     const times: number[] = [];
-    let entries: readonly Entry[] = [];
+    let entries: readonly RegisterEntry[] = [];
     for (let round = 0; round < 2; round++) {
       const start = performance.now();
       const shelf = await fresh.shelf();

@@ -8,7 +8,7 @@ import type { Score } from '../../core/score/score.ts';
 import type { Take } from '../../core/take/take.ts';
 import { notationFontReady } from '../../renderer/page/fonts.ts';
 import type { PageOptions } from '../../renderer/page/options.ts';
-import { layOut, type Sheet } from '../../renderer/page/sheet.ts';
+import { layOutSheet, type Sheet } from '../../renderer/page/sheet.ts';
 import { played } from '../takes/written.ts';
 
 /** As the Write view draws it in a window 768 px high. */
@@ -74,7 +74,7 @@ const firstPage = async (bars: number, runs: number): Promise<readonly Times[]> 
     if (reading === undefined) throw new Error('nothing was read');
     const score = scoreOf(reading);
     const engraved = performance.now();
-    const laid = layOut(score, host, OPTIONS);
+    const laid = layOutSheet(score, host, OPTIONS);
     const sheet = laid.draw(inSight(laid));
     host.getBoundingClientRect();
     const done = performance.now();
@@ -93,7 +93,7 @@ const edits = async (bars: number, runs: number): Promise<readonly Times[]> => {
   await notationFontReady();
   const host = newHost();
   const reading = best(bars);
-  const first = layOut(scoreOf(reading), host, OPTIONS);
+  const first = layOutSheet(scoreOf(reading), host, OPTIONS);
   let sheet = first.draw(inSight(first));
   return Array.from({ length: runs + 3 }, (_, run) => {
     const start = performance.now();
@@ -104,7 +104,7 @@ const edits = async (bars: number, runs: number): Promise<readonly Times[]> => {
     const score = scoreOf(changed);
     const engraved = performance.now();
     const before = new Set(sheet.drawn);
-    const laid = layOut(score, host, OPTIONS, sheet);
+    const laid = layOutSheet(score, host, OPTIONS, sheet);
     const kept = laid.drawn.size;
     sheet = laid.draw(inSight(laid));
     host.getBoundingClientRect();

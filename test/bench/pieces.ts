@@ -26,7 +26,7 @@ export const planOf = ({ bars, parts }: Size): Plan => ({
   statements: CHAINS.slice(0, parts).map((chain, i) => ({
     id: `s${String(i + 1)}`,
     part: `p${String(i + 1)}`,
-    at: ZERO,
+    onset: ZERO,
     chain,
     times: chain.some(t => t.kind === 'augment') ? bars / 2 : bars,
   })),

@@ -1,7 +1,7 @@
-import { secondsAt } from '../../core/playback/perform.ts';
+import { secondsAtOnset } from '../../core/playback/perform.ts';
 import { checkPlayable } from '../../core/playable/check.ts';
-import { changeSet, chooseSet, newRoom, type Room } from '../../core/playable/room.ts';
-import { withBar } from '../../core/playable/barSet.ts';
+import { changeSet, chooseSet, newMusicRoom, type MusicRoom } from '../../core/playable/room.ts';
+import { withToneBar } from '../../core/playable/barSet.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import { IDEA } from '../exchange/pieces.ts';
 import { median, ms, printTable, timesOf } from './figures.ts';
@@ -15,11 +15,14 @@ export const playable = (): void => {
   for (const size of SIZES) {
     const plan = planOf(size);
     const score = scoreOfPlan(IDEA, plan, 'Idea', 'Wren');
-    const concert = newRoom('r1', 'Music room');
-    const lifted = changeSet(concert, 'alto-xylophone', set => withBar(set, 72, 'missing'));
-    const classroom = plan.parts.reduce<Room>((so, p) => chooseSet(so, plan, p, 'alto-xylophone'), lifted);
-    const check = (room: Room): ReturnType<typeof checkPlayable> =>
-      checkPlayable(IDEA, plan, room, at => secondsAt(score, at));
+    const concert = newMusicRoom('r1', 'Music room');
+    const lifted = changeSet(concert, 'alto-xylophone', set => withToneBar(set, 72, 'missing'));
+    const classroom = plan.parts.reduce<MusicRoom>(
+      (so, p) => chooseSet(so, plan, p, 'alto-xylophone'),
+      lifted,
+    );
+    const check = (room: MusicRoom): ReturnType<typeof checkPlayable> =>
+      checkPlayable(IDEA, plan, room, at => secondsAtOnset(score, at));
     const strokes = check(concert).parts.reduce((so, p) => so + p.strokes.length, 0);
     if (strokes === 0) throw new Error('nothing was struck');
     rows.push([

@@ -25,17 +25,17 @@ const fourParts = (): SoundingEvent[] =>
     const { low, soundsAbove } = INSTRUMENTS[instrument];
     return Array.from({ length: 256 }, (_, i) => ({
       instrument,
-      at: i * 0.25,
+      seconds: i * 0.25,
       duration: 0.25,
       pitch: low + soundsAbove + 5 + ((i * 5) % 19),
       velocity: 70 + ((i * 7) % 40),
     }));
-  }).sort((a, b) => a.at - b.at);
+  }).sort((a, b) => a.seconds - b.seconds);
 
 const offline = async (): Promise<void> => {
   const { browser, page } = await openSoundPage();
   try {
-    const music = { events: fourParts(), length: 64 };
+    const music = { events: fourParts(), duration: 64 };
     for (const swells of [0, 5]) {
       const took = await page.evaluate(
         async ({ music, rate, swells }) => {
@@ -46,7 +46,7 @@ const offline = async (): Promise<void> => {
         },
         { music, rate: RATE, swells },
       );
-      const ratio = (music.length / took).toFixed(0);
+      const ratio = (music.duration / took).toFixed(0);
       console.log(
         `  offline, 4 parts of 32 bars (64 s)${swells === 0 ? '' : ', motor on'}: ${took.toFixed(2)} s, ${ratio} times real time`,
       );

@@ -62,7 +62,7 @@ const struckIn = (score: Score): readonly Struck[] => {
           .filter(symbol => !symbol.tiedFrom)
           .flatMap(symbol =>
             symbol.pitches.map(({ spelled }) => ({
-              at: seconds(toNumber(symbol.at)),
+              at: seconds(toNumber(symbol.onset)),
               pitch: midiOf(spelled) + INSTRUMENTS[part.instrument].soundsAbove,
             })),
           ),
@@ -205,7 +205,7 @@ test("a part's balance is in the WAV, in decibels, and leaves the other parts al
         both,
         frequencyOf(first?.pitch ?? 0),
         RATE,
-        Math.round((first?.at ?? 0) * RATE),
+        Math.round((first?.seconds ?? 0) * RATE),
         Math.round(0.15 * RATE),
       );
     };

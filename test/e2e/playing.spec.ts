@@ -24,10 +24,10 @@ test('playing reports the place being heard, in order, and its end once', async 
     await sound.start();
     const positions: number[] = [];
     let ends = 0;
-    const events = [{ at: 0, duration: 0.2, pitch: 60, velocity: 90, instrument: 'marimba' as const }];
+    const events = [{ seconds: 0, duration: 0.2, pitch: 60, velocity: 90, instrument: 'marimba' as const }];
     await new Promise<void>(resolve => {
       sound.play(
-        { events, length: 0.8 },
+        { events, duration: 0.8 },
         {
           rate: 2,
           onPosition: at => positions.push(at),
@@ -54,9 +54,9 @@ test('a pause holds the place and goes on from it; a loop comes round; stop repo
     const sound = harness.createSound();
     await sound.start();
     const wait = (ms: number): Promise<void> => new Promise(resolve => setTimeout(resolve, ms));
-    const events = [{ at: 0, duration: 0.2, pitch: 60, velocity: 90, instrument: 'marimba' as const }];
+    const events = [{ seconds: 0, duration: 0.2, pitch: 60, velocity: 90, instrument: 'marimba' as const }];
     let ends = 0;
-    const playing = sound.play({ events, length: 10 }, { onEnd: () => (ends += 1) });
+    const playing = sound.play({ events, duration: 10 }, { onEnd: () => (ends += 1) });
     await wait(500);
     playing?.pause();
     const held = playing?.position() ?? -1;
@@ -68,7 +68,7 @@ test('a pause holds the place and goes on from it; a loop comes round; stop repo
     playing?.stop();
     const turns: number[] = [];
     const round = sound.play(
-      { events, length: 10 },
+      { events, duration: 10 },
       { loop: { from: 2, to: 2.3 }, onPosition: at => turns.push(at) },
     );
     await wait(1200);
@@ -102,10 +102,10 @@ test('the clock of playback ticks from a worker, which a hidden window does not 
     // As a hidden window does: the page's own timers come to rest.
     const setNative = setTimeout;
     globalThis.setTimeout = (() => 0) as unknown as typeof setTimeout;
-    const events = [{ at: 0.5, duration: 0.2, pitch: 60, velocity: 90, instrument: 'marimba' as const }];
+    const events = [{ seconds: 0.5, duration: 0.2, pitch: 60, velocity: 90, instrument: 'marimba' as const }];
     const ended = await new Promise(resolve => {
       sound.play(
-        { events, length: 0.6 },
+        { events, duration: 0.6 },
         {
           onEnd: () => {
             resolve(true);
@@ -136,10 +136,10 @@ test('a worker the page forbids does not stop the music', async () => {
     const sound = harness.createSound();
     await sound.start();
     globalThis.Worker = Native;
-    const events = [{ at: 0.9, duration: 0.2, pitch: 60, velocity: 90, instrument: 'marimba' as const }];
+    const events = [{ seconds: 0.9, duration: 0.2, pitch: 60, velocity: 90, instrument: 'marimba' as const }];
     const done = await new Promise(resolve => {
       sound.play(
-        { events, length: 1 },
+        { events, duration: 1 },
         {
           onEnd: () => {
             resolve(true);
@@ -232,14 +232,14 @@ const expectAt = (found: readonly number[], wanted: readonly number[]): void => 
 /** Strokes of two parts in turn, 100 ms apart. */
 const inTurn = (count: number): Performance => ({
   events: Array.from({ length: count }, (_, i) => ({
-    at: i * 0.1,
+    seconds: i * 0.1,
     duration: 0.1,
     pitch: 60 + (i % 12),
     velocity: 80,
     instrument: 'marimba' as const,
     part: i % 2 === 0 ? 'p1' : 'p2',
   })),
-  length: count * 0.1,
+  duration: count * 0.1,
 });
 
 test('through a change of tempo each stroke begins on its sample', async () => {
@@ -249,7 +249,7 @@ test('through a change of tempo each stroke begins on its sample', async () => {
     IDEA,
     {
       ...firstPlan('xylophone', 240),
-      statements: [{ id: 's1', part: 'p1', at: { n: 0, d: 1 }, chain: [], times: 2 }],
+      statements: [{ id: 's1', part: 'p1', onset: { n: 0, d: 1 }, chain: [], times: 2 }],
       tempi: [{ bar: 1, tempo: 120 }],
     },
     'Ferry bell',

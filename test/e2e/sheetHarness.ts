@@ -5,7 +5,7 @@ import { metre } from '../../core/foundation/metre.ts';
 import { engravePart } from '../../core/score/engrave.ts';
 import type { Score } from '../../core/score/score.ts';
 import { notationFontReady } from '../../renderer/page/fonts.ts';
-import { layOut } from '../../renderer/page/sheet.ts';
+import { layOutSheet } from '../../renderer/page/sheet.ts';
 
 /** Crotchets and quavers over so many bars; the note of `changed` a third higher. */
 const longScore = (bars: number, changed = -1): Score => {
@@ -14,8 +14,8 @@ const longScore = (bars: number, changed = -1): Score => {
     const inBar = i % 6;
     const at = Math.floor(i / 6) * 8 + ([0, 2, 3, 4, 6, 7][inBar] ?? 0);
     return {
-      at: fraction(at, 8),
-      length: fraction([2, 1, 1, 2, 1, 1][inBar] ?? 1, 8),
+      onset: fraction(at, 8),
+      duration: fraction([2, 1, 1, 2, 1, 1][inBar] ?? 1, 8),
       pitch: spell(key('C'), 60 + ((i * 7) % 17) + (i === changed ? 4 : 0)),
       ref: String(i),
     };
@@ -57,7 +57,7 @@ const run = async (): Promise<{
   await notationFontReady();
   const host = document.createElement('div');
   document.body.replaceChildren(host);
-  const laid = layOut(longScore(200), host, OPTIONS);
+  const laid = layOutSheet(longScore(200), host, OPTIONS);
   const height = host.getBoundingClientRect().height;
   const some = laid.draw([0, 1, 5]);
   const before = host.querySelectorAll('svg').length;
@@ -73,7 +73,7 @@ const run = async (): Promise<{
       if (head !== undefined) worst = Math.max(worst, Math.abs((head.left + head.right) / 2 - left - said));
     });
   });
-  const next = layOut(longScore(200, 20), host, OPTIONS, all);
+  const next = layOutSheet(longScore(200, 20), host, OPTIONS, all);
   const kept = next.drawn.size;
   const done = next.draw(next.systems.map((_, i) => i));
   const same = done.systems.filter((s, i) => s.element === all.systems[i]?.element).length;

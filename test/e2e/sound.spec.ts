@@ -20,7 +20,7 @@ for (const id of INSTRUMENT_IDS) {
     const { low, high, soundsAbove } = INSTRUMENTS[id];
     for (const written of [low, Math.round((low + high) / 2), high]) {
       const pitch = written + soundsAbove;
-      const { left } = await renderIn(page, { events: [stroke(id, pitch, 0, 100, 2)], length: 1 });
+      const { left } = await renderIn(page, { events: [stroke(id, pitch, 0, 100, 2)], duration: 1 });
       // While the bar itself is far above the room: what the room gives back afterwards is no line any more.
       const length = Math.round(Math.min(0.5, 0.7 * decayTime(id, frequencyOf(pitch))) * RATE);
       const found = strongestNear(left, frequencyOf(pitch), RATE, 480, length);
@@ -33,7 +33,7 @@ test('no sample goes beyond full scale with four parts at full velocity, and som
   const events = Array.from({ length: 16 }, (_, i) =>
     INSTRUMENT_IDS.flatMap(id => [stroke(id, 72, i * 0.15, 127), stroke(id, 79, i * 0.15, 127)]),
   ).flat();
-  const { left, right } = await renderIn(page, { events, length: 3 });
+  const { left, right } = await renderIn(page, { events, duration: 3 });
   expect(Math.max(peakOf(left), peakOf(right))).toBeLessThan(1);
   expect(peakOf(left)).toBeGreaterThan(0.7);
 });
@@ -46,7 +46,7 @@ test('each stroke begins where its event says, within 1 ms', async () => {
     for (const at of times) {
       const { left, right } = await renderIn(page, {
         events: [stroke(id, low + soundsAbove + 12, at)],
-        length: 5.1,
+        duration: 5.1,
       });
       const both = left.map((sample, i) => Math.abs(sample) + Math.abs(right[i] ?? 0));
       const threshold = peakOf(both) * 0.02;
@@ -58,8 +58,8 @@ test('each stroke begins where its event says, within 1 ms', async () => {
 
 test('strokes of a passage add up: nothing is dropped beyond the live voice limit in a file', async () => {
   const events = Array.from({ length: 60 }, (_, i) => stroke('vibraphone', 60 + (i % 24), 0.02 * i, 60, 5));
-  const all = await renderIn(page, { events, length: 2 });
-  const without = await renderIn(page, { events: events.slice(1), length: 2 });
+  const all = await renderIn(page, { events, duration: 2 });
+  const without = await renderIn(page, { events: events.slice(1), duration: 2 });
   const difference = all.left.map((sample, i) => sample - (without.left[i] ?? 0));
   // The first stroke still rings after the sixtieth began; the oldest would have been taken in live play.
   expect(peakOf(difference.subarray(Math.round(1.4 * RATE), Math.round(1.5 * RATE)))).toBeGreaterThan(0.005);
@@ -67,7 +67,7 @@ test('strokes of a passage add up: nothing is dropped beyond the live voice limi
 
 test('a vibraphone bar is damped at the end of its note, a marimba bar is not', async () => {
   const level = async (id: InstrumentId): Promise<number> => {
-    const { left } = await renderIn(page, { events: [stroke(id, 60, 0, 100, 0.3)], length: 2 });
+    const { left } = await renderIn(page, { events: [stroke(id, 60, 0, 100, 0.3)], duration: 2 });
     return peakOf(left.subarray(Math.round(1 * RATE), Math.round(1.1 * RATE))) / peakOf(left);
   };
   expect(await level('vibraphone')).toBeLessThan(0.001);
@@ -75,7 +75,7 @@ test('a vibraphone bar is damped at the end of its note, a marimba bar is not', 
 });
 
 test('rendering the same performance twice gives the same sound', async () => {
-  const performance = { events: [stroke('xylophone', 84, 0), stroke('marimba', 60, 0.25)], length: 0.5 };
+  const performance = { events: [stroke('xylophone', 84, 0), stroke('marimba', 60, 0.25)], duration: 0.5 };
   const [once, again] = [await renderIn(page, performance), await renderIn(page, performance)];
   // A browser may add up its nodes in another order, which shows in the last bits: far below 16-bit sound.
   expect(peakOf(once.left.map((sample, i) => sample - (again.left[i] ?? 0)))).toBeLessThan(1e-6);
@@ -87,7 +87,7 @@ for (const id of INSTRUMENT_IDS) {
     const pitch = Math.round((low + high) / 2) - 5 + soundsAbove;
     const frequency = frequencyOf(pitch);
     const modelled = decayTime(id, frequency);
-    const { left } = await renderIn(page, { events: [stroke(id, pitch, 0, 100, 6)], length: 4 });
+    const { left } = await renderIn(page, { events: [stroke(id, pitch, 0, 100, 6)], duration: 4 });
     const window = Math.round(Math.min(0.05, modelled / 8) * RATE);
     // From where the room has filled to where the bar has fallen by some 20 dB: later the room is what is left.
     const [early, late] = [0.08, 0.4].map(share =>
@@ -120,7 +120,7 @@ const swellOf = (samples: Float32Array, frequency: number, from: number, to: num
 test('the vibraphone motor swells as often as it is set, by 6 dB, and is off unless asked for', async () => {
   const events = [stroke('vibraphone', 65, 0, 90, 4)];
   const swell = async (swells: number): Promise<readonly number[]> =>
-    swellOf((await renderIn(page, { events, length: 2 }, RATE, swells)).left, frequencyOf(65), 0.3, 3.3);
+    swellOf((await renderIn(page, { events, duration: 2 }, RATE, swells)).left, frequencyOf(65), 0.3, 3.3);
   const depth = (levels: readonly number[]): number => Math.max(...levels) - Math.min(...levels);
   expect(depth(await swell(0))).toBeLessThan(0.5);
   for (const swells of [3.5, 5, 7]) {
@@ -136,10 +136,15 @@ test('the vibraphone motor swells as often as it is set, by 6 dB, and is off unl
 });
 
 test('the motor turns nothing but the vibraphone, and bends no pitch', async () => {
-  const others = { events: [stroke('marimba', 60, 0), stroke('glockenspiel', 91, 0.2)], length: 0.5 };
+  const others = { events: [stroke('marimba', 60, 0), stroke('glockenspiel', 91, 0.2)], duration: 0.5 };
   const [still, turning] = [await renderIn(page, others), await renderIn(page, others, RATE, 5)];
   expect(peakOf(still.left.map((sample, i) => sample - (turning.left[i] ?? 0)))).toBeLessThan(1e-6);
-  const { left } = await renderIn(page, { events: [stroke('vibraphone', 65, 0, 90, 4)], length: 2 }, RATE, 5);
+  const { left } = await renderIn(
+    page,
+    { events: [stroke('vibraphone', 65, 0, 90, 4)], duration: 2 },
+    RATE,
+    5,
+  );
   const found = strongestNear(left, frequencyOf(65), RATE, 4800, 2 * RATE, 10);
   expect(Math.abs(centsBetween(found, frequencyOf(65)))).toBeLessThan(1);
 });

@@ -69,14 +69,14 @@ test('panic silences what rings, the room, and everything still to come', async 
   const act = (): void => {
     live.strike('vibraphone', 55, 127);
     const events = Array.from({ length: 40 }, (_, i) => ({
-      at: i * 0.1,
+      seconds: i * 0.1,
       duration: 2,
       pitch: 60,
       velocity: 127,
       instrument: 'glockenspiel' as const,
     }));
-    live.play({ events, length: 5 });
-    live.startClick({ metre: { beats: 4, unit: 4 }, bpm: 200, countInBars: 1 });
+    live.play({ events, duration: 5 });
+    live.startClick({ metre: { upper: 4, lower: 4 }, bpm: 200, countInBars: 1 });
     setTimeout(() => {
       live.panic();
     }, 700);
@@ -127,7 +127,7 @@ test('click beats after the count-in stand one beat apart on the input clock', a
     const from = performance.now() / 1000;
     const shown: [number, number][] = [];
     const running = sound.startClick({
-      metre: { beats: 3, unit: 4 },
+      metre: { upper: 3, lower: 4 },
       bpm: 300,
       countInBars: 1,
       onBeat: (beat, inBar) => shown.push([beat, inBar]),

@@ -74,4 +74,4 @@ export const stroke = (
   at: number,
   velocity = 100,
   duration = 0.5,
-): SoundingEvent => ({ instrument, pitch, at, velocity, duration });
+): SoundingEvent => ({ instrument, pitch, seconds: at, velocity, duration });

@@ -147,7 +147,10 @@ describe('the map', () => {
   it('does not depend on the place in the piece, by whole bars', () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 20 }), bars => {
-        const later: Plan = { ...plan, statements: plan.statements.map(s => ({ ...s, at: fraction(bars) })) };
+        const later: Plan = {
+          ...plan,
+          statements: plan.statements.map(s => ({ ...s, onset: fraction(bars) })),
+        };
         expect(entriesOf(IDEA, later).map(e => e.score)).toEqual(entriesOf(IDEA, plan).map(e => e.score));
       }),
     );

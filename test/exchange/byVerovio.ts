@@ -24,8 +24,8 @@ export const drawnNotes = (score: Score): string[] =>
   playedOut(score)
     .parts.flatMap(part => part.bars.flatMap(bar => bar.symbols))
     .flatMap(symbol => {
-      const at = toNumber(add(symbol.at, score.upbeat)) * 4;
-      const end = at + toNumber(symbol.length) * 4;
+      const at = toNumber(add(symbol.onset, score.upbeat)) * 4;
+      const end = at + toNumber(symbol.duration) * 4;
       const grace = Math.max(0, at - graceLength(score));
       const from = symbol.grace === undefined ? at : grace + graceLength(score);
       return [

@@ -123,12 +123,14 @@ describe('MusicXML', () => {
       part.bars.flatMap(bar => bar.symbols.map(symbol => ({ part: idOf(part.id), symbol }))),
     );
     const dynamics = symbols.flatMap(({ part, symbol }) =>
-      symbol.dynamic === undefined ? [] : [{ part, at: toNumber(symbol.at), what: `loud ${symbol.dynamic}` }],
+      symbol.dynamic === undefined
+        ? []
+        : [{ part, at: toNumber(symbol.onset), what: `loud ${symbol.dynamic}` }],
     );
     const marks = symbols.flatMap(({ part, symbol }) =>
       symbol.articulation === undefined || symbol.tiedFrom
         ? []
-        : [{ part, at: toNumber(symbol.at), what: symbol.articulation }],
+        : [{ part, at: toNumber(symbol.onset), what: symbol.articulation }],
     );
     expect(dynamics.length).toBeGreaterThanOrEqual(4);
     expect(marks.length).toBeGreaterThan(10);

@@ -4,7 +4,7 @@ import { toNumber } from '../../core/foundation/fraction.ts';
 import { musicXml } from '../../core/exchange/musicXml.ts';
 import { PPQ, standardMidi } from '../../core/exchange/standardMidi.ts';
 import { textScore } from '../../core/exchange/textScore.ts';
-import { notesOf, swung } from '../../core/playback/perform.ts';
+import { notesOf, swungOnset } from '../../core/playback/perform.ts';
 import { add, subtract } from '../../core/foundation/fraction.ts';
 import type { Score } from '../../core/score/score.ts';
 import { drawnNotes, foundNotes, foundStrokes, loaded } from './byVerovio.ts';
@@ -29,7 +29,7 @@ describe('MusicXML', () => {
       // Its own MIDI joins tied notes and sounds transpositions: as many notes, on the same ticks.
       const wanted = score.parts
         .flatMap(part => notesOf(part, score.upbeat))
-        .map(n => `${(toNumber(n.at) * 4).toFixed(1)} ${String(n.sounding)}`);
+        .map(n => `${(toNumber(n.onset) * 4).toFixed(1)} ${String(n.sounding)}`);
       expect(foundStrokes(reader)).toEqual(wanted.sort());
     },
   );
@@ -71,13 +71,13 @@ describe('standard MIDI file', () => {
       expect(track.at(-1)?.type).toBe('endOfTrack');
     }
     const tick = (at: { n: number; d: number }): number =>
-      Math.round(toNumber(add(swung(subtract(at, score.upbeat), score.swing), score.upbeat)) * 4 * PPQ);
+      Math.round(toNumber(add(swungOnset(subtract(at, score.upbeat), score.swing), score.upbeat)) * 4 * PPQ);
     const wanted = score.parts
       .flatMap(part => notesOf(part, score.upbeat))
-      .map(n => `${String(tick(n.at))} ${String(tick(add(n.at, n.length)))} ${String(n.sounding)}`);
+      .map(n => `${String(tick(n.onset))} ${String(tick(add(n.onset, n.duration)))} ${String(n.sounding)}`);
     expect(found.sort()).toEqual(wanted.sort());
-    expect(metreSeen).toBe(`${String(score.metre.beats)}/${String(score.metre.unit)}`);
-    const beat = score.metre.unit === 8 && score.metre.beats === 6 ? 1.5 : score.metre.unit === 8 ? 0.5 : 1;
+    expect(metreSeen).toBe(`${String(score.metre.upper)}/${String(score.metre.lower)}`);
+    const beat = score.metre.lower === 8 && score.metre.upper === 6 ? 1.5 : score.metre.lower === 8 ? 0.5 : 1;
     expect(Math.abs(tempo - 60e6 / (score.tempo * beat))).toBeLessThanOrEqual(1);
   });
 });

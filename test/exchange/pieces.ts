@@ -2,7 +2,7 @@ import { fraction } from '../../core/foundation/fraction.ts';
 import { key, toScale } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
-import { grow, type GrowStep } from '../../core/growing/grow.ts';
+import { grow, type Growth } from '../../core/growing/grow.ts';
 import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import type { Score } from '../../core/score/score.ts';
@@ -30,7 +30,7 @@ export const IDEA: Motif = {
   ],
 };
 
-const steps: readonly GrowStep[] = [
+const steps: readonly Growth[] = [
   { kind: 'repeat', statement: 's1', times: 4 },
   { kind: 'canon', statement: 's1', to: { newPart: 'glockenspiel' }, beats: 1 },
   {
@@ -41,7 +41,7 @@ const steps: readonly GrowStep[] = [
       { kind: 'transpose', by: 'scale', steps: 2 },
     ],
     to: { newPart: 'marimba' },
-    at: fraction(0),
+    onset: fraction(0),
     times: 2,
   },
   {
@@ -49,7 +49,7 @@ const steps: readonly GrowStep[] = [
     statement: 's1',
     treatments: [{ kind: 'diminish', factor: fraction(2) }],
     to: { newPart: 'vibraphone' },
-    at: fraction(1),
+    onset: fraction(1),
     times: 4,
   },
 ];

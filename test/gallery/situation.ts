@@ -1,11 +1,11 @@
 import { add, type Fraction, fraction, parseFraction, times, ZERO } from '../../core/foundation/fraction.ts';
 import { type Key, key } from '../../core/foundation/key.ts';
-import type { Spelled, Step } from '../../core/foundation/pitch.ts';
+import type { Spelled, Letter } from '../../core/foundation/pitch.ts';
 import type { Dynamic } from '../../core/plan/dynamics.ts';
 import { INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import type { PlacedNote } from '../../core/plan/placed.ts';
 import { barsNeeded, clefFor, engravePart } from '../../core/score/engrave.ts';
-import { withRepeats } from '../../core/score/repeats.ts';
+import { withRepeatBars } from '../../core/score/repeats.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { PageOptions } from '../../renderer/page/options.ts';
 import { metreOf } from '../score/written.ts';
@@ -42,7 +42,7 @@ const SIGN: Readonly<Record<string, number>> = { bb: -2, b: -1, '': 0, '#': 1, x
 const pitchOf = (word: string): Spelled => {
   const found = /^([A-G])(bb|b|#|x)?(\d)$/.exec(word);
   if (found === null) throw new Error(`no pitch: ${word}`);
-  return { step: found[1] as Step, alter: SIGN[found[2] ?? ''] ?? 0, octave: Number(found[3]) };
+  return { letter: found[1] as Letter, alter: SIGN[found[2] ?? ''] ?? 0, octave: Number(found[3]) };
 };
 
 const lengthOf = (text: string): Fraction => {
@@ -69,8 +69,8 @@ const notesFrom = (text: string, start: Fraction): { notes: PlacedNote[]; end: F
       pitches.forEach((pitch, k) => {
         const first = k === 0;
         notes.push({
-          at,
-          length: lasting,
+          onset: at,
+          duration: lasting,
           pitch,
           ref: String(notes.length),
           ...(first && grace !== undefined ? { grace: pitchOf(grace) } : {}),
@@ -91,7 +91,7 @@ export const scoreOf = (s: Situation): Score => {
   const upbeat = s.upbeat === undefined ? ZERO : lengthOf(s.upbeat);
   const parts = s.notes.split(' / ').map(text => notesFrom(text, times(upbeat, -1)));
   const bars = Math.max(
-    ...parts.map(p => Math.max(barsNeeded(m, p.notes), Math.ceil((p.end.n * m.unit) / (p.end.d * m.beats)))),
+    ...parts.map(p => Math.max(barsNeeded(m, p.notes), Math.ceil((p.end.n * m.lower) / (p.end.d * m.upper)))),
   );
   const written: Score = {
     title: s.name,
@@ -116,7 +116,7 @@ export const scoreOf = (s: Situation): Score => {
       };
     }),
   };
-  return s.repeats === true ? withRepeats(written) : written;
+  return s.repeats === true ? withRepeatBars(written) : written;
 };
 
 /** How the gallery and its pictures draw a situation. */

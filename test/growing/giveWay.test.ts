@@ -4,8 +4,8 @@ import { fraction, show, times } from '../../core/foundation/fraction.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import { detach } from '../../core/growing/detach.ts';
 import { fragment } from '../../core/motif/fragment.ts';
-import { phraseOf, placeStatement, statementEnd } from '../../core/plan/statement.ts';
-import { giveWay } from '../../core/growing/giveWay.ts';
+import { passageOf, notesOfStatement, statementEnd } from '../../core/plan/statement.ts';
+import { resolveOverlaps } from '../../core/growing/giveWay.ts';
 import { firstPlan, type Plan, standingIn } from '../../core/plan/plan.ts';
 import { grow } from '../../core/growing/grow.ts';
 import { IDEA, plans } from '../plan/motifs.ts';
@@ -16,7 +16,7 @@ const grown = (plan: Plan, step: Parameters<typeof grow>[2]): Plan => {
   if (!result.ok) throw new Error(result.problem.what);
   return result.value.plan;
 };
-const entries = (plan: Plan): string[] => plan.statements.map(s => `${s.part} ${show(s.at)}`);
+const entries = (plan: Plan): string[] => plan.statements.map(s => `${s.part} ${show(s.onset)}`);
 
 describe('statements under a motif that became longer', () => {
   it('a sequence still follows on, and nothing sounds at once in a part', () => {
@@ -27,7 +27,7 @@ describe('statements under a motif that became longer', () => {
       copies: 2,
     });
     expect(entries(plan)).toEqual(['p1 0', 'p1 1', 'p1 2']);
-    expect(entries(giveWay(longer(2), plan))).toEqual(['p1 0', 'p1 2', 'p1 4']);
+    expect(entries(resolveOverlaps(longer(2), plan))).toEqual(['p1 0', 'p1 2', 'p1 4']);
   });
 
   it('what answers a statement that waits keeps its distance from it', () => {
@@ -46,7 +46,7 @@ describe('statements under a motif that became longer', () => {
     });
     const marimba = plan.parts[1]?.id ?? '';
     expect(entries(plan)).toEqual(['p1 0', 'p1 1', `${marimba} 5/4`]);
-    expect(entries(giveWay(longer(2), plan))).toEqual(['p1 0', 'p1 2', `${marimba} 9/4`]);
+    expect(entries(resolveOverlaps(longer(2), plan))).toEqual(['p1 0', 'p1 2', `${marimba} 9/4`]);
   });
 
   it('a statement changed by hand keeps its room when the motif becomes shorter', () => {
@@ -58,10 +58,10 @@ describe('statements under a motif that became longer', () => {
     const half: Motif = { ...IDEA, ...fragment(IDEA, fraction(0), fraction(1, 2)) };
     const [statement] = plan.statements;
     if (statement === undefined) throw new Error('no statement');
-    expect(show(phraseOf(half, statement).length)).toBe('1');
+    expect(show(passageOf(half, statement).length)).toBe('1');
     expect(show(statementEnd(half, statement))).toBe('2');
-    expect(placeStatement(half, statement).map(n => show(n.at))).toEqual(
-      placeStatement(IDEA, statement).map(n => show(n.at)),
+    expect(notesOfStatement(half, statement).map(n => show(n.onset))).toEqual(
+      notesOfStatement(IDEA, statement).map(n => show(n.onset)),
     );
   });
 
@@ -69,12 +69,12 @@ describe('statements under a motif that became longer', () => {
     fc.assert(
       fc.property(plans, fc.integer({ min: 1, max: 4 }), (plan, bars) => {
         const motif: Motif = { ...IDEA, length: times(IDEA.length, bars) };
-        const after = giveWay(motif, plan);
+        const after = resolveOverlaps(motif, plan);
         expect(after.statements.map(s => s.id)).toEqual(plan.statements.map(s => s.id));
         after.statements.forEach((s, i) => {
           expect(standingIn(motif, after, s)).toBeUndefined();
           const was = plan.statements[i];
-          expect(was !== undefined && s.at.n * was.at.d >= was.at.n * s.at.d).toBe(true);
+          expect(was !== undefined && s.onset.n * was.onset.d >= was.onset.n * s.onset.d).toBe(true);
         });
         if (bars === 1) expect(after).toBe(plan);
       }),

@@ -48,7 +48,7 @@ describe('laws of dividing', () => {
         expect(subtract(free, at).n).toBeGreaterThanOrEqual(0);
         const standing = plan.statements.filter(s => s.part === 'p1');
         for (const s of standing) {
-          const clear = subtract(s.at, end).n >= 0 || subtract(free, statementEnd(IDEA, s)).n >= 0;
+          const clear = subtract(s.onset, end).n >= 0 || subtract(free, statementEnd(IDEA, s)).n >= 0;
           expect(clear).toBe(true);
         }
       }),
@@ -90,7 +90,7 @@ describe('laws of sections', () => {
           const copy = copySection(IDEA, plan, {
             from,
             to: from + more,
-            at,
+            toBar: at,
             copies: 1,
             steps: 0,
             letter: false,
@@ -121,7 +121,7 @@ describe('the piece of check values (common practice, as ../shared/product.md st
   it('an idea stated four times is four bars; the second part enters at bar 3', () => {
     expect(planEnd(IDEA, four)).toEqual(fraction(4));
     const second = two.statements[1];
-    expect(second?.at).toEqual(fraction(2));
+    expect(second?.onset).toEqual(fraction(2));
     expect(second?.times).toBe(2);
   });
 
@@ -129,7 +129,7 @@ describe('the piece of check values (common practice, as ../shared/product.md st
     copySection(IDEA, two, {
       from: 1,
       to: 4,
-      at: 5,
+      toBar: 5,
       copies: 1,
       steps: 0,
       exchange: ['p1', marimba],
@@ -144,7 +144,7 @@ describe('the piece of check values (common practice, as ../shared/product.md st
     expect(inA.find(n => n.part === 'p1')?.at).toEqual(fraction(6));
   });
 
-  const b = value(copySection(IDEA, a, { from: 7, to: 8, at: 9, copies: 2, steps: 1, letter: true })).plan;
+  const b = value(copySection(IDEA, a, { from: 7, to: 8, toBar: 9, copies: 2, steps: 1, letter: true })).plan;
   it('in section B, at bar 9, everything is up a step for two bars, then another step for two', () => {
     expect(b.letters.map(l => [l.letter, l.bar + 1])).toEqual([
       ['A', 5],
@@ -175,14 +175,14 @@ describe('overlap', () => {
     statement: 's1',
     treatments: [{ kind: 'retrograde' }],
     to: { part: 'p1' },
-    at: fraction(5, 2),
+    onset: fraction(5, 2),
   } as const;
   it('is refused with words, and nothing changes', () => {
-    expect(grow(IDEA, plan, step)).toMatchObject({ ok: false, problem: { kind: 'no-room' } });
+    expect(grow(IDEA, plan, step)).toMatchObject({ ok: false, problem: { kind: 'conflict' } });
   });
   it('waits, when asked to, for the part to be free', () => {
-    const grown = value(grow(IDEA, plan, step, 'wait'));
-    expect(grown.plan.statements.find(s => s.id === grown.statement)?.at).toEqual(fraction(4));
+    const grown = value(grow(IDEA, plan, step, 'postpone'));
+    expect(grown.plan.statements.find(s => s.id === grown.statement)?.onset).toEqual(fraction(4));
     expect(sounds(IDEA, grown.plan)).toHaveLength(25);
   });
   it('cuts what stands there, when asked to, and keeps what lies before and after', () => {

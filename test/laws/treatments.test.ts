@@ -23,15 +23,15 @@ import {
 } from 'mathjs';
 import { type Key, key, MODE_NAMES, scaleMidi, spellScale, toScale } from '../../core/foundation/key.ts';
 import { barLength, metre } from '../../core/foundation/metre.ts';
-import { midiOf, STEPS } from '../../core/foundation/pitch.ts';
+import { midiOf, LETTERS } from '../../core/foundation/pitch.ts';
 import { applyChain } from '../../core/motif/apply.ts';
-import type { MotifNote, Phrase } from '../../core/motif/motif.ts';
+import type { MotifNote, Passage } from '../../core/motif/motif.ts';
 import type { Treatment } from '../../core/motif/treatment.ts';
 import { notesOf } from '../../core/playback/perform.ts';
 import { engravePart } from '../../core/score/engrave.ts';
 
 const keys: fc.Arbitrary<Key> = fc
-  .tuple(fc.constantFrom(...STEPS), fc.constantFrom(...MODE_NAMES))
+  .tuple(fc.constantFrom(...LETTERS), fc.constantFrom(...MODE_NAMES))
   .map(([step, mode]) => key(step, mode));
 const lengths = fc.constantFrom(
   fraction(1, 4),
@@ -43,7 +43,7 @@ const lengths = fc.constantFrom(
   fraction(3, 16),
 );
 
-const phraseIn = (k: Key): fc.Arbitrary<Phrase> =>
+const phraseIn = (k: Key): fc.Arbitrary<Passage> =>
   fc
     .array(fc.tuple(fc.integer({ min: 48, max: 90 }), lengths, fc.boolean()), { minLength: 1, maxLength: 12 })
     .map(all => {
@@ -56,7 +56,7 @@ const phraseIn = (k: Key): fc.Arbitrary<Phrase> =>
       return { notes, length: at };
     });
 const cases = keys.chain(k => fc.tuple(fc.constant(k), phraseIn(k)));
-const heard = (p: Phrase, k: Key): string =>
+const heard = (p: Passage, k: Key): string =>
   p.notes
     .map(n => `${show(n.onset)}+${show(n.duration)}=${String(scaleMidi(k, n))}`)
     .sort()
@@ -143,15 +143,16 @@ describe('laws of engraving', () => {
   it('every bar sums to its metre, and ties join to exactly the notes that went in', () => {
     fc.assert(
       fc.property(metres, phraseIn(key('C')), (m, p) => {
-        const bars = Math.max(1, Math.ceil((p.length.n * m.unit) / (p.length.d * m.beats)));
+        const bars = Math.max(1, Math.ceil((p.length.n * m.lower) / (p.length.d * m.upper)));
         const placed = p.notes.map((n, i) => ({
-          at: n.onset,
-          length: n.duration,
+          onset: n.onset,
+          duration: n.duration,
           pitch: spellScale(key('C'), n),
           ref: String(i),
         }));
         const drawn = engravePart({ metre: m, key: key('C'), upbeat: ZERO, bars }, placed);
-        for (const bar of drawn) expect(equal(sum(bar.symbols.map(s => s.length)), barLength(m))).toBe(true);
+        for (const bar of drawn)
+          expect(equal(sum(bar.symbols.map(s => s.duration)), barLength(m))).toBe(true);
         const part = {
           id: 'p',
           name: '',
@@ -160,8 +161,10 @@ describe('laws of engraving', () => {
           clef: 'treble',
           bars: drawn,
         } as const;
-        const joined = notesOf(part, ZERO).map(n => `${show(n.at)}+${show(n.length)}=${String(n.written)}`);
-        const given = placed.map(n => `${show(n.at)}+${show(n.length)}=${String(midiOf(n.pitch))}`);
+        const joined = notesOf(part, ZERO).map(
+          n => `${show(n.onset)}+${show(n.duration)}=${String(n.written)}`,
+        );
+        const given = placed.map(n => `${show(n.onset)}+${show(n.duration)}=${String(midiOf(n.pitch))}`);
         expect(joined).toEqual(given);
       }),
       { numRuns: 300 },

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { findEntries } from '../../core/library/find.ts';
-import type { Entry } from '../../core/library/library.ts';
+import type { RegisterEntry } from '../../core/library/library.ts';
 import { planOfFour } from '../exchange/pieces.ts';
 import { barePiece } from './pieces.ts';
 
-const entry = (id: string, change: Partial<Entry['piece']>): Entry => ({
+const entry = (id: string, change: Partial<RegisterEntry['piece']>): RegisterEntry => ({
   id,
   revision: 'r1',
   savedAt: '2026-01-05T09:00:00.000Z',

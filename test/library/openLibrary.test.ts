@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Result } from '../../core/foundation/result.ts';
 import { memoryFolder } from '../../core/library/memoryFolder.ts';
 import { diskFull } from '../../core/library/folderProblems.ts';
+import { VERSION } from '../../core/library/migrations.ts';
 import { openLibrary } from '../../core/library/openLibrary.ts';
 import { barePiece, countingTools, fullPiece } from './pieces.ts';
 
@@ -107,7 +108,7 @@ describe('a class library', () => {
 
   it('says of a newer file that it is newer, not damaged', async () => {
     const files = new Map<string, Uint8Array>();
-    const newer = { format: 'malletloom-piece', version: 2, strange: true };
+    const newer = { format: 'malletloom-piece', version: VERSION + 1, strange: true };
     files.set('items/n/r1.json', new TextEncoder().encode(JSON.stringify(newer)));
     const shelf = value(await openLibrary(memoryFolder(files), countingTools()).shelf());
     expect(shelf.damaged[0]?.kind).toBe('newer-file');

@@ -93,11 +93,11 @@ export const fullPiece = (id = 'piece-1', title = 'Ferry bell — ♭ 木琴'): 
       { id: 'p2', instrument: 'glockenspiel' },
     ],
     statements: [
-      { id: 's1', part: 'p1', at: fraction(0), chain: [], times: 2 },
+      { id: 's1', part: 'p1', onset: fraction(0), chain: [], times: 2 },
       {
         id: 's2',
         part: 'p2',
-        at: fraction(5, 8),
+        onset: fraction(5, 8),
         chain: [
           { kind: 'transpose', by: 'scale', steps: -2 },
           { kind: 'octave', octaves: 1 },

@@ -6,12 +6,12 @@ import { pitchName } from '../../core/foundation/pitch.ts';
 import { applyChain } from '../../core/motif/apply.ts';
 import { augment } from '../../core/motif/augment.ts';
 import { invertByScale } from '../../core/motif/invert.ts';
-import type { Motif, MotifNote, Phrase } from '../../core/motif/motif.ts';
+import type { Motif, MotifNote, Passage } from '../../core/motif/motif.ts';
 import { transposeBySteps } from '../../core/motif/transpose.ts';
 import { grow } from '../../core/growing/grow.ts';
 import { statementName } from '../../core/plan/naming.ts';
-import { firstPlan, type Plan, placeOf, planEnd } from '../../core/plan/plan.ts';
-import { placeStatement } from '../../core/plan/statement.ts';
+import { firstPlan, type Plan, positionOf, planEnd } from '../../core/plan/plan.ts';
+import { notesOfStatement } from '../../core/plan/statement.ts';
 import { notesOf, perform } from '../../core/playback/perform.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 
@@ -22,7 +22,7 @@ const midi = (name: string): number => {
 };
 
 /** A phrase from note names and lengths in crotchets. */
-const phrase = (k: Key, names: string, lengths: string): Phrase => {
+const phrase = (k: Key, names: string, lengths: string): Passage => {
   let at: Fraction = ZERO;
   const words = lengths.split(/\s+/);
   const notes: MotifNote[] = names.split(/\s+/).map((name, i) => {
@@ -35,8 +35,8 @@ const phrase = (k: Key, names: string, lengths: string): Phrase => {
   });
   return { notes, length: at };
 };
-const names = (p: Phrase, k: Key): string => p.notes.map(n => pitchName(spellScale(k, n))).join(' ');
-const lengths = (p: Phrase): string => p.notes.map(n => show(times(n.duration, 4))).join(' ');
+const names = (p: Passage, k: Key): string => p.notes.map(n => pitchName(spellScale(k, n))).join(' ');
+const lengths = (p: Passage): string => p.notes.map(n => show(times(n.duration, 4))).join(' ');
 
 describe('J. S. Bach, Art of Fugue BWV 1080, Contrapunctus VII (Mutopia Project edition, public domain)', () => {
   // The scale with the raised sixth and seventh that the piece uses here.
@@ -89,20 +89,22 @@ describe('Frère Jacques (traditional), a round in four voices two bars apart', 
       expect(step.ok).toBe(true);
       if (step.ok) plan = step.value.plan;
     }
-    expect(plan.statements.map(s => show(s.at))).toEqual(['0', '2', '4', '6']);
+    expect(plan.statements.map(s => show(s.onset))).toEqual(['0', '2', '4', '6']);
     expect(plan.statements.slice(1).map(s => statementName(motif, plan, s))).toEqual([
       'canon, two bars later',
       'canon, four bars later',
       'canon, six bars later',
     ]);
-    const placed = plan.statements.flatMap(s => placeStatement(motif, s));
+    const placed = plan.statements.flatMap(s => notesOfStatement(motif, s));
     const sounding = (bar: number, beat: number): string[] => {
-      const at = placeOf(motif.metre, bar, beat);
+      const at = positionOf(motif.metre, bar, beat);
       return placed
         .filter(
-          n => n.at.n * at.d <= at.n * n.at.d && (n.at.n / n.at.d + n.length.n / n.length.d) * at.d > at.n,
+          n =>
+            n.onset.n * at.d <= at.n * n.onset.d &&
+            (n.onset.n / n.onset.d + n.duration.n / n.duration.d) * at.d > at.n,
         )
-        .map(n => n.pitch.step);
+        .map(n => n.pitch.letter);
     };
     for (const bar of [7, 8]) {
       for (const beat of [1, 3]) {
@@ -128,7 +130,7 @@ describe('check values (common practice, no source)', () => {
     expect(show(planEnd(idea, four))).toBe('4');
     const second = must(four, { kind: 'second-part', statement: 's1', to: { newPart: 'marimba' }, bar: 3 });
     const made = second.plan.statements.find(s => s.id === second.statement);
-    expect(show(made?.at ?? ZERO)).toBe('2');
+    expect(show(made?.onset ?? ZERO)).toBe('2');
     expect(statementName(idea, second.plan, made ?? second.plan.statements[0] ?? fail())).toBe(
       'second part, in unison, twice',
     );
@@ -139,7 +141,7 @@ describe('check values (common practice, no source)', () => {
       beats: 1,
     });
     const entry = canon.plan.statements.find(s => s.id === canon.statement);
-    expect(show(times(entry?.at ?? ZERO, 4))).toBe('1');
+    expect(show(times(entry?.onset ?? ZERO, 4))).toBe('1');
     expect(statementName(idea, canon.plan, entry ?? fail())).toBe('canon, one beat later, three times');
   });
 
@@ -168,7 +170,7 @@ describe('check values (common practice, no source)', () => {
         statement: 's1',
         treatments: [{ kind: 'transpose', by: 'scale', steps: 1 }],
         to: { part: 'p1' },
-        at: placeOf(idea.metre, bar, 1),
+        onset: positionOf(idea.metre, bar, 1),
       });
       return statementName(
         idea,
@@ -184,7 +186,7 @@ describe('check values (common practice, no source)', () => {
     const plan = firstPlan('xylophone', 90);
     const slow = perform(scoreOfPlan(idea, plan, '', ''));
     const fast = perform(scoreOfPlan(idea, { ...plan, tempo: 120 }, '', ''));
-    expect(fast.length / slow.length).toBeCloseTo(0.75, 10);
+    expect(fast.duration / slow.duration).toBeCloseTo(0.75, 10);
   });
 
   it('stays tied to the motif: correct a note there and every statement follows', () => {
@@ -210,7 +212,7 @@ describe('check values (common practice, no source)', () => {
     const plan = firstPlan('xylophone', 90);
     const clash = grow(idea, plan, { kind: 'second-part', statement: 's1', to: { part: 'p1' }, bar: 1 });
     expect(clash.ok).toBe(false);
-    if (!clash.ok) expect(clash.problem.kind).toBe('no-room');
+    if (!clash.ok) expect(clash.problem.kind).toBe('conflict');
   });
 });
 

@@ -3,7 +3,7 @@ import { fraction } from '../../core/foundation/fraction.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { detach, editByHand } from '../../core/growing/detach.ts';
 import { findStatement } from '../../core/plan/plan.ts';
-import { phraseOf } from '../../core/plan/statement.ts';
+import { passageOf } from '../../core/plan/statement.ts';
 import { corrected, motifOf, newPiece, type Piece, pieceScore, planOf } from '../../core/piece/piece.ts';
 import { readTake } from '../../core/reading/read.ts';
 import { pitchName } from '../../core/foundation/pitch.ts';
@@ -61,7 +61,7 @@ describe('a flam that was played', () => {
       's1',
     );
     if (statement === undefined) throw new Error('the statement is gone');
-    const [, note] = phraseOf(motif, statement).notes;
+    const [, note] = passageOf(motif, statement).notes;
     expect(note?.onset).toEqual(fraction(1, 4));
     expect(note?.grace).toEqual({ degree: note?.degree, alter: note?.alter });
   });

@@ -4,10 +4,16 @@ import { equal, fraction, less, toNumber } from '../../core/foundation/fraction.
 import { scaleMidi } from '../../core/foundation/key.ts';
 import { metre, OFFERED_METRES, parseMetre } from '../../core/foundation/metre.ts';
 import { grow } from '../../core/growing/grow.ts';
-import { beatIsInThree, gridStep, nearestStep, redivide, stepFrom } from '../../core/piece/gridPlaces.ts';
+import {
+  beatIsInThree,
+  gridUnit,
+  nearestGridPosition,
+  redivide,
+  nextGridPosition,
+} from '../../core/piece/gridPlaces.ts';
 import { cutOfNotes, motifOfReading } from '../../core/piece/motifOfReading.ts';
 import { corrected, motifOf, newPiece, type Piece, planOf } from '../../core/piece/piece.ts';
-import { placesOfBar, placeWords } from '../../core/piece/placeWords.ts';
+import { positionsOfBar, countWords } from '../../core/piece/placeWords.ts';
 import {
   followers,
   reread,
@@ -17,7 +23,7 @@ import {
   withRepeats,
 } from '../../core/piece/rereading.ts';
 import { ripples } from '../../core/piece/ripple.ts';
-import { strikePlaces } from '../../core/piece/strikePlaces.ts';
+import { strikePositions } from '../../core/piece/strikePlaces.ts';
 import { readTake } from '../../core/reading/read.ts';
 import type { Reading } from '../../core/reading/model/reading.ts';
 import { place, played, places } from '../takes/written.ts';
@@ -103,11 +109,11 @@ describe('a correction as a pin', () => {
 describe('places of the grid', () => {
   it('a step moves along the grid; a note between steps goes to the nearest that way', () => {
     const by = fraction(1, 16);
-    expect(stepFrom(fraction(1, 4), by, 1)).toEqual(fraction(5, 16));
-    expect(stepFrom(fraction(1, 4), by, -1)).toEqual(fraction(3, 16));
-    expect(stepFrom(fraction(1, 6), by, 1)).toEqual(fraction(3, 16));
-    expect(stepFrom(fraction(1, 6), by, -1)).toEqual(fraction(1, 8));
-    expect(nearestStep(0.26, by)).toEqual(fraction(1, 4));
+    expect(nextGridPosition(fraction(1, 4), by, 1)).toEqual(fraction(5, 16));
+    expect(nextGridPosition(fraction(1, 4), by, -1)).toEqual(fraction(3, 16));
+    expect(nextGridPosition(fraction(1, 6), by, 1)).toEqual(fraction(3, 16));
+    expect(nextGridPosition(fraction(1, 6), by, -1)).toEqual(fraction(1, 8));
+    expect(nearestGridPosition(0.26, by)).toEqual(fraction(1, 4));
   });
   it('in a triplet the step is a third of the beat', () => {
     const piece = pieceOf(
@@ -116,8 +122,8 @@ describe('places of the grid', () => {
     const note = piece.reading.notes[2];
     if (note === undefined) throw new Error('no note');
     expect(beatIsInThree(piece.reading, note.onset)).toBe(true);
-    expect(gridStep({}, piece.reading, note)).toEqual(fraction(1, 12));
-    const straight = redivide(piece.reading, note.onset, 4, strikePlaces(piece.take, piece.reading));
+    expect(gridUnit({}, piece.reading, note)).toEqual(fraction(1, 12));
+    const straight = redivide(piece.reading, note.onset, 4, strikePositions(piece.take, piece.reading));
     expect(straight).toHaveLength(3);
     expect(straight.every(p => p.onset.d % 3 !== 0)).toBe(true);
     expect(new Set(straight.map(p => toNumber(p.onset))).size).toBe(3);
@@ -127,10 +133,10 @@ describe('places of the grid', () => {
       fc.property(fc.constantFrom(...OFFERED_METRES), fc.integer({ min: 0, max: 400 }), (name, ticks) => {
         const m = parseMetre(name) ?? metre(4, 4);
         const at = fraction(ticks, 192);
-        const all = placesOfBar(m, at);
+        const all = positionsOfBar(m, at);
         expect(all.some(p => equal(p, at))).toBe(true);
         all.slice(1).forEach((p, i) => expect(less(all[i] ?? p, p)).toBe(true));
-        expect(new Set(all.map(p => placeWords(m, p).split(',')[0])).size).toBe(1);
+        expect(new Set(all.map(p => countWords(m, p).split(',')[0])).size).toBe(1);
       }),
     );
   });
@@ -150,7 +156,7 @@ describe('motifs', () => {
       kind: 'motif',
       statement: 's1',
       motif: '2',
-      at: fraction(4),
+      onset: fraction(4),
       to: { part: 'p1' },
     });
     expect(grown).toMatchObject({ ok: true, value: { plan: { statements: [{}, { motif: '2' }] } } });
@@ -199,7 +205,7 @@ describe('motifs', () => {
       kind: 'motif',
       statement: 's1',
       motif: '2',
-      at,
+      onset: at,
       to: { newPart: 'marimba' },
     });
     if (!both.ok) throw new Error(both.problem.what);

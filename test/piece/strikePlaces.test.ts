@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { toNumber } from '../../core/foundation/fraction.ts';
 import { metre, OFFERED_METRES, parseMetre, tactus } from '../../core/foundation/metre.ts';
-import { placeAtSeconds, secondsAtPlace, strikePlaces } from '../../core/piece/strikePlaces.ts';
+import { positionAtSeconds, secondsAtPosition, strikePositions } from '../../core/piece/strikePlaces.ts';
 import type { Take } from '../../core/take/take.ts';
 
 test('a strike half way between two beats is written half way between them, in every metre', () => {
@@ -10,10 +10,10 @@ test('a strike half way between two beats is written half way between them, in e
     const m = parseMetre(name) ?? metre(4, 4);
     const step = toNumber(tactus(m));
     const reading = { metre: m, beats: [1, 1.5, 2, 2.6, 3.2, 3.8, 4.4, 5], firstBeat: 1 };
-    expect(placeAtSeconds(reading, 1.5)).toBeCloseTo(0, 12);
-    expect(placeAtSeconds(reading, 2.3)).toBeCloseTo(1.5 * step, 12);
-    expect(placeAtSeconds(reading, 0.5)).toBeCloseTo(-2 * step, 12);
-    expect(placeAtSeconds(reading, 5.6)).toBeCloseTo(7 * step, 12);
+    expect(positionAtSeconds(reading, 1.5)).toBeCloseTo(0, 12);
+    expect(positionAtSeconds(reading, 2.3)).toBeCloseTo(1.5 * step, 12);
+    expect(positionAtSeconds(reading, 0.5)).toBeCloseTo(-2 * step, 12);
+    expect(positionAtSeconds(reading, 5.6)).toBeCloseTo(7 * step, 12);
   }
 });
 
@@ -27,7 +27,7 @@ test('places and moments undo one another', () => {
         let at = 0;
         const beats = [0, ...gaps.map(gap => (at += gap))];
         const reading = { metre: metre(6, 8), beats, firstBeat };
-        expect(placeAtSeconds(reading, secondsAtPlace(reading, place))).toBeCloseTo(place, 9);
+        expect(positionAtSeconds(reading, secondsAtPosition(reading, place))).toBeCloseTo(place, 9);
       },
     ),
   );
@@ -44,5 +44,5 @@ test('what the device reports late is taken off first', () => {
     strikes: [{ at: 1.04, pitch: 60, velocity: 80 }],
   };
   const reading = { metre: metre(4, 4), beats: [0.5, 1, 1.5], firstBeat: 0 };
-  expect(strikePlaces(take, reading)[0]).toBeCloseTo(0.25, 9);
+  expect(strikePositions(take, reading)[0]).toBeCloseTo(0.25, 9);
 });

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
-import { grow, type GrowStep } from '../../core/growing/grow.ts';
+import { grow, type Growth } from '../../core/growing/grow.ts';
 import { statementName } from '../../core/plan/naming.ts';
 import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { IDEA } from './motifs.ts';
 
-const after = (...steps: readonly GrowStep[]): string[] => {
+const after = (...steps: readonly Growth[]): string[] => {
   let plan: Plan = firstPlan('xylophone', 90);
   for (const step of steps) {
     const result = grow(IDEA, plan, step);
@@ -14,7 +14,7 @@ const after = (...steps: readonly GrowStep[]): string[] => {
   }
   return plan.statements.map(s => statementName(IDEA, plan, s));
 };
-const canon: GrowStep = { kind: 'canon', statement: 's1', to: { newPart: 'marimba' }, beats: 1 };
+const canon: Growth = { kind: 'canon', statement: 's1', to: { newPart: 'marimba' }, beats: 1 };
 
 describe('a name says what a statement is beside its leader as the leader is now', () => {
   it('a follower of a leader since turned upside down or stretched is no canon of it', () => {

@@ -5,7 +5,7 @@ import { metre } from '../../core/foundation/metre.ts';
 import { midiOf } from '../../core/foundation/pitch.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import type { Plan } from '../../core/plan/plan.ts';
-import { placeStatement } from '../../core/plan/statement.ts';
+import { notesOfStatement } from '../../core/plan/statement.ts';
 
 const C = key('C');
 
@@ -32,7 +32,9 @@ export const IDEA: Motif = {
 /** Everything a plan sounds: part, place and pitch of each note, in order. */
 export const sounds = (motif: Motif, plan: Plan): readonly { part: string; at: Fraction; pitch: number }[] =>
   plan.statements
-    .flatMap(s => placeStatement(motif, s).map(n => ({ part: s.part, at: n.at, pitch: midiOf(n.pitch) })))
+    .flatMap(s =>
+      notesOfStatement(motif, s).map(n => ({ part: s.part, at: n.onset, pitch: midiOf(n.pitch) })),
+    )
     .sort((a, b) => toNumber(a.at) - toNumber(b.at) || a.part.localeCompare(b.part) || a.pitch - b.pitch);
 
 export const asText = (notes: readonly { part: string; at: Fraction; pitch: number }[]): string[] =>
@@ -58,7 +60,7 @@ export const plans: fc.Arbitrary<Plan> = fc
       return {
         id: `s${String(i + 1)}`,
         part: s.part,
-        at,
+        onset: at,
         times: s.times,
         chain:
           s.treatment === 'none'

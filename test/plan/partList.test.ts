@@ -11,7 +11,7 @@ import {
   shiftPart,
 } from '../../core/plan/partList.ts';
 import { addPart, firstPlan, type Plan } from '../../core/plan/plan.ts';
-import { phraseOf } from '../../core/plan/statement.ts';
+import { passageOf } from '../../core/plan/statement.ts';
 import { asText, IDEA, plans, sounds } from './motifs.ts';
 
 const withTwo = (plan: Plan): Plan => {
@@ -75,7 +75,7 @@ test('a hand edit never leaves the statement’s own length', () => {
         const plan = edits.reduce((so, e) => editByHand(IDEA, so, 's1', e), firstPlan('xylophone', 90));
         const [statement] = plan.statements;
         if (statement === undefined) throw new Error('gone');
-        const { notes, length } = phraseOf(IDEA, statement);
+        const { notes, length } = passageOf(IDEA, statement);
         for (const n of notes) {
           expect(n.onset.n).toBeGreaterThanOrEqual(0);
           expect(n.duration.n).toBeGreaterThan(0);

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { statementName } from '../../core/plan/naming.ts';
-import { grow, type GrowStep } from '../../core/growing/grow.ts';
+import { grow, type Growth } from '../../core/growing/grow.ts';
 import { firstPlan } from '../../core/plan/plan.ts';
 import { tempoFrom } from '../../core/plan/tempi.ts';
 import { fraction } from '../../core/foundation/fraction.ts';
@@ -17,7 +17,7 @@ test('a new metronome mark holds from its bar on; the same tempo again needs non
   expect(tempoFrom(tempoFrom(plan, 5, 90), 9, 90)).not.toHaveProperty('tempi');
 });
 
-const nameOf = (step: GrowStep): string => {
+const nameOf = (step: Growth): string => {
   const grown = grow(IDEA, firstPlan('xylophone', 90), step);
   if (!grown.ok) throw new Error(grown.problem.what);
   const { plan, statement } = grown.value;
@@ -31,7 +31,7 @@ test('names hold by definition (product.md): a canon changed is an imitation, ha
   expect(
     nameOf({ kind: 'canon', statement: 's1', to, beats: 1, also: [{ kind: 'invert', by: 'scale' }] }),
   ).toBe('imitation by inversion, one beat later');
-  expect(nameOf({ kind: 'state', statement: 's1', to, at: fraction(3, 8), treatments: [] })).toBe(
+  expect(nameOf({ kind: 'state', statement: 's1', to, onset: fraction(3, 8), treatments: [] })).toBe(
     'canon, one and a half beats later',
   );
   expect(
@@ -39,7 +39,7 @@ test('names hold by definition (product.md): a canon changed is an imitation, ha
       kind: 'state',
       statement: 's1',
       to: { part: 'p1' },
-      at: fraction(3),
+      onset: fraction(3),
       treatments: [{ kind: 'retrograde' }, { kind: 'invert', by: 'scale' }],
     }),
   ).toBe('retrograde inversion');

@@ -6,13 +6,13 @@ import type { Motif } from '../../core/motif/motif.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { checkPlayable, handsByBar, type PartCheck } from '../../core/playable/check.ts';
 import { type HandLimits, USUAL_LIMITS } from '../../core/playable/limits.ts';
-import { newRoom } from '../../core/playable/room.ts';
+import { newMusicRoom } from '../../core/playable/room.ts';
 import { barPlace } from '../../core/playable/sticking.ts';
 import { stickingLines, warningWords } from '../../core/playable/words.ts';
 import { clockOf, idea, planFor, type Quaver } from './ideas.ts';
 
 const part = (motif: Motif, plan: Plan, limits: HandLimits = USUAL_LIMITS): PartCheck => {
-  const room = { ...newRoom('r1', 'Music room'), limits };
+  const room = { ...newMusicRoom('r1', 'Music room'), limits };
   const [first] = checkPlayable(motif, plan, room, clockOf(motif, plan)).parts;
   if (first === undefined) throw new Error('no part');
   return first;
@@ -147,8 +147,8 @@ describe('what is shown', () => {
     const long: Plan = {
       ...plan,
       statements: [
-        { id: 's1', part: 'p1', at: fraction(0), chain: [], times: 3 },
-        { id: 's2', part: 'p1', at: fraction(5), chain: [], times: 1 },
+        { id: 's1', part: 'p1', onset: fraction(0), chain: [], times: 3 },
+        { id: 's2', part: 'p1', onset: fraction(5), chain: [], times: 1 },
       ],
     };
     const bars = handsByBar(part(motif, long), barLength(motif.metre));

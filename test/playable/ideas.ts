@@ -5,7 +5,7 @@ import type { Motif } from '../../core/motif/motif.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
 import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
-import { secondsAt } from '../../core/playback/perform.ts';
+import { secondsAtOnset } from '../../core/playback/perform.ts';
 
 /** A note of an idea: onset and length in quavers, MIDI pitch as written, and a grace note's. */
 export type Quaver = readonly [at: number, length: number, pitch: number, grace?: number];
@@ -18,7 +18,7 @@ export const idea = (
 ): Motif => ({
   key: k,
   metre: m,
-  length: times(fraction(m.beats, m.unit), bars),
+  length: times(fraction(m.upper, m.lower), bars),
   notes: notes.map(([at, length, pitch, grace]) => ({
     onset: fraction(Math.round(at * 4), 32),
     duration: fraction(Math.round(length * 4), 32),
@@ -32,5 +32,5 @@ export const planFor = (instrument: InstrumentId, tempo = 90): Plan => firstPlan
 /** The clock of the sound itself, so that warnings and what is heard cannot disagree. */
 export const clockOf = (motif: Motif, plan: Plan): ((at: Fraction) => number) => {
   const score = scoreOfPlan(motif, plan, 'Idea', 'Wren');
-  return at => secondsAt(score, add(at, score.upbeat));
+  return at => secondsAtOnset(score, add(at, score.upbeat));
 };

@@ -5,14 +5,14 @@ import { key } from '../../core/foundation/key.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
 import type { Plan } from '../../core/plan/plan.ts';
-import { barsOf, barState, withBar } from '../../core/playable/barSet.ts';
+import { toneBarsOf, toneBarState, withToneBar } from '../../core/playable/barSet.ts';
 import { checkPlayable, type PlayableCheck } from '../../core/playable/check.ts';
 import { USUAL_LIMITS } from '../../core/playable/limits.ts';
 import { PRESETS } from '../../core/playable/presets.ts';
 import { mendPlan, mendRoom } from '../../core/playable/remedies.ts';
-import { changeSet, chooseSet, newRoom, type Room } from '../../core/playable/room.ts';
+import { changeSet, chooseSet, newMusicRoom, type MusicRoom } from '../../core/playable/room.ts';
 import { type Hand, stickingCost, suggestSticking } from '../../core/playable/sticking.ts';
-import type { Stroke } from '../../core/playable/strokes.ts';
+import type { MalletStroke } from '../../core/playable/strokes.ts';
 import { warningsOf } from '../../core/playable/warnings.ts';
 import { clockOf, idea } from './ideas.ts';
 
@@ -56,7 +56,7 @@ const plans: fc.Arbitrary<Plan> = fc
     statements: moves.map((steps, i) => ({
       id: `s${String(i + 1)}`,
       part: i === 1 ? 'p2' : 'p1',
-      at: fraction(i),
+      onset: fraction(i),
       chain: steps === 0 ? [] : [{ kind: 'transpose' as const, by: 'scale' as const, steps }],
       times: 1,
     })),
@@ -65,15 +65,15 @@ const plans: fc.Arbitrary<Plan> = fc
     nextId: 9,
   }));
 
-const rooms: fc.Arbitrary<Room> = fc
+const rooms: fc.Arbitrary<MusicRoom> = fc
   .record({
     sets: fc.tuple(...[0, 1].map(() => fc.constantFrom(...PRESETS.map(s => s.id)))),
     lifted: fc.array(fc.integer({ min: 60, max: 81 }), { maxLength: 3 }),
   })
   .map(({ sets, lifted }) => {
-    const room = newRoom('r1', 'Music room');
-    const fewer = sets.reduce<Room>(
-      (so, id) => changeSet(so, id, set => lifted.reduce((s, pitch) => withBar(s, pitch, 'lifted'), set)),
+    const room = newMusicRoom('r1', 'Music room');
+    const fewer = sets.reduce<MusicRoom>(
+      (so, id) => changeSet(so, id, set => lifted.reduce((s, pitch) => withToneBar(s, pitch, 'lifted'), set)),
       room,
     );
     const two = {
@@ -82,22 +82,22 @@ const rooms: fc.Arbitrary<Room> = fc
         { id: 'p2', instrument: 'glockenspiel' as const },
       ],
     };
-    return two.parts.reduce<Room>((so, part, i) => chooseSet(so, two, part, sets[i] ?? ''), fewer);
+    return two.parts.reduce<MusicRoom>((so, part, i) => chooseSet(so, two, part, sets[i] ?? ''), fewer);
   });
 
-const check = (motif: Motif, plan: Plan, room: Room): PlayableCheck =>
+const check = (motif: Motif, plan: Plan, room: MusicRoom): PlayableCheck =>
   checkPlayable(motif, plan, room, clockOf(motif, plan));
 const lacking = (found: PlayableCheck): string[] =>
-  found.parts.flatMap(p => p.problems.flatMap(q => q.bars.map(b => `${q.statement} ${String(b.pitch)}`)));
+  found.parts.flatMap(p => p.problems.flatMap(q => q.toneBars.map(b => `${q.statement} ${String(b.pitch)}`)));
 
 describe('range', () => {
   test('a piece whose notes all have a bar has no problem, and one that has none is told of each', () => {
     fc.assert(
       fc.property(motifs(fc.integer({ min: 50, max: 90 })), plans, rooms, (motif, plan, room) => {
         for (const part of check(motif, plan, room).parts) {
-          const bars = new Set(barsOf(part.set));
+          const bars = new Set(toneBarsOf(part.set));
           const wanting = part.needed.filter(n => !bars.has(n.pitch)).map(n => n.pitch);
-          const told = new Set(part.problems.flatMap(p => p.bars.map(b => b.pitch)));
+          const told = new Set(part.problems.flatMap(p => p.toneBars.map(b => b.pitch)));
           expect([...told].sort((a, b) => a - b)).toEqual(wanting);
           // What is struck and what is to be set out are the same bars.
           const struck = new Set(part.strokes.flatMap(s => s.pitches));
@@ -112,12 +112,12 @@ describe('range', () => {
       fc.property(motifs(fc.integer({ min: 55, max: 84 })), motif => {
         const plan: Plan = {
           parts: [{ id: 'p1', instrument: 'glockenspiel' }],
-          statements: [{ id: 's1', part: 'p1', at: fraction(0), chain: [], times: 2 }],
+          statements: [{ id: 's1', part: 'p1', onset: fraction(0), chain: [], times: 2 }],
           tempo: 60,
           letters: [],
           nextId: 2,
         };
-        expect(check(motif, plan, newRoom('r', 'Room')).parts[0]?.problems).toEqual([]);
+        expect(check(motif, plan, newMusicRoom('r', 'Room')).parts[0]?.problems).toEqual([]);
       }),
     );
   });
@@ -169,13 +169,13 @@ describe('range', () => {
     fc.assert(
       fc.property(rooms, fc.integer({ min: 30, max: 110 }), (room, pitch) => {
         for (const set of room.sets)
-          expect(barsOf(set).includes(pitch)).toBe(barState(set, pitch) === 'there');
+          expect(toneBarsOf(set).includes(pitch)).toBe(toneBarState(set, pitch) === 'there');
       }),
     );
   });
 });
 
-const lines: fc.Arbitrary<readonly Stroke[]> = fc
+const lines: fc.Arbitrary<readonly MalletStroke[]> = fc
   .array(
     fc.record({
       gap: fc.integer({ min: 60, max: 900 }),
@@ -189,10 +189,10 @@ const lines: fc.Arbitrary<readonly Stroke[]> = fc
     return all.map(({ gap, pitches, single }, i) => {
       seconds += gap / 1000;
       const struck = single > 0 ? pitches.slice(0, 1) : pitches;
-      return { at: fraction(i, 8), seconds, pitches: [...struck].sort((a, b) => a - b) };
+      return { onset: fraction(i, 8), seconds, pitches: [...struck].sort((a, b) => a - b) };
     });
   });
-const cost = (line: readonly Stroke[], hands: readonly Hand[]): number =>
+const cost = (line: readonly MalletStroke[], hands: readonly Hand[]): number =>
   stickingCost(line, hands, USUAL_LIMITS);
 
 describe('sticking', () => {
@@ -238,8 +238,8 @@ describe('sticking', () => {
       fc.property(lines, line => {
         const hands = suggestSticking(line, USUAL_LIMITS);
         expect(hands.map(h => h === 'B')).toEqual(line.map(s => s.pitches.length > 1));
-        const told = warningsOf(line, hands, USUAL_LIMITS).find(w => w.kind === 'three')?.places ?? [];
-        expect(told).toEqual(line.filter(s => s.pitches.length > 2).map(s => s.at));
+        const told = warningsOf(line, hands, USUAL_LIMITS).find(w => w.kind === 'three')?.onsets ?? [];
+        expect(told).toEqual(line.filter(s => s.pitches.length > 2).map(s => s.onset));
       }),
     );
   });

@@ -3,26 +3,26 @@ import { fraction } from '../../core/foundation/fraction.ts';
 import { key } from '../../core/foundation/key.ts';
 import { editByHand } from '../../core/growing/detach.ts';
 import type { Plan } from '../../core/plan/plan.ts';
-import { withBar, withExchange } from '../../core/playable/barSet.ts';
+import { withToneBar, withExchange } from '../../core/playable/barSet.ts';
 import { checkPlayable, type PlayableCheck } from '../../core/playable/check.ts';
 import { mendPlan, mendRoom } from '../../core/playable/remedies.ts';
-import { changeSet, chooseSet, newRoom, type Room } from '../../core/playable/room.ts';
+import { changeSet, chooseSet, newMusicRoom, type MusicRoom } from '../../core/playable/room.ts';
 import { lackWords, remedyWords } from '../../core/playable/words.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import { clockOf, idea, planFor } from './ideas.ts';
 
-const ROOM = newRoom('r1', 'Music room');
-const check = (motif: Motif, plan: Plan, room: Room = ROOM): PlayableCheck =>
+const ROOM = newMusicRoom('r1', 'Music room');
+const check = (motif: Motif, plan: Plan, room: MusicRoom = ROOM): PlayableCheck =>
   checkPlayable(motif, plan, room, clockOf(motif, plan));
 /** Problems and their remedies as the panel says them. */
-const said = (motif: Motif, plan: Plan, room: Room = ROOM): readonly (readonly string[])[] =>
+const said = (motif: Motif, plan: Plan, room: MusicRoom = ROOM): readonly (readonly string[])[] =>
   check(motif, plan, room).parts.flatMap(part =>
     part.problems.map(p => [
-      ...lackWords(part.set, p.bars),
+      ...lackWords(part.set, p.toneBars),
       ...p.remedies.map(r => remedyWords(r, part.set)),
     ]),
   );
-const on = (plan: Plan, set: string, room: Room = ROOM): Room => {
+const on = (plan: Plan, set: string, room: MusicRoom = ROOM): MusicRoom => {
   const [part] = plan.parts;
   if (part === undefined) throw new Error('no part');
   return chooseSet(room, plan, part, set);
@@ -127,8 +127,8 @@ describe('worked by hand', () => {
     const plan: Plan = {
       ...planFor('xylophone'),
       statements: [
-        { id: 's1', part: 'p1', at: fraction(0), chain: [], times: 1 },
-        { id: 's2', part: 'p1', at: fraction(1), chain: [], times: 1, motif: 'm2' },
+        { id: 's1', part: 'p1', onset: fraction(0), chain: [], times: 1 },
+        { id: 's2', part: 'p1', onset: fraction(1), chain: [], times: 1, motif: 'm2' },
       ],
     };
     expect(said(natural, plan, on(plan, 'alto-xylophone')).flat()).not.toContain('put in F♯4 for F4');
@@ -140,8 +140,8 @@ describe('worked by hand', () => {
       [0, 4, 60],
       [4, 4, 65],
     ]);
-    const room = (state: 'lifted' | 'missing'): Room =>
-      changeSet(on(plan, 'alto-xylophone'), 'alto-xylophone', set => withBar(set, 65, state));
+    const room = (state: 'lifted' | 'missing'): MusicRoom =>
+      changeSet(on(plan, 'alto-xylophone'), 'alto-xylophone', set => withToneBar(set, 65, state));
     expect(said(motif, plan, room('lifted'))[0]?.slice(0, 2)).toEqual(['F4 is lifted off', 'put F4 back on']);
     expect(said(motif, plan, room('missing'))[0]?.slice(0, 2)).toEqual([
       'F4 is missing in this room',
@@ -187,8 +187,8 @@ describe('worked by hand', () => {
         { id: 'p2', instrument: 'xylophone' },
       ],
       statements: [
-        { id: 's1', part: 'p1', at: fraction(0), chain: [], times: 1 },
-        { id: 's2', part: 'p2', at: fraction(0), chain: [], times: 1 },
+        { id: 's1', part: 'p1', onset: fraction(0), chain: [], times: 1 },
+        { id: 's2', part: 'p2', onset: fraction(0), chain: [], times: 1 },
       ],
     };
     const [problem] = check(motif, plan).parts[0]?.problems ?? [];
@@ -208,7 +208,7 @@ describe('worked by hand', () => {
     const plan: Plan = {
       ...planFor('glockenspiel'),
       statements: [
-        { id: 's1', part: 'p1', at: fraction(0), chain: [{ kind: 'octave', octaves: -1 }], times: 1 },
+        { id: 's1', part: 'p1', onset: fraction(0), chain: [{ kind: 'octave', octaves: -1 }], times: 1 },
       ],
     };
     const mended = mendPlan(motif, plan, { kind: 'octave', statement: 's1', octaves: 1 });

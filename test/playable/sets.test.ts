@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { isNatural } from '../../core/foundation/pitch.ts';
 import { type INSTRUMENT_IDS, INSTRUMENTS } from '../../core/instruments/instruments.ts';
-import { barsOf, barState, withBar, withEnds, withExchange } from '../../core/playable/barSet.ts';
+import { toneBarsOf, toneBarState, withToneBar, withEnds, withExchange } from '../../core/playable/barSet.ts';
 import { CLASSROOM_SETS, concertSet } from '../../core/playable/presets.ts';
-import { chooseSet, newRoom, seatOf, setFor, setsFor } from '../../core/playable/room.ts';
-import { barName, soundsWords } from '../../core/playable/words.ts';
+import { chooseSet, newMusicRoom, seatOf, setFor, setsFor } from '../../core/playable/room.ts';
+import { toneBarName, soundsWords } from '../../core/playable/words.ts';
 
 const of = (id: string): (typeof CLASSROOM_SETS)[number] => {
   const set = CLASSROOM_SETS.find(s => s.id === id);
@@ -16,10 +16,10 @@ const ALTO = of('alto-xylophone');
 describe('bar sets as facts.md, Instruments, has them', () => {
   test('classroom: written C4 to A5, 13 naturals [from memory there]', () => {
     for (const set of CLASSROOM_SETS) {
-      const bars = barsOf(set);
+      const bars = toneBarsOf(set);
       expect(bars).toHaveLength(13);
       expect(bars.every(isNatural)).toBe(true);
-      expect(bars.map(barName)).toEqual([
+      expect(bars.map(toneBarName)).toEqual([
         'C4',
         'D4',
         'E4',
@@ -38,16 +38,16 @@ describe('bar sets as facts.md, Instruments, has them', () => {
   });
 
   test('F♯4, F♯5 and B♭4 are exchange bars [from memory there], each for its natural', () => {
-    expect(ALTO.exchange.map(e => [barName(e.pitch), barName(e.inPlaceOf)])).toEqual([
+    expect(ALTO.exchange.map(e => [toneBarName(e.pitch), toneBarName(e.inPlaceOf)])).toEqual([
       ['F♯4', 'F4'],
       ['B♭4', 'B4'],
       ['F♯5', 'F5'],
     ]);
     const sharp = withExchange(ALTO, 66, true);
-    expect(barsOf(sharp)).toHaveLength(13);
-    expect(barState(sharp, 66)).toBe('there');
-    expect(barState(sharp, 65)).toBe('replaced');
-    expect(barState(withExchange(sharp, 66, false), 65)).toBe('there');
+    expect(toneBarsOf(sharp)).toHaveLength(13);
+    expect(toneBarState(sharp, 66)).toBe('there');
+    expect(toneBarState(sharp, 65)).toBe('replaced');
+    expect(toneBarState(withExchange(sharp, 66, false), 65)).toBe('there');
   });
 
   test('sounding octaves: soprano +1, alto 0, bass −1; soprano glockenspiel +2, alto +1', () => {
@@ -67,9 +67,9 @@ describe('bar sets as facts.md, Instruments, has them', () => {
 
   test('concert: xylophone written F3 to C7, vibraphone F3 to F6, glockenspiel G3 to C6, chromatic', () => {
     const ends = (id: (typeof INSTRUMENT_IDS)[number]): string[] => {
-      const bars = barsOf(concertSet(id));
+      const bars = toneBarsOf(concertSet(id));
       expect(bars).toHaveLength(INSTRUMENTS[id].high - INSTRUMENTS[id].low + 1);
-      return [barName(bars[0] ?? 0), barName(bars.at(-1) ?? 0)];
+      return [toneBarName(bars[0] ?? 0), toneBarName(bars.at(-1) ?? 0)];
     };
     expect(ends('xylophone')).toEqual(['F3', 'C7']);
     expect(ends('vibraphone')).toEqual(['F3', 'F6']);
@@ -78,19 +78,23 @@ describe('bar sets as facts.md, Instruments, has them', () => {
   });
 
   test('pentatonic on C: F and B lifted off leave 10 bars of 13 (common practice, no source)', () => {
-    const bars = [65, 71, 77].reduce((set, pitch) => withBar(set, pitch, 'lifted'), ALTO);
-    expect(barsOf(bars)).toHaveLength(10);
-    expect(barState(bars, 65)).toBe('lifted');
-    expect(barState(withBar(bars, 65, 'missing'), 65)).toBe('missing');
-    expect(barState(withBar(bars, 65, 'there'), 65)).toBe('there');
+    const bars = [65, 71, 77].reduce((set, pitch) => withToneBar(set, pitch, 'lifted'), ALTO);
+    expect(toneBarsOf(bars)).toHaveLength(10);
+    expect(toneBarState(bars, 65)).toBe('lifted');
+    expect(toneBarState(withToneBar(bars, 65, 'missing'), 65)).toBe('missing');
+    expect(toneBarState(withToneBar(bars, 65, 'there'), 65)).toBe('there');
   });
 
   test('ends are naturals that do not cross; beyond them is no bar', () => {
     const low = withEnds(ALTO, 57, 76);
-    expect([barState(low, 57), barState(low, 77), barState(low, 56)]).toEqual(['there', 'above', 'below']);
+    expect([toneBarState(low, 57), toneBarState(low, 77), toneBarState(low, 56)]).toEqual([
+      'there',
+      'above',
+      'below',
+    ]);
     expect(withEnds(ALTO, 58, 76)).toBe(ALTO);
     expect(withEnds(ALTO, 79, 65)).toBe(ALTO);
-    expect(barState(withEnds(ALTO, 67, 81), 66)).toBe('below');
+    expect(toneBarState(withEnds(ALTO, 67, 81), 66)).toBe('below');
   });
 });
 
@@ -104,7 +108,7 @@ describe('a room', () => {
   } as const;
 
   test('starts with the concert set for every part; a choice is kept by player, not by piece', () => {
-    const room = newRoom('r1', 'Music room');
+    const room = newMusicRoom('r1', 'Music room');
     expect(two.parts.map(p => setFor(room, two, p).id)).toEqual([
       'concert-xylophone',
       'concert-marimba',
@@ -120,12 +124,12 @@ describe('a room', () => {
   });
 
   test('a set that is gone gives way to the concert set', () => {
-    const room = chooseSet(newRoom('r1', 'Music room'), two, two.parts[0], 'lost');
+    const room = chooseSet(newMusicRoom('r1', 'Music room'), two, two.parts[0], 'lost');
     expect(setFor(room, two, two.parts[0]).id).toBe('concert-xylophone');
   });
 
   test('offers the instrument’s own sets first', () => {
-    const offered = setsFor(newRoom('r1', 'Music room'), 'glockenspiel').map(s => s.id);
+    const offered = setsFor(newMusicRoom('r1', 'Music room'), 'glockenspiel').map(s => s.id);
     expect(offered.slice(0, 3)).toEqual([
       'concert-glockenspiel',
       'soprano-glockenspiel',

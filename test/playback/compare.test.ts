@@ -28,16 +28,18 @@ test('in the take’s time every note of the page sounds where its beat lay, nea
   const page = performOnTake(score, reading, start).events;
   expect(page).toHaveLength(strikes.length);
   page.forEach((event, i) => {
-    expect(Math.abs(event.at - (strikes[i]?.at ?? NaN))).toBeLessThan(0.04);
+    expect(Math.abs(event.seconds - (strikes[i]?.seconds ?? NaN))).toBeLessThan(0.04);
     expect(event.pitch).toBe(strikes[i]?.pitch);
   });
-  expect(together({ events: strikes, length: 9 }, { events: page, length: 3 })).toMatchObject({ length: 9 });
+  expect(together({ events: strikes, duration: 9 }, { events: page, duration: 3 })).toMatchObject({
+    duration: 9,
+  });
 });
 
 test('what the device brings late is not heard', () => {
   const late = { ...take, latency: 50, strikes: take.strikes.map(s => ({ ...s, at: s.at + 0.05 })) };
   const at = (t: typeof take): number[] =>
-    performTake(t, 'xylophone', takeStart(t, reading)).events.map(e => Math.round(e.at * 1000));
+    performTake(t, 'xylophone', takeStart(t, reading)).events.map(e => Math.round(e.seconds * 1000));
   expect(at(late)).toEqual(at(take));
 });
 

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { parseMidi } from 'midi-file';
 import { standardMidi } from '../../core/exchange/standardMidi.ts';
 import { textScore } from '../../core/exchange/textScore.ts';
-import { perform, secondsAt } from '../../core/playback/perform.ts';
+import { perform, secondsAtOnset } from '../../core/playback/perform.ts';
 import { fraction } from '../../core/foundation/fraction.ts';
-import { playedOut, playingOrder, withRepeats } from '../../core/score/repeats.ts';
+import { playedOut, playingOrder, withRepeatBars } from '../../core/score/repeats.ts';
 import type { Score } from '../../core/score/score.ts';
 import { pieceOfFour } from '../exchange/pieces.ts';
 import { scoreOf, type Situation } from '../gallery/situation.ts';
@@ -18,7 +18,7 @@ const situation = (id: string): Situation => {
 /** What is heard, without what it belongs to on the page. */
 const heard = (score: Score): string[] =>
   perform(score).events.map(
-    e => `${e.at.toFixed(6)} ${e.duration.toFixed(6)} ${String(e.pitch)} ${String(e.velocity)}`,
+    e => `${e.seconds.toFixed(6)} ${e.duration.toFixed(6)} ${String(e.pitch)} ${String(e.velocity)}`,
   );
 
 describe('repeats as repeat bars', () => {
@@ -37,17 +37,17 @@ describe('repeats as repeat bars', () => {
 
   it('a whole piece sounds the same, written out or with repeat bars', () => {
     const piece = pieceOfFour();
-    expect(heard(withRepeats(piece))).toEqual(heard(piece));
+    expect(heard(withRepeatBars(piece))).toEqual(heard(piece));
   });
 
   it('are never made over a tie, a letter or a new tempo inside', () => {
     const { repeats: _, ...plain } = situation('repeat-four');
     const out = scoreOf(plain);
-    expect(withRepeats({ ...out, letters: [{ bar: 4, letter: 'A' }] }).repeats).toEqual([
+    expect(withRepeatBars({ ...out, letters: [{ bar: 4, letter: 'A' }] }).repeats).toEqual([
       { bar: 0, bars: 2, times: 2 },
       { bar: 2, bars: 2, times: 2 },
     ]);
-    expect(withRepeats({ ...out, tempi: [{ at: fraction(1), tempo: 60 }] }).repeats?.[0]?.bar).not.toBe(0);
+    expect(withRepeatBars({ ...out, tempi: [{ at: fraction(1), tempo: 60 }] }).repeats?.[0]?.bar).not.toBe(0);
   });
 
   it('are said in words and in bars', () => {
@@ -59,8 +59,8 @@ describe('repeats as repeat bars', () => {
 describe('tempo changes, dynamics, articulation and grace notes are heard', () => {
   it('each stretch at its own tempo: four beats at 96, then four at 120', () => {
     const score = scoreOf(situation('tempo'));
-    expect(secondsAt(score, fraction(1))).toBeCloseTo((4 * 60) / 96, 9);
-    expect(secondsAt(score, fraction(2))).toBeCloseTo((4 * 60) / 96 + (4 * 60) / 120, 9);
+    expect(secondsAtOnset(score, fraction(1))).toBeCloseTo((4 * 60) / 96, 9);
+    expect(secondsAtOnset(score, fraction(2))).toBeCloseTo((4 * 60) / 96 + (4 * 60) / 120, 9);
   });
 
   it('MIDI says both tempi, read by midi-file (an independent parser)', () => {
@@ -88,7 +88,7 @@ describe('tempo changes, dynamics, articulation and grace notes are heard', () =
   it('a grace note comes 45 ms before its note, which keeps its place; at the very start the note gives way', () => {
     const { events } = perform(scoreOf(situation('grace')));
     // The xylophone sounds an octave above what is written: D5 before C5, F sharp 5 before E5.
-    expect(events.slice(0, 4).map(e => [Math.round(e.at * 1000), e.pitch])).toEqual([
+    expect(events.slice(0, 4).map(e => [Math.round(e.seconds * 1000), e.pitch])).toEqual([
       [0, 86],
       [45, 84],
       [580, 90],

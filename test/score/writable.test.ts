@@ -4,7 +4,7 @@ import { key, toScale } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import { firstPlan } from '../../core/plan/plan.ts';
-import { placeStatement } from '../../core/plan/statement.ts';
+import { notesOfStatement } from '../../core/plan/statement.ts';
 import { notesOf } from '../../core/playback/perform.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import type { Score } from '../../core/score/score.ts';
@@ -35,11 +35,13 @@ const faster = (motif: Motif, factor: number): { score: Score; wanted: string[] 
   }));
   return {
     score: scoreOfPlan(motif, { ...plan, statements }, '', ''),
-    wanted: statements.flatMap(s => placeStatement(motif, s)).map(n => `${show(n.at)}+${show(n.length)}`),
+    wanted: statements
+      .flatMap(s => notesOfStatement(motif, s))
+      .map(n => `${show(n.onset)}+${show(n.duration)}`),
   };
 };
 const heard = (score: Score): string[] =>
-  score.parts.flatMap(part => notesOf(part, score.upbeat)).map(n => `${show(n.at)}+${show(n.length)}`);
+  score.parts.flatMap(part => notesOf(part, score.upbeat)).map(n => `${show(n.onset)}+${show(n.duration)}`);
 
 describe('diminution of a bar of straight and triplet beats', () => {
   it('twice, three and four times as fast, each note is still written where it belongs', () => {

@@ -17,10 +17,11 @@ export const line = (metreText: string, rhythm: string, upbeat: Fraction = ZERO)
     const crotchets = parseFraction(rest ? word.slice(1) : word);
     if (crotchets === undefined) throw new Error(`no length: ${word}`);
     const length = fraction(crotchets.n, crotchets.d * 4);
-    if (!rest) notes.push({ at, length, pitch: spell(key('C'), 71), ref: String(notes.length) });
+    if (!rest)
+      notes.push({ onset: at, duration: length, pitch: spell(key('C'), 71), ref: String(notes.length) });
     at = add(at, length);
   }
-  const bars = Math.max(barsNeeded(m, notes), Math.ceil((at.n * m.unit) / (at.d * m.beats)));
+  const bars = Math.max(barsNeeded(m, notes), Math.ceil((at.n * m.lower) / (at.d * m.upper)));
   return engravePart({ metre: m, key: key('C'), upbeat, bars }, notes);
 };
 

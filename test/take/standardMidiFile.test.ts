@@ -67,7 +67,7 @@ describe('reading a standard MIDI file', () => {
 
   it('gives the click in the metre of the file: dotted crotchets in 6/8', () => {
     const take = read(file([signature(6, 8), on(0, 60), off(1440, 60)]));
-    expect(take.click?.metre).toEqual({ beats: 6, unit: 8 });
+    expect(take.click?.metre).toEqual({ upper: 6, lower: 8 });
     expect(take.click?.beats.slice(0, 2)).toEqual([0, 0.75]);
   });
 

@@ -68,7 +68,7 @@ describe('ideas that a reader must write as they are', () => {
     const three = best(played({ at, off: HAND, metre: metre(3, 4), tempo: 110 }));
     expect(places(six)).toEqual(at);
     expect(places(three)).toEqual(at);
-    expect([six?.metre.unit, three?.metre.unit]).toEqual([8, 4]);
+    expect([six?.metre.lower, three?.metre.lower]).toEqual([8, 4]);
   });
 
   it('an upbeat', () => {

@@ -23,7 +23,7 @@ export const lengthCost = (seconds: number, parts: 2 | 3): number => {
 /** Kinds of beat a metre allows. */
 export const kindsOf = (m: Metre | undefined): readonly (2 | 3)[] => {
   if (m === undefined) return [2, 3];
-  return isCompound(m) || (m.beats === 3 && m.unit >= 8) ? [3] : [2];
+  return isCompound(m) || (m.upper === 3 && m.lower >= 8) ? [3] : [2];
 };
 
 const cellSeconds = (m: Metre | undefined, tempo: number, kinds: readonly (2 | 3)[]): number => {

@@ -25,7 +25,7 @@ interface FreeBeat extends Beat {
 
 /** Beat times for a guess, and the metre that fits it. */
 const beatOf = (guess: Guess, at: Float64Array, barring: Barring): FreeBeat => {
-  const bar = (TICKS * barring.metre.beats) / barring.metre.unit;
+  const bar = (TICKS * barring.metre.upper) / barring.metre.lower;
   const first = guess.ticks[0] ?? 0;
   const lead = (((barring.barline - first) % bar) + bar) % bar;
   const zero = lead <= bar / 2 ? first + lead : first + lead - bar;

@@ -59,7 +59,7 @@ export const barringsOf = (parts: 2 | 3, accents: Accents): Barring[] => {
   const choices = accents.only === undefined ? METRES[parts] : [{ metre: accents.only, cost: 0 }];
   const out: Barring[] = [];
   for (const choice of choices) {
-    const bar = (TICKS * choice.metre.beats) / choice.metre.unit;
+    const bar = (TICKS * choice.metre.upper) / choice.metre.lower;
     const phases = accents.fixed === undefined ? bar / beat : 1;
     for (let p = 0; p < phases; p++) {
       const barline = accents.fixed ?? Math.floor(first / beat) * beat + p * beat;
@@ -73,7 +73,7 @@ export const barringsOf = (parts: 2 | 3, accents: Accents): Barring[] => {
         gain += strength * (STRUCK + LONG * longer + (LOUD * ((velocity[i] ?? loud) - loud)) / loudSpread);
       }
       // Longer bars have fewer strong places: count what chance would give.
-      const chance = choice.metre.beats === 1 ? 0 : n * (beat / bar) * 0.55;
+      const chance = choice.metre.upper === 1 ? 0 : n * (beat / bar) * 0.55;
       cost -= gain - chance;
       const lead = (((barline - first) % bar) + bar) % bar;
       if (lead > 0) cost += NO_UPBEAT + (UPBEAT * Math.min(lead, bar)) / beat;

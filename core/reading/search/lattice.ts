@@ -34,7 +34,7 @@ const LONGEST_SIMPLE = TICKS / 4;
 /** The cells of one bar of a metre. @example latticeOf(metre(6, 8)).cells.length // 2 */
 export const latticeOf = (m: Metre): Lattice => {
   const bar = toTicks(barLength(m));
-  const pulse = TICKS / m.unit;
+  const pulse = TICKS / m.lower;
   const cells: Cell[] = [];
   let start = 0;
   for (const beat of beatLengths(m)) {

@@ -1,9 +1,9 @@
 import type { ComponentChildren } from 'preact';
 import { isNatural } from '../../../core/foundation/pitch.ts';
-import { barShapes } from '../../../core/instruments/barShape.ts';
-import { type BarSet, barState } from '../../../core/playable/barSet.ts';
-import type { NeededBar } from '../../../core/playable/check.ts';
-import { barName } from '../../../core/playable/words.ts';
+import { toneBarShapes } from '../../../core/instruments/barShape.ts';
+import { type ToneBarSet, toneBarState } from '../../../core/playable/barSet.ts';
+import type { NeededToneBar } from '../../../core/playable/check.ts';
+import { toneBarName } from '../../../core/playable/words.ts';
 
 /** Width of a natural's place, in pixels, and the height of the drawing. */
 const PLACE = 20;
@@ -16,12 +16,15 @@ const BEHIND = 0.2;
 const naturalFrom = (pitch: number, by: 1 | -1): number => (isNatural(pitch) ? pitch : pitch + by);
 
 /** An instrument from above with the bars to set out marked by a dot, those it has not by a cross. */
-export const BarDrawing = (props: { set: BarSet; needed: readonly NeededBar[] }): ComponentChildren => {
+export const BarDrawing = (props: {
+  set: ToneBarSet;
+  needed: readonly NeededToneBar[];
+}): ComponentChildren => {
   const { set, needed } = props;
   const wanted = new Set(needed.map(bar => bar.pitch));
   const low = naturalFrom(Math.min(set.low, ...wanted), -1);
   const high = naturalFrom(Math.max(set.high, ...wanted), 1);
-  const shapes = barShapes(low, high);
+  const shapes = toneBarShapes(low, high);
   const width = shapes.filter(bar => bar.natural).length * PLACE;
   const here = needed.filter(bar => bar.state === 'there').map(bar => bar.name);
   const lacking = needed.filter(bar => bar.state !== 'there').map(bar => bar.name);
@@ -36,7 +39,7 @@ export const BarDrawing = (props: { set: BarSet; needed: readonly NeededBar[] })
       aria-label={label}
     >
       {shapes.map(bar => {
-        const there = barState(set, bar.pitch) === 'there';
+        const there = toneBarState(set, bar.pitch) === 'there';
         const marked = wanted.has(bar.pitch);
         if (!there && !marked && (bar.pitch < set.low || bar.pitch > set.high || !bar.natural)) return null;
         const x = bar.x * width;
@@ -61,7 +64,7 @@ export const BarDrawing = (props: { set: BarSet; needed: readonly NeededBar[] })
             )}
             {bar.natural && bar.pitch % 12 === 0 ? (
               <text x={centre} y={HEIGHT - 2}>
-                {barName(bar.pitch)}
+                {toneBarName(bar.pitch)}
               </text>
             ) : null}
           </g>

@@ -5,7 +5,7 @@ import { scaleMidi } from '../../../core/foundation/key.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
-import { phraseOf, type Statement } from '../../../core/plan/statement.ts';
+import { passageOf, type Statement } from '../../../core/plan/statement.ts';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 import { ALSO, alsoWords, type CardChoice, type FACTORS } from './cardChoice.ts';
 import type { Card } from './cards.ts';
@@ -33,7 +33,7 @@ const FACTOR_WORDS: Readonly<Record<keyof typeof FACTORS, string>> = {
 /** The notes an inversion may be turned about: each of the idea's, once. */
 const axes = (motif: Motif, statement: Statement, by: CardChoice['by']): Choice[] => {
   const seen = new Map<string, string>();
-  for (const note of phraseOf(motif, statement).notes) {
+  for (const note of passageOf(motif, statement).notes) {
     const midi = scaleMidi(motif.key, note);
     seen.set(String(by === 'scale' ? note.degree : midi), pitchName(spell(motif.key, midi)));
   }

@@ -1,11 +1,11 @@
 import { type Fraction, less, subtract, times, ZERO } from '../../../core/foundation/fraction.ts';
 import { tactus } from '../../../core/foundation/metre.ts';
-import type { GrowStep, Target } from '../../../core/growing/grow.ts';
-import type { Motif, Phrase } from '../../../core/motif/motif.ts';
+import type { Growth, Target } from '../../../core/growing/grow.ts';
+import type { Motif, Passage } from '../../../core/motif/motif.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
-import { phraseOf, type Statement } from '../../../core/plan/statement.ts';
+import { passageOf, type Statement } from '../../../core/plan/statement.ts';
 import { type Blank, type CardChoice, FACTORS } from './cardChoice.ts';
 
 /** Where a card's step goes. */
@@ -35,13 +35,13 @@ export interface Card {
   /** Changes the statement where it stands, enters in another part, may do either, or works on whole bars. */
   readonly place: 'here' | 'other' | 'either' | 'bars';
   /** What happens to the notes, for the miniature. */
-  readonly treatments: (choice: CardChoice, phrase: Phrase, motif: Motif) => readonly Treatment[];
-  readonly step: (choice: CardChoice, place: CardPlace) => GrowStep;
+  readonly treatments: (choice: CardChoice, phrase: Passage, motif: Motif) => readonly Treatment[];
+  readonly step: (choice: CardChoice, place: CardPlace) => Growth;
 }
 
 const target = (to: Target | 'here'): Target => (to === 'here' ? { part: '' } : to);
 const none = (): readonly Treatment[] => [];
-const phraseNow = (p: CardPlace): Phrase => phraseOf(p.motif, p.statement);
+const phraseNow = (p: CardPlace): Passage => passageOf(p.motif, p.statement);
 
 const changing = (card: Pick<Card, 'id' | 'title' | 'words' | 'listen' | 'blanks' | 'treatments'>): Card => ({
   ...card,
@@ -52,12 +52,12 @@ const changing = (card: Pick<Card, 'id' | 'title' | 'words' | 'listen' | 'blanks
     const statement = place.statement.id;
     return place.to === 'here'
       ? { kind: 'change', statement, treatments }
-      : { kind: 'state', statement, treatments, to: place.to, at: place.at };
+      : { kind: 'state', statement, treatments, to: place.to, onset: place.at };
   },
 });
 
 /** The first or last beats of a phrase; all of it where it is shorter. */
-const sliceOf = (choice: CardChoice, phrase: Phrase, motif: Motif): { from: Fraction; to: Fraction } => {
+const sliceOf = (choice: CardChoice, phrase: Passage, motif: Motif): { from: Fraction; to: Fraction } => {
   const wanted = times(tactus(motif.metre), choice.sliceBeats);
   const length = less(wanted, phrase.length) ? wanted : phrase.length;
   return choice.slice === 'start'
@@ -236,7 +236,7 @@ export const CARDS: readonly Card[] = [
       kind: 'section',
       from: choice.from,
       to: choice.to,
-      at: lastBar(motif, plan) + 1,
+      toBar: lastBar(motif, plan) + 1,
       copies: choice.copies,
       steps: choice.steps,
       letter: choice.letter,
@@ -255,11 +255,11 @@ export const motifCards = (motif: Motif): readonly Card[] =>
     blanks: [],
     place: 'other' as const,
     treatments: none,
-    step: (_choice: CardChoice, { statement, to, at }: CardPlace): GrowStep => ({
+    step: (_choice: CardChoice, { statement, to, at }: CardPlace): Growth => ({
       kind: 'motif',
       statement: statement.id,
       motif: id,
-      at,
+      onset: at,
       to: target(to),
     }),
   }));

@@ -93,7 +93,7 @@ export const EntryFinder = (props: {
       statement: statement.id,
       treatments: entryTreatments(entry),
       to: targetOf(target),
-      at: add(statement.at, entry.delay),
+      onset: add(statement.onset, entry.delay),
       times: 1,
     } as const;
     if (tryStep(`entry ${name}`, made)) props.hearPreview();

@@ -1,7 +1,7 @@
 import { ZERO } from '../../../core/foundation/fraction.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { beatsLater, type Plan } from '../../../core/plan/plan.ts';
-import { phraseOf, type Statement, statementEnd, treatedFurther } from '../../../core/plan/statement.ts';
+import { passageOf, type Statement, statementEnd, treatedFurther } from '../../../core/plan/statement.ts';
 import { scoreOfPlan } from '../../../core/score/fromPlan.ts';
 import type { Score } from '../../../core/score/score.ts';
 import type { CardChoice } from './cardChoice.ts';
@@ -16,9 +16,17 @@ const planOf = (statements: readonly Statement[], parts: Plan['parts']): Plan =>
 });
 
 const treated = (motif: Motif, from: Statement, card: Card, choice: CardChoice): Statement => {
-  const more = [...card.treatments(choice, phraseOf(motif, from), motif), ...choice.also];
+  const more = [...card.treatments(choice, passageOf(motif, from), motif), ...choice.also];
   const which = card.id.startsWith('motif-') ? { motif: card.id.slice(6), chain: [] } : {};
-  return { ...from, id: 'm', part: 'm', at: ZERO, times: 1, ...treatedFurther(motif, from, more), ...which };
+  return {
+    ...from,
+    id: 'm',
+    part: 'm',
+    onset: ZERO,
+    times: 1,
+    ...treatedFurther(motif, from, more),
+    ...which,
+  };
 };
 
 /** What a card would give, alone on one stave. */
@@ -28,7 +36,7 @@ export const miniature = (motif: Motif, from: Statement, card: Card, choice: Car
   const at = card.blanks.includes('beats') ? beatsLater(motif.metre, ZERO, choice.beats) : ZERO;
   return scoreOfPlan(
     motif,
-    planOf([{ ...statement, at, times }], [{ id: 'm', instrument: 'xylophone' }]),
+    planOf([{ ...statement, onset: at, times }], [{ id: 'm', instrument: 'xylophone' }]),
     '',
     '',
   );
@@ -45,7 +53,7 @@ export const conceptScore = (
   choice: CardChoice,
   tempo: number,
 ): Score => {
-  const first: Statement = { ...from, id: 'a', part: 'a', at: ZERO, times: 1 };
+  const first: Statement = { ...from, id: 'a', part: 'a', onset: ZERO, times: 1 };
   const second = treated(motif, from, card, choice);
   const together = card.place === 'other';
   const end = statementEnd(motif, first);
@@ -53,11 +61,11 @@ export const conceptScore = (
   const statements: Statement[] = together
     ? [
         { ...first, times: 2 },
-        { ...second, part: 'b', at, leader: 'a' },
+        { ...second, part: 'b', onset: at, leader: 'a' },
       ]
     : [
         first,
-        { ...second, part: 'a', at: end, times: card.id === 'repetition' ? 1 : second.times, leader: 'a' },
+        { ...second, part: 'a', onset: end, times: card.id === 'repetition' ? 1 : second.times, leader: 'a' },
       ];
   const parts: Plan['parts'] = together
     ? [

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useState } from 'preact/hooks';
 import type { Motif } from '../../../core/motif/motif.ts';
-import { barAndBeat, type Plan, placeOf } from '../../../core/plan/plan.ts';
+import { barAndBeat, type Plan, positionOf } from '../../../core/plan/plan.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
 import { barsOfStatement } from '../../../core/growing/sections.ts';
 import type { Statement } from '../../../core/plan/statement.ts';
@@ -83,7 +83,7 @@ export const Pane = (props: {
   const [explained, setExplained] = useState<Card | undefined>(undefined);
   const others = choices.filter(c => c.value !== `part:${statement.part}`);
   const target = choices.some(c => c.value === wanted) ? wanted : (others[0]?.value ?? '');
-  const startBar = bar ?? barAndBeat(motif.metre, statement.at).bar;
+  const startBar = bar ?? barAndBeat(motif.metre, statement.onset).bar;
   const second = plan.parts.find(p => p.id !== statement.part)?.id ?? '';
   const choiceFor = (card: Card | undefined): CardChoice => ({
     ...FIRST_CHOICE,
@@ -106,7 +106,7 @@ export const Pane = (props: {
       statement,
       to,
       bar: inBar,
-      at: placeOf(motif.metre, inBar, 1),
+      at: positionOf(motif.metre, inBar, 1),
     });
     setOpen(card.id);
     if (tryStep(card.title.toLowerCase(), step)) props.hearPreview();

@@ -11,7 +11,7 @@ import { chooseSet, setsFor } from '../../../core/playable/room.ts';
 import {
   heardWords,
   lackWords,
-  placeWords,
+  barAndBeatWords,
   remedyWords,
   stickingLines,
   warningWords,
@@ -36,14 +36,14 @@ const Problem = (props: {
   const statement = findStatement(plan, problem.statement);
   if (statement === undefined) return null;
   const name = statementName(motif, plan, statement);
-  const lacks = lackWords(check.set, problem.bars).join('; ');
+  const lacks = lackWords(check.set, problem.toneBars).join('; ');
   const trying = preview.value !== undefined;
   return (
     <li class="lack">
       <span>
         <strong>
           <span aria-hidden="true">✕ </span>
-          {capital(name)}, {placeWords(motif.metre, statement.at)}:
+          {capital(name)}, {barAndBeatWords(motif.metre, statement.onset)}:
         </strong>{' '}
         {lacks}.
       </span>

@@ -28,7 +28,7 @@ export const StickingRow = (props: { systems: readonly PlacedSystem[] }): Compon
           const stave = system.staves.find(s => s.part === part.id);
           if (stave === undefined) return [];
           return strokes.flatMap((stroke, i) => {
-            const at = toNumber(stroke.at);
+            const at = toNumber(stroke.onset);
             if (at < system.from - 1e-9 || at >= system.to - 1e-9) return [];
             return [
               <text

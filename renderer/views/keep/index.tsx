@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { say } from '../../../core/foundation/result.ts';
 import { findEntries } from '../../../core/library/find.ts';
-import type { Entry } from '../../../core/library/library.ts';
+import type { RegisterEntry } from '../../../core/library/library.ts';
 import { treatmentsUsed } from '../../../core/plan/naming.ts';
 import { motifOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
 import { piece } from '../../store/app.ts';
@@ -91,7 +91,7 @@ const HandOn = (props: { piece: Piece; sound: Sound }): ComponentChildren => {
   );
 };
 
-const Row = (props: { entry: Entry; sound: Sound }): ComponentChildren => {
+const Row = (props: { entry: RegisterEntry; sound: Sound }): ComponentChildren => {
   const { entry, sound } = props;
   const saved = entry.piece;
   const score = useMemo(() => readingScore(saved), [saved]);

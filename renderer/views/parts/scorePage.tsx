@@ -5,7 +5,7 @@ import { cursor, nameStyle } from '../../store/app.ts';
 import { notationFontReady } from '../../page/fonts.ts';
 import type { PageOptions } from '../../page/options.ts';
 import { xOfPlace } from '../../page/system.ts';
-import { layOut, type PageSystem, type Sheet } from '../../page/sheet.ts';
+import { layOutSheet, type PageSystem, type Sheet } from '../../page/sheet.ts';
 
 export interface PlacedSystem extends PageSystem {
   /** From the top of the page, in CSS pixels. */
@@ -117,7 +117,7 @@ export const ScorePage = (props: {
       under: props.options.under,
       nameStyle: style,
     };
-    const laid = layOut(props.score, element, options, latest.current);
+    const laid = layOutSheet(props.score, element, options, latest.current);
     keep(laid.draw(systemsInSight(element, laid)));
     // The rest is drawn as it comes near; heights are known, so nothing moves when it does.
     const indexOf = new Map(laid.systems.map((system, i) => [system.element as Element, i]));

@@ -17,7 +17,7 @@ import {
   phrasesToCatch,
 } from '../../store/live.ts';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
-import { Bars } from './bars.tsx';
+import { ToneBars } from './bars.tsx';
 import { Demo } from './demo.tsx';
 import { CatchWords, Lately } from './lately.tsx';
 
@@ -172,7 +172,7 @@ export const Play = (props: {
           </button>
         </span>
       </div>
-      <Bars live={props.live} instrument={settings.instrument} lifting={lifting} />
+      <ToneBars live={props.live} instrument={settings.instrument} lifting={lifting} />
       <div class="play-foot">
         <div class="play-left">
           {settings.clickOn ? (

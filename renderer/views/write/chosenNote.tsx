@@ -13,7 +13,7 @@ import { type NoteValue, valueLength, valueName, valueOf } from '../../../core/f
 import { pitchName } from '../../../core/foundation/pitch.ts';
 import { beatIsInThree } from '../../../core/piece/gridPlaces.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
-import { placesOfBar, placeWords } from '../../../core/piece/placeWords.ts';
+import { positionsOfBar, countWords } from '../../../core/piece/placeWords.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { nameStyle } from '../../store/app.ts';
 import { makeLength, makePitch, placeAt } from '../../store/correct.ts';
@@ -50,7 +50,7 @@ const pitchChoices = (piece: Piece, note: ReadNote): Choice[] =>
 /** The chosen note as a sentence: each underlined word can be put right. */
 export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNote }): ComponentChildren => {
   const { piece, reading, note } = props;
-  const places = placesOfBar(reading.metre, note.onset);
+  const places = positionsOfBar(reading.metre, note.onset);
   const value = valueOf(note.duration);
   return (
     <span class="sentences chosen-words">
@@ -74,7 +74,7 @@ export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNo
       <SentenceChoice
         before="at"
         value={show(note.onset)}
-        choices={places.map(at => ({ value: show(at), text: placeWords(reading.metre, at) }))}
+        choices={places.map(at => ({ value: show(at), text: countWords(reading.metre, at) }))}
         onChoose={at => {
           const chosen = parseFraction(at);
           if (chosen !== undefined) placeAt(note, chosen);
@@ -91,7 +91,7 @@ export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNo
                 placeAt(note, onset);
               }}
             >
-              {placeWords(reading.metre, onset)}
+              {countWords(reading.metre, onset)}
             </button>
           ))}
         </span>

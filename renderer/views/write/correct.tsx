@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { spell } from '../../../core/foundation/key.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
-import { placeWords } from '../../../core/piece/placeWords.ts';
+import { countWords } from '../../../core/piece/placeWords.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import { beatIsInThree } from '../../../core/piece/gridPlaces.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
@@ -17,7 +17,7 @@ import { DOUBTFUL, doubtsTheBeat } from './strikeLine.tsx';
 const describe = (piece: Piece, reading: Reading, note: ReadNote): string => {
   const value = valueOf(note.duration);
   const length = value === undefined ? 'tied' : valueName(value, nameStyle.value);
-  return `${pitchName(spell(piece.key, note.pitch))} ${length}, ${placeWords(reading.metre, note.onset)}`;
+  return `${pitchName(spell(piece.key, note.pitch))} ${length}, ${countWords(reading.metre, note.onset)}`;
 };
 
 const Legend = (props: { doubtful: number; beat: boolean }): ComponentChildren => (

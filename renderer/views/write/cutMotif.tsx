@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import {
   type BarRange,
-  barsOf,
+  fullBars,
   cutOfNotes,
   likelyMotif,
   type MotifCut,
@@ -55,7 +55,7 @@ const FromNotes = (props: { reading: Reading; more: readonly MotifCut[] }): Comp
 /** Which bars or notes of the take are the motif, and further motifs of the same take. */
 export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
   const { piece, reading } = props;
-  const bars = barsOf(reading);
+  const bars = fullBars(reading);
   const motif = piece.motifBars ?? likelyMotif(reading);
   const more = piece.moreMotifs ?? [];
   const used = new Set(piece.plan?.statements.map(s => s.motif));

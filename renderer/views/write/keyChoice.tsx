@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { type Key, keyName, type Mode, MODE_NAMES } from '../../../core/foundation/key.ts';
-import { letterName, type Step } from '../../../core/foundation/pitch.ts';
+import { letterName, type Letter } from '../../../core/foundation/pitch.ts';
 import { suggestKeys } from '../../../core/motif/suggestKey.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
@@ -25,8 +25,8 @@ const TONICS: readonly Key['tonic'][] = (
     ['B', 0],
     ['C', 1],
     ['G', 1],
-  ] satisfies [Step, number][]
-).map(([letter, alter]) => ({ step: letter, alter }));
+  ] satisfies [Letter, number][]
+).map(([letter, alter]) => ({ letter, alter }));
 
 /** How sure a suggestion is, in a word. */
 const sureWord = (sure: number): string =>

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
-import { strikePlaces } from '../../../core/piece/strikePlaces.ts';
+import { strikePositions } from '../../../core/piece/strikePlaces.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { countOf } from '../../../core/score/counts.ts';
@@ -94,7 +94,7 @@ export const StrikeLine = (props: {
 }): ComponentChildren => {
   const { systems, piece, reading } = props;
   const [looked, setLooked] = useState<number | undefined>(undefined);
-  const places = strikePlaces(piece.take, reading);
+  const places = strikePositions(piece.take, reading);
   const notes = new Map(reading.notes.map(note => [note.strike, note]));
   const graces = new Set(
     reading.notes.flatMap(note => (note.grace === undefined ? [] : [note.grace.strike])),

@@ -1,9 +1,9 @@
 import type { ComponentChildren } from 'preact';
 import { useRef, useState } from 'preact/hooks';
 import { equal, type Fraction, toNumber } from '../../../core/foundation/fraction.ts';
-import { gridStep, nearestStep } from '../../../core/piece/gridPlaces.ts';
+import { gridUnit, nearestGridPosition } from '../../../core/piece/gridPlaces.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
-import { placeWords } from '../../../core/piece/placeWords.ts';
+import { countWords } from '../../../core/piece/placeWords.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
 import { selectedNotes } from '../../store/app.ts';
@@ -46,7 +46,7 @@ export const StrikeMark = (props: {
     const pulled = event.clientX - from.current;
     if (Math.abs(pulled) < PRESS && pull === undefined) return;
     const at = placeOfX(system, written + pulled);
-    const place = nearestStep(at, gridStep(piece.hints, reading, note));
+    const place = nearestGridPosition(at, gridUnit(piece.hints, reading, note));
     setPull({ x: xOfPlace(system, toNumber(place)), place });
   };
   const end = (event: PointerEvent): void => {
@@ -70,7 +70,7 @@ export const StrikeMark = (props: {
         <>
           <line class="strike-ghost" x1={pull.x} y1={lineY} x2={pull.x} y2={props.bottom} />
           <text class="strike-ghost-text" x={pull.x} y={lineY - 14}>
-            {placeWords(reading.metre, pull.place)}
+            {countWords(reading.metre, pull.place)}
           </text>
         </>
       )}

@@ -7,7 +7,7 @@ import { memoryFolder } from '../../../core/library/memoryFolder.ts';
 import { START } from '../../../electron/desktop/appAddress.ts';
 import { answerFromApp } from '../../../electron/desktop/appScheme.ts';
 import { isOurWindow, openChannels, type Sender } from '../../../electron/desktop/ipc.ts';
-import { readPlace, writePlace } from '../../../electron/desktop/libraryPlace.ts';
+import { readLocation, writeLocation } from '../../../electron/desktop/libraryPlace.ts';
 import { guardContents, guardPermissions, mayUse } from '../../../electron/desktop/security.ts';
 
 const ours: Sender = { senderFrame: { url: START, parent: null }, sender: { id: 7 } };
@@ -138,14 +138,14 @@ it('remembers where the class library is, through a damaged note of it too', () 
   const home = mkdtempSync(join(tmpdir(), 'malletloom-place-'));
   try {
     const note = join(home, 'place.json');
-    expect(readPlace(note, home)).toBe(join(home, 'Malletloom'));
-    expect(writePlace(note, join(home, 'Malletloom'))).toBe(true);
-    expect(writePlace(note, join(home, 'nowhere'))).toBe(false);
+    expect(readLocation(note, home)).toBe(join(home, 'Malletloom'));
+    expect(writeLocation(note, join(home, 'Malletloom'))).toBe(true);
+    expect(writeLocation(note, join(home, 'nowhere'))).toBe(false);
     mkdirSync(join(home, 'other'));
-    expect(writePlace(note, join(home, 'other'))).toBe(true);
-    expect(readPlace(note, home)).toBe(join(home, 'other'));
+    expect(writeLocation(note, join(home, 'other'))).toBe(true);
+    expect(readLocation(note, home)).toBe(join(home, 'other'));
     writeFileSync(note, '{"libraryFolder":');
-    expect(readPlace(note, home)).toBe(join(home, 'Malletloom'));
+    expect(readLocation(note, home)).toBe(join(home, 'Malletloom'));
   } finally {
     rmSync(home, { recursive: true, force: true });
   }

@@ -22,7 +22,7 @@ test('a phrase read at half the tempo has half the length on the page, and at do
     from: 'pad',
     latency: 0,
     lengthsMean: false,
-    click: { metre: { beats: 4, unit: 4 }, beats },
+    click: { metre: { upper: 4, lower: 4 }, beats },
     strikes: [0, 0.5, 1, 1.5, 2].map(at => ({ at, pitch: 60, velocity: 80 })),
   };
   const onsets = (tempo?: number): number[] =>

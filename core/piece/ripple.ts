@@ -1,4 +1,4 @@
-import { resolveOverlaps } from '../growing/giveWay.ts';
+import { resolveOverlaps } from '../growing/resolveOverlaps.ts';
 import type { Motif } from '../motif/motif.ts';
 import { passageOf, type Statement } from '../plan/statement.ts';
 import { motifOf, type Piece, planOf } from './piece.ts';

@@ -1,6 +1,6 @@
 import type { MidiPitch } from '../foundation/units.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import type { ToneBarSet, ExchangeToneBar } from './barSet.ts';
+import type { ToneBarSet, ExchangeToneBar } from './toneBarSet.ts';
 
 /** The concert instrument in full, by its published range (`INSTRUMENTS`). */
 export const concertSet = (instrument: InstrumentId): ToneBarSet => {

@@ -4,8 +4,8 @@ import type { Motif, MotifNote } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import type { Plan } from '../plan/plan.ts';
 import { passageOf, type Statement, treatedFurther } from '../plan/statement.ts';
-import { type ToneBarSet, toneBarState, withToneBar, withExchange } from './barSet.ts';
-import { changeSet, type MusicRoom, setFor } from './room.ts';
+import { type ToneBarSet, toneBarState, withToneBar, withExchange } from './toneBarSet.ts';
+import { changeSet, type MusicRoom, setFor } from './musicRoom.ts';
 
 /** One thing that makes an unplayable statement playable; each is one step that can be undone. */
 export type Remedy =

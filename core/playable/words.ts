@@ -5,7 +5,7 @@ import { pitchName } from '../foundation/pitch.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { barAndBeat } from '../plan/plan.ts';
-import { type ToneBarSet, toneBarsOf } from './barSet.ts';
+import { type ToneBarSet, toneBarsOf } from './toneBarSet.ts';
 import type { NeededToneBar } from './check.ts';
 import type { ToneBarsPut, Remedy } from './remedies.ts';
 import type { Hand } from './sticking.ts';

@@ -2,7 +2,7 @@ import { divide, toNumber } from '../foundation/fraction.ts';
 import { barLength, tactus } from '../foundation/metre.ts';
 import type { Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import { secondsAtPosition } from '../piece/strikePlaces.ts';
+import { secondsAtPosition } from '../piece/strikePositions.ts';
 import type { Reading } from '../reading/model/reading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';

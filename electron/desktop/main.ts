@@ -5,7 +5,7 @@ import { failed, ok } from '../../core/foundation/result.ts';
 import { SCHEME, START } from './appAddress.ts';
 import { answerFromApp } from './appScheme.ts';
 import { openChannels } from './ipc.ts';
-import { readLocation, writeLocation } from './libraryPlace.ts';
+import { readLocation, writeLocation } from './libraryLocation.ts';
 import { nodeFolder } from './nodeFolder.ts';
 import { guardPermissions } from './security.ts';
 import { createWindow } from './window.ts';

@@ -1,7 +1,7 @@
 import type { Hertz, Seconds } from '../../core/foundation/units.ts';
 import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
 import { balanced } from './player.ts';
-import { createDesk } from './desk.ts';
+import { createDesk } from './mixer.ts';
 import { createStrokes } from './strokes.ts';
 import { createVoices } from './voices.ts';
 

@@ -2,7 +2,7 @@ import type { Seconds } from '../../core/foundation/units.ts';
 import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
 import type { Clocks } from './clocks.ts';
 import type { ClickSounds } from './clickSounds.ts';
-import type { Mixer } from './desk.ts';
+import type { Mixer } from './mixer.ts';
 import { everyFrame, type Pulse } from './pulse.ts';
 import type { Strokes } from './strokes.ts';
 import type { Voices } from './voices.ts';

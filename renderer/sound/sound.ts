@@ -5,7 +5,7 @@ import type { Performance } from '../../core/playback/events.ts';
 import { type ClickOptions, type RunningClick, runClick } from './click.ts';
 import { createClickSounds } from './clickSounds.ts';
 import { createClocks } from './clocks.ts';
-import { createDesk, type Mixer, START_VOLUME } from './desk.ts';
+import { createDesk, type Mixer, START_VOLUME } from './mixer.ts';
 import { type Rendered, renderOffline } from './offline.ts';
 import { type Band, playPerformance, type Playing, type PlayOptions } from './player.ts';
 import { createPulse } from './pulse.ts';

@@ -17,11 +17,11 @@ import {
   nearestGridPosition,
   redivide,
   nextGridPosition,
-} from '../../core/piece/gridPlaces.ts';
+} from '../../core/piece/gridPositions.ts';
 import { barAndBeat } from '../../core/plan/plan.ts';
 import { corrected, type Piece } from '../../core/piece/piece.ts';
 import { withRepeats } from '../../core/piece/rereading.ts';
-import { strikePositions } from '../../core/piece/strikePlaces.ts';
+import { strikePositions } from '../../core/piece/strikePositions.ts';
 import type { Reading, ReadNote } from '../../core/reading/model/reading.ts';
 import { piece, reading, selectedNotes } from './app.ts';
 import { edit, hint } from './change.ts';

@@ -3,7 +3,7 @@ import { barStart } from '../../core/foundation/metre.ts';
 import { toNumber } from '../../core/foundation/fraction.ts';
 import type { Seconds } from '../../core/foundation/units.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
-import { positionAtSeconds, secondsAtPosition } from '../../core/piece/strikePlaces.ts';
+import { positionAtSeconds, secondsAtPosition } from '../../core/piece/strikePositions.ts';
 import {
   clickOfScore,
   clickOnTake,

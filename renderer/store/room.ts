@@ -1,7 +1,7 @@
 import { computed, effect, signal, untracked } from '@preact/signals';
 import { checkPlayable } from '../../core/playable/check.ts';
 import { mendPlan, mendRoom, type Remedy } from '../../core/playable/remedies.ts';
-import { newMusicRoom, type MusicRoom } from '../../core/playable/room.ts';
+import { newMusicRoom, type MusicRoom } from '../../core/playable/musicRoom.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { motifOf, type Piece, planOf } from '../../core/piece/piece.ts';
 import { secondsAtOnset } from '../../core/playback/perform.ts';

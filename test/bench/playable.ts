@@ -1,7 +1,7 @@
 import { secondsAtOnset } from '../../core/playback/perform.ts';
 import { checkPlayable } from '../../core/playable/check.ts';
-import { changeSet, chooseSet, newMusicRoom, type MusicRoom } from '../../core/playable/room.ts';
-import { withToneBar } from '../../core/playable/barSet.ts';
+import { changeSet, chooseSet, newMusicRoom, type MusicRoom } from '../../core/playable/musicRoom.ts';
+import { withToneBar } from '../../core/playable/toneBarSet.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import { IDEA } from '../exchange/pieces.ts';
 import { median, ms, printTable, timesOf } from './figures.ts';

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
-import { gridStep, stepFrom } from '../../core/piece/gridPlaces.ts';
+import { gridUnit, nextGridPosition } from '../../core/piece/gridPositions.ts';
 import { newPiece, type Piece } from '../../core/piece/piece.ts';
 import { reread, successor, withPins, withRepeats } from '../../core/piece/rereading.ts';
 import type { Hints, Reading } from '../../core/reading/model/reading.ts';
@@ -48,7 +48,7 @@ describe('every reading can be kept and opened again', () => {
         for (let times = 0; times < 9; times++) {
           const note = piece.reading.notes.find(n => n.strike === 0);
           if (note === undefined) throw new Error('the first strike is not written');
-          const onset = stepFrom(note.onset, gridStep(piece.hints, piece.reading, note), 1);
+          const onset = nextGridPosition(note.onset, gridUnit(piece.hints, piece.reading, note), 1);
           const next = withPins(piece, withRepeats(piece.reading, [{ strike: 0, onset }]));
           const found = readTake(take, next);
           const page = successor(piece.reading, true, found);

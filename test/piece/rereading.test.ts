@@ -10,10 +10,10 @@ import {
   nearestGridPosition,
   redivide,
   nextGridPosition,
-} from '../../core/piece/gridPlaces.ts';
+} from '../../core/piece/gridPositions.ts';
 import { cutOfNotes, motifOfReading } from '../../core/piece/motifOfReading.ts';
 import { corrected, motifOf, newPiece, type Piece, planOf } from '../../core/piece/piece.ts';
-import { positionsOfBar, countWords } from '../../core/piece/placeWords.ts';
+import { positionsOfBar, countWords } from '../../core/piece/positionWords.ts';
 import {
   followers,
   reread,
@@ -23,7 +23,7 @@ import {
   withRepeats,
 } from '../../core/piece/rereading.ts';
 import { ripples } from '../../core/piece/ripple.ts';
-import { strikePositions } from '../../core/piece/strikePlaces.ts';
+import { strikePositions } from '../../core/piece/strikePositions.ts';
 import { readTake } from '../../core/reading/read.ts';
 import type { Reading } from '../../core/reading/model/reading.ts';
 import { place, played, places } from '../takes/written.ts';

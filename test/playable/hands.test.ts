@@ -6,7 +6,7 @@ import type { Motif } from '../../core/motif/motif.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { checkPlayable, handsByBar, type PartCheck } from '../../core/playable/check.ts';
 import { type HandLimits, USUAL_LIMITS } from '../../core/playable/limits.ts';
-import { newMusicRoom } from '../../core/playable/room.ts';
+import { newMusicRoom } from '../../core/playable/musicRoom.ts';
 import { barPlace } from '../../core/playable/sticking.ts';
 import { stickingLines, warningWords } from '../../core/playable/words.ts';
 import { clockOf, idea, planFor, type Quaver } from './ideas.ts';

@@ -1,9 +1,15 @@
 import { describe, expect, test } from 'vitest';
 import { isNatural } from '../../core/foundation/pitch.ts';
 import { type INSTRUMENT_IDS, INSTRUMENTS } from '../../core/instruments/instruments.ts';
-import { toneBarsOf, toneBarState, withToneBar, withEnds, withExchange } from '../../core/playable/barSet.ts';
+import {
+  toneBarsOf,
+  toneBarState,
+  withToneBar,
+  withEnds,
+  withExchange,
+} from '../../core/playable/toneBarSet.ts';
 import { CLASSROOM_SETS, concertSet } from '../../core/playable/presets.ts';
-import { chooseSet, newMusicRoom, seatOf, setFor, setsFor } from '../../core/playable/room.ts';
+import { chooseSet, newMusicRoom, seatOf, setFor, setsFor } from '../../core/playable/musicRoom.ts';
 import { toneBarName, soundsWords } from '../../core/playable/words.ts';
 
 const of = (id: string): (typeof CLASSROOM_SETS)[number] => {

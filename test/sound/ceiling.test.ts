@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CEILING, KNEE, limited } from '../../renderer/sound/ceiling.ts';
-import { factor } from '../../renderer/sound/desk.ts';
+import { factor } from '../../renderer/sound/mixer.ts';
 
 describe('the limiter', () => {
   it('lets nothing beyond its ceiling, whatever comes in', () => {

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { isNatural } from '../../../core/foundation/pitch.ts';
-import { toneBarShapes } from '../../../core/instruments/barShape.ts';
-import { type ToneBarSet, toneBarState } from '../../../core/playable/barSet.ts';
+import { toneBarShapes } from '../../../core/instruments/toneBarShape.ts';
+import { type ToneBarSet, toneBarState } from '../../../core/playable/toneBarSet.ts';
 import type { NeededToneBar } from '../../../core/playable/check.ts';
 import { toneBarName } from '../../../core/playable/words.ts';
 

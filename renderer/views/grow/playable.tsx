@@ -7,7 +7,7 @@ import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import { findStatement, type Plan } from '../../../core/plan/plan.ts';
 import { handsByBar, type PartCheck, type RangeProblem } from '../../../core/playable/check.ts';
-import { chooseSet, setsFor } from '../../../core/playable/room.ts';
+import { chooseSet, setsFor } from '../../../core/playable/musicRoom.ts';
 import {
   heardWords,
   lackWords,

@@ -7,9 +7,9 @@ import {
   withToneBar,
   withEnds,
   withExchange,
-} from '../../../core/playable/barSet.ts';
+} from '../../../core/playable/toneBarSet.ts';
 import { PRESETS } from '../../../core/playable/presets.ts';
-import { changeSet } from '../../../core/playable/room.ts';
+import { changeSet } from '../../../core/playable/musicRoom.ts';
 import { toneBarName, soundsWords } from '../../../core/playable/words.ts';
 import { changeRoom } from '../../store/room.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';

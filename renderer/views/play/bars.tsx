@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { toneBarShapes, NODE } from '../../../core/instruments/barShape.ts';
+import { toneBarShapes, NODE } from '../../../core/instruments/toneBarShape.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { createPointerBars } from '../../input/pointerBars.ts';
 import { playSettings } from '../../store/app.ts';

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
-import { strikePositions } from '../../../core/piece/strikePlaces.ts';
+import { strikePositions } from '../../../core/piece/strikePositions.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { countOf } from '../../../core/score/counts.ts';

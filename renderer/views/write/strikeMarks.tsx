@@ -1,9 +1,9 @@
 import type { ComponentChildren } from 'preact';
 import { useRef, useState } from 'preact/hooks';
 import { equal, type Fraction, toNumber } from '../../../core/foundation/fraction.ts';
-import { gridUnit, nearestGridPosition } from '../../../core/piece/gridPlaces.ts';
+import { gridUnit, nearestGridPosition } from '../../../core/piece/gridPositions.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
-import { countWords } from '../../../core/piece/placeWords.ts';
+import { countWords } from '../../../core/piece/positionWords.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
 import { selectedNotes } from '../../store/app.ts';

@@ -7,7 +7,7 @@ import { memoryFolder } from '../../../core/library/memoryFolder.ts';
 import { START } from '../../../electron/desktop/appAddress.ts';
 import { answerFromApp } from '../../../electron/desktop/appScheme.ts';
 import { isOurWindow, openChannels, type Sender } from '../../../electron/desktop/ipc.ts';
-import { readLocation, writeLocation } from '../../../electron/desktop/libraryPlace.ts';
+import { readLocation, writeLocation } from '../../../electron/desktop/libraryLocation.ts';
 import { guardContents, guardPermissions, mayUse } from '../../../electron/desktop/security.ts';
 
 const ours: Sender = { senderFrame: { url: START, parent: null }, sender: { id: 7 } };

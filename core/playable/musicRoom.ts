@@ -1,6 +1,6 @@
 import type { InstrumentId } from '../instruments/instruments.ts';
 import type { Part, Plan } from '../plan/plan.ts';
-import type { ToneBarSet } from './barSet.ts';
+import type { ToneBarSet } from './toneBarSet.ts';
 import { type HandLimits, USUAL_LIMITS } from './limits.ts';
 import { concertSet, PRESETS } from './presets.ts';
 

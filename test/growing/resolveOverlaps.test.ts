@@ -5,7 +5,7 @@ import type { Motif } from '../../core/motif/motif.ts';
 import { detach } from '../../core/growing/detach.ts';
 import { fragment } from '../../core/motif/fragment.ts';
 import { passageOf, notesOfStatement, statementEnd } from '../../core/plan/statement.ts';
-import { resolveOverlaps } from '../../core/growing/giveWay.ts';
+import { resolveOverlaps } from '../../core/growing/resolveOverlaps.ts';
 import { firstPlan, type Plan, standingIn } from '../../core/plan/plan.ts';
 import { grow } from '../../core/growing/grow.ts';
 import { IDEA, plans } from '../plan/motifs.ts';

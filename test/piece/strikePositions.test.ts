@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { toNumber } from '../../core/foundation/fraction.ts';
 import { metre, OFFERED_METRES, parseMetre, tactus } from '../../core/foundation/metre.ts';
-import { positionAtSeconds, secondsAtPosition, strikePositions } from '../../core/piece/strikePlaces.ts';
+import { positionAtSeconds, secondsAtPosition, strikePositions } from '../../core/piece/strikePositions.ts';
 import type { Take } from '../../core/take/take.ts';
 
 test('a strike half way between two beats is written half way between them, in every metre', () => {

@@ -1,31 +1,20 @@
 import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
-import { place } from './store/app.ts';
-import type { Listening } from './store/hear.ts';
-import { keysShown } from './store/keys.ts';
-import type { Live } from './store/live.ts';
-import { openDemo, openFile } from './store/openFile.ts';
-import { type Calibration, calibrationShown } from './store/calibration.ts';
-import type { Tapping } from './store/tapping.ts';
-import type { Sound } from './sound/sound.ts';
+import { useApp } from './desk/appContext.ts';
 import { Calibrate } from './views/calibrate.tsx';
 import { Grow } from './views/grow/index.tsx';
 import { Keep } from './views/keep/index.tsx';
 import { Keys } from './views/keys.tsx';
+import { Guarded } from './views/parts/guarded.tsx';
 import { Play } from './views/play/index.tsx';
 import { Shell } from './views/shell.tsx';
 import { Write } from './views/write/index.tsx';
 
-/** The whole window: the place one is in, in its frame; files can be dropped anywhere. */
-export const App = (props: {
-  live: Live;
-  listening: Listening;
-  tapping: Tapping;
-  calibration: Calibration;
-  sound: Sound;
-  lookForMidi: () => void;
-}): ComponentChildren => {
+/** The whole window: the view one is in, in its frame; files can be dropped anywhere. */
+export const App = (): ComponentChildren => {
+  const { desk, opening } = useApp();
   const chooser = useRef<HTMLInputElement>(null);
+  const view = desk.view.value;
   return (
     <div
       class="drop"
@@ -35,26 +24,16 @@ export const App = (props: {
       onDrop={event => {
         event.preventDefault();
         const file = event.dataTransfer?.files[0];
-        if (file !== undefined) void openFile(file);
+        if (file !== undefined) void opening.file(file);
       }}
     >
-      <Shell
-        onKeys={() => {
-          keysShown.value = true;
-        }}
-      >
-        {place.value === 'play' ? (
-          <Play
-            live={props.live}
-            onOpenFile={() => chooser.current?.click()}
-            onDemo={file => {
-              void openDemo(file);
-            }}
-          />
-        ) : null}
-        {place.value === 'write' ? <Write listening={props.listening} tapping={props.tapping} /> : null}
-        {place.value === 'grow' ? <Grow listening={props.listening} /> : null}
-        {place.value === 'keep' ? <Keep sound={props.sound} /> : null}
+      <Shell>
+        <Guarded key={view} name={view}>
+          {view === 'play' ? <Play onOpenFile={() => chooser.current?.click()} /> : null}
+          {view === 'write' ? <Write /> : null}
+          {view === 'grow' ? <Grow /> : null}
+          {view === 'keep' ? <Keep /> : null}
+        </Guarded>
       </Shell>
       <input
         ref={chooser}
@@ -66,11 +45,11 @@ export const App = (props: {
         onChange={event => {
           const file = event.currentTarget.files?.[0];
           event.currentTarget.value = '';
-          if (file !== undefined) void openFile(file);
+          if (file !== undefined) void opening.file(file);
         }}
       />
-      {calibrationShown.value ? <Calibrate calibration={props.calibration} /> : null}
-      {keysShown.value ? <Keys sound={props.sound} lookForMidi={props.lookForMidi} /> : null}
+      {desk.window.value === 'calibration' ? <Calibrate /> : null}
+      {desk.window.value === 'keys' ? <Keys /> : null}
     </div>
   );
 };

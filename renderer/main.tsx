@@ -1,95 +1,158 @@
 import './styles/main.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
+import { INSTRUMENTS } from '../core/instruments/instruments.ts';
+import { openLibrary } from '../core/library/openLibrary.ts';
 import { App } from './app.tsx';
+import { createCalibration } from './desk/acts/calibration.ts';
+import { createKeeper } from './desk/acts/keeper.ts';
+import { watchKeys } from './desk/acts/keys.ts';
+import { watchLeaving } from './desk/acts/leaving.ts';
+import { createListening } from './desk/acts/listening.ts';
+import { createOpening } from './desk/acts/opening.ts';
+import { createStriking, inputNow } from './desk/acts/striking.ts';
+import { createTapping } from './desk/acts/tapping.ts';
+import { AppContext } from './desk/appContext.ts';
+import type { AppParts } from './desk/appParts.ts';
+import { createAsking } from './desk/asking.ts';
+import { complain } from './desk/commands/messages.ts';
+import { setDevices } from './desk/commands/playing.ts';
+import { setBusy } from './desk/commands/reading.ts';
+import { createDesk } from './desk/desk.ts';
+import { newId } from './desk/newId.ts';
+import { createReaderQueue } from './desk/readerQueue.ts';
+import { createSaveQueue } from './desk/saveQueue.ts';
+import { FIRST_SESSION } from './desk/session.ts';
+import { FIRST_DESK, withSession } from './desk/state.ts';
 import { createKeyBars } from './input/keyBars.ts';
 import { createMidiInput } from './input/midiInput.ts';
 import { createReader } from './reading/reader.ts';
 import { createSound } from './sound/sound.ts';
-import { openAtStart } from './storage/chooseLibrary.ts';
-import { INSTRUMENTS } from '../core/instruments/instruments.ts';
-import { place, playSettings } from './store/app.ts';
-import { complain } from './store/change.ts';
-import { createListening } from './store/hear.ts';
-import { calibrationShown, createCalibration, lateness } from './store/calibration.ts';
-import { createTapping } from './store/tapping.ts';
 import { storedLateness, storeLateness } from './storage/lateness.ts';
-import { createLive, devices, inputNow, midiHint } from './store/live.ts';
-import { watchLeaving } from './store/leaving.ts';
-import { useReader } from './store/readings.ts';
-import { watchKeys } from './store/keys.ts';
+import { libraryFinder } from './storage/libraryFinder.ts';
+import { libraryTools } from './storage/libraryTools.ts';
+import { storedRooms, storeRooms } from './storage/rooms.ts';
 import { HIGHEST, LOWEST } from './views/play/bars.tsx';
 
+/** Longest time one reading, and one save, may take, in ms; work is shown after the third. */
+const READING_LIMIT = 20_000;
+const SAVING_LIMIT = 20_000;
+const SHOWN_AFTER = 300;
+
 // The composition root: everything with a side effect is made here, once, and handed down.
-useReader(createReader());
+const desk = createDesk(
+  withSession(FIRST_DESK, { rooms: storedRooms() ?? FIRST_SESSION.rooms, lateness: storedLateness() }),
+);
+const say = (problem: Parameters<typeof complain>[1]): void => {
+  desk.run(complain, problem);
+};
+const asking = createAsking(
+  desk,
+  createReaderQueue({
+    reader: createReader(),
+    limit: READING_LIMIT,
+    shownAfter: SHOWN_AFTER,
+    onBusy: busy => {
+      desk.run(setBusy, busy);
+    },
+    onProblem: say,
+  }),
+);
+const keeper = createKeeper(
+  desk,
+  createSaveQueue({ limit: SAVING_LIMIT, onProblem: say }),
+  libraryFinder,
+  folder => openLibrary(folder, libraryTools(newId)),
+);
 const sound = createSound();
-const listening = createListening(sound);
-const tapping = createTapping(listening);
-const calibration = createCalibration(sound, storeLateness);
-lateness.value = storedLateness();
-const live = createLive(sound, struck => {
+const listening = createListening(sound, desk);
+const tapping = createTapping(desk, asking, listening);
+const calibration = createCalibration(sound, desk);
+const striking = createStriking(sound, desk, asking, struck => {
   calibration.strike(struck);
   tapping.tap(inputNow() - struck.at);
 });
+const midi = createMidiInput({
+  onStrike: striking.strike,
+  onRelease: striking.release,
+  onGone: device => {
+    striking.gone(device.id);
+  },
+  onDevices: (all, hint) => {
+    desk.run(
+      setDevices,
+      all.map(device => device.name),
+      hint,
+    );
+  },
+  onProblem: say,
+});
+const app: AppParts = {
+  desk,
+  asking,
+  striking,
+  listening,
+  tapping,
+  calibration,
+  keeper,
+  opening: createOpening(desk, asking),
+  sound,
+  lookForMidi: () => void midi.start(),
+};
 
+/** Sound may start only in a gesture; why it did not is said once. */
+let isToldSilent = false;
 const wake = (): void => {
   void sound.start().then(started => {
-    if (!started.ok && !toldSilent) {
-      toldSilent = true;
-      complain(started.problem);
-    }
+    if (started.ok || isToldSilent) return;
+    isToldSilent = true;
+    say(started.problem);
   });
 };
-let toldSilent = false;
 for (const gesture of ['pointerdown', 'keydown'] as const) {
   window.addEventListener(gesture, wake, { once: true, capture: true });
 }
 
 const keyBars = createKeyBars(window, {
-  onStrike: live.strike,
-  onRelease: live.release,
+  onStrike: striking.strike,
+  onRelease: striking.release,
   lowest: LOWEST,
-  isSetOut: pitch => !playSettings.value.lifted.includes(pitch % 12),
+  isSetOut: pitch => !desk.playSettings.peek().lifted.includes(pitch % 12),
 });
 effect(() => {
-  keyBars.setOn((place.value === 'play' || calibrationShown.value) && playSettings.value.keysPlay);
+  const isHeard = desk.view.value === 'play' || desk.window.value === 'calibration';
+  keyBars.setOn(isHeard && desk.playSettings.value.keysPlay);
 });
 effect(() => {
-  const { instrument } = playSettings.value;
+  const { instrument } = desk.playSettings.value;
   const up = INSTRUMENTS[instrument].soundsAbove;
   sound.prepare({ instrument, low: LOWEST + up, high: HIGHEST + up });
 });
-
-const midi = createMidiInput({
-  onStrike: live.strike,
-  onRelease: live.release,
-  onGone: device => {
-    live.gone(device.id);
-  },
-  onDevices: (all, hint) => {
-    devices.value = all.map(device => device.name);
-    midiHint.value = hint;
-  },
-  onProblem: complain,
-});
-void midi.start();
 effect(() => {
-  midi.setDrumsAsPitched(playSettings.value.drumsAsPitched);
+  midi.setDrumsAsPitched(desk.playSettings.value.drumsAsPitched);
+});
+effect(() => {
+  sound.setVolume(desk.volume.value);
+});
+effect(() => {
+  sound.setMotor(desk.motor.value);
+});
+effect(() => {
+  storeRooms(desk.rooms.value);
+});
+effect(() => {
+  storeLateness(desk.lateness.value);
 });
 
+void midi.start();
 const root = document.getElementById('app');
 if (root !== null)
   render(
-    <App
-      live={live}
-      listening={listening}
-      tapping={tapping}
-      calibration={calibration}
-      sound={sound}
-      lookForMidi={() => void midi.start()}
-    />,
+    <AppContext.Provider value={app}>
+      <App />
+    </AppContext.Provider>,
     root,
   );
-watchKeys(listening, tapping);
-watchLeaving(listening, tapping);
-void openAtStart();
+watchKeys(app);
+watchLeaving(desk, listening, tapping);
+void keeper.openAtStart();

@@ -3,23 +3,32 @@ import type { Hints, Reading } from '../../core/reading/model/reading.ts';
 import type { Take } from '../../core/take/take.ts';
 import type { Answer, Question } from './readerWorker.ts';
 
+interface Waiting {
+  readonly question: Question;
+  readonly done: (readings: readonly Reading[]) => void;
+  readonly broke: (error: unknown) => void;
+}
+
 /** Readings of a take, best first. */
-export type AskReader = (take: Take, hints: Hints) => Promise<readonly Reading[]>;
+export interface WorkerReader {
+  readonly ask: (take: Take, hints: Hints) => Promise<readonly Reading[]>;
+  /** Ends the thread in the middle of whatever it reads; what was asked is never answered. */
+  readonly stop: () => void;
+}
 
 /**
  * The reader on a thread of its own, so that the page never stands still while a long take is read.
- * Where no such thread can be had, or it breaks, the page's own thread reads: slower to the eye, the
- * same readings.
+ * Where no such thread can be had, or it breaks, the page's own thread reads: slower to the eye and
+ * not to be stopped, the same readings.
  */
-export const createReader = (): AskReader => {
-  const waiting = new Map<
-    number,
-    { question: Question; done: (readings: readonly Reading[]) => void; broke: (error: unknown) => void }
-  >();
+export const createReader = (): WorkerReader => {
+  const waiting = new Map<number, Waiting>();
   let asked = 0;
   let worker: Worker | undefined;
+  let canStart = true;
 
   const readHere = (): void => {
+    canStart = false;
     worker?.terminate();
     worker = undefined;
     for (const [number, { question, done, broke }] of waiting) {
@@ -31,28 +40,36 @@ export const createReader = (): AskReader => {
       }
     }
   };
-  try {
-    worker = new Worker(new URL('./readerWorker.ts', import.meta.url), { type: 'module' });
-    worker.addEventListener('message', (event: MessageEvent<Answer>) => {
-      const { number, readings } = event.data;
-      waiting.get(number)?.done(readings);
-      waiting.delete(number);
-    });
-    worker.addEventListener('error', readHere);
-    worker.addEventListener('messageerror', readHere);
-  } catch {
-    worker = undefined;
-  }
+  const start = (): void => {
+    try {
+      worker = new Worker(new URL('./readerWorker.ts', import.meta.url), { type: 'module' });
+      worker.addEventListener('message', (event: MessageEvent<Answer>) => {
+        const { number, readings } = event.data;
+        waiting.get(number)?.done(readings);
+        waiting.delete(number);
+      });
+      worker.addEventListener('error', readHere);
+      worker.addEventListener('messageerror', readHere);
+    } catch {
+      canStart = false;
+    }
+  };
+  start();
 
-  return (take, hints) =>
-    new Promise((resolve, reject) => {
-      const question: Question = { number: asked, take, hints };
-      asked += 1;
-      if (worker === undefined) {
-        resolve(readTake(take, hints));
-        return;
-      }
-      waiting.set(question.number, { question, done: resolve, broke: reject });
-      worker.postMessage(question);
-    });
+  return {
+    ask: (take, hints) =>
+      new Promise((resolve, reject) => {
+        const question: Question = { number: asked, take, hints };
+        asked += 1;
+        waiting.set(question.number, { question, done: resolve, broke: reject });
+        if (worker === undefined && canStart) start();
+        if (worker === undefined) readHere();
+        else worker.postMessage(question);
+      }),
+    stop: () => {
+      worker?.terminate();
+      worker = undefined;
+      waiting.clear();
+    },
+  };
 };

@@ -1,13 +1,9 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import {
-  type Calibration,
-  calibrationShown,
-  lateness,
-  measured,
-  measuring,
-  SECONDS,
-} from '../store/calibration.ts';
+import { SECONDS } from '../desk/acts/calibration.ts';
+import { useApp } from '../desk/appContext.ts';
+import { forgetLateness } from '../desk/commands/playing.ts';
+import { showWindow } from '../desk/commands/settings.ts';
 
 const late = (ms: number): string =>
   ms === 0
@@ -16,8 +12,9 @@ const late = (ms: number): string =>
       ? `${String(ms)} ms after the click`
       : `${String(-ms)} ms before the click`;
 
-const Known = (props: { calibration: Calibration }): ComponentChildren => {
-  const all = Object.entries(lateness.value);
+const Known = (): ComponentChildren => {
+  const { desk } = useApp();
+  const all = Object.entries(desk.lateness.value);
   if (all.length === 0) return null;
   return (
     <ul class="known-lateness">
@@ -27,7 +24,7 @@ const Known = (props: { calibration: Calibration }): ComponentChildren => {
           <button
             class="plain word"
             onClick={() => {
-              props.calibration.forget(device);
+              desk.run(forgetLateness, device);
             }}
           >
             forget
@@ -39,13 +36,14 @@ const Known = (props: { calibration: Calibration }): ComponentChildren => {
 };
 
 /** Lines a device up with the click: fifteen seconds of striking along. */
-export const Calibrate = (props: { calibration: Calibration }): ComponentChildren => {
+export const Calibrate = (): ComponentChildren => {
+  const { desk, calibration } = useApp();
   const dialog = useRef<HTMLDialogElement>(null);
-  const now = measuring.value;
-  const result = measured.value;
+  const now = desk.measuring.value;
+  const result = desk.measured.value;
   useEffect(() => {
     dialog.current?.showModal();
-    return props.calibration.leave;
+    return calibration.leave;
   }, []);
   return (
     <dialog
@@ -53,7 +51,7 @@ export const Calibrate = (props: { calibration: Calibration }): ComponentChildre
       class="card keys calibrate"
       aria-labelledby="calibrate-title"
       onClose={() => {
-        calibrationShown.value = false;
+        desk.run(showWindow, undefined);
       }}
     >
       <h2 id="calibrate-title">Line up a device with the click</h2>
@@ -68,13 +66,13 @@ export const Calibrate = (props: { calibration: Calibration }): ComponentChildre
             ? ''
             : `${result.device} comes ${late(result.found.late)}; ${String(result.found.strikes)} strikes, uneven by ${String(result.found.spread)} ms.`}
       </p>
-      <Known calibration={props.calibration} />
+      <Known />
       <div class="dialog-foot">
         <button
           class="main-action"
           onClick={() => {
-            if (now === undefined) props.calibration.begin();
-            else props.calibration.leave();
+            if (now === undefined) calibration.begin();
+            else calibration.leave();
           }}
         >
           {now === undefined ? 'Start the click' : 'Stop'}

@@ -1,17 +1,15 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
-import { keyShortcuts, nameStyle, playSettings } from '../store/app.ts';
-import { KEY_LIST, keysShown } from '../store/keys.ts';
+import { useEffect, useRef } from 'preact/hooks';
+import { KEY_LIST } from '../desk/acts/keys.ts';
+import { useApp } from '../desk/appContext.ts';
+import { set, setKeys, setPlay, showWindow } from '../desk/commands/settings.ts';
 import { say } from '../../core/foundation/result.ts';
-import { devices, midiHint } from '../store/live.ts';
 import { ScreenChoice } from './screenChoice.tsx';
-import type { Sound } from '../sound/sound.ts';
 
 /** Every key, and the few settings that belong to no single place. */
-export const Keys = (props: { sound: Sound; lookForMidi: () => void }): ComponentChildren => {
+export const Keys = (): ComponentChildren => {
+  const { desk, sound, lookForMidi } = useApp();
   const dialog = useRef<HTMLDialogElement>(null);
-  const [volume, setVolume] = useState(lastVolume);
-  const [swells, setSwells] = useState(lastSwells);
   useEffect(() => {
     dialog.current?.showModal();
   }, []);
@@ -21,7 +19,7 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
       class="card keys"
       aria-labelledby="keys-title"
       onClose={() => {
-        keysShown.value = false;
+        desk.run(showWindow, undefined);
       }}
     >
       <h2 id="keys-title">Keys and settings</h2>
@@ -29,7 +27,7 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
         <table>
           <tbody>
             {KEY_LIST.map(({ keys, does, single }) => (
-              <tr key={keys} class={single === true && !keyShortcuts.value ? 'quiet' : ''}>
+              <tr key={keys} class={single === true && !desk.keyShortcuts.value ? 'quiet' : ''}>
                 <th scope="row">
                   <kbd>{keys}</kbd>
                 </th>
@@ -42,10 +40,9 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
           <label>
             <input
               type="checkbox"
-              checked={keyShortcuts.value}
+              checked={desk.keyShortcuts.value}
               onChange={event => {
-                keyShortcuts.value = event.currentTarget.checked;
-                playSettings.value = { ...playSettings.value, keysPlay: event.currentTarget.checked };
+                desk.run(setKeys, event.currentTarget.checked);
               }}
             />{' '}
             Single keys do something
@@ -53,9 +50,9 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
           <label>
             <input
               type="checkbox"
-              checked={nameStyle.value === 'american'}
+              checked={desk.nameStyle.value === 'american'}
               onChange={event => {
-                nameStyle.value = event.currentTarget.checked ? 'american' : 'british';
+                desk.run(set, { nameStyle: event.currentTarget.checked ? 'american' : 'british' });
               }}
             />{' '}
             American note names
@@ -64,21 +61,21 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
           <label>
             <input
               type="checkbox"
-              checked={playSettings.value.drumsAsPitched}
+              checked={desk.playSettings.value.drumsAsPitched}
               onChange={event => {
-                playSettings.value = { ...playSettings.value, drumsAsPitched: event.currentTarget.checked };
+                desk.run(setPlay, { drumsAsPitched: event.currentTarget.checked });
               }}
             />{' '}
             My pad sends on channel 10: treat it as bars
           </label>
           <p class="quiet">
-            {devices.value.length > 0
-              ? `Listening to ${devices.value.join(', ')}.`
-              : midiHint.value === undefined
+            {desk.devices.value.length > 0
+              ? `Listening to ${desk.devices.value.join(', ')}.`
+              : desk.midiHint.value === undefined
                 ? 'No MIDI device is plugged in.'
-                : say(midiHint.value)}
+                : say(desk.midiHint.value)}
           </p>
-          <button class="second" onClick={props.lookForMidi}>
+          <button class="second" onClick={lookForMidi}>
             Look for MIDI devices again
           </button>
           <label>
@@ -88,11 +85,9 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
               min={-40}
               max={0}
               step={1}
-              value={volume}
+              value={desk.volume.value}
               onInput={event => {
-                lastVolume = event.currentTarget.valueAsNumber;
-                setVolume(lastVolume);
-                props.sound.setVolume(lastVolume);
+                desk.run(set, { volume: event.currentTarget.valueAsNumber });
               }}
             />
           </label>
@@ -104,15 +99,13 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
             Vibraphone motor{' '}
             <select
               class="blank"
-              value={String(swells)}
+              value={String(desk.motor.value)}
               onChange={event => {
-                lastSwells = Number(event.currentTarget.value);
-                setSwells(lastSwells);
-                props.sound.setMotor(lastSwells);
+                desk.run(set, { motor: Number(event.currentTarget.value) });
               }}
             >
               {MOTOR.map(({ hertz, text }) => (
-                <option key={hertz} value={String(hertz)} selected={hertz === swells}>
+                <option key={hertz} value={String(hertz)} selected={hertz === desk.motor.value}>
                   {text}
                 </option>
               ))}
@@ -121,7 +114,7 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
           <button
             class="second"
             onClick={() => {
-              props.sound.panic();
+              sound.panic();
             }}
           >
             Silence everything
@@ -134,9 +127,6 @@ export const Keys = (props: { sound: Sound; lookForMidi: () => void }): Componen
     </dialog>
   );
 };
-
-let lastVolume = -12;
-let lastSwells = 0;
 
 /** Swells a second. */
 const MOTOR = [

@@ -1,12 +1,14 @@
 import type { ComponentChildren } from 'preact';
 import { STAVE_HEIGHTS, type StaveHeight } from '../page/options.ts';
-import { screenPage } from '../store/screenPage.ts';
+import { useApp } from '../desk/appContext.ts';
+import { set } from '../desk/commands/settings.ts';
 import { rowsOf, UNDER_CHOICES } from './parts/underChoices.ts';
 import { SentenceChoice } from './parts/sentence.tsx';
 
 /** How large staves are on the screen, and what stands under the notes. */
 export const ScreenChoice = (): ComponentChildren => {
-  const now = screenPage.value;
+  const { desk } = useApp();
+  const now = desk.screenPage.value;
   return (
     <>
       <SentenceChoice
@@ -18,7 +20,7 @@ export const ScreenChoice = (): ComponentChildren => {
         ]}
         onChoose={value => {
           const staveHeight = value === '' ? undefined : (Number(value) as StaveHeight);
-          screenPage.value = { ...now, staveHeight };
+          desk.run(set, { screenPage: { ...now, staveHeight } });
         }}
       />
       <SentenceChoice
@@ -26,7 +28,7 @@ export const ScreenChoice = (): ComponentChildren => {
         value={now.under.join(',')}
         choices={UNDER_CHOICES}
         onChoose={value => {
-          screenPage.value = { ...now, under: rowsOf(value) };
+          desk.run(set, { screenPage: { ...now, under: rowsOf(value) } });
         }}
       />
     </>

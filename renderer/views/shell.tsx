@@ -1,45 +1,53 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { say } from '../../core/foundation/result.ts';
-import { notice, piece, type Place, place, problem, pupil, work } from '../store/app.ts';
-import { redoStep, step, undoStep } from '../store/change.ts';
+import { useApp } from '../desk/appContext.ts';
+import { dismissProblem } from '../desk/commands/messages.ts';
+import { nameIt } from '../desk/commands/open.ts';
+import { goTo, showWindow } from '../desk/commands/settings.ts';
+import { redoStep, undoStep } from '../desk/commands/step.ts';
+import type { View } from '../desk/session.ts';
 
-const PLACES: readonly { readonly id: Place; readonly text: string }[] = [
+const VIEWS: readonly { readonly id: View; readonly text: string }[] = [
   { id: 'play', text: 'Play' },
   { id: 'write', text: 'Write' },
   { id: 'grow', text: 'Grow' },
   { id: 'keep', text: 'Keep' },
 ];
 
-const Places = (): ComponentChildren => (
-  <nav aria-label="Places">
-    <ol class="places">
-      {PLACES.map(({ id, text }) => {
-        const empty = (id === 'write' || id === 'grow') && piece.value === undefined;
-        return (
-          <li key={id}>
-            <button
-              class="place"
-              aria-current={place.value === id ? 'page' : undefined}
-              disabled={empty}
-              title={empty ? 'Catch an idea first' : undefined}
-              onClick={() => {
-                place.value = id;
-              }}
-            >
-              {text}
-            </button>
-          </li>
-        );
-      })}
-    </ol>
-  </nav>
-);
+const Views = (): ComponentChildren => {
+  const { desk } = useApp();
+  return (
+    <nav aria-label="Places">
+      <ol class="places">
+        {VIEWS.map(({ id, text }) => {
+          const empty = (id === 'write' || id === 'grow') && desk.piece.value === undefined;
+          return (
+            <li key={id}>
+              <button
+                class="place"
+                aria-current={desk.view.value === id ? 'page' : undefined}
+                disabled={empty}
+                title={empty ? 'Catch an idea first' : undefined}
+                onClick={() => {
+                  desk.run(goTo, id);
+                }}
+              >
+                {text}
+              </button>
+            </li>
+          );
+        })}
+      </ol>
+    </nav>
+  );
+};
 
 const Who = (): ComponentChildren => {
+  const { desk } = useApp();
   const [open, setOpen] = useState(false);
-  const { codeName, className } = pupil.value;
-  const now = piece.value;
+  const { codeName, className } = desk.pupil.value;
+  const now = desk.piece.value;
   return (
     <div class="who">
       <button
@@ -69,14 +77,11 @@ const Who = (): ComponentChildren => {
               const value = data.get(name);
               return typeof value === 'string' && value.trim() !== '' ? value.trim().slice(0, 40) : fallback;
             };
-            const next = { codeName: text('code', codeName), className: text('class', className) };
-            pupil.value = next;
-            if (now !== undefined) {
-              const title = text('title', now.title);
-              if (title !== now.title || next.codeName !== now.codeName || next.className !== now.className) {
-                step(`name it ${title}`, old => ({ ...old, ...next, title }));
-              }
-            }
+            desk.run(nameIt, {
+              title: text('title', now?.title ?? ''),
+              codeName: text('code', codeName),
+              className: text('class', className),
+            });
             setOpen(false);
           }}
         >
@@ -100,57 +105,85 @@ const Who = (): ComponentChildren => {
 };
 
 const History = (): ComponentChildren => {
-  const last = work.value?.past.at(-1);
-  const next = work.value?.future[0];
+  const { desk, asking } = useApp();
+  const last = desk.history.value?.past.at(-1);
+  const next = desk.history.value?.future[0];
   return (
     <div class="history">
-      <button class="plain" disabled={last === undefined} onClick={undoStep} title="Ctrl+Z">
+      <button
+        class="plain"
+        disabled={last === undefined}
+        onClick={() => {
+          asking.afterwards(undoStep);
+        }}
+        title="Ctrl+Z"
+      >
         {last === undefined ? 'Undo' : `Undo: ${last.name}`}
       </button>
-      <button class="plain" disabled={next === undefined} onClick={redoStep} title="Ctrl+Shift+Z">
+      <button
+        class="plain"
+        disabled={next === undefined}
+        onClick={() => {
+          asking.afterwards(redoStep);
+        }}
+        title="Ctrl+Shift+Z"
+      >
         {next === undefined ? 'Redo' : `Redo: ${next.name}`}
       </button>
     </div>
   );
 };
 
-const Messages = (): ComponentChildren => (
-  <>
-    <div class="messages" role="alert">
-      {problem.value === undefined ? null : (
-        <div class="problem">
-          <span aria-hidden="true">△</span>
-          <p>{say(problem.value)}</p>
-          <button
-            class="plain"
-            onClick={() => {
-              problem.value = undefined;
-            }}
-          >
-            All right
-          </button>
-        </div>
-      )}
-    </div>
-    <p class="unseen" role="status">
-      {notice.value}
-    </p>
-  </>
-);
+const Messages = (): ComponentChildren => {
+  const { desk } = useApp();
+  return (
+    <>
+      <div class="messages" role="alert">
+        {desk.problem.value === undefined ? null : (
+          <div class="problem">
+            <span aria-hidden="true">△</span>
+            <p>{say(desk.problem.value)}</p>
+            <button
+              class="plain"
+              onClick={() => {
+                desk.run(dismissProblem);
+              }}
+            >
+              All right
+            </button>
+          </div>
+        )}
+      </div>
+      <p class="unseen" role="status">
+        {desk.notice.value}
+      </p>
+    </>
+  );
+};
 
 /** The frame every place stands in. */
-export const Shell = (props: { children: ComponentChildren; onKeys: () => void }): ComponentChildren => (
-  <div class="shell">
-    <header>
-      <h1 class="name">Malletloom</h1>
-      <Places />
-      {work.value === undefined ? null : <History />}
-      <button class="plain keys-button" onClick={props.onKeys} aria-label="All keys" title="All keys (?)">
-        ?
-      </button>
-      <Who />
-    </header>
-    <Messages />
-    <main class={`view ${place.value}`}>{props.children}</main>
-  </div>
-);
+export const Shell = (props: { children: ComponentChildren }): ComponentChildren => {
+  const { desk } = useApp();
+  return (
+    <div class="shell">
+      <header>
+        <h1 class="name">Malletloom</h1>
+        <Views />
+        {desk.history.value === undefined ? null : <History />}
+        <button
+          class="plain keys-button"
+          onClick={() => {
+            desk.run(showWindow, 'keys');
+          }}
+          aria-label="All keys"
+          title="All keys (?)"
+        >
+          ?
+        </button>
+        <Who />
+      </header>
+      <Messages />
+      <main class={`view ${desk.view.value}`}>{props.children}</main>
+    </div>
+  );
+};

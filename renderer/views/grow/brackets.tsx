@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { toNumber } from '../../../core/foundation/fraction.ts';
 import type { Score } from '../../../core/score/score.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
-import { rippled } from '../../store/app.ts';
+import { useApp } from '../../desk/appContext.ts';
 import { MovingCursor, type PlacedSystem } from '../parts/scorePage.tsx';
 
 const topOf = (system: PlacedSystem): number => (system.staves[0]?.top ?? 0) - 10;
@@ -16,6 +16,7 @@ export const Brackets = (props: {
   tried: string | undefined;
   onChoose: (id: string) => void;
 }): ComponentChildren => {
+  const { desk } = useApp();
   return (
     <>
       {props.systems.map((system, index) => {
@@ -34,7 +35,7 @@ export const Brackets = (props: {
               const ends = to <= system.to + 1e-9;
               const left = begins ? xOfPlace(system, from) - 12 : system.startX - 6;
               const right = ends ? xOfPlace(system, to) - 8 : system.endX;
-              const state = `${props.chosen === bracket.id ? ' chosen' : ''}${props.tried === bracket.id ? ' tried' : ''}${rippled.value.includes(bracket.id) ? ' rippled' : ''}`;
+              const state = `${props.chosen === bracket.id ? ' chosen' : ''}${props.tried === bracket.id ? ' tried' : ''}${desk.rippled.value.includes(bracket.id) ? ' rippled' : ''}`;
               return (
                 <button
                   key={bracket.id}
@@ -51,7 +52,7 @@ export const Brackets = (props: {
                 >
                   <span class="bracket-text">
                     {begins ? bracket.text : `(${bracket.text})`}
-                    {rippled.value.includes(bracket.id) ? ' ↻ followed the motif' : ''}
+                    {desk.rippled.value.includes(bracket.id) ? ' ↻ followed the motif' : ''}
                   </span>
                 </button>
               );

@@ -2,8 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { Motif } from '../../../core/motif/motif.ts';
 import type { Statement } from '../../../core/plan/statement.ts';
-import { hearing } from '../../store/app.ts';
-import type { Listening } from '../../store/hear.ts';
+import { useApp } from '../../desk/appContext.ts';
 import { InWords } from '../parts/inWords.tsx';
 import { ScorePage } from '../parts/scorePage.tsx';
 import type { CardChoice } from './cardChoice.ts';
@@ -19,10 +18,10 @@ export const ConceptCard = (props: {
   statement: Statement;
   choice: CardChoice;
   tempo: number;
-  listening: Listening;
   onClose: () => void;
 }): ComponentChildren => {
-  const { card, motif, statement, choice, listening } = props;
+  const { desk, listening } = useApp();
+  const { card, motif, statement, choice } = props;
   const dialog = useRef<HTMLDialogElement>(null);
   const score = useMemo(
     () => conceptScore(motif, statement, card, choice, props.tempo),
@@ -32,7 +31,7 @@ export const ConceptCard = (props: {
     dialog.current?.showModal();
     return listening.stop;
   }, []);
-  const playing = hearing.value?.what === 'concept';
+  const playing = desk.hearing.value?.what === 'concept';
   const shown = card.place !== 'bars';
   return (
     <dialog ref={dialog} class="card keys concept" aria-labelledby="concept-title" onClose={props.onClose}>

@@ -4,11 +4,11 @@ import { add, compare, equal, type Fraction, show } from '../../../core/foundati
 import { tactus } from '../../../core/foundation/metre.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { type Entry, type EntryChange, entryTreatments, entriesFor } from '../../../core/entries/entries.ts';
-import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { Statement } from '../../../core/plan/statement.ts';
-import { preview } from '../../store/app.ts';
-import { keepPreview, leavePreview, targetChoices, targetOf, tryStep } from '../../store/develop.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { isPart, targetChoices } from '../../desk/commands/targets.ts';
+import { keepTrial, leaveTrial, tryStep } from '../../desk/commands/trial.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { Taken } from './taken.tsx';
 
@@ -61,17 +61,18 @@ export const EntryFinder = (props: {
   hearPreview: () => void;
   onClose: () => void;
 }): ComponentChildren => {
+  const { desk } = useApp();
   const { motif, plan, statement } = props;
   const [change, setChange] = useState<EntryChange>('plain');
   const [halves, setHalves] = useState(false);
-  const choices = targetChoices(plan, undefined).filter(c => c.value !== `part:${statement.part}`);
+  const choices = targetChoices(plan).filter(c => !isPart(c, statement.part));
   const [wanted, setWanted] = useState('');
   const [looked, setLooked] = useState<Entry | undefined>(undefined);
   const [at, setAt] = useState({ row: 7, column: 1 });
   const map = useRef<HTMLTableElement>(null);
-  const target = choices.some(c => c.value === wanted) ? wanted : (choices[0]?.value ?? '');
-  const part = target.startsWith('part:') ? target.slice(5) : undefined;
-  const instrument = (plan.parts.find(p => p.id === part)?.instrument ?? target.slice(4)) as InstrumentId;
+  const into = choices.find(c => c.value === wanted) ?? choices[0];
+  const part = into !== undefined && 'part' in into.target ? into.target.part : undefined;
+  const instrument = into?.instrument ?? 'xylophone';
   const entries = useMemo(
     () => entriesFor(motif, plan, statement, instrument, part, { halves, changes: [change] }),
     [motif, plan, statement, instrument, part, halves, change],
@@ -83,20 +84,22 @@ export const EntryFinder = (props: {
   }, [entries]);
   const rows = Array.from({ length: 15 }, (_, i) => 7 - i);
   const byPlace = new Map(entries.map(e => [`${show(e.delay)} ${String(e.steps)}`, e]));
-  const tried = preview.value !== undefined;
+  const tried = desk.trial.value !== undefined;
 
   const listen = (entry: Entry): void => {
     setLooked(entry);
+    if (into === undefined) return;
     const name = `${stepsWord(entry.steps)}, ${beatsWord(motif, entry.delay)}`;
     const made = {
       kind: 'state',
       statement: statement.id,
       treatments: entryTreatments(entry),
-      to: targetOf(target),
-      onset: add(statement.onset, entry.delay),
+      to: into.target,
+      at: add(statement.at, entry.delay),
       times: 1,
     } as const;
-    if (tryStep(`entry ${name}`, made)) props.hearPreview();
+    desk.run(tryStep, `entry ${name}`, made);
+    if (desk.trial.peek() !== undefined) props.hearPreview();
   };
   const walk = (event: KeyboardEvent): void => {
     const by: Readonly<Record<string, readonly [number, number]>> = {
@@ -119,7 +122,12 @@ export const EntryFinder = (props: {
     <div class="entry-finder" role="group" aria-label="Entry finder">
       <h2>Entry finder</h2>
       <p class="sentences small">
-        <SentenceChoice before="Where could" value={target} choices={choices} onChoose={setWanted} />
+        <SentenceChoice
+          before="Where could"
+          value={into?.value ?? ''}
+          choices={choices}
+          onChoose={setWanted}
+        />
         <SentenceChoice
           before="come in with this idea,"
           value={change}
@@ -210,7 +218,7 @@ export const EntryFinder = (props: {
           class="second strong"
           disabled={!tried}
           onClick={() => {
-            keepPreview();
+            desk.run(keepTrial);
             props.onClose();
           }}
         >
@@ -219,7 +227,7 @@ export const EntryFinder = (props: {
         <button
           class="second"
           onClick={() => {
-            leavePreview();
+            desk.run(leaveTrial);
             props.onClose();
           }}
         >

@@ -3,22 +3,12 @@ import { useState } from 'preact/hooks';
 import { tactus } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { toNumber } from '../../../core/foundation/fraction.ts';
-import { scoreLength, secondsAtOnset } from '../../../core/playback/perform.ts';
+import { scoreLength, secondsAt } from '../../../core/playback/perform.ts';
 import { findStatement } from '../../../core/plan/plan.ts';
-import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
-import {
-  growScore,
-  hearing,
-  nameStyle,
-  piece,
-  preview,
-  selectedPlanNote,
-  selectedStatement,
-  shownPlan,
-} from '../../store/app.ts';
-import { screenPage } from '../../store/screenPage.ts';
-import { changePlan } from '../../store/develop.ts';
-import type { Listening } from '../../store/hear.ts';
+import { pieceScore } from '../../../core/piece/piece.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { selectStatement } from '../../desk/commands/settings.ts';
+import { changePlan } from '../../desk/commands/trial.ts';
 import { SentenceNumber } from '../parts/sentence.tsx';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
@@ -26,29 +16,36 @@ import { Brackets } from './brackets.tsx';
 import { Pane } from './pane.tsx';
 import { PartsPanel } from './partsPanel.tsx';
 import { PlayablePanel, playableWords } from './playable.tsx';
-import { stickingRoom, StickingRow } from './stickingRow.tsx';
+import { stickingHeight, StickingRow } from './stickingRow.tsx';
 
 const PAGE = { above: 34, below: 4, names: true, tempo: true } as const;
 
 /** Grow: the score as its own plan, with a bracket for every statement, and the treatments beside it. */
-export const Grow = (props: { listening: Listening }): ComponentChildren => {
-  const now = piece.value;
-  const plan = shownPlan.value;
-  const score = growScore.value;
+export const Grow = (): ComponentChildren => {
+  const { desk, listening } = useApp();
+  const now = desk.piece.value;
+  const motif = desk.motif.value;
+  const kept = desk.plan.value;
+  const plan = desk.shownPlan.value;
+  const score = desk.growScore.value;
   const [fromBar, setFromBar] = useState(1);
   const [partsOpen, setPartsOpen] = useState(false);
   const [playableOpen, setPlayableOpen] = useState(false);
-  if (now === undefined || plan === undefined || score === undefined) {
+  if (
+    now === undefined ||
+    motif === undefined ||
+    kept === undefined ||
+    plan === undefined ||
+    score === undefined
+  ) {
     return <p class="empty">Nothing to grow yet. Catch an idea in Play and use its motif in Write.</p>;
   }
-  const { listening } = props;
-  const kept = planOf(now);
-  const chosen = findStatement(kept, selectedStatement.value ?? '') ?? kept.statements[0];
+  const chosen = findStatement(kept, desk.selectedStatement.value ?? '') ?? kept.statements[0];
   const first = Math.min(fromBar, score.barCount);
-  const start = toNumber(score.parts[0]?.bars[first - 1]?.start ?? { n: 0, d: 1 });
-  const seconds = Math.round(secondsAtOnset(score, scoreLength(score)));
-  const unit = valueName(valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 }, nameStyle.value);
-  const playing = hearing.value !== undefined;
+  const start = toNumber(score.parts[0]?.bars[first - 1]?.at ?? { n: 0, d: 1 });
+  const seconds = Math.round(secondsAt(score, scoreLength(score)));
+  const unit = valueName(valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 }, desk.nameStyle.value);
+  const playing = desk.hearing.value !== undefined;
   return (
     <div class="two-columns">
       <section class="sheet" aria-label="The score">
@@ -57,16 +54,15 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
             score={score}
             options={{
               ...PAGE,
-              ...screenPage.value,
-              below: PAGE.below + stickingRoom(),
+              ...desk.screenPage.value,
+              below: PAGE.below + stickingHeight(desk.stickingShown.value),
               scale: pageScale(0.9),
             }}
             label="The score; the same in words follows it"
             onNote={refs => {
               const [id, , index] = refs[0]?.split(':') ?? [];
               if (id === undefined || findStatement(kept, id) === undefined) return;
-              selectedStatement.value = id;
-              selectedPlanNote.value = { statement: id, index: Number(index) };
+              desk.run(selectStatement, id, { statement: id, index: Number(index) });
             }}
             overlay={systems => (
               <>
@@ -74,11 +70,9 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
                   systems={systems}
                   score={score}
                   chosen={chosen?.id}
-                  tried={preview.value?.statement}
+                  tried={desk.trial.value?.statement}
                   onChoose={id => {
-                    if (findStatement(kept, id) === undefined) return;
-                    selectedStatement.value = id;
-                    selectedPlanNote.value = undefined;
+                    if (findStatement(kept, id) !== undefined) desk.run(selectStatement, id);
                   }}
                 />
                 <StickingRow systems={systems} />
@@ -105,7 +99,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
             least={20}
             most={300}
             onChoose={tempo => {
-              changePlan(`${unit} = ${String(tempo)}`, old => ({ ...old, tempo }));
+              desk.run(changePlan, `${unit} = ${String(tempo)}`, old => ({ ...old, tempo }));
             }}
           />
           <SentenceNumber
@@ -133,7 +127,7 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
               setPartsOpen(false);
             }}
           >
-            {playableWords()}
+            {playableWords(desk.playable.value?.count ?? 0)}
           </button>
           <span class="quiet grow-length">
             {score.barCount} {score.barCount === 1 ? 'bar' : 'bars'}, {seconds} seconds
@@ -143,17 +137,16 @@ export const Grow = (props: { listening: Listening }): ComponentChildren => {
       {chosen === undefined ? null : (
         <Pane
           key={chosen.id}
-          motif={motifOf(now)}
+          motif={motif}
           plan={kept}
           statement={chosen}
           tempo={plan.tempo}
-          listening={listening}
           hearPreview={() => {
-            const tried = preview.value;
+            const tried = desk.trial.peek();
             if (tried === undefined) return;
             const statement = findStatement(tried.plan, tried.statement);
             listening.score('preview', pieceScore(now, tried.plan), {
-              from: toNumber(statement?.onset ?? { n: 0, d: 1 }),
+              from: toNumber(statement?.at ?? { n: 0, d: 1 }),
             });
           }}
         />

@@ -5,16 +5,9 @@ import { barAndBeat, type Plan, positionOf } from '../../../core/plan/plan.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
 import { barsOfStatement } from '../../../core/growing/sections.ts';
 import type { Statement } from '../../../core/plan/statement.ts';
-import { preview } from '../../store/app.ts';
-import {
-  keepPreview,
-  leavePreview,
-  takenStep,
-  targetChoices,
-  targetOf,
-  tryStep,
-} from '../../store/develop.ts';
-import type { Listening } from '../../store/hear.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { isPart, targetChoices } from '../../desk/commands/targets.ts';
+import { keepTrial, leaveTrial, tryStep } from '../../desk/commands/trial.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { numbers } from './blanks.tsx';
 import { type CardChoice, FIRST_CHOICE } from './cardChoice.ts';
@@ -42,7 +35,7 @@ const Where = (props: {
     <SentenceChoice
       before="Write it into"
       value={props.here ? 'here' : props.target}
-      choices={[...targetChoices(props.plan, undefined), { value: 'here', text: 'the same place' }]}
+      choices={[...targetChoices(props.plan), { value: 'here', text: 'the same place' }]}
       onChoose={value => {
         if (value === 'here') props.onHere();
         else props.onTarget(value);
@@ -68,12 +61,12 @@ export const Pane = (props: {
   plan: Plan;
   statement: Statement;
   tempo: number;
-  listening: Listening;
   hearPreview: () => void;
 }): ComponentChildren => {
+  const { desk } = useApp();
   const { motif, plan, statement } = props;
   const own = barsOfStatement(motif, statement);
-  const choices = targetChoices(plan, undefined);
+  const choices = targetChoices(plan);
   const [wanted, setWanted] = useState<string>('');
   const [here, setHere] = useState(false);
   const [bar, setBar] = useState<number | undefined>(undefined);
@@ -81,7 +74,7 @@ export const Pane = (props: {
   const [open, setOpen] = useState<string | undefined>(undefined);
   const [finding, setFinding] = useState(false);
   const [explained, setExplained] = useState<Card | undefined>(undefined);
-  const others = choices.filter(c => c.value !== `part:${statement.part}`);
+  const others = choices.filter(c => !isPart(c, statement.part));
   const target = choices.some(c => c.value === wanted) ? wanted : (others[0]?.value ?? '');
   const startBar = bar ?? barAndBeat(motif.metre, statement.onset).bar;
   const second = plan.parts.find(p => p.id !== statement.part)?.id ?? '';
@@ -96,8 +89,9 @@ export const Pane = (props: {
   const choice = choiceFor(opened);
 
   const tryCard = (card: Card, next: CardChoice, into = target, inBar = startBar, inPlace = here): void => {
-    const to =
-      card.place === 'here' || (card.place === 'either' && inPlace) ? ('here' as const) : targetOf(into);
+    const isHere = card.place === 'here' || (card.place === 'either' && inPlace);
+    const to = isHere ? 'here' : choices.find(c => c.value === into)?.target;
+    if (to === undefined) return;
     // Two parts to trade: without a choice, with the first other one.
     const full = card.id === 'exchange' && next.with === '' ? { ...next, with: second } : next;
     const step = card.step(full, {
@@ -109,11 +103,12 @@ export const Pane = (props: {
       at: positionOf(motif.metre, inBar, 1),
     });
     setOpen(card.id);
-    if (tryStep(card.title.toLowerCase(), step)) props.hearPreview();
+    desk.run(tryStep, card.title.toLowerCase(), step);
+    if (desk.trial.peek() !== undefined) props.hearPreview();
   };
   const again = (next: CardChoice, into = target, inBar = startBar, inPlace = here): void => {
     // What found its place taken is tried at the new place as well.
-    const trying = preview.value !== undefined || takenStep.value !== undefined;
+    const trying = desk.trial.peek() !== undefined || desk.conflict.peek() !== undefined;
     if (opened !== undefined && trying) tryCard(opened, next, into, inBar, inPlace);
   };
   const minis = useMemo(
@@ -156,7 +151,7 @@ export const Pane = (props: {
   }
   return (
     <aside class="beside pane" aria-label="Development pane">
-      <StatementHead motif={motif} plan={plan} statement={statement} listening={props.listening} />
+      <StatementHead motif={motif} plan={plan} statement={statement} />
       <Where
         plan={plan}
         statement={statement}
@@ -182,7 +177,7 @@ export const Pane = (props: {
       <button
         class="second"
         onClick={() => {
-          leavePreview();
+          desk.run(leaveTrial);
           setOpen(undefined);
           setFinding(true);
         }}
@@ -196,7 +191,7 @@ export const Pane = (props: {
             <TreatmentCard
               key={card.id}
               card={card}
-              active={open === card.id && preview.value !== undefined}
+              active={open === card.id && desk.trial.value !== undefined}
               choice={choiceFor(card)}
               motif={motif}
               plan={plan}
@@ -215,12 +210,12 @@ export const Pane = (props: {
                 setExplained(card);
               }}
               onKeep={() => {
-                keepPreview();
+                desk.run(keepTrial);
                 setOpen(undefined);
                 setChosen({});
               }}
               onLeave={() => {
-                leavePreview();
+                desk.run(leaveTrial);
                 setOpen(undefined);
               }}
             />
@@ -233,7 +228,6 @@ export const Pane = (props: {
           statement={statement}
           choice={choiceFor(explained)}
           tempo={props.tempo}
-          listening={props.listening}
           onClose={() => {
             setExplained(undefined);
           }}

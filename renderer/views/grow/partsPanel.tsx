@@ -10,12 +10,13 @@ import {
   renamePart,
   shiftPart,
 } from '../../../core/plan/partList.ts';
-import { addPart, MOST_PARTS, type Part, type Plan } from '../../../core/plan/plan.ts';
+import { MOST_PARTS, type Part, type Plan } from '../../../core/plan/plan.ts';
 import { toggleLetter } from '../../../core/growing/sections.ts';
 import { tempoFrom } from '../../../core/plan/tempi.ts';
-import { aloneParts, mutedParts, toggled } from '../../store/app.ts';
-import { valueOr } from '../../store/change.ts';
-import { changePlan } from '../../store/develop.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { togglePart } from '../../desk/commands/settings.ts';
+import { addEmptyPart } from '../../desk/commands/statements.ts';
+import { changePlan } from '../../desk/commands/trial.ts';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 
 const LOUDNESS: readonly { readonly value: string; readonly text: string }[] = [
@@ -29,10 +30,11 @@ const LOUDNESS: readonly { readonly value: string; readonly text: string }[] = [
 ];
 
 const Row = (props: { plan: Plan; part: Part; index: number }): ComponentChildren => {
+  const { desk } = useApp();
   const { plan, part, index } = props;
   const name = partName(plan, part);
-  const alone = aloneParts.value.has(part.id);
-  const muted = mutedParts.value.has(part.id);
+  const alone = desk.aloneParts.value.includes(part.id);
+  const muted = desk.mutedParts.value.includes(part.id);
   return (
     <li class="part-row">
       <input
@@ -43,7 +45,7 @@ const Row = (props: { plan: Plan; part: Part; index: number }): ComponentChildre
         maxLength={LONGEST_NAME}
         onChange={event => {
           const own = event.currentTarget.value;
-          changePlan(`name the ${name.toLowerCase()}`, old => renamePart(old, part.id, own));
+          desk.run(changePlan, `name the ${name.toLowerCase()}`, old => renamePart(old, part.id, own));
         }}
       />
       <SentenceChoice
@@ -51,7 +53,9 @@ const Row = (props: { plan: Plan; part: Part; index: number }): ComponentChildre
         value={part.instrument}
         choices={INSTRUMENT_IDS.map(id => ({ value: id, text: INSTRUMENTS[id].name.toLowerCase() }))}
         onChoose={value => {
-          changePlan(`${name} on a ${value}`, old => giveInstrument(old, part.id, value as InstrumentId));
+          desk.run(changePlan, `${name} on a ${value}`, old =>
+            giveInstrument(old, part.id, value as InstrumentId),
+          );
         }}
       />
       <SentenceChoice
@@ -59,7 +63,7 @@ const Row = (props: { plan: Plan; part: Part; index: number }): ComponentChildre
         value={String(part.balance ?? 0)}
         choices={LOUDNESS}
         onChoose={value => {
-          changePlan(`loudness of the ${name.toLowerCase()}`, old =>
+          desk.run(changePlan, `loudness of the ${name.toLowerCase()}`, old =>
             balancePart(old, part.id, Number(value)),
           );
         }}
@@ -69,7 +73,7 @@ const Row = (props: { plan: Plan; part: Part; index: number }): ComponentChildre
           class="tool"
           aria-pressed={muted}
           onClick={() => {
-            mutedParts.value = toggled(mutedParts.value, part.id);
+            desk.run(togglePart, 'mutedParts', part.id);
           }}
         >
           Silent
@@ -78,7 +82,7 @@ const Row = (props: { plan: Plan; part: Part; index: number }): ComponentChildre
           class="tool"
           aria-pressed={alone}
           onClick={() => {
-            aloneParts.value = toggled(aloneParts.value, part.id);
+            desk.run(togglePart, 'aloneParts', part.id);
           }}
         >
           Alone
@@ -88,7 +92,7 @@ const Row = (props: { plan: Plan; part: Part; index: number }): ComponentChildre
           aria-label={`${name} up`}
           disabled={index === 0}
           onClick={() => {
-            changePlan(`${name} up`, old => shiftPart(old, part.id, -1));
+            desk.run(changePlan, `${name} up`, old => shiftPart(old, part.id, -1));
           }}
         >
           ↑
@@ -98,7 +102,7 @@ const Row = (props: { plan: Plan; part: Part; index: number }): ComponentChildre
           aria-label={`${name} down`}
           disabled={index === plan.parts.length - 1}
           onClick={() => {
-            changePlan(`${name} down`, old => shiftPart(old, part.id, 1));
+            desk.run(changePlan, `${name} down`, old => shiftPart(old, part.id, 1));
           }}
         >
           ↓
@@ -108,7 +112,7 @@ const Row = (props: { plan: Plan; part: Part; index: number }): ComponentChildre
           aria-label={`Take the ${name.toLowerCase()} away`}
           disabled={plan.parts.length < 2}
           onClick={() => {
-            changePlan(`take the ${name.toLowerCase()} away`, old => removePart(old, part.id));
+            desk.run(changePlan, `take the ${name.toLowerCase()} away`, old => removePart(old, part.id));
           }}
         >
           Take away
@@ -120,6 +124,7 @@ const Row = (props: { plan: Plan; part: Part; index: number }): ComponentChildre
 
 /** Letters and metronome marks, by bar. */
 const BarMarks = (props: { plan: Plan; bars: number; unit: string }): ComponentChildren => {
+  const { desk } = useApp();
   const { plan, bars, unit } = props;
   const [wanted, setWanted] = useState(1);
   const bar = Math.min(wanted, bars);
@@ -137,7 +142,8 @@ const BarMarks = (props: { plan: Plan; bars: number; unit: string }): ComponentC
         ]}
         onChoose={value => {
           if ((value === 'yes') !== (letter !== undefined))
-            changePlan(
+            desk.run(
+              changePlan,
               letter === undefined ? `letter at bar ${String(bar)}` : `no letter at bar ${String(bar)}`,
               old => toggleLetter(old, bar),
             );
@@ -150,7 +156,7 @@ const BarMarks = (props: { plan: Plan; bars: number; unit: string }): ComponentC
           least={20}
           most={300}
           onChoose={tempo => {
-            changePlan(`${unit} = ${String(tempo)} from bar ${String(bar)}`, old =>
+            desk.run(changePlan, `${unit} = ${String(tempo)} from bar ${String(bar)}`, old =>
               tempoFrom(old, bar, tempo),
             );
           }}
@@ -162,6 +168,7 @@ const BarMarks = (props: { plan: Plan; bars: number; unit: string }): ComponentC
 
 /** The parts, their order and loudness; letters and metronome marks. */
 export const PartsPanel = (props: { plan: Plan; bars: number; unit: string }): ComponentChildren => {
+  const { desk } = useApp();
   const { plan } = props;
   const [fresh, setFresh] = useState<InstrumentId>('marimba');
   return (
@@ -177,7 +184,7 @@ export const PartsPanel = (props: { plan: Plan; bars: number; unit: string }): C
             <button
               class="tool"
               onClick={() => {
-                changePlan(`add a ${fresh}`, old => valueOr(addPart(old, fresh))?.plan ?? old);
+                desk.run(addEmptyPart, fresh);
               }}
             >
               Add

@@ -7,18 +7,18 @@ import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import { findStatement, type Plan } from '../../../core/plan/plan.ts';
 import { handsByBar, type PartCheck, type RangeProblem } from '../../../core/playable/check.ts';
-import { chooseSet, setsFor } from '../../../core/playable/musicRoom.ts';
+import { chooseSet, setsFor } from '../../../core/playable/room.ts';
 import {
   heardWords,
   lackWords,
-  barAndBeatWords,
+  placeWords,
   remedyWords,
   stickingLines,
   warningWords,
 } from '../../../core/playable/words.ts';
-import { motifOf } from '../../../core/piece/piece.ts';
-import { piece, preview, shownPlan, toggled } from '../../store/app.ts';
-import { changeRoom, mend, playable, room, stickingShown } from '../../store/room.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { changeRoom, mend } from '../../desk/commands/room.ts';
+import { togglePart } from '../../desk/commands/settings.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { BarDrawing } from './barDrawing.tsx';
 import { RoomSettings } from './roomSettings.tsx';
@@ -32,18 +32,19 @@ const Problem = (props: {
   check: PartCheck;
   problem: RangeProblem;
 }): ComponentChildren => {
+  const { desk } = useApp();
   const { motif, plan, check, problem } = props;
   const statement = findStatement(plan, problem.statement);
   if (statement === undefined) return null;
   const name = statementName(motif, plan, statement);
-  const lacks = lackWords(check.set, problem.toneBars).join('; ');
-  const trying = preview.value !== undefined;
+  const lacks = lackWords(check.set, problem.bars).join('; ');
+  const trying = desk.trial.value !== undefined;
   return (
     <li class="lack">
       <span>
         <strong>
           <span aria-hidden="true">✕ </span>
-          {capital(name)}, {barAndBeatWords(motif.metre, statement.onset)}:
+          {capital(name)}, {placeWords(motif.metre, statement.at)}:
         </strong>{' '}
         {lacks}.
       </span>
@@ -63,7 +64,7 @@ const Problem = (props: {
                 onClick={event => {
                   // The button goes with its problem; the keyboard stays where it was.
                   event.currentTarget.closest<HTMLElement>('.playable-part')?.focus();
-                  mend(words.replace('move it', `move ${name}`), remedy);
+                  desk.run(mend, words.replace('move it', `move ${name}`), remedy);
                 }}
               >
                 {capital(words)}
@@ -78,8 +79,9 @@ const Problem = (props: {
 
 const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): ComponentChildren => {
   const { motif, plan, check } = props;
+  const { desk } = useApp();
   const { part, set, needed } = check;
-  const hands = stickingShown.value.has(part.id);
+  const hands = desk.stickingShown.value.includes(part.id);
   const [editing, setEditing] = useState(false);
   const name = partName(plan, part);
   const out = needed.filter(bar => bar.state === 'there').map(bar => bar.name);
@@ -90,10 +92,12 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
         <SentenceChoice
           before={`${name} plays on:`}
           value={set.id}
-          choices={setsFor(room.value, part.instrument).map(s => ({ value: s.id, text: s.name }))}
+          choices={setsFor(desk.room.value, part.instrument).map(s => ({ value: s.id, text: s.name }))}
           onChoose={id => {
-            const chosen = room.value.sets.find(s => s.id === id)?.name.toLowerCase() ?? 'another set';
-            changeRoom(`${name.toLowerCase()} on the ${chosen}`, old => chooseSet(old, plan, part, id));
+            const chosen = desk.room.value.sets.find(s => s.id === id)?.name.toLowerCase() ?? 'another set';
+            desk.run(changeRoom, `${name.toLowerCase()} on the ${chosen}`, old =>
+              chooseSet(old, plan, part, id),
+            );
           }}
         />
         {heard === '' ? null : <span class="quiet">{heard}</span>}
@@ -103,7 +107,7 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
             aria-pressed={hands}
             aria-label={`Sticking of the ${name.toLowerCase()}`}
             onClick={() => {
-              stickingShown.value = toggled(stickingShown.value, part.id);
+              desk.run(togglePart, 'stickingShown', part.id);
             }}
           >
             Sticking
@@ -162,18 +166,16 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
 };
 
 /** How the foot's button tells what the panel holds. */
-export const playableWords = (): string => {
-  const count = playable.value?.count ?? 0;
-  return count === 0 ? 'Playable: yes' : `Playable: ${String(count)} to look at`;
-};
+export const playableWords = (count: number): string =>
+  count === 0 ? 'Playable: yes' : `Playable: ${String(count)} to look at`;
 
 /** What it takes to play the piece in this room: bars to set out, what has no bar, what is too fast. */
 export const PlayablePanel = (): ComponentChildren => {
-  const now = piece.value;
-  const plan = shownPlan.value;
-  const check = playable.value;
-  if (now === undefined || plan === undefined || check === undefined) return null;
-  const motif = motifOf(now);
+  const { desk } = useApp();
+  const motif = desk.motif.value;
+  const plan = desk.shownPlan.value;
+  const check = desk.playable.value;
+  if (motif === undefined || plan === undefined || check === undefined) return null;
   return (
     <div class="parts-panel playable-panel" role="group" aria-label="Playable">
       <p class="quiet">

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { type HandLimits, LEAST_LIMIT, MOST_LIMIT } from '../../../core/playable/limits.ts';
-import { addRoom, changeRoom, enterRoom, room, rooms } from '../../store/room.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { addRoom, changeRoom, enterRoom } from '../../desk/commands/room.ts';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 
 const LIMITS: readonly { readonly of: keyof HandLimits; readonly before: string }[] = [
@@ -12,7 +13,8 @@ const LIMITS: readonly { readonly of: keyof HandLimits; readonly before: string 
 
 /** Which room this is, and how fast its players are taken to be. */
 export const RoomSettings = (): ComponentChildren => {
-  const now = room.value;
+  const { desk } = useApp();
+  const now = desk.room.value;
   return (
     <details class="room-settings">
       <summary>{now.name}: this machine’s room, and how fast its players are</summary>
@@ -20,8 +22,10 @@ export const RoomSettings = (): ComponentChildren => {
         <SentenceChoice
           before="This is the"
           value={now.id}
-          choices={rooms.value.all.map(r => ({ value: r.id, text: r.name }))}
-          onChoose={enterRoom}
+          choices={desk.rooms.value.all.map(r => ({ value: r.id, text: r.name }))}
+          onChoose={id => {
+            desk.run(enterRoom, id);
+          }}
         />
         <label class="sentence">
           called
@@ -32,12 +36,17 @@ export const RoomSettings = (): ComponentChildren => {
             onChange={event => {
               const name = event.currentTarget.value.trim();
               if (name !== '' && name !== now.name)
-                changeRoom(`call the room ${name}`, old => ({ ...old, name }));
+                desk.run(changeRoom, `call the room ${name}`, old => ({ ...old, name }));
               event.currentTarget.value = name === '' ? now.name : name;
             }}
           />
         </label>
-        <button class="tool" onClick={addRoom}>
+        <button
+          class="tool"
+          onClick={() => {
+            desk.run(addRoom);
+          }}
+        >
           Add another room
         </button>
       </p>
@@ -52,7 +61,7 @@ export const RoomSettings = (): ComponentChildren => {
             least={LEAST_LIMIT}
             most={MOST_LIMIT}
             onChoose={value => {
-              changeRoom(`${before.replace(/,$/, '')} ${String(value)} ms`, old => ({
+              desk.run(changeRoom, `${before.replace(/,$/, '')} ${String(value)} ms`, old => ({
                 ...old,
                 limits: { ...old.limits, [of]: value },
               }));

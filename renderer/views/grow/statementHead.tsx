@@ -8,19 +8,18 @@ import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { barsOfStatement } from '../../../core/growing/sections.ts';
-import { passageOf, type Statement } from '../../../core/plan/statement.ts';
-import { hearing, selectedPlanNote } from '../../store/app.ts';
+import { phraseOf, type Statement } from '../../../core/plan/statement.ts';
+import { hearStatement } from '../../desk/acts/comparing.ts';
+import { useApp } from '../../desk/appContext.ts';
 import {
   changeByHand,
   copyStatement,
-  hearStatement,
   moveStatement,
   setArticulation,
   setDynamic,
   takeAway,
   tieAgain,
-} from '../../store/develop.ts';
-import type { Listening } from '../../store/hear.ts';
+} from '../../desk/commands/statements.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 
 const DYNAMICS = Object.keys(DYNAMIC_NAME) as Dynamic[];
@@ -39,8 +38,9 @@ const Tool = (props: { text: string; keys?: string; onPress: () => void }): Comp
 
 /** One note of the statement, to be changed by hand. */
 const NoteByHand = (props: { motif: Motif; statement: Statement; index: number }): ComponentChildren => {
+  const { desk } = useApp();
   const { motif, statement, index } = props;
-  const note = passageOf(motif, statement).notes[index];
+  const note = phraseOf(motif, statement).notes[index];
   if (note === undefined) return null;
   const name = pitchName(spell(motif.key, scaleMidi(motif.key, note)));
   const quaver = fraction(1, 8);
@@ -57,43 +57,43 @@ const NoteByHand = (props: { motif: Motif; statement: Statement; index: number }
         <Tool
           text="Higher"
           onPress={() => {
-            changeByHand(by, `${name} higher`, { kind: 'steps', note: index, steps: 1 });
+            desk.run(changeByHand, by, `${name} higher`, { kind: 'steps', note: index, steps: 1 });
           }}
         />
         <Tool
           text="Lower"
           onPress={() => {
-            changeByHand(by, `${name} lower`, { kind: 'steps', note: index, steps: -1 });
+            desk.run(changeByHand, by, `${name} lower`, { kind: 'steps', note: index, steps: -1 });
           }}
         />
         <Tool
           text="Earlier"
           onPress={() => {
-            changeByHand(by, `${name} earlier`, { kind: 'move', note: index, by: back });
+            desk.run(changeByHand, by, `${name} earlier`, { kind: 'move', note: index, by: back });
           }}
         />
         <Tool
           text="Later"
           onPress={() => {
-            changeByHand(by, `${name} later`, { kind: 'move', note: index, by: semi });
+            desk.run(changeByHand, by, `${name} later`, { kind: 'move', note: index, by: semi });
           }}
         />
         <Tool
           text="Longer"
           onPress={() => {
-            changeByHand(by, `${name} longer`, { kind: 'length', note: index, by: quaver });
+            desk.run(changeByHand, by, `${name} longer`, { kind: 'length', note: index, by: quaver });
           }}
         />
         <Tool
           text="Shorter"
           onPress={() => {
-            changeByHand(by, `${name} shorter`, { kind: 'length', note: index, by: back });
+            desk.run(changeByHand, by, `${name} shorter`, { kind: 'length', note: index, by: back });
           }}
         />
         <Tool
           text="Delete"
           onPress={() => {
-            changeByHand(by, `delete ${name}`, { kind: 'delete', note: index });
+            desk.run(changeByHand, by, `delete ${name}`, { kind: 'delete', note: index });
           }}
         />
       </div>
@@ -106,13 +106,14 @@ export const StatementHead = (props: {
   motif: Motif;
   plan: Plan;
   statement: Statement;
-  listening: Listening;
 }): ComponentChildren => {
-  const { motif, plan, statement, listening } = props;
+  const { desk, listening } = useApp();
+  const { motif, plan, statement } = props;
   const part = plan.parts.find(p => p.id === statement.part);
   const { from, to } = barsOfStatement(motif, statement);
-  const playing = hearing.value?.what === 'statement';
-  const index = selectedPlanNote.value?.statement === statement.id ? selectedPlanNote.value.index : undefined;
+  const playing = desk.hearing.value?.what === 'statement';
+  const note = desk.selectedPlanNote.value;
+  const index = note?.statement === statement.id ? note.index : undefined;
   return (
     <div class="statement-head">
       <h2>
@@ -125,28 +126,28 @@ export const StatementHead = (props: {
           text={playing ? 'Stop' : 'Hear it'}
           onPress={() => {
             if (playing) listening.stop();
-            else hearStatement(listening, statement.id, toNumber(statement.onset));
+            else hearStatement(desk, listening, statement.id, toNumber(statement.at));
           }}
         />
         <Tool
           text="Earlier"
           keys="Alt+Left"
           onPress={() => {
-            moveStatement(statement.id, -1);
+            desk.run(moveStatement, statement.id, -1);
           }}
         />
         <Tool
           text="Later"
           keys="Alt+Right"
           onPress={() => {
-            moveStatement(statement.id, 1);
+            desk.run(moveStatement, statement.id, 1);
           }}
         />
         <Tool
           text="Copy"
           keys="C"
           onPress={() => {
-            copyStatement(statement.id);
+            desk.run(copyStatement, statement.id);
           }}
         />
         {plan.statements.length > 1 ? (
@@ -154,7 +155,7 @@ export const StatementHead = (props: {
             text="Take away"
             keys="Delete"
             onPress={() => {
-              takeAway(statement.id);
+              desk.run(takeAway, statement.id);
             }}
           />
         ) : null}
@@ -162,7 +163,7 @@ export const StatementHead = (props: {
           <Tool
             text="Tie to the motif again"
             onPress={() => {
-              tieAgain(statement.id);
+              desk.run(tieAgain, statement.id);
             }}
           />
         )}
@@ -177,7 +178,7 @@ export const StatementHead = (props: {
             ...DYNAMICS.map(d => ({ value: d, text: `${d} (${DYNAMIC_NAME[d]})` })),
           ]}
           onChoose={v => {
-            setDynamic(statement.id, v === '' ? undefined : (v as Dynamic));
+            desk.run(setDynamic, statement.id, v === '' ? undefined : (v as Dynamic));
           }}
         />
         <SentenceChoice
@@ -186,7 +187,7 @@ export const StatementHead = (props: {
           choices={ARTICULATIONS}
           after="."
           onChoose={v => {
-            setArticulation(statement.id, v === '' ? undefined : (v as Articulation));
+            desk.run(setArticulation, statement.id, v === '' ? undefined : (v as Articulation));
           }}
         />
       </p>

@@ -2,19 +2,21 @@ import type { ComponentChildren } from 'preact';
 import { toNumber } from '../../../core/foundation/fraction.ts';
 import { handWords } from '../../../core/playable/words.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
-import { playable, stickingShown } from '../../store/room.ts';
+import { useApp } from '../../desk/appContext.ts';
 import type { PlacedSystem } from '../parts/scorePage.tsx';
 
 /** Room the row takes under a stave, in pixels, and where its text stands in it. */
 const ROW = 24;
 const BASELINE = 17;
 
-/** Room the page must leave under each stave for hands that are shown. */
-export const stickingRoom = (): number => (stickingShown.value.size === 0 ? 0 : ROW);
+/** Height the page must leave under each stave where hands are shown. */
+export const stickingHeight = (shown: readonly string[]): number => (shown.length === 0 ? 0 : ROW);
 
 /** L and R under the notes of the parts they are asked for; the panel says the same in words. */
 export const StickingRow = (props: { systems: readonly PlacedSystem[] }): ComponentChildren => {
-  const parts = (playable.value?.parts ?? []).filter(p => stickingShown.value.has(p.part.id));
+  const { desk } = useApp();
+  const shown = desk.stickingShown.value;
+  const parts = (desk.playable.value?.parts ?? []).filter(p => shown.includes(p.part.id));
   if (parts.length === 0) return null;
   return props.systems.map((system, index) => (
     <div

@@ -1,16 +1,19 @@
 import type { ComponentChildren } from 'preact';
-import { takenStep, tryAnyway } from '../../store/develop.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { tryAnyway } from '../../desk/commands/trial.ts';
 
 /** Where a part plays already: the two ways out, in plain words. */
 export const Taken = (props: { hearPreview: () => void }): ComponentChildren => {
-  if (takenStep.value === undefined) return null;
-  const choose = (how: 'cut' | 'postpone') => (): void => {
-    if (tryAnyway(how)) props.hearPreview();
+  const { desk } = useApp();
+  if (desk.conflict.value === undefined) return null;
+  const choose = (how: 'cut' | 'wait') => (): void => {
+    desk.run(tryAnyway, how);
+    if (desk.trial.peek() !== undefined) props.hearPreview();
   };
   return (
     <div class="taken" role="group" aria-label="The part plays there already">
       <span>The part plays there already.</span>
-      <button class="second" onClick={choose('postpone')}>
+      <button class="second" onClick={choose('wait')}>
         Wait until it is free
       </button>
       <button class="second" onClick={choose('cut')}>

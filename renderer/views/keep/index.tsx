@@ -2,25 +2,14 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { say } from '../../../core/foundation/result.ts';
 import { findEntries } from '../../../core/library/find.ts';
-import type { RegisterEntry } from '../../../core/library/library.ts';
+import type { Entry } from '../../../core/library/library.ts';
 import { treatmentsUsed } from '../../../core/plan/naming.ts';
 import { motifOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
-import { piece } from '../../store/app.ts';
-import { exportMidi, exportMusicXml, exportPdf, exportPicture, exportWav } from '../../store/exportFiles.ts';
-import {
-  damaged,
-  entries,
-  isKept,
-  keepPiece,
-  library,
-  libraryState,
-  openEntry,
-  refresh,
-} from '../../store/keeping.ts';
-import type { Sound } from '../../sound/sound.ts';
+import { exportMidi, exportMusicXml, exportPdf, exportPicture, exportWav } from '../../desk/acts/handOn.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { openEntry } from '../../desk/commands/open.ts';
 import { Incipit } from '../parts/incipit.tsx';
 import { SentenceChoice } from '../parts/sentence.tsx';
-import { paper } from '../../store/paper.ts';
 import { LibraryPlace } from './libraryPlace.tsx';
 import { PaperChoice } from './paperChoice.tsx';
 import { printPiece } from './printPage.ts';
@@ -44,29 +33,30 @@ interface Thing {
   readonly run: () => void;
 }
 
-const HandOn = (props: { piece: Piece; sound: Sound }): ComponentChildren => {
-  const { piece: saved, sound } = props;
+const HandOn = (props: { piece: Piece }): ComponentChildren => {
+  const { desk, sound } = useApp();
+  const { piece: saved } = props;
   const paperThings: readonly Thing[] = [
-    { text: 'PDF', run: () => void exportPdf(saved, 'score') },
-    { text: 'PDF of each part', run: () => void exportPdf(saved, 'parts') },
-    { text: 'Print', run: () => void printPiece(saved, paper.value) },
+    { text: 'PDF', run: () => void exportPdf(desk, saved, 'score') },
+    { text: 'PDF of each part', run: () => void exportPdf(desk, saved, 'parts') },
+    { text: 'Print', run: () => void printPiece(desk, saved, desk.paper.peek()) },
   ];
   const files: readonly Thing[] = [
-    { text: 'WAV', run: () => void exportWav(saved, sound) },
+    { text: 'WAV', run: () => void exportWav(desk, saved, sound) },
     {
       text: 'MIDI file',
       run: () => {
-        exportMidi(saved);
+        exportMidi(desk, saved);
       },
     },
     {
       text: 'MusicXML',
       run: () => {
-        exportMusicXml(saved);
+        exportMusicXml(desk, saved);
       },
     },
-    { text: 'Picture (SVG)', run: () => void exportPicture(saved, 'svg') },
-    { text: 'Picture (PNG)', run: () => void exportPicture(saved, 'png') },
+    { text: 'Picture (SVG)', run: () => void exportPicture(desk, saved, 'svg') },
+    { text: 'Picture (PNG)', run: () => void exportPicture(desk, saved, 'png') },
   ];
   const button = ({ text, run }: Thing): ComponentChildren => (
     <button
@@ -91,8 +81,9 @@ const HandOn = (props: { piece: Piece; sound: Sound }): ComponentChildren => {
   );
 };
 
-const Row = (props: { entry: RegisterEntry; sound: Sound }): ComponentChildren => {
-  const { entry, sound } = props;
+const Row = (props: { entry: Entry }): ComponentChildren => {
+  const { desk } = useApp();
+  const { entry } = props;
   const saved = entry.piece;
   const score = useMemo(() => readingScore(saved), [saved]);
   return (
@@ -121,12 +112,12 @@ const Row = (props: { entry: RegisterEntry; sound: Sound }): ComponentChildren =
             class="tool"
             aria-label={`Open ${saved.title} by ${saved.codeName}`}
             onClick={() => {
-              openEntry(entry);
+              desk.run(openEntry, entry);
             }}
           >
             Open
           </button>
-          <HandOn piece={saved} sound={sound} />
+          <HandOn piece={saved} />
         </div>
       </td>
     </tr>
@@ -134,16 +125,19 @@ const Row = (props: { entry: RegisterEntry; sound: Sound }): ComponentChildren =
 };
 
 /** Keep: the class register, and the one press that keeps what is open. */
-export const Keep = (props: { sound: Sound }): ComponentChildren => {
-  const now = piece.value;
+export const Keep = (): ComponentChildren => {
+  const { desk, keeper } = useApp();
+  const now = desk.piece.value;
+  const isKept = desk.isKept.value;
+  const library = desk.library.value;
   const [className, setClass] = useState('');
   const [asked, setAsked] = useState('');
   useEffect(() => {
-    void refresh();
+    void keeper.refresh();
   }, []);
-  const classes = [...new Set(entries.value.map(e => e.piece.className))].sort();
+  const classes = [...new Set(library.entries.map(e => e.piece.className))].sort();
   const shown = findEntries(
-    entries.value.filter(e => className === '' || e.piece.className === className),
+    library.entries.filter(e => className === '' || e.piece.className === className),
     asked,
   );
   return (
@@ -176,12 +170,12 @@ export const Keep = (props: { sound: Sound }): ComponentChildren => {
         {now === undefined ? null : (
           <button
             class="main-action"
-            disabled={library.value === undefined || isKept(now)}
+            disabled={library.where === undefined || isKept}
             onClick={() => {
-              void keepPiece();
+              void keeper.keep();
             }}
           >
-            {isKept(now) ? 'Kept' : `Keep ${now.title}`}
+            {isKept ? 'Kept' : `Keep ${now.title}`}
           </button>
         )}
       </div>
@@ -189,15 +183,15 @@ export const Keep = (props: { sound: Sound }): ComponentChildren => {
         <span class="quiet">On paper:</span>
         <PaperChoice />
       </div>
-      {now === undefined || isKept(now) ? null : (
+      {now === undefined || isKept ? null : (
         <div class="row-tools" role="group" aria-label="Hand on what is open">
           <span class="quiet">
             {now.codeName}, {now.title}:
           </span>
-          <HandOn piece={now} sound={props.sound} />
+          <HandOn piece={now} />
         </div>
       )}
-      {damaged.value.map((problem, i) => (
+      {library.damaged.map((problem, i) => (
         <div class="problem" key={i}>
           <span aria-hidden="true">△</span>
           <p>{say(problem)}</p>
@@ -206,9 +200,9 @@ export const Keep = (props: { sound: Sound }): ComponentChildren => {
       <section class="sheet register-sheet" aria-label="Class register" tabIndex={0}>
         {shown.length === 0 ? (
           <p class="register-empty quiet">
-            {libraryState.value === 'opening'
+            {library.state === 'opening'
               ? 'Opening the class library…'
-              : entries.value.length > 0
+              : library.entries.length > 0
                 ? 'Nothing here has those words.'
                 : 'Nothing is kept yet. Catch an idea, then press Keep here.'}
           </p>
@@ -225,7 +219,7 @@ export const Keep = (props: { sound: Sound }): ComponentChildren => {
             </thead>
             <tbody>
               {shown.map(entry => (
-                <Row key={entry.id} entry={entry} sound={props.sound} />
+                <Row key={entry.id} entry={entry} />
               ))}
             </tbody>
           </table>

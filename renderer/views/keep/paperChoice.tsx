@@ -1,42 +1,47 @@
 import type { ComponentChildren } from 'preact';
 import { STAVE_HEIGHTS } from '../../page/options.ts';
-import { paper, repeatBars } from '../../store/paper.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { set } from '../../desk/commands/settings.ts';
 import { rowsOf, UNDER_CHOICES } from '../parts/underChoices.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 
 /** How print and PDF look. */
-export const PaperChoice = (): ComponentChildren => (
-  <>
-    <SentenceChoice
-      before="Stave height:"
-      value={String(paper.value.staveHeight)}
-      choices={STAVE_HEIGHTS.map(mm => ({
-        value: String(mm),
-        text: `${String(mm)} mm${mm === 7 ? '' : ', large print'}`,
-      }))}
-      onChoose={value => {
-        const staveHeight = STAVE_HEIGHTS.find(mm => String(mm) === value);
-        if (staveHeight !== undefined) paper.value = { ...paper.value, staveHeight };
-      }}
-    />
-    <SentenceChoice
-      before="Under the notes:"
-      value={paper.value.under.join()}
-      choices={UNDER_CHOICES}
-      onChoose={value => {
-        paper.value = { ...paper.value, under: rowsOf(value) };
-      }}
-    />
-    <SentenceChoice
-      before="Repeats:"
-      value={repeatBars.value ? 'bars' : 'out'}
-      choices={[
-        { value: 'out', text: 'written out' },
-        { value: 'bars', text: 'as repeat bars' },
-      ]}
-      onChoose={value => {
-        repeatBars.value = value === 'bars';
-      }}
-    />
-  </>
-);
+export const PaperChoice = (): ComponentChildren => {
+  const { desk } = useApp();
+  const paper = desk.paper.value;
+  return (
+    <>
+      <SentenceChoice
+        before="Stave height:"
+        value={String(paper.staveHeight)}
+        choices={STAVE_HEIGHTS.map(mm => ({
+          value: String(mm),
+          text: `${String(mm)} mm${mm === 7 ? '' : ', large print'}`,
+        }))}
+        onChoose={value => {
+          const staveHeight = STAVE_HEIGHTS.find(mm => String(mm) === value);
+          if (staveHeight !== undefined) desk.run(set, { paper: { ...paper, staveHeight } });
+        }}
+      />
+      <SentenceChoice
+        before="Under the notes:"
+        value={paper.under.join()}
+        choices={UNDER_CHOICES}
+        onChoose={value => {
+          desk.run(set, { paper: { ...paper, under: rowsOf(value) } });
+        }}
+      />
+      <SentenceChoice
+        before="Repeats:"
+        value={desk.repeatBars.value ? 'bars' : 'out'}
+        choices={[
+          { value: 'out', text: 'written out' },
+          { value: 'bars', text: 'as repeat bars' },
+        ]}
+        onChoose={value => {
+          desk.run(set, { repeatBars: value === 'bars' });
+        }}
+      />
+    </>
+  );
+};

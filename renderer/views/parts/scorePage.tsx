@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Score } from '../../../core/score/score.ts';
-import { cursor, nameStyle } from '../../store/app.ts';
+import { useApp } from '../../desk/appContext.ts';
 import { notationFontReady } from '../../page/fonts.ts';
 import type { PageOptions } from '../../page/options.ts';
 import { xOfPlace } from '../../page/system.ts';
@@ -75,6 +75,7 @@ export const ScorePage = (props: {
   overlay?: (systems: readonly PlacedSystem[]) => ComponentChildren;
   onNote?: (refs: readonly string[], part: string, add: boolean) => void;
 }): ComponentChildren => {
+  const { desk } = useApp();
   const outer = useRef<HTMLDivElement>(null);
   const host = useRef<HTMLDivElement>(null);
   const ready = useFont();
@@ -83,7 +84,7 @@ export const ScorePage = (props: {
   const latest = useRef<Sheet | undefined>(undefined);
   const { scale, above, below, names, tempo, staveHeight } = props.options;
   const under = props.options.under?.join() ?? '';
-  const style = props.options.nameStyle ?? nameStyle.value;
+  const style = props.options.nameStyle ?? desk.nameStyle.value;
 
   useLayoutEffect(() => {
     const element = outer.current;
@@ -176,7 +177,8 @@ export const MovingCursor = (props: {
   top: (system: PlacedSystem) => number;
   bottom: (system: PlacedSystem) => number;
 }): ComponentChildren => {
-  const at = cursor.value;
+  const { desk } = useApp();
+  const at = desk.cursor.value;
   if (at === undefined) return null;
   const { systems } = props;
   const system = systems.find((s, i) => at < s.to - 1e-9 || i === systems.length - 1);

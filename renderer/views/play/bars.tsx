@@ -1,10 +1,10 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { toneBarShapes, NODE } from '../../../core/instruments/toneBarShape.ts';
+import { barShapes, NODE } from '../../../core/instruments/barShape.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { createPointerBars } from '../../input/pointerBars.ts';
-import { playSettings } from '../../store/app.ts';
-import type { Live } from '../../store/live.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { toggleLifted } from '../../desk/commands/settings.ts';
 
 /** Lowest and highest bar shown, as written: two octaves that every instrument has. */
 export const LOWEST = 60;
@@ -51,7 +51,7 @@ export const moveBar = (root: HTMLElement | null, pitch: number): void => {
 };
 
 const rail = (row: 'front' | 'behind', side: -1 | 1): string => {
-  const shapes = toneBarShapes(LOWEST, HIGHEST).filter(b => b.natural === (row === 'front'));
+  const shapes = barShapes(LOWEST, HIGHEST).filter(b => b.natural === (row === 'front'));
   const middle = row === 'front' ? FRONT : BEHIND;
   return shapes
     .map(b => {
@@ -62,38 +62,34 @@ const rail = (row: 'front' | 'behind', side: -1 | 1): string => {
 };
 
 /** The bars of the chosen instrument, drawn by the physics of a uniform bar; lifted ones are empty places. */
-export const ToneBars = (props: {
-  live: Live;
-  instrument: InstrumentId;
-  lifting: boolean;
-}): ComponentChildren => {
+export const Bars = (props: { instrument: InstrumentId; lifting: boolean }): ComponentChildren => {
+  const { desk, striking } = useApp();
   const root = useRef<HTMLDivElement>(null);
-  const { lifted } = playSettings.value;
-  const { live, lifting } = props;
+  const { lifted } = desk.playSettings.value;
+  const { lifting } = props;
 
   useEffect(() => {
     if (root.current === null || lifting) return;
-    const pointer = createPointerBars(root.current, { onStrike: live.strike, onRelease: live.release });
+    const pointer = createPointerBars(root.current, {
+      onStrike: striking.strike,
+      onRelease: striking.release,
+    });
     return () => {
       pointer.stop();
     };
-  }, [live, lifting]);
+  }, [striking, lifting]);
 
   useEffect(() => {
-    live.onStruck = pitch => {
+    striking.onStruck = pitch => {
       moveBar(root.current, pitch);
     };
     return () => {
-      live.onStruck = () => undefined;
+      striking.onStruck = () => undefined;
     };
-  }, [live]);
+  }, [striking]);
 
   const toggle = (pitch: number): void => {
-    const name = pitch % 12;
-    const next = lifted.includes(name)
-      ? lifted.filter(p => p !== name)
-      : [...lifted, name].sort((a, b) => a - b);
-    playSettings.value = { ...playSettings.value, lifted: next };
+    desk.run(toggleLifted, pitch % 12);
   };
 
   return (
@@ -108,7 +104,7 @@ export const ToneBars = (props: {
           ([-1, 1] as const).map(side => <polyline key={row + String(side)} points={rail(row, side)} />),
         )}
       </svg>
-      {toneBarShapes(LOWEST, HIGHEST).map(bar => {
+      {barShapes(LOWEST, HIGHEST).map(bar => {
         const name = NAMES.get(bar.pitch);
         const off = lifted.includes(bar.pitch % 12);
         const height = bar.length * LONGEST * 100;

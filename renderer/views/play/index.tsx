@@ -4,21 +4,14 @@ import { OFFERED_METRES, parseMetre, showMetre, tactus } from '../../../core/fou
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/instruments/instruments.ts';
 import { beatsInBar } from '../../../core/take/clickBeats.ts';
-import { calibrationShown, lateness } from '../../store/calibration.ts';
-import { nameStyle, playSettings } from '../../store/app.ts';
-import {
-  beat,
-  caught,
-  clickRunning,
-  devices,
-  inputNow,
-  type Live,
-  memory,
-  phrasesToCatch,
-} from '../../store/live.ts';
+import { inputNow } from '../../desk/acts/striking.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { set, setPlay, showWindow } from '../../desk/commands/settings.ts';
+import type { PlaySettings } from '../../desk/session.ts';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
-import { ToneBars } from './bars.tsx';
+import { Bars } from './bars.tsx';
 import { Demo } from './demo.tsx';
+import { useCaught } from './useCaught.ts';
 import { CatchWords, Lately } from './lately.tsx';
 
 const SETS: readonly { readonly value: string; readonly text: string }[] = [
@@ -34,11 +27,12 @@ const and = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
 
 const ClickSentence = (): ComponentChildren => {
-  const settings = playSettings.value;
-  const set = (change: Partial<typeof settings>): void => {
-    playSettings.value = { ...settings, ...change };
+  const { desk } = useApp();
+  const settings = desk.playSettings.value;
+  const change = (changed: Partial<PlaySettings>): void => {
+    desk.run(setPlay, changed);
   };
-  const unit = valueName(valueOf(tactus(settings.metre)) ?? { base: 4, dots: 0 }, nameStyle.value);
+  const unit = valueName(valueOf(tactus(settings.metre)) ?? { base: 4, dots: 0 }, desk.nameStyle.value);
   return (
     <span class="sentence-group">
       <SentenceChoice
@@ -49,7 +43,7 @@ const ClickSentence = (): ComponentChildren => {
           { value: 'on', text: 'to play along to' },
         ]}
         onChoose={value => {
-          set({ clickOn: value === 'on' });
+          change({ clickOn: value === 'on' });
         }}
       />
       {settings.clickOn ? (
@@ -59,7 +53,7 @@ const ClickSentence = (): ComponentChildren => {
             value={showMetre(settings.metre)}
             choices={OFFERED_METRES.map(m => ({ value: m, text: m }))}
             onChoose={value => {
-              set({ metre: parseMetre(value) ?? settings.metre });
+              change({ metre: parseMetre(value) ?? settings.metre });
             }}
           />
           <SentenceNumber
@@ -68,7 +62,7 @@ const ClickSentence = (): ComponentChildren => {
             least={30}
             most={240}
             onChoose={bpm => {
-              set({ bpm });
+              change({ bpm });
             }}
           />
           <SentenceChoice
@@ -80,7 +74,7 @@ const ClickSentence = (): ComponentChildren => {
               { value: '2', text: 'two bars of count-in' },
             ]}
             onChoose={value => {
-              set({ countInBars: Number(value) });
+              change({ countInBars: Number(value) });
             }}
           />
         </>
@@ -90,8 +84,9 @@ const ClickSentence = (): ComponentChildren => {
 };
 
 const BeatLamps = (): ComponentChildren => {
-  const count = beatsInBar(playSettings.value.metre);
-  const now = beat.value;
+  const { desk } = useApp();
+  const count = beatsInBar(desk.playSettings.value.metre);
+  const now = desk.beat.value;
   const countingIn = now !== undefined && now.beat < 0;
   return (
     <div class="beats" aria-hidden="true">
@@ -106,25 +101,22 @@ const BeatLamps = (): ComponentChildren => {
 };
 
 /** Play: bars to strike, a memory that forgets nothing for five minutes, and one press to keep the last phrase. */
-export const Play = (props: {
-  live: Live;
-  onOpenFile: () => void;
-  onDemo: (file: string) => void;
-}): ComponentChildren => {
-  const settings = playSettings.value;
+export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
+  const { desk, striking } = useApp();
+  const settings = desk.playSettings.value;
   const [lifting, setLifting] = useState(false);
   const sources = and([
     'the screen',
     ...(settings.keysPlay ? ['the keys'] : []),
-    ...devices.value.map(d => `“${d}”`),
+    ...desk.devices.value.map(d => `“${d}”`),
   ]);
-  const lined = Object.keys(lateness.value).length;
+  const lined = Object.keys(desk.lateness.value).length;
   const liftedText = settings.lifted.join(',');
   const sets = SETS.some(s => s.value === liftedText)
     ? SETS
     : [...SETS, { value: liftedText, text: 'my own choice' }];
-  const nothingYet = memory.value.strikes.length === 0;
-  const canCatch = caught(inputNow()).length > 0;
+  const nothingYet = desk.memory.value.strikes.length === 0;
+  const canCatch = useCaught(inputNow()).length > 0;
   return (
     <>
       <div class="sentences">
@@ -134,7 +126,7 @@ export const Play = (props: {
           choices={INSTRUMENT_IDS.map(id => ({ value: id, text: INSTRUMENTS[id].name.toLowerCase() }))}
           after={` on ${sources}.`}
           onChoose={value => {
-            playSettings.value = { ...settings, instrument: value as InstrumentId };
+            desk.run(setPlay, { instrument: value as InstrumentId });
           }}
         />
         <span class="sentence">
@@ -142,7 +134,7 @@ export const Play = (props: {
           <button
             class="plain word"
             onClick={() => {
-              calibrationShown.value = true;
+              desk.run(showWindow, 'calibration');
             }}
           >
             {lined === 0 ? 'not lined up with the click' : 'lined up with the click'}
@@ -155,10 +147,7 @@ export const Play = (props: {
             value={liftedText}
             choices={sets}
             onChoose={value => {
-              playSettings.value = {
-                ...settings,
-                lifted: value === '' ? [] : value.split(',').map(Number),
-              };
+              desk.run(setPlay, { lifted: value === '' ? [] : value.split(',').map(Number) });
             }}
           />
           <button
@@ -172,21 +161,21 @@ export const Play = (props: {
           </button>
         </span>
       </div>
-      <ToneBars live={props.live} instrument={settings.instrument} lifting={lifting} />
+      <Bars instrument={settings.instrument} lifting={lifting} />
       <div class="play-foot">
         <div class="play-left">
           {settings.clickOn ? (
             <div class="click-row">
-              <button class="second" aria-pressed={clickRunning.value} onClick={props.live.toggleClick}>
-                {clickRunning.value ? 'Stop the click' : 'Start the click'}
+              <button class="second" aria-pressed={desk.clickRunning.value} onClick={striking.toggleClick}>
+                {desk.clickRunning.value ? 'Stop the click' : 'Start the click'}
               </button>
               <BeatLamps />
             </div>
           ) : null}
-          {nothingYet ? <Demo onOpenFile={props.onOpenFile} onDemo={props.onDemo} /> : <Lately />}
+          {nothingYet ? <Demo onOpenFile={props.onOpenFile} /> : <Lately />}
         </div>
         <div class="catch">
-          <button class="main-action" disabled={!canCatch} onClick={props.live.catchThat}>
+          <button class="main-action" disabled={!canCatch} onClick={striking.catchThat}>
             Catch that
           </button>
           <CatchWords />
@@ -200,12 +189,12 @@ export const Play = (props: {
                 most={10}
                 step={0.5}
                 onChoose={silence => {
-                  playSettings.value = { ...settings, silence };
+                  desk.run(setPlay, { silence });
                 }}
               />
               <SentenceChoice
                 before="Keep"
-                value={String(phrasesToCatch.value)}
+                value={String(desk.phrasesToCatch.value)}
                 choices={[
                   { value: '1', text: 'the last phrase' },
                   { value: '2', text: 'the last two' },
@@ -214,7 +203,7 @@ export const Play = (props: {
                 ]}
                 after="."
                 onChoose={value => {
-                  phrasesToCatch.value = Number(value);
+                  desk.run(set, { phrasesToCatch: Number(value) });
                 }}
               />
               <button class="plain word" onClick={props.onOpenFile}>

@@ -1,14 +1,17 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import { caught, inputNow, memory } from '../../store/live.ts';
+import { inputNow } from '../../desk/acts/striking.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { useCaught } from './useCaught.ts';
 
 const SPAN = 30;
 const HEIGHT = 92;
 
 /** The last half minute as strokes on a line, with what one catch would keep bracketed. */
 export const Lately = (): ComponentChildren => {
+  const { desk } = useApp();
   const [now, setNow] = useState(inputNow());
-  const strikes = memory.value.strikes;
+  const strikes = desk.memory.value.strikes;
   useEffect(() => {
     setNow(inputNow());
     const timer = setInterval(() => {
@@ -18,7 +21,7 @@ export const Lately = (): ComponentChildren => {
       clearInterval(timer);
     };
   }, [strikes]);
-  const phrases = caught(now);
+  const phrases = useCaught(now);
   const from = phrases[0]?.from;
   const to = phrases.at(-1)?.to;
   const x = (at: number): number => 1000 * (1 - Math.min(SPAN, Math.max(0, now - at)) / SPAN);
@@ -63,7 +66,7 @@ export const Lately = (): ComponentChildren => {
 
 /** What one press would keep, in words. */
 export const CatchWords = (): ComponentChildren => {
-  const phrases = caught(inputNow());
+  const phrases = useCaught(inputNow());
   const count = phrases.reduce((so, p) => so + p.strikes.length, 0);
   const first = phrases[0];
   const last = phrases.at(-1);

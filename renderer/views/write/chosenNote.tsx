@@ -9,14 +9,21 @@ import {
 } from '../../../core/foundation/fraction.ts';
 import { spell } from '../../../core/foundation/key.ts';
 import { tactus } from '../../../core/foundation/metre.ts';
-import { type NoteValue, valueLength, valueName, valueOf } from '../../../core/foundation/noteValue.ts';
+import {
+  type NameStyle,
+  type NoteValue,
+  valueLength,
+  valueName,
+  valueOf,
+} from '../../../core/foundation/noteValue.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
 import { beatIsInThree } from '../../../core/piece/gridPositions.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import { positionsOfBar, countWords } from '../../../core/piece/positionWords.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
-import { nameStyle } from '../../store/app.ts';
-import { makeLength, makePitch, placeAt } from '../../store/correct.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { makeLength, makePitch } from '../../desk/commands/corrections.ts';
+import { placeAt } from '../../desk/commands/pins.ts';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 import { DOUBTFUL } from './strikeLine.tsx';
 
@@ -26,12 +33,12 @@ const VALUES: readonly NoteValue[] = [1, 2, 4, 8, 16, 32].flatMap(base =>
 const TWO_THIRDS: Fraction = { n: 2, d: 3 };
 
 /** Lengths a note may be given: plain and dotted values, thirds in a triplet, and the one it has. */
-const lengthChoices = (reading: Reading, note: ReadNote): Choice[] => {
-  const plain = VALUES.map(v => ({ length: valueLength(v), text: valueName(v, nameStyle.value) }));
+const lengthChoices = (reading: Reading, note: ReadNote, style: NameStyle): Choice[] => {
+  const plain = VALUES.map(v => ({ length: valueLength(v), text: valueName(v, style) }));
   const thirds = beatIsInThree(reading, note.onset)
     ? ([4, 8, 16] as const).map(base => ({
         length: multiply(valueLength({ base, dots: 0 }), TWO_THIRDS),
-        text: `triplet ${valueName({ base, dots: 0 }, nameStyle.value)}`,
+        text: `triplet ${valueName({ base, dots: 0 }, style)}`,
       }))
     : [];
   const all = [...plain, ...thirds];
@@ -49,6 +56,7 @@ const pitchChoices = (piece: Piece, note: ReadNote): Choice[] =>
 
 /** The chosen note as a sentence: each underlined word can be put right. */
 export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNote }): ComponentChildren => {
+  const { desk, asking } = useApp();
   const { piece, reading, note } = props;
   const places = positionsOfBar(reading.metre, note.onset);
   const value = valueOf(note.duration);
@@ -59,16 +67,16 @@ export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNo
         value={String(note.pitch)}
         choices={pitchChoices(piece, note)}
         onChoose={pitch => {
-          makePitch(note, Number(pitch));
+          desk.run(makePitch, note, Number(pitch));
         }}
       />
       <SentenceChoice
         before={value === undefined ? 'lasting' : 'a'}
         value={show(note.duration)}
-        choices={lengthChoices(reading, note)}
+        choices={lengthChoices(reading, note, desk.nameStyle.value)}
         onChoose={length => {
           const chosen = parseFraction(length);
-          if (chosen !== undefined) makeLength(note, chosen);
+          if (chosen !== undefined) desk.run(makeLength, note, chosen);
         }}
       />
       <SentenceChoice
@@ -77,7 +85,7 @@ export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNo
         choices={places.map(at => ({ value: show(at), text: countWords(reading.metre, at) }))}
         onChoose={at => {
           const chosen = parseFraction(at);
-          if (chosen !== undefined) placeAt(note, chosen);
+          if (chosen !== undefined) void asking.ask(placeAt, note, chosen);
         }}
       />
       {note.doubt >= DOUBTFUL && (note.elsewhere?.length ?? 0) > 0 ? (
@@ -88,7 +96,7 @@ export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNo
               key={i}
               class="plain word"
               onClick={() => {
-                placeAt(note, onset);
+                void asking.ask(placeAt, note, onset);
               }}
             >
               {countWords(reading.metre, onset)}

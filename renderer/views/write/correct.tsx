@@ -1,23 +1,22 @@
 import type { ComponentChildren } from 'preact';
 import { spell } from '../../../core/foundation/key.ts';
-import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
+import { type NameStyle, valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
-import { countWords } from '../../../core/piece/positionWords.ts';
+import { placeWords } from '../../../core/piece/placeWords.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
-import { beatIsInThree } from '../../../core/piece/gridPositions.ts';
+import { beatIsInThree } from '../../../core/piece/gridPlaces.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
-import { followed, nameStyle, selectedNotes } from '../../store/app.ts';
-import { isPinned, keepBar, letGo } from '../../store/correct.ts';
-import { type Correction, CORRECTIONS } from '../../store/corrections.ts';
-import { canLimit, limit } from '../../store/pinning.ts';
+import { type Correction, CORRECTIONS } from '../../desk/acts/corrections.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { isPinned, keepBar, letGo, limit } from '../../desk/commands/pins.ts';
 import { ChosenNote } from './chosenNote.tsx';
 import { DOUBTFUL, doubtsTheBeat } from './strikeLine.tsx';
 
 /** The note for those who hear the page: "A4 quaver, bar 1, 1 &". */
-const describe = (piece: Piece, reading: Reading, note: ReadNote): string => {
+const describe = (piece: Piece, reading: Reading, note: ReadNote, style: NameStyle): string => {
   const value = valueOf(note.duration);
-  const length = value === undefined ? 'tied' : valueName(value, nameStyle.value);
-  return `${pitchName(spell(piece.key, note.pitch))} ${length}, ${countWords(reading.metre, note.onset)}`;
+  const length = value === undefined ? 'tied' : valueName(value, style);
+  return `${pitchName(spell(piece.key, note.pitch))} ${length}, ${placeWords(reading.metre, note.onset)}`;
 };
 
 const Legend = (props: { doubtful: number; beat: boolean }): ComponentChildren => (
@@ -39,13 +38,20 @@ const Legend = (props: { doubtful: number; beat: boolean }): ComponentChildren =
 
 /** What followed the last correction, and the way to take it back. */
 const Followed = (): ComponentChildren => {
-  const count = followed.value.length;
+  const { desk, asking } = useApp();
+  const count = desk.followed.value.length;
   if (count === 0) return null;
   return (
     <span class="followed-words">
       {count === 1 ? 'One other note followed.' : `${String(count)} other notes followed.`}{' '}
-      {canLimit() ? (
-        <button class="plain word" onClick={limit} title="O">
+      {desk.canLimit.value ? (
+        <button
+          class="plain word"
+          onClick={() => {
+            asking.afterwards(limit);
+          }}
+          title="O"
+        >
           Only here
         </button>
       ) : null}
@@ -55,8 +61,10 @@ const Followed = (): ComponentChildren => {
 
 /** The chosen note in words, and every correction as a button; the keys beside them do the same. */
 export const Correct = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
+  const { desk, asking } = useApp();
   const { piece, reading } = props;
-  const chosen = reading.notes.filter(note => selectedNotes.value.includes(note.strike));
+  const strikes = desk.selectedNotes.value;
+  const chosen = reading.notes.filter(note => strikes.includes(note.strike));
   const [first] = chosen;
   const inThree = first !== undefined && beatIsInThree(reading, first.onset);
   const textOf = (correction: Correction): string =>
@@ -65,7 +73,7 @@ export const Correct = (props: { piece: Piece; reading: Reading }): ComponentChi
     <div class="correct" role="group" aria-label="Correct the chosen note">
       <div class="chosen-note">
         <span class="unseen" aria-live="polite">
-          {first === undefined ? '' : describe(piece, reading, first)}
+          {first === undefined ? '' : describe(piece, reading, first, desk.nameStyle.value)}
         </span>
         {first === undefined ? (
           <Legend
@@ -78,12 +86,16 @@ export const Correct = (props: { piece: Piece; reading: Reading }): ComponentChi
           <b>{`${String(chosen.length)} notes`}</b>
         )}
         {chosen.length === 1 ? (
-          <button class="plain word" onClick={keepBar} title="K: reading anew leaves this bar as it is">
+          <button
+            class="plain word"
+            onClick={() => void asking.ask(keepBar, strikes)}
+            title="K: reading anew leaves this bar as it is"
+          >
             keep this bar
           </button>
         ) : null}
-        {chosen.some(note => isPinned(note.strike)) ? (
-          <button class="plain word" onClick={letGo} title="U">
+        {chosen.some(note => isPinned(piece, note.strike)) ? (
+          <button class="plain word" onClick={() => void asking.ask(letGo, strikes)} title="U">
             Let it go
           </button>
         ) : null}
@@ -96,7 +108,9 @@ export const Correct = (props: { piece: Piece; reading: Reading }): ComponentChi
             class="tool"
             disabled={first === undefined && correction.needsNote}
             title={correction.keys}
-            onClick={correction.run}
+            onClick={() => {
+              correction.run(desk, asking);
+            }}
           >
             {textOf(correction)}
           </button>

@@ -1,37 +1,26 @@
 import type { ComponentChildren } from 'preact';
-import {
-  type BarRange,
-  fullBars,
-  cutOfNotes,
-  likelyMotif,
-  type MotifCut,
-} from '../../../core/piece/motifOfReading.ts';
+import { type BarRange, barsOf, cutOfNotes, likelyMotif } from '../../../core/piece/motifOfReading.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
-import { selectedNotes } from '../../store/app.ts';
-import { step } from '../../store/change.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { addMotif, dropMotif, setMotif } from '../../desk/commands/motifs.ts';
 import { SentenceNumber } from '../parts/sentence.tsx';
-
-const setMotif = (range: BarRange): void => {
-  step('cut the motif', old => ({ ...old, motifBars: range }));
-};
-
-const nextId = (more: readonly MotifCut[]): string =>
-  String(Math.max(1, ...more.map(cut => Number(cut.id))) + 1);
 
 const barsInWords = (cut: BarRange): string =>
   `${cut.from === cut.to ? `bar ${String(cut.from)}` : `bars ${String(cut.from)} to ${String(cut.to)}`}${cut.without === undefined ? '' : ', some of its notes'}`;
 
 /** Motifs cut from the chosen notes: the motif itself, or a further one. */
-const FromNotes = (props: { reading: Reading; more: readonly MotifCut[] }): ComponentChildren => {
-  const cut = cutOfNotes(props.reading, selectedNotes.value);
-  if (cut === undefined || selectedNotes.value.length < 2) return null;
+const FromNotes = (props: { reading: Reading }): ComponentChildren => {
+  const { desk } = useApp();
+  const strikes = desk.selectedNotes.value;
+  const cut = cutOfNotes(props.reading, strikes);
+  if (cut === undefined || strikes.length < 2) return null;
   return (
     <>
       <button
         class="plain word"
         onClick={() => {
-          setMotif(cut);
+          desk.run(setMotif, cut);
         }}
       >
         make it the chosen notes
@@ -39,11 +28,7 @@ const FromNotes = (props: { reading: Reading; more: readonly MotifCut[] }): Comp
       <button
         class="plain word"
         onClick={() => {
-          const id = nextId(props.more);
-          step(`motif ${id} from the chosen notes`, old => ({
-            ...old,
-            moreMotifs: [...(old.moreMotifs ?? []), { ...cut, id }],
-          }));
+          desk.run(addMotif, cut);
         }}
       >
         another motif from them
@@ -54,8 +39,9 @@ const FromNotes = (props: { reading: Reading; more: readonly MotifCut[] }): Comp
 
 /** Which bars or notes of the take are the motif, and further motifs of the same take. */
 export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
+  const { desk } = useApp();
   const { piece, reading } = props;
-  const bars = fullBars(reading);
+  const bars = barsOf(reading);
   const motif = piece.motifBars ?? likelyMotif(reading);
   const more = piece.moreMotifs ?? [];
   const used = new Set(piece.plan?.statements.map(s => s.motif));
@@ -69,7 +55,7 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
             least={reading.upbeat.n > 0 ? 0 : 1}
             most={motif.to}
             onChoose={from => {
-              setMotif({ from, to: Math.max(from, motif.to) });
+              desk.run(setMotif, { from, to: Math.max(from, motif.to) });
             }}
           />
           <SentenceNumber
@@ -78,13 +64,13 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
             least={Math.max(1, motif.from)}
             most={bars}
             onChoose={to => {
-              setMotif({ from: motif.from, to });
+              desk.run(setMotif, { from: motif.from, to });
             }}
           />
         </>
       ) : null}
       {motif.without === undefined ? null : <span>some of its notes</span>}
-      <FromNotes reading={reading} more={more} />
+      <FromNotes reading={reading} />
       {more.map(cut => (
         <span key={cut.id}>
           Motif {cut.id}: {barsInWords(cut)}{' '}
@@ -92,10 +78,7 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
             <button
               class="plain word"
               onClick={() => {
-                step(`take motif ${cut.id} away`, old => ({
-                  ...old,
-                  moreMotifs: (old.moreMotifs ?? []).filter(other => other.id !== cut.id),
-                }));
+                desk.run(dropMotif, cut.id);
               }}
             >
               take away

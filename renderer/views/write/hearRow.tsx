@@ -1,29 +1,32 @@
 import type { ComponentChildren } from 'preact';
 import type { Score } from '../../../core/score/score.ts';
-import { type Hearing, hearing, hearSettings } from '../../store/app.ts';
-import { hearBoth, hearPage, hearTake, SPEEDS } from '../../store/comparing.ts';
-import type { Listening } from '../../store/hear.ts';
+import { hearBoth, hearPage, hearTake, SPEEDS } from '../../desk/acts/comparing.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { setHearing } from '../../desk/commands/settings.ts';
+import type { Hearing } from '../../desk/live.ts';
+import type { HearSettings } from '../../desk/session.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 
 /** Bars offered to be heard over and over. */
 const MOST_BARS = 200;
 
 /** Compare by ear: the take, the page, or both at once; all or a bar over and over, slower, with a click. */
-export const HearRow = (props: { score: Score; listening: Listening }): ComponentChildren => {
-  const { score, listening } = props;
-  const { speed, bar, click } = hearSettings.value;
-  const now = hearing.value?.what;
-  const set = (change: Partial<typeof hearSettings.value>): void => {
-    hearSettings.value = { ...hearSettings.value, ...change };
+export const HearRow = (props: { score: Score }): ComponentChildren => {
+  const { desk, listening } = useApp();
+  const { score } = props;
+  const { speed, bar, click } = desk.hearSettings.value;
+  const now = desk.hearing.value?.what;
+  const set = (change: Partial<HearSettings>): void => {
+    desk.run(setHearing, change);
     listening.stop();
   };
-  const button = (what: Hearing['what'], text: string, hear: (l: Listening) => void): ComponentChildren => (
+  const button = (what: Hearing['what'], text: string, hear: typeof hearTake): ComponentChildren => (
     <button
       class="second"
       aria-pressed={now === what}
       onClick={() => {
         if (now === what) listening.stop();
-        else hear(listening);
+        else hear(desk, listening);
       }}
     >
       {now === what ? 'Stop' : text}

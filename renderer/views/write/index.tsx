@@ -1,10 +1,7 @@
 import type { ComponentChildren } from 'preact';
-import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
-import { piece, place, reading, selectedNotes, writeScore } from '../../store/app.ts';
-import { step } from '../../store/change.ts';
-import { rowsOfWrite, screenPage } from '../../store/screenPage.ts';
-import type { Listening } from '../../store/hear.ts';
-import { type Tapping, taps } from '../../store/tapping.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { goOnWithMotif } from '../../desk/commands/open.ts';
+import { selectNotes } from '../../desk/commands/settings.ts';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Correct } from './correct.tsx';
@@ -16,65 +13,64 @@ import { TapPanel } from './tapPanel.tsx';
 
 const PAGE = { above: 46, below: 58, names: false, tempo: true } as const;
 
-const UseThis = (props: { listening: Listening }): ComponentChildren => (
-  <button
-    class="main-action"
-    onClick={() => {
-      const shown = reading.value;
-      if (piece.value?.motifBars === undefined && shown !== undefined) {
-        step('use this motif', old => ({ ...old, motifBars: likelyMotif(shown) }));
-      }
-      props.listening.stop();
-      place.value = 'grow';
-    }}
-  >
-    Use this motif
-  </button>
-);
+const UseThis = (): ComponentChildren => {
+  const { asking, listening } = useApp();
+  return (
+    <button
+      class="main-action"
+      onClick={() => {
+        listening.stop();
+        asking.afterwards(goOnWithMotif);
+      }}
+    >
+      Use this motif
+    </button>
+  );
+};
 
 /** Write: the take as notation, where the mallet fell, and everything to put it right. */
-export const Write = (props: { listening: Listening; tapping: Tapping }): ComponentChildren => {
-  const now = piece.value;
-  const shown = reading.value;
-  const score = writeScore.value;
+export const Write = (): ComponentChildren => {
+  const { desk } = useApp();
+  const now = desk.piece.value;
+  const shown = desk.reading.value;
+  const score = desk.writeScore.value;
   if (now === undefined || shown === undefined || score === undefined) {
     return <p class="empty">Nothing caught yet. Go to Play, strike some bars and press Catch that.</p>;
   }
   return (
     <div class="two-columns">
       <section class="sheet" aria-label="The page">
-        <Settings piece={now} reading={shown} tapping={props.tapping} />
+        <Settings piece={now} reading={shown} />
         <div class="scroll">
           <ScorePage
             score={score}
             options={{
               ...PAGE,
               scale: pageScale(1.15),
-              staveHeight: screenPage.value.staveHeight,
-              under: rowsOfWrite.value,
+              staveHeight: desk.screenPage.value.staveHeight,
+              under: desk.rowsOfWrite.value,
             }}
             label="The take in notation; the same in words follows it"
             onNote={(refs, _part, more) => {
-              const strikes = refs.map(Number);
-              selectedNotes.value = more ? [...new Set([...selectedNotes.value, ...strikes])] : strikes;
+              desk.run(selectNotes, refs.map(Number), more);
             }}
             overlay={systems => <StrikeLine systems={systems} piece={now} reading={shown} />}
           />
           <InWords score={score} />
         </div>
-        {taps.value === undefined ? (
+        {desk.taps.value === undefined ? (
           <>
             <Correct piece={now} reading={shown} />
             <div class="foot">
-              <HearRow score={score} listening={props.listening} />
-              <UseThis listening={props.listening} />
+              <HearRow score={score} />
+              <UseThis />
             </div>
           </>
         ) : (
-          <TapPanel tapping={props.tapping} />
+          <TapPanel />
         )}
       </section>
-      <Readings piece={now} page={shown} listening={props.listening} />
+      <Readings piece={now} page={shown} />
     </div>
   );
 };

@@ -5,7 +5,8 @@ import { letterName, type Letter } from '../../../core/foundation/pitch.ts';
 import { suggestKeys } from '../../../core/motif/suggestKey.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
-import { step } from '../../store/change.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { step } from '../../desk/commands/step.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 
 const TONICS: readonly Key['tonic'][] = (
@@ -32,13 +33,13 @@ const TONICS: readonly Key['tonic'][] = (
 const sureWord = (sure: number): string =>
   sure > 0.6 ? 'almost surely' : sure > 0.25 ? 'probably' : 'perhaps';
 
-const choose = (key: Key): void => {
-  step(`key ${keyName(key)}`, old => ({ ...old, key, keyChosen: true }));
-};
-
 /** The key: suggested from the pitches, with a word on how sure; the teacher decides, any key and mode. */
 export const KeyChoice = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
+  const { desk } = useApp();
   const { piece, reading } = props;
+  const choose = (key: Key): void => {
+    desk.run(step, `key ${keyName(key)}`, old => ({ ...old, key, keyChosen: true }));
+  };
   const [open, setOpen] = useState(false);
   const suggested = suggestKeys(
     reading.notes.map(n => ({ pitch: n.pitch, weight: n.duration.n / n.duration.d })),

@@ -6,10 +6,8 @@ import { restyled } from '../../../core/foundation/noteValue.ts';
 import { type Piece, readingScore } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import type { Score } from '../../../core/score/score.ts';
-import { nameStyle } from '../../store/app.ts';
-import { readings } from '../../store/readings.ts';
-import { chooseReading } from '../../store/change.ts';
-import type { Listening } from '../../store/hear.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { chooseReading } from '../../desk/commands/reading.ts';
 import { Incipit } from '../parts/incipit.tsx';
 
 const sameNotes = (a: Reading, b: Reading): boolean =>
@@ -40,12 +38,12 @@ const Other = (props: {
   reading: Reading;
   index: number;
   chosen: boolean;
-  listening: Listening;
 }): ComponentChildren => {
-  const { piece, page, reading, index, chosen, listening } = props;
+  const { desk, asking, listening } = useApp();
+  const { piece, page, reading, index, chosen } = props;
   const score: Score = useMemo(() => readingScore(piece, reading), [piece.key, reading]);
   const marks = useMemo(() => (chosen ? [] : differing(reading, page)), [reading, page, chosen]);
-  const reason = restyled(reading.reason, nameStyle.value);
+  const reason = restyled(reading.reason, desk.nameStyle.value);
   const hear = (): void => {
     listening.score('reading', score);
   };
@@ -55,7 +53,7 @@ const Other = (props: {
         class="reading-choose"
         aria-pressed={chosen}
         onClick={() => {
-          chooseReading(index);
+          void asking.ask(chooseReading, reading, piece.hints);
         }}
         onKeyDown={event => {
           const to = WALK[event.key];
@@ -94,22 +92,39 @@ const Other = (props: {
   );
 };
 
+/** A sign that the reader is at work, with a way to stop it. */
+const ReaderAtWork = (): ComponentChildren => {
+  const { desk, asking } = useApp();
+  if (!desk.readerBusy.value) return null;
+  return (
+    <p class="at-work" role="status">
+      <span class="quiet">Reading…</span>
+      <button class="tool" onClick={asking.stop}>
+        Stop reading
+      </button>
+    </p>
+  );
+};
+
 /** Other ways to write it, best first. Walking through them with the arrows plays each. */
-export const Readings = (props: { piece: Piece; page: Reading; listening: Listening }): ComponentChildren => (
-  <aside class="beside" aria-label="Ways to write it">
-    <h2>Ways to write it</h2>
-    <ol class="readings">
-      {readings.value.map((reading, index) => (
-        <Other
-          key={index}
-          piece={props.piece}
-          page={props.page}
-          reading={reading}
-          index={index}
-          chosen={sameNotes(reading, props.piece.reading)}
-          listening={props.listening}
-        />
-      ))}
-    </ol>
-  </aside>
-);
+export const Readings = (props: { piece: Piece; page: Reading }): ComponentChildren => {
+  const { desk } = useApp();
+  return (
+    <aside class="beside" aria-label="Ways to write it">
+      <h2>Ways to write it</h2>
+      <ReaderAtWork />
+      <ol class="readings">
+        {desk.readings.value.map((reading, index) => (
+          <Other
+            key={index}
+            piece={props.piece}
+            page={props.page}
+            reading={reading}
+            index={index}
+            chosen={sameNotes(reading, props.piece.reading)}
+          />
+        ))}
+      </ol>
+    </aside>
+  );
+};

@@ -8,19 +8,18 @@ import {
   showMetre,
   tactus,
 } from '../../../core/foundation/metre.ts';
-import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
+import { type NameStyle, valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Grid, Reading, SwingTolerance } from '../../../core/reading/model/reading.ts';
-import { nameStyle } from '../../store/app.ts';
-import { hint } from '../../store/change.ts';
-import type { Tapping } from '../../store/tapping.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { hint } from '../../desk/commands/reading.ts';
 import { CutMotif } from './cutMotif.tsx';
 import { KeyChoice } from './keyChoice.tsx';
 import { Tempo } from './tempo.tsx';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 
-const gridChoices = (compound: boolean): Choice[] => {
-  const name = (base: 4 | 8 | 16 | 32): string => valueName({ base, dots: 0 }, nameStyle.value);
+const gridChoices = (compound: boolean, style: NameStyle): Choice[] => {
+  const name = (base: 4 | 8 | 16 | 32): string => valueName({ base, dots: 0 }, style);
   return compound
     ? [
         { value: 'automatic', text: 'whatever fits' },
@@ -48,9 +47,11 @@ const SWING: readonly Choice[] = [
 ];
 
 /** The few settings of the reader, each a sentence; changing one re-reads at once. */
-export const Settings = (props: { piece: Piece; reading: Reading; tapping: Tapping }): ComponentChildren => {
+export const Settings = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
+  const { desk, asking } = useApp();
+  const style = desk.nameStyle.value;
   const { piece, reading } = props;
-  const beat = valueName(valueOf(tactus(reading.metre)) ?? { base: 4, dots: 0 }, nameStyle.value);
+  const beat = valueName(valueOf(tactus(reading.metre)) ?? { base: 4, dots: 0 }, style);
   return (
     <div class="sentences">
       <SentenceChoice
@@ -59,16 +60,17 @@ export const Settings = (props: { piece: Piece; reading: Reading; tapping: Tappi
         choices={OFFERED_METRES.map(m => ({ value: m, text: m }))}
         onChoose={value => {
           const chosen = parseMetre(value) ?? metre(4, 4);
-          if (!sameMetre(chosen, reading.metre)) void hint(`write it in ${value}`, { metre: chosen });
+          if (!sameMetre(chosen, reading.metre))
+            void asking.ask(hint, `write it in ${value}`, { metre: chosen });
         }}
       />
-      <Tempo piece={piece} reading={reading} beat={beat} tapping={props.tapping} />
+      <Tempo piece={piece} reading={reading} beat={beat} />
       <SentenceChoice
         before="Smallest value:"
         value={piece.hints.grid ?? 'automatic'}
-        choices={gridChoices(isCompound(reading.metre))}
+        choices={gridChoices(isCompound(reading.metre), style)}
         onChoose={value => {
-          void hint(`smallest value`, { grid: value as Grid });
+          void asking.ask(hint, `smallest value`, { grid: value as Grid });
         }}
       />
       <SentenceChoice
@@ -76,7 +78,7 @@ export const Settings = (props: { piece: Piece; reading: Reading; tapping: Tappi
         value={piece.hints.swingTolerance ?? 'medium'}
         choices={SWING}
         onChoose={value => {
-          void hint(`swing tolerance ${value}`, { swingTolerance: value as SwingTolerance });
+          void asking.ask(hint, `swing tolerance ${value}`, { swingTolerance: value as SwingTolerance });
         }}
       />
       <SentenceChoice
@@ -87,7 +89,9 @@ export const Settings = (props: { piece: Piece; reading: Reading; tapping: Tappi
           { value: 'ring', text: 'left to ring' },
         ]}
         onChoose={value => {
-          void hint(value === 'ring' ? 'let notes ring' : 'write rests', { letRing: value === 'ring' });
+          void asking.ask(hint, value === 'ring' ? 'let notes ring' : 'write rests', {
+            letRing: value === 'ring',
+          });
         }}
       />
       <KeyChoice piece={piece} reading={reading} />

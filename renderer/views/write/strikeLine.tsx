@@ -6,7 +6,8 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { countOf } from '../../../core/score/counts.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
-import { followed, selectedNotes } from '../../store/app.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { selectNotes } from '../../desk/commands/settings.ts';
 import { MovingCursor, type PlacedSystem } from '../parts/scorePage.tsx';
 import { StrikeMark } from './strikeMarks.tsx';
 
@@ -33,23 +34,26 @@ const Doubt = (props: {
   y: number;
   note: ReadNote;
   onLook: (strike: number | undefined) => void;
-}): ComponentChildren => (
-  <path
-    class="doubt"
-    d={`M ${String(props.x)} ${String(props.y - 7)} l 7 7 l -7 7 l -7 -7 z`}
-    onPointerEnter={() => {
-      props.onLook(props.note.strike);
-    }}
-    onPointerLeave={() => {
-      props.onLook(undefined);
-    }}
-    onClick={() => {
-      selectedNotes.value = [props.note.strike];
-    }}
-  >
-    <title>Not sure of this note: it may belong at the other mark.</title>
-  </path>
-);
+}): ComponentChildren => {
+  const { desk } = useApp();
+  return (
+    <path
+      class="doubt"
+      d={`M ${String(props.x)} ${String(props.y - 7)} l 7 7 l -7 7 l -7 -7 z`}
+      onPointerEnter={() => {
+        props.onLook(props.note.strike);
+      }}
+      onPointerLeave={() => {
+        props.onLook(undefined);
+      }}
+      onClick={() => {
+        desk.run(selectNotes, [props.note.strike]);
+      }}
+    >
+      <title>Not sure of this note: it may belong at the other mark.</title>
+    </path>
+  );
+};
 
 /** Where else a note may belong: dotted lines down to its other places. */
 const Elsewhere = (props: {
@@ -92,6 +96,7 @@ export const StrikeLine = (props: {
   piece: Piece;
   reading: Reading;
 }): ComponentChildren => {
+  const { desk } = useApp();
   const { systems, piece, reading } = props;
   const [looked, setLooked] = useState<number | undefined>(undefined);
   const places = strikePositions(piece.take, reading);
@@ -100,8 +105,8 @@ export const StrikeLine = (props: {
     reading.notes.flatMap(note => (note.grace === undefined ? [] : [note.grace.strike])),
   );
   const beatOpen = doubtsTheBeat(reading);
-  const selected = new Set(selectedNotes.value);
-  const after = new Set(followed.value);
+  const selected = new Set(desk.selectedNotes.value);
+  const after = new Set(desk.followed.value);
   return (
     <>
       {systems.map((system, index) => {

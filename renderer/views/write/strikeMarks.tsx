@@ -6,8 +6,9 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import { countWords } from '../../../core/piece/positionWords.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
-import { selectedNotes } from '../../store/app.ts';
-import { placeAt, writeDropped } from '../../store/correct.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { isPinned, placeAt, writeDropped } from '../../desk/commands/pins.ts';
+import { selectNotes } from '../../desk/commands/settings.ts';
 import type { PlacedSystem } from '../parts/scorePage.tsx';
 import { placeOfX } from './placeOfX.ts';
 
@@ -34,13 +35,14 @@ export const StrikeMark = (props: {
   lineY: number;
   bottom: number;
 }): ComponentChildren => {
+  const { desk, asking } = useApp();
   const { system, piece, reading, note, lineY, strike } = props;
   const [pull, setPull] = useState<Pull | undefined>(undefined);
   const from = useRef<number | undefined>(undefined);
   const x = xOfPlace(system, props.place);
   const written = note === undefined ? x : xOfPlace(system, toNumber(note.onset));
-  const pinned = (piece.hints.pins ?? []).some(p => p.strike === strike);
-  const chosen = selectedNotes.value.includes(strike);
+  const pinned = isPinned(piece, strike);
+  const chosen = desk.selectedNotes.value.includes(strike);
   const move = (event: PointerEvent): void => {
     if (from.current === undefined || note === undefined) return;
     const pulled = event.clientX - from.current;
@@ -55,10 +57,10 @@ export const StrikeMark = (props: {
     (event.currentTarget as Element).releasePointerCapture(event.pointerId);
     const asked = pull;
     setPull(undefined);
-    if (note === undefined) writeDropped(strike);
+    desk.run(selectNotes, [strike]);
+    if (note === undefined) void asking.ask(writeDropped, strike);
     else {
-      selectedNotes.value = [strike];
-      if (asked !== undefined && !equal(asked.place, note.onset)) placeAt(note, asked.place);
+      if (asked !== undefined && !equal(asked.place, note.onset)) void asking.ask(placeAt, note, asked.place);
     }
   };
   return (

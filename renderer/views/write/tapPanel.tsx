@@ -1,16 +1,18 @@
 import type { ComponentChildren } from 'preact';
-import { FEWEST_TAPS, type Tapping, taps } from '../../store/tapping.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { FEWEST_TAPS } from '../../desk/commands/playing.ts';
 
 /** While the take replays: one large pad to tap the beat on. */
-export const TapPanel = (props: { tapping: Tapping }): ComponentChildren => {
-  const count = taps.value?.length ?? 0;
+export const TapPanel = (): ComponentChildren => {
+  const { desk, tapping } = useApp();
+  const count = desk.taps.value?.length ?? 0;
   return (
     <div class="tap-panel" role="group" aria-label="Tap the beat">
       <button
         class="tap-pad"
         onPointerDown={event => {
           event.preventDefault();
-          props.tapping.tap((performance.now() - event.timeStamp) / 1000);
+          tapping.tap((performance.now() - event.timeStamp) / 1000);
         }}
       >
         Tap here on every beat, or press Space
@@ -18,10 +20,10 @@ export const TapPanel = (props: { tapping: Tapping }): ComponentChildren => {
       <p aria-live="polite">
         {count === 0 ? 'Listen, and tap along.' : count === 1 ? '1 tap' : `${String(count)} taps`}
       </p>
-      <button class="second" disabled={count < FEWEST_TAPS} onClick={props.tapping.finish}>
+      <button class="second" disabled={count < FEWEST_TAPS} onClick={tapping.finish}>
         That is the beat
       </button>
-      <button class="plain" onClick={props.tapping.leave}>
+      <button class="plain" onClick={tapping.leave}>
         Leave it
       </button>
     </div>

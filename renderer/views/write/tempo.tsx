@@ -1,9 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
-import { hearSettings } from '../../store/app.ts';
-import { hint } from '../../store/change.ts';
-import type { Tapping } from '../../store/tapping.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { hint } from '../../desk/commands/reading.ts';
 import { SentenceNumber } from '../parts/sentence.tsx';
 
 const LEAST = 20;
@@ -19,12 +18,8 @@ const Word = (props: { text: string; title: string; onPress: () => void }): Comp
  * The tempo, and the ways to put a wrong one right: counted half or twice as fast, or tapped. With a
  * click the tempo is the click's own and only how it is counted can be wrong.
  */
-export const Tempo = (props: {
-  piece: Piece;
-  reading: Reading;
-  beat: string;
-  tapping: Tapping;
-}): ComponentChildren => {
+export const Tempo = (props: { piece: Piece; reading: Reading; beat: string }): ComponentChildren => {
+  const { desk, asking, tapping } = useApp();
   const { piece, reading, beat } = props;
   const tapped = (piece.hints.taps ?? []).length > 0;
   const clicked = piece.take.click !== undefined && piece.hints.free !== true && !tapped;
@@ -32,7 +27,10 @@ export const Tempo = (props: {
   const count = (times: number): void => {
     const asked = reading.tempo * times;
     if (asked >= LEAST && asked <= MOST)
-      void hint(times > 1 ? 'count twice as fast' : 'count half as fast', { tempo: asked, pins: [] });
+      void asking.ask(hint, times > 1 ? 'count twice as fast' : 'count half as fast', {
+        tempo: asked,
+        pins: [],
+      });
   };
   return (
     <span class="sentence-group">
@@ -47,7 +45,7 @@ export const Tempo = (props: {
           least={LEAST}
           most={MOST}
           onChoose={value => {
-            void hint(`${beat} = ${String(value)}`, { tempo: value });
+            void asking.ask(hint, `${beat} = ${String(value)}`, { tempo: value });
           }}
         />
       )}
@@ -74,7 +72,7 @@ export const Tempo = (props: {
         text={tapped ? 'as tapped; tap again' : 'tap the beat'}
         title="The take replays; tap along"
         onPress={() => {
-          props.tapping.begin(hearSettings.value.speed / 100);
+          tapping.begin(desk.hearSettings.peek().speed / 100);
         }}
       />
       {tapped ? (
@@ -82,7 +80,7 @@ export const Tempo = (props: {
           text="forget the taps"
           title="Let the reader find the beat"
           onPress={() => {
-            void hint('forget the taps', { taps: [] });
+            void asking.ask(hint, 'forget the taps', { taps: [] });
           }}
         />
       ) : null}

@@ -1,0 +1,43 @@
+import { pieceScore } from '../../../core/piece/piece.ts';
+import type { Desk } from '../desk.ts';
+import type { HearOptions, Listening } from './listening.ts';
+
+/** Speeds offered, in per cent. */
+export const SPEEDS: readonly number[] = [100, 90, 80, 70, 60, 50];
+
+const options = (desk: Desk): HearOptions => {
+  const { speed, bar, click } = desk.hearSettings.peek();
+  return { rate: speed / 100, click, ...(bar === undefined ? {} : { bar }) };
+};
+
+/** The page of Write, as it is chosen to be heard. */
+export const hearPage = (desk: Desk, listening: Listening): void => {
+  const score = desk.writeScore.peek();
+  if (score !== undefined) listening.score('page', score, options(desk));
+};
+
+/** The take as it was played. */
+export const hearTake = (desk: Desk, listening: Listening): void => {
+  const piece = desk.piece.peek();
+  const reading = desk.reading.peek();
+  if (piece !== undefined && reading !== undefined)
+    listening.take(piece.take, reading, piece.instrument, options(desk));
+};
+
+/** The take with the page in its time: where they part, two strokes are heard. */
+export const hearBoth = (desk: Desk, listening: Listening): void => {
+  const piece = desk.piece.peek();
+  const reading = desk.reading.peek();
+  const score = desk.writeScore.peek();
+  if (piece !== undefined && reading !== undefined && score !== undefined)
+    listening.both(piece.take, reading, score, piece.instrument, options(desk));
+};
+
+/** One statement of Grow alone, where it stands. @param from semibreves from the first barline */
+export const hearStatement = (desk: Desk, listening: Listening, id: string, from: number): void => {
+  const piece = desk.piece.peek();
+  const plan = desk.plan.peek();
+  if (piece === undefined || plan === undefined) return;
+  const statements = plan.statements.filter(s => s.id === id);
+  listening.score('statement', pieceScore(piece, { ...plan, statements }), { from });
+};

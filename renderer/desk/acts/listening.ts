@@ -1,0 +1,212 @@
+import { computed, effect } from '@preact/signals';
+import { barStart } from '../../../core/foundation/metre.ts';
+import { toNumber } from '../../../core/foundation/fraction.ts';
+import type { Seconds } from '../../../core/foundation/units.ts';
+import type { InstrumentId } from '../../../core/instruments/instruments.ts';
+import { placeAtSeconds, secondsAtPlace } from '../../../core/piece/strikePlaces.ts';
+import {
+  clickOfScore,
+  clickOnTake,
+  performOnTake,
+  performTake,
+  takeStart,
+  together,
+} from '../../../core/playback/compare.ts';
+import type { Performance } from '../../../core/playback/events.ts';
+import { perform, scoreLength, secondsAt } from '../../../core/playback/perform.ts';
+import type { Reading } from '../../../core/reading/model/reading.ts';
+import type { Score } from '../../../core/score/score.ts';
+import type { Take } from '../../../core/take/take.ts';
+import type { Playing, PlayOptions } from '../../sound/player.ts';
+import type { Sound } from '../../sound/sound.ts';
+import { complain } from '../commands/messages.ts';
+import { setCursor, setHeard } from '../commands/playing.ts';
+import { silentParts } from '../commands/settings.ts';
+import type { Desk } from '../desk.ts';
+import type { Hearing } from '../live.ts';
+
+/** How something is heard. */
+export interface HearOptions {
+  /** Speed, 0.25 to 4; the pitch stays. */
+  readonly rate?: number;
+  /** Begin at this place, in semibreves from the first barline. */
+  readonly from?: number;
+  /** Only this bar, over and over; counted as printed, 0 for an upbeat. */
+  readonly bar?: number;
+  readonly click?: boolean;
+  readonly then?: () => void;
+}
+
+/** Seconds to places, for the cursor: a table over half beats, straight lines between. */
+const placesOf = (score: Score): ((seconds: number) => number) => {
+  const length = toNumber(scoreLength(score));
+  const upbeat = toNumber(score.upbeat);
+  const table: { seconds: number; at: number }[] = [];
+  for (let k = 0; k <= Math.ceil(length * 32); k++) {
+    table.push({ seconds: secondsAt(score, { n: k, d: 32 }), at: k / 32 - upbeat });
+  }
+  return seconds => {
+    let low = 0;
+    let high = table.length - 1;
+    while (low < high - 1) {
+      const middle = (low + high) >> 1;
+      if ((table[middle]?.seconds ?? 0) <= seconds) low = middle;
+      else high = middle;
+    }
+    const a = table[low];
+    const b = table[high];
+    if (a === undefined || b === undefined || b.seconds <= a.seconds) return a?.at ?? 0;
+    return a.at + ((seconds - a.seconds) / (b.seconds - a.seconds)) * (b.at - a.at);
+  };
+};
+
+/** Where a bar begins and ends on the page, in semibreves from the first barline. */
+const stretchOf = (score: Pick<Score, 'metre' | 'upbeat'>, bar: number): { from: number; to: number } =>
+  bar < 1
+    ? { from: -toNumber(score.upbeat), to: 0 }
+    : { from: toNumber(barStart(score.metre, bar - 1)), to: toNumber(barStart(score.metre, bar)) };
+
+/** Plays takes and pages; one at a time; keeps the cursor. */
+export interface Listening {
+  readonly take: (take: Take, reading: Reading, instrument: InstrumentId, options?: HearOptions) => void;
+  readonly score: (what: Hearing['what'], score: Score, options?: HearOptions) => void;
+  /** The take and the page at once, the page in the take's own time. */
+  readonly both: (
+    take: Take,
+    reading: Reading,
+    score: Score,
+    instrument: InstrumentId,
+    options?: HearOptions,
+  ) => void;
+  readonly stop: () => void;
+  /** Seconds of the take's clock that are being heard now; undefined when no take is heard. */
+  readonly takeTime: () => Seconds | undefined;
+  readonly dispose: () => void;
+}
+
+/** Softer than the take beside it, so that the ear can tell them apart. */
+const PAGE_VELOCITY = 64;
+
+export const createListening = (sound: Sound, desk: Desk): Listening => {
+  let current: Playing | undefined;
+  let start: Seconds | undefined;
+  // Parts fall silent and come back while the piece goes on.
+  const silent = computed(() =>
+    silentParts(
+      { mutedParts: desk.mutedParts.value, aloneParts: desk.aloneParts.value },
+      desk.plan.value?.parts.map(p => p.id) ?? [],
+    ),
+  );
+  const stop = (): void => {
+    current?.stop();
+    current = undefined;
+    start = undefined;
+    if (desk.hearing.peek() !== undefined) desk.run(setHeard, undefined);
+  };
+  const begin = (
+    what: Hearing['what'],
+    performance: Performance,
+    options: Omit<PlayOptions, 'onEnd'>,
+    then: (() => void) | undefined,
+    from?: Seconds,
+  ): void => {
+    stop();
+    const mine: Hearing = { what };
+    desk.run(setHeard, mine);
+    void sound.start().then(started => {
+      if (desk.hearing.peek() !== mine) return;
+      if (!started.ok) {
+        stop();
+        desk.run(complain, started.problem);
+        return;
+      }
+      start = from;
+      current = sound.play(performance, {
+        ...options,
+        muted: silent.peek(),
+        onEnd: () => {
+          stop();
+          then?.();
+        },
+      });
+    });
+  };
+
+  const onTake = (
+    what: Hearing['what'],
+    performance: Performance,
+    take: Take,
+    reading: Reading,
+    options: HearOptions,
+  ): void => {
+    const origin = takeStart(take, reading);
+    const stretch = options.bar === undefined ? undefined : stretchOf(reading, options.bar);
+    const seconds = (place: number): Seconds => Math.max(0, secondsAtPlace(reading, place) - origin);
+    begin(
+      what,
+      performance,
+      {
+        rate: options.rate ?? 1,
+        ...(options.from === undefined ? {} : { from: seconds(options.from) }),
+        ...(stretch === undefined ? {} : { loop: { from: seconds(stretch.from), to: seconds(stretch.to) } }),
+        ...(options.click === true ? { click: clickOnTake(reading, origin) } : {}),
+        onPosition: at => {
+          desk.run(setCursor, placeAtSeconds(reading, at + origin));
+        },
+      },
+      options.then,
+      origin + take.latency / 1000,
+    );
+  };
+
+  const unfollow = effect(() => {
+    current?.setMuted(silent.value);
+  });
+
+  return {
+    stop,
+    dispose: () => {
+      unfollow();
+      stop();
+    },
+    takeTime: () => (current === undefined || start === undefined ? undefined : start + current.position()),
+    take: (take, reading, instrument, options = {}) => {
+      const origin = takeStart(take, reading);
+      onTake('take', performTake(take, instrument, origin), take, reading, options);
+    },
+    both: (take, reading, score, instrument, options = {}) => {
+      const origin = takeStart(take, reading);
+      const played = performTake(take, instrument, origin);
+      onTake(
+        'both',
+        together(played, performOnTake(score, reading, origin, PAGE_VELOCITY)),
+        take,
+        reading,
+        options,
+      );
+    },
+    score: (what, score, options = {}) => {
+      const placeAt = placesOf(score);
+      const upbeat = toNumber(score.upbeat);
+      const seconds = (place: number): Seconds =>
+        secondsAt(score, { n: Math.round((place + upbeat) * 192), d: 192 });
+      const stretch = options.bar === undefined ? undefined : stretchOf(score, options.bar);
+      begin(
+        what,
+        perform(score),
+        {
+          rate: options.rate ?? 1,
+          ...(options.from === undefined ? {} : { from: seconds(options.from) }),
+          ...(stretch === undefined
+            ? {}
+            : { loop: { from: seconds(stretch.from), to: seconds(stretch.to) } }),
+          ...(options.click === true ? { click: clickOfScore(score) } : {}),
+          onPosition: at => {
+            desk.run(setCursor, placeAt(at));
+          },
+        },
+        options.then,
+      );
+    },
+  };
+};

@@ -1,0 +1,80 @@
+import { detailOf } from '../../../core/foundation/result.ts';
+import { readStandardMidiFile } from '../../../core/take/standardMidiFile.ts';
+import { trimLeadIn } from '../../../core/take/trimLeadIn.ts';
+import type { Asking } from '../asking.ts';
+import { complain } from '../commands/messages.ts';
+import { startPiece } from '../commands/open.ts';
+import { DEMO_TAKES } from '../demoTakes.ts';
+import type { Desk } from '../desk.ts';
+import { newId } from '../newId.ts';
+
+const LARGEST = 8 * 1024 * 1024;
+
+const titleOf = (name: string): string => {
+  const bare = name
+    .replace(/\.midi?$/i, '')
+    .replace(/[-_]+/g, ' ')
+    .trim();
+  return bare === '' ? 'Idea' : bare.charAt(0).toUpperCase() + bare.slice(1);
+};
+
+/** Opens takes that lie in files. */
+export interface Opening {
+  /** Opens a standard MIDI file as a take. What is open stays open when the file is no good. */
+  readonly file: (file: File) => Promise<void>;
+  /** Opens one of the invented takes that come with the app. */
+  readonly demo: (name: string) => Promise<void>;
+}
+
+export const createOpening = (desk: Desk, asking: Asking): Opening => {
+  const openBytes = async (bytes: Uint8Array, name: string, click: boolean | undefined): Promise<void> => {
+    const take = readStandardMidiFile(bytes, name, {
+      id: newId(),
+      capturedAt: new Date().toISOString(),
+      ...(click === undefined ? {} : { click: click ? 'tempo-map' : 'none' }),
+    });
+    if (take.ok) await asking.ask(startPiece, trimLeadIn(take.value), titleOf(name), newId());
+    else desk.run(complain, take.problem);
+  };
+  return {
+    file: async file => {
+      if (file.size > LARGEST) {
+        desk.run(complain, {
+          kind: 'too-large',
+          what: `${file.name} is too large to be a take.`,
+          kept: 'What is open stays as it is.',
+          next: 'Choose a MIDI file of less than 8 MB.',
+        });
+        return;
+      }
+      try {
+        await openBytes(new Uint8Array(await file.arrayBuffer()), file.name, undefined);
+      } catch (thrown) {
+        desk.run(complain, {
+          kind: 'not-found',
+          what: `${file.name} could not be read from the disk.`,
+          kept: 'What is open stays as it is.',
+          next: 'Check that the file is still there and try again.',
+          detail: detailOf(thrown),
+        });
+      }
+    },
+    demo: async name => {
+      const demo = DEMO_TAKES.find(d => d.file === name);
+      if (demo === undefined) return;
+      try {
+        const answer = await fetch(`./demo/${demo.file}`);
+        if (!answer.ok) throw new Error(`status ${String(answer.status)}`);
+        await openBytes(new Uint8Array(await answer.arrayBuffer()), demo.file, demo.click);
+      } catch (thrown) {
+        desk.run(complain, {
+          kind: 'not-found',
+          what: 'That idea of ours is missing from this copy of Malletloom.',
+          kept: 'Nothing of yours was touched.',
+          next: 'Strike some bars instead, or open a MIDI file.',
+          detail: detailOf(thrown),
+        });
+      }
+    },
+  };
+};

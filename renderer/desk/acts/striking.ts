@@ -1,0 +1,121 @@
+import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
+import { catchPhrase } from '../../../core/take/catchPhrase.ts';
+import type { Click } from '../../../core/take/take.ts';
+import type { LetGo, Struck } from '../../input/struck.ts';
+import type { RunningClick } from '../../sound/click.ts';
+import type { Sound } from '../../sound/sound.ts';
+import type { Asking } from '../asking.ts';
+import { complain } from '../commands/messages.ts';
+import { startPiece } from '../commands/open.ts';
+import {
+  caught,
+  forgetDevice,
+  latenessFor,
+  release,
+  setBeat,
+  setClick,
+  strike,
+} from '../commands/playing.ts';
+import type { Desk } from '../desk.ts';
+import { newId } from '../newId.ts';
+
+/** Seconds on the clock of all input. */
+export const inputNow = (): number => performance.now() / 1000;
+
+/** Strikes as they come: sounded, shown, remembered; and the click they are struck to. */
+export interface Striking {
+  readonly strike: (struck: Struck) => void;
+  readonly release: (letGo: LetGo) => void;
+  readonly gone: (device: string) => void;
+  readonly toggleClick: () => void;
+  readonly catchThat: () => void;
+  /** Called with each strike's pitch, at once: the tone bars move. */
+  onStruck: (pitch: number) => void;
+}
+
+/** @param also told of each strike after it has sounded and been remembered */
+export const createStriking = (
+  sound: Sound,
+  desk: Desk,
+  asking: Asking,
+  also: (struck: Struck) => void = () => undefined,
+): Striking => {
+  let click: RunningClick | undefined;
+  const ringing = new Map<string, () => void>();
+
+  const stopClick = (): void => {
+    click?.stop();
+    desk.run(setClick, false);
+  };
+
+  const startClick = async (): Promise<void> => {
+    const started = await sound.start();
+    if (!started.ok) {
+      desk.run(complain, started.problem);
+      return;
+    }
+    const { metre, bpm, countInBars } = desk.playSettings.peek();
+    click = sound.startClick({
+      metre,
+      bpm,
+      countInBars,
+      onBeat: (beat, inBar) => {
+        desk.run(setBeat, { beat, inBar });
+      },
+    });
+    desk.run(setClick, click !== undefined);
+  };
+
+  const clickHeard = (): Click | undefined => {
+    const beats = click?.beats() ?? [];
+    return click === undefined || beats.length < 2 ? undefined : { metre: click.metre, beats };
+  };
+
+  const striking: Striking = {
+    onStruck: () => undefined,
+    strike: struck => {
+      const { instrument } = desk.playSettings.peek();
+      const sounding = struck.pitch + INSTRUMENTS[instrument].soundsAbove;
+      const key = `${struck.by.id}:${String(struck.pitch)}`;
+      ringing.get(key)?.();
+      ringing.set(key, sound.strike(instrument, sounding, struck.velocity));
+      striking.onStruck(struck.pitch);
+      const { at, pitch, velocity, by } = struck;
+      desk.run(strike, { at, pitch, velocity, device: by.id, name: by.name, source: by.source });
+      also(struck);
+    },
+    release: letGo => {
+      ringing.delete(`${letGo.by.id}:${String(letGo.pitch)}`);
+      desk.run(release, { at: letGo.at, pitch: letGo.pitch, device: letGo.by.id });
+    },
+    gone: device => {
+      desk.run(forgetDevice, device);
+    },
+    toggleClick: () => {
+      if (desk.clickRunning.peek()) stopClick();
+      else void startClick();
+    },
+    catchThat: () => {
+      const now = desk.now();
+      const wanted = caught(now, inputNow());
+      const take = catchPhrase(now.live.memory, {
+        from: wanted[0]?.from ?? 0,
+        to: wanted.at(-1)?.to ?? 0,
+        id: newId(),
+        capturedAt: new Date().toISOString(),
+        latency: latenessFor(
+          now,
+          wanted.flatMap(phrase => phrase.strikes),
+        ),
+        click: clickHeard(),
+      });
+      if (!take.ok) {
+        desk.run(complain, take.problem);
+        return;
+      }
+      stopClick();
+      void asking.ask(startPiece, take.value, 'Idea', newId(), 'Caught.');
+    },
+  };
+  return striking;
+};

@@ -1,0 +1,23 @@
+import type { Sound } from '../sound/sound.ts';
+import type { Calibration } from './acts/calibration.ts';
+import type { Keeper } from './acts/keeper.ts';
+import type { Listening } from './acts/listening.ts';
+import type { Opening } from './acts/opening.ts';
+import type { Striking } from './acts/striking.ts';
+import type { Tapping } from './acts/tapping.ts';
+import type { Asking } from './asking.ts';
+import type { Desk } from './desk.ts';
+
+/** The desk, and everything that has a side effect; made once, in main, and handed to the views. */
+export interface AppParts {
+  readonly desk: Desk;
+  readonly asking: Asking;
+  readonly striking: Striking;
+  readonly listening: Listening;
+  readonly tapping: Tapping;
+  readonly calibration: Calibration;
+  readonly keeper: Keeper;
+  readonly opening: Opening;
+  readonly sound: Sound;
+  readonly lookForMidi: () => void;
+}

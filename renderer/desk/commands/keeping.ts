@@ -1,0 +1,25 @@
+import { ok } from '../../../core/foundation/result.ts';
+import type { Entry, Shelf } from '../../../core/library/library.ts';
+import type { Piece } from '../../../core/piece/piece.ts';
+import type { Command } from '../command.ts';
+import type { LibraryState } from '../live.ts';
+import { withLive } from '../state.ts';
+
+/** The class library changed its state. */
+export const setLibrary: Command<[change: Partial<LibraryState>]> = (desk, change) =>
+  ok(withLive(desk, { library: { ...desk.live.library, ...change } }));
+
+/** The register as the library has it now. */
+export const showShelf: Command<[shelf: Shelf]> = (desk, shelf) =>
+  setLibrary(desk, { state: 'open', entries: shelf.entries, damaged: shelf.damaged });
+
+/** A piece was kept as this revision. */
+export const kept: Command<[piece: Piece, entry: Pick<Entry, 'id' | 'revision'>]> = (desk, piece, entry) =>
+  ok({
+    ...withLive(desk, { notice: `Kept: ${piece.codeName}, ${piece.title}.` }),
+    document: {
+      ...desk.document,
+      kept: piece,
+      revisions: { ...desk.document.revisions, [entry.id]: entry.revision },
+    },
+  });

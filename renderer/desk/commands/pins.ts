@@ -1,0 +1,198 @@
+import { type Fraction, fraction, less, negate } from '../../../core/foundation/fraction.ts';
+import { spell } from '../../../core/foundation/key.ts';
+import { barLength } from '../../../core/foundation/metre.ts';
+import { pitchName } from '../../../core/foundation/pitch.ts';
+import { ok, type Result } from '../../../core/foundation/result.ts';
+import { barAndBeat } from '../../../core/plan/plan.ts';
+import type { Edit } from '../../../core/piece/edit.ts';
+import { beatIsInThree, gridStep, nearestStep, redivide, stepFrom } from '../../../core/piece/gridPlaces.ts';
+import { undo } from '../../../core/piece/history.ts';
+import { corrected, type Piece } from '../../../core/piece/piece.ts';
+import {
+  followers,
+  movedStrikes,
+  type Pin,
+  reread,
+  successor,
+  withoutPins,
+  withPins,
+  withRepeats,
+} from '../../../core/piece/rereading.ts';
+import { strikePlaces } from '../../../core/piece/strikePlaces.ts';
+import type { Hints, Reading, ReadNote } from '../../../core/reading/model/reading.ts';
+import type { Ask, AskingCommand, Command } from '../command.ts';
+import { type DeskState, withLive } from '../state.ts';
+import { nameOf } from './corrections.ts';
+import { step } from './step.ts';
+
+/** A correction in words, and where it puts notes. */
+interface Pinning {
+  readonly name: string;
+  readonly pins: readonly Pin[];
+}
+
+/** Whether the teacher has put this strike where it is written. */
+export const isPinned = (piece: Piece, strike: number): boolean =>
+  (piece.hints.pins ?? []).some(p => p.strike === strike);
+
+/** Whether other notes followed the last correction, and nothing was done since. */
+export const canLimit = (desk: DeskState): boolean => {
+  const { lastPinned, followed } = desk.live;
+  const piece = desk.document.history?.present.piece;
+  return lastPinned !== undefined && lastPinned.after === piece && followed.length > 0;
+};
+
+const followedWords = (count: number): string =>
+  count === 0 ? '' : ` ${count === 1 ? 'One other note' : `${String(count)} other notes`} followed.`;
+
+/** Reads anew under other hints; goes on with the reading most like the page's. */
+const askAgain = (name: string, before: Piece, hints: Hints, pins: readonly Pin[] = []): Ask => ({
+  questions: [
+    { take: before.take, hints: before.hints },
+    { take: before.take, hints },
+  ],
+  then: (desk, [old = [], found = []]) => {
+    const current = desk.document.history?.present.piece;
+    const [best] = old;
+    const wasBest = best !== undefined && movedStrikes(best, before.reading).length === 0;
+    const next = successor(before.reading, wasBest, found);
+    if (next === undefined || current === undefined || current.take !== before.take) return ok(desk);
+    const done = step(desk, name, now => reread(now, hints, next));
+    const after = done.ok ? done.value.document.history?.present.piece : undefined;
+    if (!done.ok || after === undefined) return done;
+    const followed = followers(current, after, pins);
+    return ok(
+      withLive(done.value, {
+        followed,
+        lastPinned: { name, after, pins },
+        notice: done.value.live.notice + followedWords(followed.length),
+      }),
+    );
+  },
+});
+
+/**
+ * Puts notes where the teacher wants them and lets the reader follow: neighbours and repeats are read
+ * anew around them, in one step that can be undone. Notes the teacher added have no strike to pin and
+ * are simply moved.
+ */
+const pin = (
+  desk: DeskState,
+  wanted: (now: Piece, page: Reading) => Pinning | undefined,
+): Result<Ask | undefined> => {
+  const now = desk.document.history?.present.piece;
+  const asked = now === undefined ? undefined : wanted(now, corrected(now));
+  if (now === undefined || asked === undefined) return ok(undefined);
+  const struck = asked.pins.filter(p => p.strike >= 0);
+  if (struck.length > 0)
+    return ok(askAgain(asked.name, now, withPins(now, withRepeats(now.reading, struck)), struck));
+  return ok({ questions: [], then: later => onlyMove(later, asked) });
+};
+
+/** Moves notes on the page and nothing else. */
+const onlyMove = (desk: DeskState, { name, pins }: Pinning): Result<DeskState> => {
+  const moves = pins.map((p): Edit => ({ kind: 'move', note: p.strike, onset: p.onset }));
+  return moves.length === 0
+    ? ok(desk)
+    : step(desk, name, old => ({ ...old, edits: [...old.edits, ...moves] }));
+};
+
+/** Names several notes at once: "E5", "2 notes". */
+const nameAll = (now: Piece, notes: readonly ReadNote[]): string => {
+  const [first] = notes;
+  return notes.length === 1 && first !== undefined ? nameOf(now, first) : `${String(notes.length)} notes`;
+};
+
+/** Where the given strikes go when moved a grid unit; undefined where one would leave the page. */
+const movedBy = (
+  now: Piece,
+  page: Reading,
+  strikes: readonly number[],
+  direction: 1 | -1,
+): Pinning | undefined => {
+  const notes = page.notes.filter(n => strikes.includes(n.strike));
+  const pins = notes.map(note => ({
+    strike: note.strike,
+    onset: stepFrom(note.onset, gridStep(now.hints, page, note), direction),
+  }));
+  const earliest = negate(barLength(page.metre));
+  if (pins.length === 0 || pins.some(p => less(p.onset, earliest))) return undefined;
+  return { name: `move ${nameAll(now, notes)} ${direction > 0 ? 'later' : 'earlier'}`, pins };
+};
+
+/** Moves notes a grid unit; the reader follows. */
+export const move: AskingCommand<[strikes: readonly number[], direction: 1 | -1]> = (
+  desk,
+  strikes,
+  direction,
+) => pin(desk, (now, page) => movedBy(now, page, strikes, direction));
+
+/** Moves notes a grid unit, and nothing else. */
+export const moveOnlyHere: Command<[strikes: readonly number[], direction: 1 | -1]> = (
+  desk,
+  strikes,
+  direction,
+) => {
+  const now = desk.document.history?.present.piece;
+  const asked = now === undefined ? undefined : movedBy(now, corrected(now), strikes, direction);
+  return asked === undefined ? ok(desk) : onlyMove(desk, asked);
+};
+
+/** Puts one note at a position. @param onset semibreves from the first barline */
+export const placeAt: AskingCommand<[note: ReadNote, onset: Fraction]> = (desk, note, onset) =>
+  pin(desk, now => ({ name: `move ${nameOf(now, note)}`, pins: [{ strike: note.strike, onset }] }));
+
+/** Writes the beat of the first of these notes as a triplet, or takes the triplet away. */
+export const divideBeat: AskingCommand<[strikes: readonly number[]]> = (desk, strikes) =>
+  pin(desk, (now, page) => {
+    const note = page.notes.find(n => strikes.includes(n.strike));
+    if (note === undefined) return undefined;
+    const three = !beatIsInThree(page, note.onset);
+    const pins = redivide(page, note.onset, three ? 3 : 4, strikePlaces(now.take, page));
+    return { name: three ? 'triplet here' : 'no triplet here', pins };
+  });
+
+/** Every note of the first note's bar stays where it is written, whatever is read anew. */
+export const keepBar: AskingCommand<[strikes: readonly number[]]> = (desk, strikes) =>
+  pin(desk, (_now, page) => {
+    const note = page.notes.find(n => strikes.includes(n.strike));
+    if (note === undefined) return undefined;
+    const { bar } = barAndBeat(page.metre, note.onset);
+    const pins = page.notes
+      .filter(n => n.strike >= 0 && barAndBeat(page.metre, n.onset).bar === bar)
+      .map(n => ({ strike: n.strike, onset: n.onset }));
+    return { name: `keep bar ${String(bar)}`, pins };
+  });
+
+/** Writes a strike the reader had left out, where it fell. */
+export const writeDropped: AskingCommand<[strike: number]> = (desk, strike) =>
+  pin(desk, (now, page) => {
+    const position = strikePlaces(now.take, page)[strike];
+    const pitch = now.take.strikes[strike]?.pitch;
+    if (position === undefined || pitch === undefined) return undefined;
+    const onset = nearestStep(position, fraction(1, 16));
+    return { name: `write ${pitchName(spell(now.key, pitch))}`, pins: [{ strike, onset }] };
+  });
+
+/** Gives notes back to the reader, where they were pinned. */
+export const letGo: AskingCommand<[strikes: readonly number[]]> = (desk, strikes) => {
+  const now = desk.document.history?.present.piece;
+  if (now === undefined) return ok(undefined);
+  const notes = corrected(now).notes.filter(n => strikes.includes(n.strike) && isPinned(now, n.strike));
+  if (notes.length === 0) return ok(undefined);
+  const all = withRepeats(now.reading, notes).map(p => p.strike);
+  return ok(askAgain(`let ${nameAll(now, notes)} go`, now, withoutPins(now.hints, all)));
+};
+
+/** Takes back what followed the last correction: only the notes meant are moved. */
+export const limit: Command = desk => {
+  const { lastPinned } = desk.live;
+  const { history } = desk.document;
+  if (lastPinned === undefined || history === undefined || lastPinned.after !== history.present.piece)
+    return ok(desk);
+  const before = {
+    ...withLive(desk, { lastPinned: undefined }),
+    document: { ...desk.document, history: undo(history) },
+  };
+  return onlyMove(before, { name: `${lastPinned.name}, only here`, pins: lastPinned.pins });
+};

@@ -1,0 +1,114 @@
+import { failed, ok, type Problem } from '../../../core/foundation/result.ts';
+import type { Lateness } from '../../../core/take/latency.ts';
+import {
+  addRelease,
+  addStrike,
+  deviceGone,
+  type Memory,
+  type Phrase,
+  phrases,
+} from '../../../core/take/memory.ts';
+import type { Command } from '../command.ts';
+import type { Hearing, LiveState, Measuring } from '../live.ts';
+import { type DeskState, withLive, withSession } from '../state.ts';
+
+/** A strike is remembered. */
+export const strike: Command<[struck: Parameters<typeof addStrike>[1]]> = (desk, struck) =>
+  ok(withLive(desk, { memory: addStrike(desk.live.memory, struck) }));
+
+/** A tone bar or key was let go. */
+export const release: Command<[letGo: Parameters<typeof addRelease>[1]]> = (desk, letGo) =>
+  ok(withLive(desk, { memory: addRelease(desk.live.memory, letGo) }));
+
+/** A device was unplugged: what it held is let go. */
+export const forgetDevice: Command<[device: string]> = (desk, device) =>
+  ok(withLive(desk, { memory: deviceGone(desk.live.memory, device) }));
+
+/** What is plugged in, and why there may be nothing. */
+export const setDevices: Command<[names: readonly string[], hint: Problem | undefined]> = (
+  desk,
+  devices,
+  midiHint,
+) => ok(withLive(desk, { devices, midiHint }));
+
+/** The click goes, or is silent. */
+export const setClick: Command<[running: boolean]> = (desk, clickRunning) =>
+  ok(withLive(desk, { clickRunning, beat: clickRunning ? desk.live.beat : undefined }));
+
+/** A beat of the click, if it still goes. */
+export const setBeat: Command<[beat: NonNullable<LiveState['beat']>]> = (desk, beat) =>
+  ok(desk.live.clickRunning ? withLive(desk, { beat }) : desk);
+
+/** What is heard; undefined for nothing. */
+export const setHeard: Command<[hearing: Hearing | undefined]> = (desk, hearing) =>
+  ok(withLive(desk, hearing === undefined ? { hearing, cursor: undefined } : { hearing }));
+
+/** Where the performance is, in semibreves from the first barline. */
+export const setCursor: Command<[cursor: number]> = (desk, cursor) => ok(withLive(desk, { cursor }));
+
+/** The phrases that one catch would keep now. @param now seconds on the clock of all input */
+export const caughtIn = (memory: Memory, now: number, silence: number, count: number): readonly Phrase[] =>
+  phrases(memory, now, { silence }).slice(-count);
+
+/** The same, on the desk as it is. */
+export const caught = (desk: DeskState, now: number): readonly Phrase[] =>
+  caughtIn(desk.live.memory, now, desk.session.play.silence, desk.session.phrasesToCatch);
+
+/** The lateness of the device that most of these strikes came from, in ms. */
+export const latenessFor = (desk: DeskState, strikes: readonly { readonly name: string }[]): number => {
+  const most = mostOften(strikes.map(s => s.name));
+  return most === undefined ? 0 : (desk.session.lateness[most] ?? 0);
+};
+
+/** The value that comes most often; the first of several. */
+export const mostOften = (values: readonly string[]): string | undefined => {
+  const count = new Map<string, number>();
+  for (const value of values) count.set(value, (count.get(value) ?? 0) + 1);
+  return [...count].sort((a, b) => b[1] - a[1])[0]?.[0];
+};
+
+/** A device is being lined up with the click, or no longer. */
+export const setMeasuring: Command<[measuring: Measuring | undefined]> = (desk, measuring) =>
+  ok(withLive(desk, { measuring }));
+
+/** One more strike while lining up. */
+export const countStrike: Command = desk => {
+  const { measuring } = desk.live;
+  return ok(
+    measuring === undefined
+      ? desk
+      : withLive(desk, { measuring: { ...measuring, strikes: measuring.strikes + 1 } }),
+  );
+};
+
+/** How late a device was found to come; it is taken off from now on. */
+export const setLateness: Command<[device: string, found: Lateness]> = (desk, device, found) =>
+  ok(
+    withSession(withLive(desk, { measured: { device, found } }), {
+      lateness: { ...desk.session.lateness, [device]: found.late },
+    }),
+  );
+
+/** A device is taken to be on time again. */
+export const forgetLateness: Command<[device: string]> = (desk, device) => {
+  const { [device]: _, ...lateness } = desk.session.lateness;
+  return ok(withSession(withLive(desk, { measured: undefined }), { lateness }));
+};
+
+/** The taps so far; undefined when nobody is tapping. */
+export const setTaps: Command<[taps: readonly number[] | undefined]> = (desk, taps) =>
+  ok(withLive(desk, { taps }));
+
+/** Fewer taps than these show no beat. */
+export const FEWEST_TAPS = 4;
+
+/** Whether taps are enough to be a beat. Problems: 'out-of-range'. */
+export const enoughTaps: Command<[taps: readonly number[]]> = (desk, taps) =>
+  taps.length >= FEWEST_TAPS
+    ? ok(desk)
+    : failed({
+        kind: 'out-of-range',
+        what: `That was ${taps.length === 1 ? 'one tap' : `${String(taps.length)} taps`}; the beat shows from ${String(FEWEST_TAPS)} on.`,
+        kept: 'The page is as it was.',
+        next: 'Press “tap the beat” and tap along on every beat, to the end.',
+      });

@@ -1,0 +1,62 @@
+import { restyled } from '../../../core/foundation/noteValue.ts';
+import { ok } from '../../../core/foundation/result.ts';
+import { corrected } from '../../../core/piece/piece.ts';
+import { reread, successor, withReading } from '../../../core/piece/rereading.ts';
+import type { Hints, Reading } from '../../../core/reading/model/reading.ts';
+import type { AskingCommand, Command } from '../command.ts';
+import { withLive } from '../state.ts';
+import { nameOf } from './corrections.ts';
+import { step } from './step.ts';
+
+/** What the teacher knows goes to the reader at once; corrections made by hand stay where they can. */
+export const hint: AskingCommand<[name: string, change: Partial<Hints>]> = (desk, name, change) => {
+  const before = desk.document.history?.present.piece;
+  if (before === undefined) return ok(undefined);
+  const hints: Hints = { ...before.hints, ...change };
+  return ok({
+    questions: [{ take: before.take, hints }],
+    then: (now, [found]) => {
+      const best = found?.[0];
+      return best === undefined || now.document.history?.present.piece.take !== before.take
+        ? ok(now)
+        : step(now, name, old => reread(old, hints, best));
+    },
+  });
+};
+
+/** The first of these notes falls on the first barline. */
+export const firstBeat: AskingCommand<[strikes: readonly number[]]> = (desk, strikes) => {
+  const now = desk.document.history?.present.piece;
+  const note = now === undefined ? undefined : corrected(now).notes.find(n => strikes.includes(n.strike));
+  if (now === undefined || note === undefined || note.strike < 0) return ok(undefined);
+  // Positions pinned before were counted from the old barline.
+  return hint(desk, `first beat on ${nameOf(now, note)}`, { pins: [], firstBeatStrike: note.strike });
+};
+
+/**
+ * Another of the readings; corrections made on the one before are set aside (undo brings them back).
+ * Where the reader was still at work on something else, the reading then most like the chosen one.
+ * @param wanted as it was offered
+ * @param offered the hints it was offered under
+ */
+export const chooseReading: AskingCommand<[wanted: Reading, offered: Hints]> = (desk, wanted, offered) => {
+  const now = desk.document.history?.present.piece;
+  if (now === undefined) return ok(undefined);
+  const isStale = now.hints !== offered;
+  return ok({
+    questions: isStale ? [{ take: now.take, hints: now.hints }] : [],
+    then: (later, [found = []]) => {
+      const chosen = isStale ? successor(wanted, false, found) : wanted;
+      if (chosen === undefined || later.document.history?.present.piece !== now) return ok(later);
+      const name = `write it ${restyled(chosen.reason, later.session.nameStyle)}`;
+      return step(later, name, old => withReading(old, chosen, []));
+    },
+  });
+};
+
+/** The readings beside the page. */
+export const offer: Command<[readings: readonly Reading[]]> = (desk, readings) =>
+  ok(withLive(desk, { readings }));
+
+/** Whether the reader has been at work for long enough to say so. */
+export const setBusy: Command<[busy: boolean]> = (desk, readerBusy) => ok(withLive(desk, { readerBusy }));

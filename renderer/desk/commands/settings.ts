@@ -1,0 +1,82 @@
+import { ok } from '../../../core/foundation/result.ts';
+import type { Command } from '../command.ts';
+import type { LiveState } from '../live.ts';
+import type { HearSettings, PlanNote, PlaySettings, SessionState, View } from '../session.ts';
+import { withLive, withSession } from '../state.ts';
+
+/** Settings that concern nothing but themselves. */
+export type Settings = Pick<
+  SessionState,
+  'nameStyle' | 'phrasesToCatch' | 'screenPage' | 'paper' | 'repeatBars' | 'volume' | 'motor'
+>;
+export const set: Command<[change: Partial<Settings>]> = (desk, change) => ok(withSession(desk, change));
+
+/** Changes how Play is set up. */
+export const setPlay: Command<[change: Partial<PlaySettings>]> = (desk, change) =>
+  ok(withSession(desk, { play: { ...desk.session.play, ...change } }));
+
+/** Single keys do something, those of the tone bars included, or nothing at all. */
+export const setKeys: Command<[on: boolean]> = (desk, on) =>
+  ok(withSession(desk, { keyShortcuts: on, play: { ...desk.session.play, keysPlay: on } }));
+
+/** Lifts the tone bars of a pitch class off, or puts them back. @param pitchClass 0 (C) to 11 (B) */
+export const toggleLifted: Command<[pitchClass: number]> = (desk, pitchClass) => {
+  const { lifted } = desk.session.play;
+  const next = lifted.includes(pitchClass)
+    ? lifted.filter(p => p !== pitchClass)
+    : [...lifted, pitchClass].sort((a, b) => a - b);
+  return setPlay(desk, { lifted: next });
+};
+
+/** Changes how Write compares by ear. */
+export const setHearing: Command<[change: Partial<HearSettings>]> = (desk, change) =>
+  ok(withSession(desk, { hear: { ...desk.session.hear, ...change } }));
+
+/** Goes to another of the four places. */
+export const goTo: Command<[view: View]> = (desk, view) => ok(withSession(desk, { view }));
+
+/** Opens a window over the view, or closes it. */
+export const showWindow: Command<[window: LiveState['window']]> = (desk, window) =>
+  ok(withLive(desk, { window }));
+
+/** Chooses notes of Write, by strike; `more` adds them to those chosen. */
+export const selectNotes: Command<[strikes: readonly number[], more?: boolean]> = (
+  desk,
+  strikes,
+  more = false,
+) =>
+  ok(
+    withSession(desk, {
+      selectedNotes: more ? [...new Set([...desk.session.selectedNotes, ...strikes])] : strikes,
+    }),
+  );
+
+/** Chooses a statement of Grow, and one note of it where given. */
+export const selectStatement: Command<[statement: string | undefined, note?: PlanNote]> = (
+  desk,
+  statement,
+  note,
+) => ok(withSession(desk, { selectedStatement: statement, selectedPlanNote: note }));
+
+const toggled = (ids: readonly string[], id: string): readonly string[] =>
+  ids.includes(id) ? ids.filter(other => other !== id) : [...ids, id];
+
+/** A part falls silent while listening, is heard alone, or shows its sticking; or no longer. */
+export const togglePart: Command<[what: 'mutedParts' | 'aloneParts' | 'stickingShown', part: string]> = (
+  desk,
+  what,
+  part,
+) => ok(withSession(desk, { [what]: toggled(desk.session[what], part) }));
+
+/** Parts not heard now: everything but the ones alone, or the silent ones. */
+export const silentParts = (
+  session: Pick<SessionState, 'mutedParts' | 'aloneParts'>,
+  ids: readonly string[],
+): ReadonlySet<string> => {
+  const { mutedParts, aloneParts } = session;
+  return new Set(
+    ids.some(id => aloneParts.includes(id))
+      ? ids.filter(id => !aloneParts.includes(id))
+      : ids.filter(id => mutedParts.includes(id)),
+  );
+};

@@ -1,0 +1,77 @@
+import { ok } from '../../../core/foundation/result.ts';
+import type { Edit } from '../../../core/piece/edit.ts';
+import { type History, record, redo, undo } from '../../../core/piece/history.ts';
+import type { Piece } from '../../../core/piece/piece.ts';
+import { ripples, withRipples } from '../../../core/piece/ripple.ts';
+import type { Command } from '../command.ts';
+import type { Lying } from '../document.ts';
+import { type DeskState, withLive } from '../state.ts';
+import { putRoom } from './rooms.ts';
+
+const sentence = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1) + '.';
+
+/** The desk after one undoable step to another piece and room, with what followed from it. */
+export const stepped = (desk: DeskState, name: string, next: Lying): DeskState => {
+  const { history } = desk.document;
+  if (history === undefined) return desk;
+  const { piece: before } = history.present;
+  const piece = withRipples(before, next.piece);
+  const followers = ripples(before, next.piece);
+  const gaveWay = piece !== next.piece;
+  const rippled =
+    followers.length > 0
+      ? [...new Set([...desk.live.rippled, ...followers])]
+      : before.plan !== next.piece.plan
+        ? []
+        : desk.live.rippled;
+  return withLive(
+    { ...desk, document: { ...desk.document, history: record(history, name, { ...next, piece }) } },
+    {
+      rippled,
+      problem: undefined,
+      followed: [],
+      notice:
+        sentence(name) + (gaveWay ? ' What stood in the way in Grow now waits until its part is free.' : ''),
+    },
+  );
+};
+
+/** One undoable step on the piece; a change that changes nothing is no step. */
+export const step: Command<[name: string, change: (piece: Piece) => Piece]> = (desk, name, change) => {
+  const lying = desk.document.history?.present;
+  if (lying === undefined) return ok(desk);
+  const piece = change(lying.piece);
+  return ok(piece === lying.piece ? desk : stepped(desk, name, { ...lying, piece }));
+};
+
+/** A correction by hand over the reading. */
+export const edit: Command<[name: string, made: Edit]> = (desk, name, made) =>
+  step(desk, name, old => ({ ...old, edits: [...old.edits, made] }));
+
+const travel =
+  (by: (history: History<Lying>) => History<Lying>): Command =>
+  desk => {
+    const { history } = desk.document;
+    const next = history === undefined ? undefined : by(history);
+    if (history === undefined || next === undefined || next === history) return ok(desk);
+    const { room } = next.present;
+    // Whoever went into another room since stays there; the room left behind goes back as it was.
+    const here = room.id === history.present.room.id ? room : history.present.room;
+    const there = { ...next, present: { ...next.present, room: here } };
+    const rooms = putRoom(desk.session.rooms, room);
+    return ok(
+      withLive(
+        {
+          ...desk,
+          document: { ...desk.document, history: there },
+          session: { ...desk.session, rooms },
+        },
+        { trial: undefined, followed: [], rippled: [], lastPinned: undefined },
+      ),
+    );
+  };
+
+/** Takes back the last step, the room with it. */
+export const undoStep: Command = travel(undo);
+/** Does the step again that was taken back. */
+export const redoStep: Command = travel(redo);

@@ -1,0 +1,109 @@
+import type { Problem } from '../../core/foundation/result.ts';
+import type { Entry } from '../../core/library/library.ts';
+import type { GrowStep } from '../../core/growing/grow.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import type { Piece } from '../../core/piece/piece.ts';
+import type { Pin } from '../../core/piece/rereading.ts';
+import type { Reading } from '../../core/reading/model/reading.ts';
+import type { Lateness } from '../../core/take/latency.ts';
+import { EMPTY_MEMORY, type Memory } from '../../core/take/memory.ts';
+
+/** A development being tried on the page before it is kept. */
+export interface Trial {
+  readonly name: string;
+  readonly plan: Plan;
+  readonly statement: string;
+}
+
+/** What is being heard, for buttons and the moving cursor. */
+export interface Hearing {
+  readonly what: 'take' | 'page' | 'both' | 'reading' | 'piece' | 'preview' | 'statement' | 'concept';
+}
+
+/** The last correction that the reader followed, while it can still be limited to the notes meant. */
+export interface LastPinned {
+  readonly name: string;
+  readonly after: Piece;
+  readonly pins: readonly Pin[];
+}
+
+/** A device being lined up with the click. */
+export interface Measuring {
+  /** Strikes so far, of every device. */
+  readonly strikes: number;
+  /** Seconds left. */
+  readonly left: number;
+}
+
+/** The class library in use, as the register shows it. */
+export interface LibraryState {
+  readonly state: 'closed' | 'opening' | 'open' | 'failed';
+  /** Where it is, in words. */
+  readonly where: string | undefined;
+  /** A folder of an earlier session that the browser lends only when asked again. */
+  readonly waitingFolder: string | undefined;
+  readonly entries: readonly Entry[];
+  readonly damaged: readonly Problem[];
+}
+
+/** What sounds, what is struck, what is being asked: gone with the window. */
+export interface LiveState {
+  /** All that was struck in the last five minutes. */
+  readonly memory: Memory;
+  /** Names of what is plugged in. */
+  readonly devices: readonly string[];
+  /** Why there may be nothing to hear from MIDI, when nothing is plugged in. */
+  readonly midiHint: Problem | undefined;
+  /** Where the click is: the beat counted from 0 (counting in below), and its number in the bar from 0. */
+  readonly beat: { readonly beat: number; readonly inBar: number } | undefined;
+  readonly clickRunning: boolean;
+  readonly hearing: Hearing | undefined;
+  /** Where the performance is, in semibreves from the first barline of the page. */
+  readonly cursor: number | undefined;
+  readonly trial: Trial | undefined;
+  /** A step that found its position occupied: it can be tried again with a choice. */
+  readonly conflict: { readonly name: string; readonly step: GrowStep } | undefined;
+  /** Notes that went elsewhere with the last correction, shown until the next thing is done. */
+  readonly followed: readonly number[];
+  /** Statements that followed the last change of the motif, shown until the plan is changed. */
+  readonly rippled: readonly string[];
+  readonly lastPinned: LastPinned | undefined;
+  /** Taps so far, on the take's clock, while the take replays; undefined when nobody is tapping. */
+  readonly taps: readonly number[] | undefined;
+  readonly measuring: Measuring | undefined;
+  readonly measured: { readonly device: string; readonly found: Lateness } | undefined;
+  /** The window that is open over the view. */
+  readonly window: 'keys' | 'calibration' | undefined;
+  readonly problem: Problem | undefined;
+  /** A quiet line: what was just done. */
+  readonly notice: string;
+  /** Up to five readings of the take on the desk, best first. */
+  readonly readings: readonly Reading[];
+  /** Whether the reader has been at work for long enough to say so. */
+  readonly readerBusy: boolean;
+  readonly library: LibraryState;
+}
+
+export const EMPTY_LIVE: LiveState = {
+  memory: EMPTY_MEMORY,
+  devices: [],
+  midiHint: undefined,
+  beat: undefined,
+  clickRunning: false,
+  hearing: undefined,
+  cursor: undefined,
+  trial: undefined,
+  conflict: undefined,
+  followed: [],
+  rippled: [],
+  lastPinned: undefined,
+  taps: undefined,
+  measuring: undefined,
+  measured: undefined,
+  window: undefined,
+  problem: undefined,
+  notice: '',
+  readings: [],
+  readerBusy: false,
+  library: { state: 'closed', where: undefined, waitingFolder: undefined, entries: [], damaged: [] },
+};

@@ -1,0 +1,106 @@
+import { computed, type ReadonlySignal } from '@preact/signals';
+import { corrected, motifOf, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
+import { checkPlayable } from '../../core/playable/check.ts';
+import { secondsAt } from '../../core/playback/perform.ts';
+import { canLimit } from './commands/pins.ts';
+import { currentRoom } from './commands/room.ts';
+import { putRoom } from './commands/rooms.ts';
+import type { DeskState } from './state.ts';
+
+/** What views read: parts of the desk, and what follows from them, each computed once until it changes. */
+export const createSeen = (cell: ReadonlySignal<DeskState>) => {
+  const part = <T>(of: (desk: DeskState) => T): ReadonlySignal<T> => computed(() => of(cell.value));
+  const document = part(desk => desk.document);
+  const session = part(desk => desk.session);
+  const live = part(desk => desk.live);
+  const ofSession = <T>(of: (desk: DeskState['session']) => T): ReadonlySignal<T> =>
+    computed(() => of(session.value));
+  const ofLive = <T>(of: (desk: DeskState['live']) => T): ReadonlySignal<T> => computed(() => of(live.value));
+
+  const history = computed(() => document.value.history);
+  const piece = computed(() => history.value?.present.piece);
+  const trial = ofLive(l => l.trial);
+  const reading = computed(() => (piece.value === undefined ? undefined : corrected(piece.value)));
+  const motif = computed(() => (piece.value === undefined ? undefined : motifOf(piece.value)));
+  const plan = computed(() => (piece.value === undefined ? undefined : planOf(piece.value)));
+  const shownPlan = computed(() =>
+    plan.value === undefined ? undefined : (trial.value?.plan ?? plan.value),
+  );
+  const growScore = computed(() =>
+    piece.value === undefined || shownPlan.value === undefined
+      ? undefined
+      : pieceScore(piece.value, shownPlan.value),
+  );
+  const room = part(currentRoom);
+  const ownRooms = ofSession(s => s.rooms);
+  const screenPage = ofSession(s => s.screenPage);
+  return {
+    history,
+    piece,
+    /** The page of Write: the chosen reading with its corrections. */
+    reading,
+    writeScore: computed(() => (piece.value === undefined ? undefined : readingScore(piece.value))),
+    motif,
+    plan,
+    /** The plan on the page of Grow: what is being tried, or the piece's own. */
+    shownPlan,
+    growScore,
+    room,
+    /** The machine's rooms, the one stood in as it now is. */
+    rooms: computed(() => putRoom(ownRooms.value, room.value)),
+    /** What it takes to play what is on the page of Grow in this room. */
+    playable: computed(() => {
+      const score = growScore.value;
+      if (motif.value === undefined || shownPlan.value === undefined || score === undefined) return undefined;
+      return checkPlayable(motif.value, shownPlan.value, room.value, at => secondsAt(score, at));
+    }),
+    isKept: computed(() => piece.value !== undefined && document.value.kept === piece.value),
+
+    view: ofSession(s => s.view),
+    pupil: ofSession(s => s.pupil),
+    playSettings: ofSession(s => s.play),
+    nameStyle: ofSession(s => s.nameStyle),
+    keyShortcuts: ofSession(s => s.keyShortcuts),
+    phrasesToCatch: ofSession(s => s.phrasesToCatch),
+    selectedNotes: ofSession(s => s.selectedNotes),
+    selectedStatement: ofSession(s => s.selectedStatement),
+    selectedPlanNote: ofSession(s => s.selectedPlanNote),
+    mutedParts: ofSession(s => s.mutedParts),
+    aloneParts: ofSession(s => s.aloneParts),
+    stickingShown: ofSession(s => s.stickingShown),
+    hearSettings: ofSession(s => s.hear),
+    screenPage,
+    /** The rows of Write: the counts stand under its staves anyway. */
+    rowsOfWrite: computed(() => screenPage.value.under.filter(row => row !== 'counts')),
+    paper: ofSession(s => s.paper),
+    repeatBars: ofSession(s => s.repeatBars),
+    volume: ofSession(s => s.volume),
+    motor: ofSession(s => s.motor),
+    lateness: ofSession(s => s.lateness),
+
+    memory: ofLive(l => l.memory),
+    devices: ofLive(l => l.devices),
+    midiHint: ofLive(l => l.midiHint),
+    beat: ofLive(l => l.beat),
+    clickRunning: ofLive(l => l.clickRunning),
+    hearing: ofLive(l => l.hearing),
+    cursor: ofLive(l => l.cursor),
+    trial,
+    conflict: ofLive(l => l.conflict),
+    /** Whether other notes followed the last correction, and nothing was done since. */
+    canLimit: part(canLimit),
+    followed: ofLive(l => l.followed),
+    rippled: ofLive(l => l.rippled),
+    taps: ofLive(l => l.taps),
+    measuring: ofLive(l => l.measuring),
+    measured: ofLive(l => l.measured),
+    window: ofLive(l => l.window),
+    problem: ofLive(l => l.problem),
+    notice: ofLive(l => l.notice),
+    readings: ofLive(l => l.readings),
+    readerBusy: ofLive(l => l.readerBusy),
+    library: ofLive(l => l.library),
+  };
+};
+
+export type Seen = ReturnType<typeof createSeen>;

@@ -1,0 +1,114 @@
+import { type Metre, metre } from '../../core/foundation/metre.ts';
+import type { NameStyle } from '../../core/foundation/noteValue.ts';
+import type { InstrumentId } from '../../core/instruments/instruments.ts';
+import { newRoom } from '../../core/playable/room.ts';
+import type { StaveHeight } from '../page/options.ts';
+import type { Under } from '../page/under.ts';
+import type { PrintOptions } from '../pdf/paper.ts';
+import type { Rooms } from '../storage/rooms.ts';
+
+/** The four places of the journey, as the window shows them. */
+export type View = 'play' | 'write' | 'grow' | 'keep';
+
+export interface PlaySettings {
+  readonly instrument: InstrumentId;
+  readonly clickOn: boolean;
+  readonly metre: Metre;
+  readonly bpm: number;
+  readonly countInBars: number;
+  /** Pitch classes of tone bars lifted off. */
+  readonly lifted: readonly number[];
+  /** Seconds of silence that end a phrase. */
+  readonly silence: number;
+  readonly keysPlay: boolean;
+  readonly drumsAsPitched: boolean;
+}
+
+/** How Write compares by ear. */
+export interface HearSettings {
+  /** Per cent. */
+  readonly speed: number;
+  /** One bar over and over, by its number; undefined for all of it. */
+  readonly bar: number | undefined;
+  readonly click: boolean;
+}
+
+/** One note of a statement, chosen to be changed by hand. */
+export interface PlanNote {
+  readonly statement: string;
+  readonly index: number;
+}
+
+/** Whose piece, which view, what is chosen, and the settings of this machine. */
+export interface SessionState {
+  readonly view: View;
+  readonly pupil: { readonly codeName: string; readonly className: string };
+  readonly play: PlaySettings;
+  readonly nameStyle: NameStyle;
+  /** Whether single letters do something. */
+  readonly keyShortcuts: boolean;
+  /** How many phrases, counted back from now, are kept by one catch. */
+  readonly phrasesToCatch: number;
+  /** Notes chosen in Write, by strike. */
+  readonly selectedNotes: readonly number[];
+  readonly selectedStatement: string | undefined;
+  readonly selectedPlanNote: PlanNote | undefined;
+  /** Parts silent while listening, and parts heard alone; by id. */
+  readonly mutedParts: readonly string[];
+  readonly aloneParts: readonly string[];
+  /** Parts whose sticking is shown under their notes, by id. */
+  readonly stickingShown: readonly string[];
+  readonly hear: HearSettings;
+  /** How pages look on the screen: the height of a stave (undefined: as the window allows), rows under the notes. */
+  readonly screenPage: {
+    readonly staveHeight: StaveHeight | undefined;
+    readonly under: readonly Under[];
+  };
+  /** How print and PDF look. */
+  readonly paper: Required<PrintOptions>;
+  /** Whether bars that come again straight away are written once, between repeat bars: on paper and in MusicXML. */
+  readonly repeatBars: boolean;
+  /** Loudness of everything, in dB. */
+  readonly volume: number;
+  /** Swells of the vibraphone's motor a second; 0 is off. */
+  readonly motor: number;
+  /** The rooms this machine knows; the one of what lies on the desk is newest there. */
+  readonly rooms: Rooms;
+  /** How late each device comes, in ms, by its name. */
+  readonly lateness: Readonly<Record<string, number>>;
+}
+
+export const FIRST_ROOM = newRoom('room-1', 'Music room');
+
+export const FIRST_SESSION: SessionState = {
+  view: 'play',
+  pupil: { codeName: 'Heron', className: '8 Kestrel' },
+  play: {
+    instrument: 'xylophone',
+    clickOn: false,
+    metre: metre(4, 4),
+    bpm: 92,
+    countInBars: 1,
+    lifted: [],
+    silence: 2,
+    keysPlay: true,
+    drumsAsPitched: false,
+  },
+  nameStyle: 'british',
+  keyShortcuts: true,
+  phrasesToCatch: 1,
+  selectedNotes: [],
+  selectedStatement: undefined,
+  selectedPlanNote: undefined,
+  mutedParts: [],
+  aloneParts: [],
+  stickingShown: [],
+  hear: { speed: 100, bar: undefined, click: false },
+  screenPage: { staveHeight: undefined, under: [] },
+  paper: { staveHeight: 7, under: [] },
+  repeatBars: false,
+  volume: -12,
+  motor: 0,
+  rooms: { all: [FIRST_ROOM], current: FIRST_ROOM.id },
+  lateness: {},
+};

@@ -28,4 +28,24 @@ export default tseslint.config(
       eqeqeq: 'error',
     },
   },
+  {
+    files: ['renderer/**/*.ts', 'renderer/**/*.tsx'],
+    ignores: ['renderer/desk/**'],
+    rules: {
+      // State lives in one cell: views read the desk and run commands (DEVELOPERS.md, The desk).
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector:
+            "AssignmentExpression[left.property.name='value']:not([left.object.property.name='currentTarget'])",
+          message: 'Only the desk is written to, and only by commands.',
+        },
+        {
+          selector:
+            'Program > :matches(ExpressionStatement, VariableDeclaration, ExportNamedDeclaration) CallExpression[callee.name=/^(signal|computed|effect)$/]:not(:function CallExpression)',
+          message: 'No state and no effects at import: state is the desk, effects are made in main.',
+        },
+      ],
+    },
+  },
 );

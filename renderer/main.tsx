@@ -1,11 +1,10 @@
 import './styles/main.css';
-import { effect } from '@preact/signals';
 import { render } from 'preact';
-import { INSTRUMENTS } from '../core/instruments/instruments.ts';
 import { openLibrary } from '../core/library/openLibrary.ts';
 import { App } from './app.tsx';
 import { createCalibration } from './desk/acts/calibration.ts';
 import { createKeeper } from './desk/acts/keeper.ts';
+import { followSettings } from './desk/acts/following.ts';
 import { watchKeys } from './desk/acts/keys.ts';
 import { watchLeaving } from './desk/acts/leaving.ts';
 import { createListening } from './desk/acts/listening.ts';
@@ -28,10 +27,10 @@ import { createKeyBars } from './input/keyBars.ts';
 import { createMidiInput } from './input/midiInput.ts';
 import { createReader } from './reading/reader.ts';
 import { createSound } from './sound/sound.ts';
-import { storedLateness, storeLateness } from './storage/lateness.ts';
+import { storedLateness } from './storage/lateness.ts';
 import { libraryFinder } from './storage/libraryFinder.ts';
 import { libraryTools } from './storage/libraryTools.ts';
-import { storedRooms, storeRooms } from './storage/rooms.ts';
+import { storedRooms } from './storage/rooms.ts';
 import { HIGHEST, LOWEST } from './views/play/bars.tsx';
 
 /** Longest time one reading, and one save, may take, in ms; work is shown after the third. */
@@ -119,30 +118,7 @@ const keyBars = createKeyBars(window, {
   lowest: LOWEST,
   isSetOut: pitch => !desk.playSettings.peek().lifted.includes(pitch % 12),
 });
-effect(() => {
-  const isHeard = desk.view.value === 'play' || desk.window.value === 'calibration';
-  keyBars.setOn(isHeard && desk.playSettings.value.keysPlay);
-});
-effect(() => {
-  const { instrument } = desk.playSettings.value;
-  const up = INSTRUMENTS[instrument].soundsAbove;
-  sound.prepare({ instrument, low: LOWEST + up, high: HIGHEST + up });
-});
-effect(() => {
-  midi.setDrumsAsPitched(desk.playSettings.value.drumsAsPitched);
-});
-effect(() => {
-  sound.setVolume(desk.volume.value);
-});
-effect(() => {
-  sound.setMotor(desk.motor.value);
-});
-effect(() => {
-  storeRooms(desk.rooms.value);
-});
-effect(() => {
-  storeLateness(desk.lateness.value);
-});
+followSettings(desk, { sound, midi, keyBars, bars: { low: LOWEST, high: HIGHEST } });
 
 void midi.start();
 const root = document.getElementById('app');

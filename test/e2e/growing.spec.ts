@@ -73,7 +73,7 @@ test('a part that plays already: the choice is plain, and nothing is lost in sil
 }) => {
   await grow(page);
   await keepCard(page, 'Repetition');
-  await page.getByLabel(/^Write it into/).selectOption('part:p1');
+  await page.getByLabel(/^Write it into/).selectOption({ label: 'the xylophone' });
   await page.getByLabel(/^from bar \d/).selectOption('2');
   await tryCard(page, 'Retrograde');
   await expect(page.getByRole('alert')).toContainText('already plays');
@@ -82,7 +82,7 @@ test('a part that plays already: the choice is plain, and nothing is lost in sil
   expect(await words(page)).toContain('Bar 5: D5 crotchet; E5 quaver');
   await page.keyboard.press('Control+z');
   await bracket(page, 'the motif, four times').click();
-  await page.getByLabel(/^Write it into/).selectOption('part:p1');
+  await page.getByLabel(/^Write it into/).selectOption({ label: 'the xylophone' });
   await page.getByLabel(/^from bar \d/).selectOption('2');
   await tryCard(page, 'Retrograde');
   await page.getByRole('button', { name: 'Cut what is there' }).click();
@@ -96,10 +96,10 @@ test('a part that plays already: the choice is plain, and nothing is lost in sil
 test('a treatment that found its part taken is tried in the part chosen next', async ({ app: page }) => {
   await grow(page);
   await keepCard(page, 'Repetition');
-  await page.getByLabel(/^Write it into/).selectOption('part:p1');
+  await page.getByLabel(/^Write it into/).selectOption({ label: 'the xylophone' });
   await tryCard(page, 'Retrograde');
   await expect(page.getByRole('group', { name: 'The part plays there already' })).toBeVisible();
-  await page.getByLabel(/^Write it into/).selectOption('new:marimba');
+  await page.getByLabel(/^Write it into/).selectOption({ label: 'a new marimba' });
   await expect(page.getByRole('group', { name: 'The part plays there already' })).toHaveCount(0);
   await expect(page.locator('.bracket.tried')).toContainText('retrograde');
   await expect(page.locator('.problem')).toHaveCount(0);

@@ -1,0 +1,245 @@
+import { describe, expect, it } from 'vitest';
+import { fraction, show } from '../../../core/foundation/fraction.ts';
+import { corrected } from '../../../core/piece/piece.ts';
+import { readTake } from '../../../core/reading/read.ts';
+import type { Hints } from '../../../core/reading/model/reading.ts';
+import type { Ask, AskingCommand } from '../../../renderer/desk/command.ts';
+import {
+  canLimit,
+  divideBeat,
+  isPinned,
+  keepBar,
+  letGo,
+  limit,
+  move,
+  moveOnlyHere,
+  placeAt,
+  writeDropped,
+} from '../../../renderer/desk/commands/pins.ts';
+import { chooseReading, firstBeat, hint, offer, setBusy } from '../../../renderer/desk/commands/reading.ts';
+import { selectNotes } from '../../../renderer/desk/commands/settings.ts';
+import { edit, step, undoStep } from '../../../renderer/desk/commands/step.ts';
+import type { DeskState } from '../../../renderer/desk/state.ts';
+import { after, EMPTY, lastStep, pieceOf, pieceOn, stepsOf, takeOf, withPiece } from '../pieces.ts';
+
+const askOf = <Given extends readonly unknown[]>(
+  desk: DeskState,
+  command: AskingCommand<Given>,
+  ...given: Given
+): Ask | undefined => {
+  const asked = command(desk, ...given);
+  if (!asked.ok) throw new Error(asked.problem.what);
+  return asked.value;
+};
+/** What the reader is asked last, and the desk after its answer. */
+const asked = <Given extends readonly unknown[]>(
+  desk: DeskState,
+  command: AskingCommand<Given>,
+  ...given: Given
+): { desk: DeskState; hints: Hints | undefined } => {
+  const ask = askOf(desk, command, ...given);
+  if (ask === undefined) return { desk, hints: undefined };
+  const done = ask.then(
+    desk,
+    ask.questions.map(q => readTake(q.take, q.hints)),
+  );
+  if (!done.ok) throw new Error(done.problem.what);
+  return { desk: done.value, hints: ask.questions.at(-1)?.hints };
+};
+const onsets = (desk: DeskState): readonly string[] => corrected(pieceOn(desk)).notes.map(n => show(n.onset));
+
+/** A bar of crotchets three times, so that it has repeats. */
+const THRICE = takeOf(
+  'thrice',
+  Array.from({ length: 12 }, (_, i) => i),
+  [72, 74, 76, 77, 72, 74, 76, 77, 72, 74, 76, 77],
+  3,
+);
+
+describe('putting notes in their place', () => {
+  it('pins the chosen notes where they go, and says how many others followed', () => {
+    const { desk, hints } = asked(withPiece(), move, [3], 1);
+    expect(hints?.pins?.map(p => [p.strike, show(p.onset)])).toEqual([[3, '13/16']]);
+    expect([onsets(desk)[3], lastStep(desk), stepsOf(desk)]).toEqual(['13/16', 'move F5 later', 1]);
+    expect([isPinned(pieceOn(desk), 3), isPinned(pieceOn(desk), 2)]).toEqual([true, false]);
+    expect(desk.live.notice).toBe('Move F5 later.');
+    expect(lastStep(asked(withPiece(), move, [0, 1], -1).desk)).toBe('move 2 notes earlier');
+  });
+
+  it('nobody leaves the page: a bar before the first barline is the end', () => {
+    let desk = withPiece();
+    for (let k = 0; k < 40; k++) desk = asked(desk, move, [0], -1).desk;
+    expect(onsets(desk)[0]).toBe('-1');
+    expect(askOf(desk, move, [0], -1)).toBeUndefined();
+    expect(askOf(desk, move, [], 1)).toBeUndefined();
+    expect(askOf(EMPTY, move, [0], 1)).toBeUndefined();
+  });
+
+  it('the same note of every repeat goes with it, unless it is only here', () => {
+    const thrice = withPiece(pieceOf(THRICE));
+    expect(pieceOn(thrice).reading.period).toBe(1);
+    const { desk, hints } = asked(thrice, move, [1], 1);
+    expect(hints?.pins?.map(p => [p.strike, show(p.onset)])).toEqual([
+      [1, '5/16'],
+      [5, '21/16'],
+      [9, '37/16'],
+    ]);
+    expect([desk.live.followed.length > 0, canLimit(desk)]).toEqual([true, true]);
+    expect(desk.live.notice).toMatch(/^Move D5 later\. \d+ other notes followed\.$/);
+
+    const limited = after(desk, limit);
+    expect(lastStep(limited)).toBe('move D5 later, only here');
+    expect([stepsOf(limited), canLimit(limited)]).toEqual([1, false]);
+    const here = onsets(limited).filter((onset, i) => onset !== onsets(thrice)[i]);
+    expect(here).toEqual(['5/16']);
+    expect(pieceOn(limited).hints).toBe(pieceOn(thrice).hints);
+    expect(pieceOn(after(limited, undoStep))).toBe(pieceOn(thrice));
+  });
+
+  it('cannot be limited any more once something else was done', () => {
+    const { desk } = asked(withPiece(pieceOf(THRICE)), move, [1], 1);
+    const more = after(desk, step, 'title', old => ({ ...old, title: 'T' }));
+    expect(canLimit(more)).toBe(false);
+    expect(after(more, limit)).toBe(more);
+    expect(canLimit(withPiece())).toBe(false);
+    expect(after(EMPTY, limit)).toBe(EMPTY);
+  });
+
+  it('only here moves nothing else and asks nobody', () => {
+    const desk = after(withPiece(), moveOnlyHere, [3], -1);
+    expect([onsets(desk)[3], lastStep(desk)]).toEqual(['11/16', 'move F5 earlier']);
+    expect(pieceOn(desk).edits).toEqual([{ kind: 'move', note: 3, onset: fraction(11, 16) }]);
+    expect(after(EMPTY, moveOnlyHere, [3], 1)).toBe(EMPTY);
+  });
+
+  it('a note the teacher added has no strike to pin: it is moved', () => {
+    const added = after(withPiece(), edit, 'add a note', {
+      kind: 'add',
+      note: -1,
+      onset: fraction(2),
+      duration: fraction(1, 4),
+      pitch: 72,
+    });
+    const ask = askOf(added, move, [-1], 1);
+    expect(ask?.questions).toEqual([]);
+    const { desk } = asked(added, move, [-1], 1);
+    expect(pieceOn(desk).edits.at(-1)).toMatchObject({ kind: 'move', note: -1 });
+  });
+
+  it('at a position of its own; and a strike left out, where it fell', () => {
+    const page = corrected(pieceOn(withPiece()));
+    const [first] = page.notes;
+    if (first === undefined) throw new Error('no note');
+    const placed = asked(withPiece(), placeAt, first, fraction(1, 8));
+    expect([onsets(placed.desk)[0], lastStep(placed.desk)]).toEqual(['1/8', 'move C5']);
+    const written = asked(withPiece(), writeDropped, 2);
+    expect(written.hints?.pins?.map(p => [p.strike, show(p.onset)])).toEqual([[2, '1/2']]);
+    expect(lastStep(written.desk)).toBe('write E5');
+    expect(askOf(withPiece(), writeDropped, 99)).toBeUndefined();
+  });
+});
+
+describe('beats and bars', () => {
+  it('a beat becomes a triplet and no triplet', () => {
+    const quavers = withPiece(pieceOf(takeOf('q', [0, 0.5, 1, 1.5, 2, 3], [72, 74, 76, 77, 79, 81], 1)));
+    const { desk } = asked(quavers, divideBeat, [1]);
+    expect(lastStep(desk)).toBe('triplet here');
+    expect(['1/12', '1/6']).toContain(onsets(desk)[1]);
+    expect(lastStep(asked(desk, divideBeat, [1]).desk)).toBe('no triplet here');
+    expect(askOf(quavers, divideBeat, [])).toBeUndefined();
+  });
+
+  it('a bar is kept as it is written, and no other', () => {
+    const { desk, hints } = asked(withPiece(), keepBar, [5]);
+    expect(hints?.pins?.map(p => p.strike)).toEqual([4, 5]);
+    expect(lastStep(desk)).toBe('keep bar 2');
+    expect(askOf(withPiece(), keepBar, [])).toBeUndefined();
+  });
+
+  it('notes are let go with their repeats; those never pinned are not', () => {
+    const pinned = asked(withPiece(pieceOf(THRICE)), move, [1], 1).desk;
+    const { desk, hints } = asked(pinned, letGo, [1]);
+    expect([hints?.pins, lastStep(desk)]).toEqual([undefined, 'let D5 go']);
+    expect(onsets(desk)).toEqual(onsets(withPiece(pieceOf(THRICE))));
+    expect(askOf(pinned, letGo, [0])).toBeUndefined();
+    expect(askOf(EMPTY, letGo, [0])).toBeUndefined();
+  });
+
+  it('the first beat goes to a note, and old pins go', () => {
+    const pinned = asked(withPiece(), move, [3], 1).desk;
+    const { desk, hints } = asked(pinned, firstBeat, [1]);
+    expect([hints?.firstBeatStrike, hints?.pins]).toEqual([1, []]);
+    expect([onsets(desk)[1], lastStep(desk)]).toEqual(['0', 'first beat on D5']);
+    expect(askOf(withPiece(), firstBeat, [])).toBeUndefined();
+    expect(askOf(EMPTY, firstBeat, [0])).toBeUndefined();
+  });
+});
+
+describe('hints and readings', () => {
+  it('a hint joins those given before and is one step', () => {
+    const one = asked(withPiece(), hint, 'rings', { letRing: true });
+    const two = asked(one.desk, hint, 'smallest value', { grid: 'half' });
+    expect(two.hints).toEqual({ letRing: true, grid: 'half' });
+    expect([lastStep(two.desk), stepsOf(two.desk)]).toEqual(['smallest value', 2]);
+    expect(askOf(EMPTY, hint, 'rings', { letRing: true })).toBeUndefined();
+  });
+
+  it('an answer for another take, or none, changes nothing', () => {
+    const ask = askOf(withPiece(), hint, 'rings', { letRing: true });
+    const other = withPiece(pieceOf(THRICE));
+    expect(ask?.then(other, [readTake(THRICE, {})])).toEqual({ ok: true, value: other });
+    const here = withPiece();
+    expect(ask?.then(here, [[]])).toEqual({ ok: true, value: here });
+    const pinned = askOf(withPiece(), move, [3], 1);
+    expect(pinned?.then(other, [readTake(THRICE, {}), readTake(THRICE, {})])).toEqual({
+      ok: true,
+      value: other,
+    });
+  });
+
+  it('a reading that was offered is written, its corrections set aside', () => {
+    const desk = after(withPiece(), edit, 'rest', { kind: 'rest', note: 1 });
+    const { take, hints } = pieceOn(desk);
+    const [, second] = readTake(take, hints);
+    if (second === undefined) throw new Error('no second reading');
+    const ask = askOf(desk, chooseReading, second, hints);
+    expect(ask?.questions).toEqual([]);
+    const chosen = asked(desk, chooseReading, second, hints).desk;
+    expect([pieceOn(chosen).reading, pieceOn(chosen).edits]).toEqual([second, []]);
+    expect(lastStep(chosen)).toBe(`write it ${second.reason}`);
+    expect(askOf(EMPTY, chooseReading, second, hints)).toBeUndefined();
+  });
+
+  it('a reading offered before the hints changed gives way to the one most like it', () => {
+    const { take, hints } = pieceOn(withPiece());
+    const [, second] = readTake(take, hints);
+    if (second === undefined) throw new Error('no second reading');
+    const desk = asked(withPiece(), hint, 'rings', { letRing: true }).desk;
+    const ask = askOf(desk, chooseReading, second, hints);
+    expect(ask?.questions).toEqual([{ take, hints: { letRing: true } }]);
+    const chosen = asked(desk, chooseReading, second, hints).desk;
+    expect(pieceOn(chosen).reading.notes.map(n => show(n.onset))).toEqual(
+      second.notes.map(n => show(n.onset)),
+    );
+    // Something else was done while it was read: that stays.
+    const moved = after(desk, step, 'title', old => ({ ...old, title: 'T' }));
+    expect(ask?.then(moved, [readTake(take, { letRing: true })])).toEqual({ ok: true, value: moved });
+  });
+
+  it('American names are used where they are asked for', () => {
+    const desk = withPiece();
+    const american = { ...desk, session: { ...desk.session, nameStyle: 'american' as const } };
+    const { take, hints, reading } = pieceOn(desk);
+    const named = readTake(take, hints).find(r => /crotchet|quaver/.test(r.reason)) ?? reading;
+    const chosen = asked(american, chooseReading, { ...named, notes: named.notes }, hints).desk;
+    expect(lastStep(chosen) ?? '').not.toMatch(/crotchet|quaver/);
+  });
+
+  it('the list beside the page, and the sign of work', () => {
+    const { take, hints } = pieceOn(withPiece());
+    const readings = readTake(take, hints);
+    expect(after(EMPTY, offer, readings).live.readings).toBe(readings);
+    expect(after(EMPTY, setBusy, true).live.readerBusy).toBe(true);
+    expect(after(EMPTY, selectNotes, [1]).live.readerBusy).toBe(false);
+  });
+});

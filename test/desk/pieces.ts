@@ -29,7 +29,7 @@ export const takeOf = (
 /** Two bars: four crotchets up C major, then two minims. */
 export const SCALE = takeOf('scale', [0, 1, 2, 3, 4, 6], [72, 74, 76, 77, 79, 84]);
 
-export const pieceOf = (take: Take = SCALE, hints: Hints = {}, id = `piece of ${take.id}`): Piece => {
+export const pieceOf = (take: Take = SCALE, hints: Hints = {}, id = `piece-of-${take.id}`): Piece => {
   const [reading] = readTake(take, hints);
   if (reading === undefined) throw new Error('no reading');
   const base = {

@@ -1,11 +1,11 @@
 import type { History } from '../../core/piece/history.ts';
 import type { Piece } from '../../core/piece/piece.ts';
-import type { Room } from '../../core/playable/room.ts';
+import type { MusicRoom } from '../../core/playable/musicRoom.ts';
 
 /** What lies on the desk: a piece, and the room it is to be played in. */
 export interface Lying {
   readonly piece: Piece;
-  readonly room: Room;
+  readonly room: MusicRoom;
 }
 
 /** What is kept and undone. */

@@ -1,6 +1,6 @@
 import type { Problem } from '../../core/foundation/result.ts';
-import type { Entry } from '../../core/library/library.ts';
-import type { GrowStep } from '../../core/growing/grow.ts';
+import type { RegisterEntry } from '../../core/library/library.ts';
+import type { Growth } from '../../core/growing/grow.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import type { Piece } from '../../core/piece/piece.ts';
 import type { Pin } from '../../core/piece/rereading.ts';
@@ -42,7 +42,7 @@ export interface LibraryState {
   readonly where: string | undefined;
   /** A folder of an earlier session that the browser lends only when asked again. */
   readonly waitingFolder: string | undefined;
-  readonly entries: readonly Entry[];
+  readonly entries: readonly RegisterEntry[];
   readonly damaged: readonly Problem[];
 }
 
@@ -62,7 +62,7 @@ export interface LiveState {
   readonly cursor: number | undefined;
   readonly trial: Trial | undefined;
   /** A step that found its position occupied: it can be tried again with a choice. */
-  readonly conflict: { readonly name: string; readonly step: GrowStep } | undefined;
+  readonly conflict: { readonly name: string; readonly step: Growth } | undefined;
   /** Notes that went elsewhere with the last correction, shown until the next thing is done. */
   readonly followed: readonly number[];
   /** Statements that followed the last change of the motif, shown until the plan is changed. */

@@ -1,7 +1,7 @@
 import { type Metre, metre } from '../../core/foundation/metre.ts';
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
-import { newRoom } from '../../core/playable/room.ts';
+import { newMusicRoom } from '../../core/playable/musicRoom.ts';
 import type { StaveHeight } from '../page/options.ts';
 import type { Under } from '../page/under.ts';
 import type { PrintOptions } from '../pdf/paper.ts';
@@ -78,7 +78,7 @@ export interface SessionState {
   readonly lateness: Readonly<Record<string, number>>;
 }
 
-export const FIRST_ROOM = newRoom('room-1', 'Music room');
+export const FIRST_ROOM = newMusicRoom('room-1', 'Music room');
 
 export const FIRST_SESSION: SessionState = {
   view: 'play',

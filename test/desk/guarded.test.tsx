@@ -33,7 +33,7 @@ it('a view that cannot be drawn says so, its neighbours stay, and undo or anothe
       root,
     );
   };
-  act(draw);
+  void act(draw);
   const alert = root.querySelector('[role=alert]');
   expect(alert?.textContent).toContain('Write could not be shown.');
   expect(alert?.textContent).toContain('everything that can be undone are still here');
@@ -42,7 +42,7 @@ it('a view that cannot be drawn says so, its neighbours stay, and undo or anothe
 
   breaks = false;
   const button = [...root.querySelectorAll('button')].find(b => b.textContent === 'Undo the last step');
-  act(() => {
+  void act(() => {
     button?.click();
   });
   expect(afterwards).toHaveBeenCalledWith(undoStep);

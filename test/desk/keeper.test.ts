@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { failed, ok, type Problem, type Result } from '../../core/foundation/result.ts';
-import type { Entry, Library } from '../../core/library/library.ts';
+import type { RegisterEntry, Library } from '../../core/library/library.ts';
 import { memoryFolder } from '../../core/library/memoryFolder.ts';
 import { openLibrary } from '../../core/library/openLibrary.ts';
 import { createKeeper, type Keeper } from '../../renderer/desk/acts/keeper.ts';
@@ -128,7 +128,7 @@ describe('keeping', () => {
   });
 
   it('a library that does not answer is said; a save that comes late is a save, and the queue goes on', async () => {
-    let answer: (entry: Result<Entry>) => void = () => undefined;
+    let answer: (entry: Result<RegisterEntry>) => void = () => undefined;
     const { desk, keeper } = await keeperWith(undefined, () => ({
       save: () =>
         new Promise(go => {
@@ -145,7 +145,14 @@ describe('keeping', () => {
     ]);
     const piece = desk.piece.value ?? pieceOf();
     answer(
-      ok({ id: piece.id, revision: 'late', savedAt: '', piece, revisions: 1, rivals: [] } satisfies Entry),
+      ok({
+        id: piece.id,
+        revision: 'late',
+        savedAt: '',
+        piece,
+        revisions: 1,
+        rivals: [],
+      } satisfies RegisterEntry),
     );
     await vi.advanceTimersByTimeAsync(0);
     expect([desk.isKept.value, desk.now().document.revisions[piece.id]]).toEqual([true, 'late']);

@@ -5,7 +5,7 @@ import { firstPlan } from '../../../core/plan/plan.ts';
 import { type Piece, pieceScore, planOf, readingScore } from '../../../core/piece/piece.ts';
 import { perform } from '../../../core/playback/perform.ts';
 import { detailOf } from '../../../core/foundation/result.ts';
-import { withRepeats } from '../../../core/score/repeats.ts';
+import { withRepeatBars } from '../../../core/score/repeats.ts';
 import type { Score } from '../../../core/score/score.ts';
 import type { Sound } from '../../sound/sound.ts';
 import { complain, tell } from '../commands/messages.ts';
@@ -17,7 +17,7 @@ export const scoreToHandOn = (piece: Piece): Score =>
 
 /** The same as it is written for reading: with repeat bars where the teacher wants them. */
 export const scoreToRead = (desk: Desk, piece: Piece): Score =>
-  desk.repeatBars.peek() ? withRepeats(scoreToHandOn(piece)) : scoreToHandOn(piece);
+  desk.repeatBars.peek() ? withRepeatBars(scoreToHandOn(piece)) : scoreToHandOn(piece);
 
 /** A file name that every system takes. @example fileName(piece, 'pdf', 'parts') // "Heron-Ferry-bell-parts.pdf" */
 export const fileName = (piece: Piece, ending: string, what = ''): string =>

@@ -3,7 +3,7 @@ import { barStart } from '../../../core/foundation/metre.ts';
 import { toNumber } from '../../../core/foundation/fraction.ts';
 import type { Seconds } from '../../../core/foundation/units.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
-import { placeAtSeconds, secondsAtPlace } from '../../../core/piece/strikePlaces.ts';
+import { positionAtSeconds, secondsAtPosition } from '../../../core/piece/strikePositions.ts';
 import {
   clickOfScore,
   clickOnTake,
@@ -13,7 +13,7 @@ import {
   together,
 } from '../../../core/playback/compare.ts';
 import type { Performance } from '../../../core/playback/events.ts';
-import { perform, scoreLength, secondsAt } from '../../../core/playback/perform.ts';
+import { perform, scoreLength, secondsAtOnset } from '../../../core/playback/perform.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import type { Score } from '../../../core/score/score.ts';
 import type { Take } from '../../../core/take/take.ts';
@@ -43,7 +43,7 @@ const placesOf = (score: Score): ((seconds: number) => number) => {
   const upbeat = toNumber(score.upbeat);
   const table: { seconds: number; at: number }[] = [];
   for (let k = 0; k <= Math.ceil(length * 32); k++) {
-    table.push({ seconds: secondsAt(score, { n: k, d: 32 }), at: k / 32 - upbeat });
+    table.push({ seconds: secondsAtOnset(score, { n: k, d: 32 }), at: k / 32 - upbeat });
   }
   return seconds => {
     let low = 0;
@@ -141,7 +141,7 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
   ): void => {
     const origin = takeStart(take, reading);
     const stretch = options.bar === undefined ? undefined : stretchOf(reading, options.bar);
-    const seconds = (place: number): Seconds => Math.max(0, secondsAtPlace(reading, place) - origin);
+    const seconds = (place: number): Seconds => Math.max(0, secondsAtPosition(reading, place) - origin);
     begin(
       what,
       performance,
@@ -151,7 +151,7 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
         ...(stretch === undefined ? {} : { loop: { from: seconds(stretch.from), to: seconds(stretch.to) } }),
         ...(options.click === true ? { click: clickOnTake(reading, origin) } : {}),
         onPosition: at => {
-          desk.run(setCursor, placeAtSeconds(reading, at + origin));
+          desk.run(setCursor, positionAtSeconds(reading, at + origin));
         },
       },
       options.then,
@@ -189,7 +189,7 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
       const placeAt = placesOf(score);
       const upbeat = toNumber(score.upbeat);
       const seconds = (place: number): Seconds =>
-        secondsAt(score, { n: Math.round((place + upbeat) * 192), d: 192 });
+        secondsAtOnset(score, { n: Math.round((place + upbeat) * 192), d: 192 });
       const stretch = options.bar === undefined ? undefined : stretchOf(score, options.bar);
       begin(
         what,

@@ -11,7 +11,7 @@ import {
 import { scaleMidi, spell, toScale } from '../../../core/foundation/key.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
 import { ok, type Result } from '../../../core/foundation/result.ts';
-import { gridStep } from '../../../core/piece/gridPlaces.ts';
+import { gridUnit } from '../../../core/piece/gridPositions.ts';
 import { corrected, type Piece } from '../../../core/piece/piece.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import type { Command } from '../command.ts';
@@ -68,8 +68,10 @@ export const makePitch: Command<[note: ReadNote, pitch: number]> = (desk, note, 
 export const makeLetter: Command<[letter: string]> = (desk, letter) =>
   toEach(desk, (now, piece, _page, note) => {
     const near = Array.from({ length: 13 }, (_, i) => note.pitch - 6 + i);
-    const inKey = near.filter(p => spell(piece.key, p).step === letter && toScale(piece.key, p).alter === 0);
-    const any = near.filter(p => spell(piece.key, p).step === letter && spell(piece.key, p).alter === 0);
+    const inKey = near.filter(
+      p => spell(piece.key, p).letter === letter && toScale(piece.key, p).alter === 0,
+    );
+    const any = near.filter(p => spell(piece.key, p).letter === letter && spell(piece.key, p).alter === 0);
     const [nearest] = (inKey.length > 0 ? inKey : any).sort(
       (a, b) => Math.abs(a - note.pitch) - Math.abs(b - note.pitch),
     );
@@ -79,7 +81,7 @@ export const makeLetter: Command<[letter: string]> = (desk, letter) =>
 /** Makes the chosen notes a grid unit longer or shorter. */
 export const lengthen: Command<[direction: 1 | -1]> = (desk, direction) =>
   toEach(desk, (now, piece, page, note) => {
-    const by = gridStep(piece.hints, page, note);
+    const by = gridUnit(piece.hints, page, note);
     return makeLength(now, note, add(note.duration, direction > 0 ? by : negate(by)));
   });
 
@@ -115,7 +117,7 @@ export const addNote: Command = desk => {
   const [selected] = desk.session.selectedNotes;
   const chosen = page.notes.find(n => n.strike === selected) ?? page.notes.at(-1);
   const id = Math.min(-1, ...now.edits.filter(e => e.kind === 'add').map(e => e.note - 1));
-  const by = chosen === undefined ? fraction(1, 8) : gridStep(now.hints, page, chosen);
+  const by = chosen === undefined ? fraction(1, 8) : gridUnit(now.hints, page, chosen);
   const next = page.notes.find(n => chosen !== undefined && compare(n.onset, chosen.onset) > 0);
   const end = chosen === undefined ? ZERO : add(chosen.onset, chosen.duration);
   const free = next === undefined ? undefined : subtract(next.onset, end);

@@ -1,5 +1,5 @@
 import { ok } from '../../../core/foundation/result.ts';
-import type { Entry, Shelf } from '../../../core/library/library.ts';
+import type { RegisterEntry, Shelf } from '../../../core/library/library.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Command } from '../command.ts';
 import type { LibraryState } from '../live.ts';
@@ -14,7 +14,11 @@ export const showShelf: Command<[shelf: Shelf]> = (desk, shelf) =>
   setLibrary(desk, { state: 'open', entries: shelf.entries, damaged: shelf.damaged });
 
 /** A piece was kept as this revision. */
-export const kept: Command<[piece: Piece, entry: Pick<Entry, 'id' | 'revision'>]> = (desk, piece, entry) =>
+export const kept: Command<[piece: Piece, entry: Pick<RegisterEntry, 'id' | 'revision'>]> = (
+  desk,
+  piece,
+  entry,
+) =>
   ok({
     ...withLive(desk, { notice: `Kept: ${piece.codeName}, ${piece.title}.` }),
     document: {

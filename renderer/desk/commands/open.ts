@@ -1,5 +1,5 @@
 import { failed, ok } from '../../../core/foundation/result.ts';
-import type { Entry } from '../../../core/library/library.ts';
+import type { RegisterEntry } from '../../../core/library/library.ts';
 import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
 import { record, startHistory } from '../../../core/piece/history.ts';
 import { corrected, newPiece, type Piece } from '../../../core/piece/piece.ts';
@@ -71,7 +71,10 @@ export const startPiece: AskingCommand<[take: Take, title: string, id: string, n
 };
 
 /** Opens a piece of the register where it was left. */
-export const openEntry: Command<[entry: Pick<Entry, 'id' | 'revision' | 'piece'>]> = (desk, entry) => {
+export const openEntry: Command<[entry: Pick<RegisterEntry, 'id' | 'revision' | 'piece'>]> = (
+  desk,
+  entry,
+) => {
   const laid = lay(desk, `open ${entry.piece.title}`, entry.piece, entry.piece);
   const revisions = { ...laid.document.revisions, [entry.id]: entry.revision };
   return ok({ ...laid, document: { ...laid.document, revisions } });

@@ -5,7 +5,13 @@ import { pitchName } from '../../../core/foundation/pitch.ts';
 import { ok, type Result } from '../../../core/foundation/result.ts';
 import { barAndBeat } from '../../../core/plan/plan.ts';
 import type { Edit } from '../../../core/piece/edit.ts';
-import { beatIsInThree, gridStep, nearestStep, redivide, stepFrom } from '../../../core/piece/gridPlaces.ts';
+import {
+  beatIsInThree,
+  gridUnit,
+  nearestGridPosition,
+  redivide,
+  nextGridPosition,
+} from '../../../core/piece/gridPositions.ts';
 import { undo } from '../../../core/piece/history.ts';
 import { corrected, type Piece } from '../../../core/piece/piece.ts';
 import {
@@ -18,7 +24,7 @@ import {
   withPins,
   withRepeats,
 } from '../../../core/piece/rereading.ts';
-import { strikePlaces } from '../../../core/piece/strikePlaces.ts';
+import { strikePositions } from '../../../core/piece/strikePositions.ts';
 import type { Hints, Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import type { Ask, AskingCommand, Command } from '../command.ts';
 import { type DeskState, withLive } from '../state.ts';
@@ -113,7 +119,7 @@ const movedBy = (
   const notes = page.notes.filter(n => strikes.includes(n.strike));
   const pins = notes.map(note => ({
     strike: note.strike,
-    onset: stepFrom(note.onset, gridStep(now.hints, page, note), direction),
+    onset: nextGridPosition(note.onset, gridUnit(now.hints, page, note), direction),
   }));
   const earliest = negate(barLength(page.metre));
   if (pins.length === 0 || pins.some(p => less(p.onset, earliest))) return undefined;
@@ -148,7 +154,7 @@ export const divideBeat: AskingCommand<[strikes: readonly number[]]> = (desk, st
     const note = page.notes.find(n => strikes.includes(n.strike));
     if (note === undefined) return undefined;
     const three = !beatIsInThree(page, note.onset);
-    const pins = redivide(page, note.onset, three ? 3 : 4, strikePlaces(now.take, page));
+    const pins = redivide(page, note.onset, three ? 3 : 4, strikePositions(now.take, page));
     return { name: three ? 'triplet here' : 'no triplet here', pins };
   });
 
@@ -167,10 +173,10 @@ export const keepBar: AskingCommand<[strikes: readonly number[]]> = (desk, strik
 /** Writes a strike the reader had left out, where it fell. */
 export const writeDropped: AskingCommand<[strike: number]> = (desk, strike) =>
   pin(desk, (now, page) => {
-    const position = strikePlaces(now.take, page)[strike];
+    const position = strikePositions(now.take, page)[strike];
     const pitch = now.take.strikes[strike]?.pitch;
     if (position === undefined || pitch === undefined) return undefined;
-    const onset = nearestStep(position, fraction(1, 16));
+    const onset = nearestGridPosition(position, fraction(1, 16));
     return { name: `write ${pitchName(spell(now.key, pitch))}`, pins: [{ strike, onset }] };
   });
 

@@ -2,7 +2,7 @@ import { ok } from '../../../core/foundation/result.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { motifOf, type Piece, planOf } from '../../../core/piece/piece.ts';
 import { mendPlan, mendRoom, type Remedy } from '../../../core/playable/remedies.ts';
-import type { Room } from '../../../core/playable/room.ts';
+import type { MusicRoom } from '../../../core/playable/musicRoom.ts';
 import type { Rooms } from '../../storage/rooms.ts';
 import type { Command } from '../command.ts';
 import { FIRST_ROOM } from '../session.ts';
@@ -12,7 +12,7 @@ import { putRoom } from './rooms.ts';
 import { stepped } from './step.ts';
 
 /** The room one stands in: that of what lies on the desk, or this machine's. */
-export const currentRoom = (desk: DeskState): Room =>
+export const currentRoom = (desk: DeskState): MusicRoom =>
   desk.document.history?.present.room ??
   desk.session.rooms.all.find(room => room.id === desk.session.rooms.current) ??
   FIRST_ROOM;
@@ -25,7 +25,7 @@ export const roomsOf = (desk: DeskState): Rooms => putRoom(desk.session.rooms, c
  * there is no history, and it is just changed.
  */
 export const changeRoom: Command<
-  [name: string, change: (room: Room) => Room, alongside?: (piece: Piece) => Piece]
+  [name: string, change: (room: MusicRoom) => MusicRoom, alongside?: (piece: Piece) => Piece]
 > = (desk, name, change, alongside = piece => piece) => {
   const from = currentRoom(desk);
   const to = change(from);
@@ -37,7 +37,7 @@ export const changeRoom: Command<
 };
 
 /** Stands in one of these rooms, also under what lies on the desk. */
-const standIn = (desk: DeskState, room: Room, rooms: Rooms): DeskState => {
+const standIn = (desk: DeskState, room: MusicRoom, rooms: Rooms): DeskState => {
   const { history } = desk.document;
   const there = withSession(desk, { rooms: { ...rooms, current: room.id } });
   if (history === undefined) return there;
@@ -58,7 +58,7 @@ export const enterRoom: Command<[id: string]> = (desk, id) => {
 export const addRoom: Command = desk => {
   const rooms = roomsOf(desk);
   const number = Math.max(...rooms.all.map(r => Number(/\d+$/.exec(r.id)?.[0] ?? 0))) + 1;
-  const room: Room = {
+  const room: MusicRoom = {
     ...currentRoom(desk),
     id: `room-${String(number)}`,
     name: `Room ${String(number)}`,

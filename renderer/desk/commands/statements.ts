@@ -55,11 +55,11 @@ export const takeAway: Command<[id: string]> = (desk, id) => {
 export const moveStatement: Command<[id: string, beats: number]> = (desk, id, beats) => {
   const here = found(desk, id);
   if (here === undefined) return ok(desk);
-  const at = beatsAway(here.motif.metre, here.statement.at, beats);
+  const onset = beatsAway(here.motif.metre, here.statement.onset, beats);
   return growNow(desk, `move ${here.name} ${beats > 0 ? 'later' : 'earlier'}`, {
     kind: 'move',
     statement: id,
-    at,
+    onset,
   });
 };
 
@@ -72,7 +72,7 @@ export const moveToPart: Command<[id: string, by: 1 | -1]> = (desk, id, by) => {
   return growNow(desk, `give ${here.name} to the ${partName(here.plan, part).toLowerCase()}`, {
     kind: 'move',
     statement: id,
-    at: here.statement.at,
+    onset: here.statement.onset,
     part: part.id,
   });
 };
@@ -90,10 +90,10 @@ export const copyStatement: Command<[id: string]> = (desk, id) => {
       statement: id,
       treatments: [],
       to: { part: statement.part },
-      at: statementEnd(motif, statement),
+      onset: statementEnd(motif, statement),
       times: statement.times,
     },
-    'wait',
+    'postpone',
   );
 };
 
@@ -145,7 +145,7 @@ export const walkStatements: Command<[by: 1 | -1]> = (desk, by) => {
   return next === undefined ? ok(desk) : selectStatement(desk, next.id);
 };
 
-/** One more part, with nothing to play yet. Problems: 'no-room' where there are as many as a page holds. */
+/** One more part, with nothing to play yet. Problems: 'conflict' where there are as many as a page holds. */
 export const addEmptyPart: Command<[instrument: InstrumentId]> = (desk, instrument) => {
   const piece = desk.document.history?.present.piece;
   if (piece === undefined) return ok(desk);

@@ -1,5 +1,5 @@
 import { failed, ok, type Problem } from '../../../core/foundation/result.ts';
-import { grow, type GrowStep, type WhenTaken } from '../../../core/growing/grow.ts';
+import { grow, type Growth, type OnConflict } from '../../../core/growing/grow.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
 import { isWrittenExactly } from '../../../core/score/writable.ts';
@@ -18,19 +18,19 @@ const TOO_FINE: Problem = {
  * Tries one step on the page without keeping it. Where its position is occupied nothing is shown, the
  * problem is said, and the step is remembered so that it can be tried again with a choice.
  */
-export const tryStep: Command<[name: string, made: GrowStep, whenTaken?: WhenTaken]> = (
+export const tryStep: Command<[name: string, made: Growth, onConflict?: OnConflict]> = (
   desk,
   name,
   made,
-  whenTaken,
+  onConflict,
 ) => {
   const piece = desk.document.history?.present.piece;
   if (piece === undefined) return failed(NOTHING_TO_GROW);
-  const result = grow(motifOf(piece), planOf(piece), made, whenTaken);
+  const result = grow(motifOf(piece), planOf(piece), made, onConflict);
   if (!result.ok) {
     const canChoose =
-      result.problem.kind === 'no-room' && made.kind !== 'section' && made.kind !== 'exchange';
-    const conflict = canChoose && whenTaken === undefined ? { name, step: made } : undefined;
+      result.problem.kind === 'conflict' && made.kind !== 'section' && made.kind !== 'exchange';
+    const conflict = canChoose && onConflict === undefined ? { name, step: made } : undefined;
     return ok(withLive(desk, { trial: undefined, conflict, problem: result.problem }));
   }
   const { plan, statement } = result.value;
@@ -49,9 +49,9 @@ const NOTHING_TO_GROW: Problem = {
 };
 
 /** Tries the step again that found its position occupied. */
-export const tryAnyway: Command<[whenTaken: WhenTaken]> = (desk, whenTaken) => {
+export const tryAnyway: Command<[onConflict: OnConflict]> = (desk, onConflict) => {
   const { conflict } = desk.live;
-  return conflict === undefined ? ok(desk) : tryStep(desk, conflict.name, conflict.step, whenTaken);
+  return conflict === undefined ? ok(desk) : tryStep(desk, conflict.name, conflict.step, onConflict);
 };
 
 /** Keeps what is being tried, as one undoable step. */
@@ -84,12 +84,12 @@ export const changePlan: Command<[name: string, change: (plan: Plan) => Plan]> =
   });
 
 /** Does one step at once and keeps it; a problem is said. */
-export const growNow: Command<[name: string, made: GrowStep, whenTaken?: WhenTaken]> = (
+export const growNow: Command<[name: string, made: Growth, onConflict?: OnConflict]> = (
   desk,
   name,
   made,
-  whenTaken,
+  onConflict,
 ) => {
-  const tried = tryStep(desk, name, made, whenTaken);
+  const tried = tryStep(desk, name, made, onConflict);
   return tried.ok && tried.value.live.trial !== undefined ? keepTrial(tried.value) : tried;
 };

@@ -95,7 +95,7 @@ export const EntryFinder = (props: {
       statement: statement.id,
       treatments: entryTreatments(entry),
       to: into.target,
-      at: add(statement.at, entry.delay),
+      onset: add(statement.onset, entry.delay),
       times: 1,
     } as const;
     desk.run(tryStep, `entry ${name}`, made);

@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { tactus } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { toNumber } from '../../../core/foundation/fraction.ts';
-import { scoreLength, secondsAt } from '../../../core/playback/perform.ts';
+import { scoreLength, secondsAtOnset } from '../../../core/playback/perform.ts';
 import { findStatement } from '../../../core/plan/plan.ts';
 import { pieceScore } from '../../../core/piece/piece.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -42,8 +42,8 @@ export const Grow = (): ComponentChildren => {
   }
   const chosen = findStatement(kept, desk.selectedStatement.value ?? '') ?? kept.statements[0];
   const first = Math.min(fromBar, score.barCount);
-  const start = toNumber(score.parts[0]?.bars[first - 1]?.at ?? { n: 0, d: 1 });
-  const seconds = Math.round(secondsAt(score, scoreLength(score)));
+  const start = toNumber(score.parts[0]?.bars[first - 1]?.start ?? { n: 0, d: 1 });
+  const seconds = Math.round(secondsAtOnset(score, scoreLength(score)));
   const unit = valueName(valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 }, desk.nameStyle.value);
   const playing = desk.hearing.value !== undefined;
   return (
@@ -146,7 +146,7 @@ export const Grow = (): ComponentChildren => {
             if (tried === undefined) return;
             const statement = findStatement(tried.plan, tried.statement);
             listening.score('preview', pieceScore(now, tried.plan), {
-              from: toNumber(statement?.at ?? { n: 0, d: 1 }),
+              from: toNumber(statement?.onset ?? { n: 0, d: 1 }),
             });
           }}
         />

@@ -7,11 +7,11 @@ import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import { findStatement, type Plan } from '../../../core/plan/plan.ts';
 import { handsByBar, type PartCheck, type RangeProblem } from '../../../core/playable/check.ts';
-import { chooseSet, setsFor } from '../../../core/playable/room.ts';
+import { chooseSet, setsFor } from '../../../core/playable/musicRoom.ts';
 import {
   heardWords,
   lackWords,
-  placeWords,
+  barAndBeatWords,
   remedyWords,
   stickingLines,
   warningWords,
@@ -37,14 +37,14 @@ const Problem = (props: {
   const statement = findStatement(plan, problem.statement);
   if (statement === undefined) return null;
   const name = statementName(motif, plan, statement);
-  const lacks = lackWords(check.set, problem.bars).join('; ');
+  const lacks = lackWords(check.set, problem.toneBars).join('; ');
   const trying = desk.trial.value !== undefined;
   return (
     <li class="lack">
       <span>
         <strong>
           <span aria-hidden="true">✕ </span>
-          {capital(name)}, {placeWords(motif.metre, statement.at)}:
+          {capital(name)}, {barAndBeatWords(motif.metre, statement.onset)}:
         </strong>{' '}
         {lacks}.
       </span>

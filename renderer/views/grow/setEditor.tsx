@@ -1,16 +1,16 @@
 import type { ComponentChildren } from 'preact';
 import { isNatural } from '../../../core/foundation/pitch.ts';
 import {
-  type BarSet,
-  barState,
-  placesOf,
-  withBar,
+  type ToneBarSet,
+  toneBarState,
+  pitchesOf,
+  withToneBar,
   withEnds,
   withExchange,
-} from '../../../core/playable/barSet.ts';
+} from '../../../core/playable/toneBarSet.ts';
 import { PRESETS } from '../../../core/playable/presets.ts';
-import { changeSet } from '../../../core/playable/room.ts';
-import { barName, soundsWords } from '../../../core/playable/words.ts';
+import { changeSet } from '../../../core/playable/musicRoom.ts';
+import { toneBarName, soundsWords } from '../../../core/playable/words.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { changeRoom } from '../../desk/commands/room.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
@@ -18,17 +18,17 @@ import { SentenceChoice } from '../parts/sentence.tsx';
 /** Lowest and highest bar a set may be given: C2 to C8 as written. */
 const NATURALS = Array.from({ length: 73 }, (_, i) => 36 + i).filter(isNatural);
 const choices = (pitches: readonly number[]): { value: string; text: string }[] =>
-  pitches.map(pitch => ({ value: String(pitch), text: barName(pitch) }));
+  pitches.map(pitch => ({ value: String(pitch), text: toneBarName(pitch) }));
 
 /** A press goes from there to lifted off to missing and back. */
 const NEXT = { there: 'lifted', lifted: 'missing', missing: 'there' } as const;
 const STATE = { there: '', lifted: 'lifted off', missing: 'missing' } as const;
 
 /** What a set of the room has: its ends, bars lifted off or missing, exchange bars. */
-export const SetEditor = (props: { set: BarSet }): ComponentChildren => {
+export const SetEditor = (props: { set: ToneBarSet }): ComponentChildren => {
   const { desk } = useApp();
   const { set } = props;
-  const change = (name: string, to: (set: BarSet) => BarSet): void => {
+  const change = (name: string, to: (set: ToneBarSet) => ToneBarSet): void => {
     desk.run(changeRoom, name, room => changeSet(room, set.id, to));
   };
   const preset = PRESETS.find(p => p.id === set.id);
@@ -40,7 +40,7 @@ export const SetEditor = (props: { set: BarSet }): ComponentChildren => {
           value={String(set.low)}
           choices={choices(NATURALS.filter(p => p < set.high))}
           onChoose={low => {
-            change(`lowest bar ${barName(Number(low))}`, old => withEnds(old, Number(low), old.high));
+            change(`lowest bar ${toneBarName(Number(low))}`, old => withEnds(old, Number(low), old.high));
           }}
         />
         <SentenceChoice
@@ -48,7 +48,7 @@ export const SetEditor = (props: { set: BarSet }): ComponentChildren => {
           value={String(set.high)}
           choices={choices(NATURALS.filter(p => p > set.low))}
           onChoose={high => {
-            change(`highest bar ${barName(Number(high))}`, old => withEnds(old, old.low, Number(high)));
+            change(`highest bar ${toneBarName(Number(high))}`, old => withEnds(old, old.low, Number(high)));
           }}
         />
         <span class="quiet">{soundsWords(set)}</span>
@@ -66,10 +66,10 @@ export const SetEditor = (props: { set: BarSet }): ComponentChildren => {
         Press a bar once where it is lifted off, twice where the room has none, again to put it back.
       </p>
       <p class="tools">
-        {placesOf(set)
+        {pitchesOf(set)
           .filter(pitch => set.accidentals || isNatural(pitch))
           .map(pitch => {
-            const now = barState(set, pitch);
+            const now = toneBarState(set, pitch);
             if (now !== 'there' && now !== 'lifted' && now !== 'missing') return null;
             const words = STATE[now];
             return (
@@ -78,12 +78,12 @@ export const SetEditor = (props: { set: BarSet }): ComponentChildren => {
                 class={`tool set-bar ${now}`}
                 onClick={() => {
                   const state = NEXT[now];
-                  change(`${barName(pitch)} ${state === 'there' ? 'back on' : STATE[state]}`, old =>
-                    withBar(old, pitch, state),
+                  change(`${toneBarName(pitch)} ${state === 'there' ? 'back on' : STATE[state]}`, old =>
+                    withToneBar(old, pitch, state),
                   );
                 }}
               >
-                {barName(pitch)}
+                {toneBarName(pitch)}
                 {words === '' ? '' : ` ${words}`}
               </button>
             );
@@ -99,13 +99,13 @@ export const SetEditor = (props: { set: BarSet }): ComponentChildren => {
               onClick={() => {
                 change(
                   e.isIn
-                    ? `${barName(e.inPlaceOf)} in again`
-                    : `${barName(e.pitch)} for ${barName(e.inPlaceOf)}`,
+                    ? `${toneBarName(e.inPlaceOf)} in again`
+                    : `${toneBarName(e.pitch)} for ${toneBarName(e.inPlaceOf)}`,
                   old => withExchange(old, e.pitch, !e.isIn),
                 );
               }}
             >
-              {barName(e.pitch)} for {barName(e.inPlaceOf)}
+              {toneBarName(e.pitch)} for {toneBarName(e.inPlaceOf)}
             </button>
           ))}
         </p>

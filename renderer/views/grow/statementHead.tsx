@@ -8,7 +8,7 @@ import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { barsOfStatement } from '../../../core/growing/sections.ts';
-import { phraseOf, type Statement } from '../../../core/plan/statement.ts';
+import { passageOf, type Statement } from '../../../core/plan/statement.ts';
 import { hearStatement } from '../../desk/acts/comparing.ts';
 import { useApp } from '../../desk/appContext.ts';
 import {
@@ -40,7 +40,7 @@ const Tool = (props: { text: string; keys?: string; onPress: () => void }): Comp
 const NoteByHand = (props: { motif: Motif; statement: Statement; index: number }): ComponentChildren => {
   const { desk } = useApp();
   const { motif, statement, index } = props;
-  const note = phraseOf(motif, statement).notes[index];
+  const note = passageOf(motif, statement).notes[index];
   if (note === undefined) return null;
   const name = pitchName(spell(motif.key, scaleMidi(motif.key, note)));
   const quaver = fraction(1, 8);
@@ -126,7 +126,7 @@ export const StatementHead = (props: {
           text={playing ? 'Stop' : 'Hear it'}
           onPress={() => {
             if (playing) listening.stop();
-            else hearStatement(desk, listening, statement.id, toNumber(statement.at));
+            else hearStatement(desk, listening, statement.id, toNumber(statement.onset));
           }}
         />
         <Tool

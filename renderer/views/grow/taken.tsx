@@ -6,14 +6,14 @@ import { tryAnyway } from '../../desk/commands/trial.ts';
 export const Taken = (props: { hearPreview: () => void }): ComponentChildren => {
   const { desk } = useApp();
   if (desk.conflict.value === undefined) return null;
-  const choose = (how: 'cut' | 'wait') => (): void => {
+  const choose = (how: 'cut' | 'postpone') => (): void => {
     desk.run(tryAnyway, how);
     if (desk.trial.peek() !== undefined) props.hearPreview();
   };
   return (
     <div class="taken" role="group" aria-label="The part plays there already">
       <span>The part plays there already.</span>
-      <button class="second" onClick={choose('wait')}>
+      <button class="second" onClick={choose('postpone')}>
         Wait until it is free
       </button>
       <button class="second" onClick={choose('cut')}>

@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { say } from '../../../core/foundation/result.ts';
 import { findEntries } from '../../../core/library/find.ts';
-import type { Entry } from '../../../core/library/library.ts';
+import type { RegisterEntry } from '../../../core/library/library.ts';
 import { treatmentsUsed } from '../../../core/plan/naming.ts';
 import { motifOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
 import { exportMidi, exportMusicXml, exportPdf, exportPicture, exportWav } from '../../desk/acts/handOn.ts';
@@ -81,7 +81,7 @@ const HandOn = (props: { piece: Piece }): ComponentChildren => {
   );
 };
 
-const Row = (props: { entry: Entry }): ComponentChildren => {
+const Row = (props: { entry: RegisterEntry }): ComponentChildren => {
   const { desk } = useApp();
   const { entry } = props;
   const saved = entry.piece;

@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { barShapes, NODE } from '../../../core/instruments/barShape.ts';
+import { toneBarShapes, NODE } from '../../../core/instruments/toneBarShape.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { createPointerBars } from '../../input/pointerBars.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -51,7 +51,7 @@ export const moveBar = (root: HTMLElement | null, pitch: number): void => {
 };
 
 const rail = (row: 'front' | 'behind', side: -1 | 1): string => {
-  const shapes = barShapes(LOWEST, HIGHEST).filter(b => b.natural === (row === 'front'));
+  const shapes = toneBarShapes(LOWEST, HIGHEST).filter(b => b.natural === (row === 'front'));
   const middle = row === 'front' ? FRONT : BEHIND;
   return shapes
     .map(b => {
@@ -104,7 +104,7 @@ export const Bars = (props: { instrument: InstrumentId; lifting: boolean }): Com
           ([-1, 1] as const).map(side => <polyline key={row + String(side)} points={rail(row, side)} />),
         )}
       </svg>
-      {barShapes(LOWEST, HIGHEST).map(bar => {
+      {toneBarShapes(LOWEST, HIGHEST).map(bar => {
         const name = NAMES.get(bar.pitch);
         const off = lifted.includes(bar.pitch % 12);
         const height = bar.length * LONGEST * 100;

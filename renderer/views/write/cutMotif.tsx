@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { type BarRange, barsOf, cutOfNotes, likelyMotif } from '../../../core/piece/motifOfReading.ts';
+import { type BarRange, fullBars, cutOfNotes, likelyMotif } from '../../../core/piece/motifOfReading.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -41,7 +41,7 @@ const FromNotes = (props: { reading: Reading }): ComponentChildren => {
 export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
   const { desk } = useApp();
   const { piece, reading } = props;
-  const bars = barsOf(reading);
+  const bars = fullBars(reading);
   const motif = piece.motifBars ?? likelyMotif(reading);
   const more = piece.moreMotifs ?? [];
   const used = new Set(piece.plan?.statements.map(s => s.motif));

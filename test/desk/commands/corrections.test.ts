@@ -45,10 +45,10 @@ describe('pitches', () => {
   });
 
   it('a letter is the one of the key: F in G major is F sharp', () => {
-    const piece = { ...pieceOf(), key: { tonic: { step: 'G', alter: 0 }, mode: 'major' } as const };
+    const piece = { ...pieceOf(), key: { tonic: { letter: 'G', alter: 0 }, mode: 'major' } as const };
     const desk = after(withPiece(piece), selectNotes, [1]);
     expect(pitches(after(desk, makeLetter, 'F'))[1]).toBe(78);
-    const flat = { ...pieceOf(), key: { tonic: { step: 'F', alter: 0 }, mode: 'major' } as const };
+    const flat = { ...pieceOf(), key: { tonic: { letter: 'F', alter: 0 }, mode: 'major' } as const };
     expect(pitches(after(after(withPiece(flat), selectNotes, [0]), makeLetter, 'B'))[0]).toBe(70);
   });
 

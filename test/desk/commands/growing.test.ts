@@ -53,7 +53,7 @@ const OCCUPIED = {
   statement: 's1',
   treatments: [],
   to: { part: 'p1' },
-  at: fraction(1),
+  onset: fraction(1),
 } as const;
 
 describe('trying', () => {
@@ -89,12 +89,12 @@ describe('trying', () => {
   it('where the part plays already, says so and remembers the step for a choice', () => {
     const twice = after(fresh(), growNow, 'twice', repeat(2));
     const conflict = after(twice, tryStep, 'again', OCCUPIED);
-    expect([conflict.live.problem?.kind, conflict.live.trial]).toEqual(['no-room', undefined]);
+    expect([conflict.live.problem?.kind, conflict.live.trial]).toEqual(['conflict', undefined]);
     expect(conflict.live.conflict).toEqual({ name: 'again', step: OCCUPIED });
-    const waited = after(conflict, tryAnyway, 'wait');
+    const waited = after(conflict, tryAnyway, 'postpone');
     expect([waited.live.problem, waited.live.conflict]).toEqual([undefined, undefined]);
     const added = waited.live.trial?.plan.statements.find(s => s.id === waited.live.trial?.statement);
-    expect(show(added?.at ?? fraction(0))).toBe('2');
+    expect(show(added?.onset ?? fraction(0))).toBe('2');
     expect(after(conflict, tryAnyway, 'cut').live.trial?.name).toBe('again');
     expect(after(twice, tryAnyway, 'cut')).toBe(twice);
     expect(after(conflict, leaveTrial).live.conflict).toBeUndefined();
@@ -122,7 +122,7 @@ describe('trying', () => {
   it('what cannot be grown at once is said, and nothing is kept', () => {
     const twice = after(fresh(), growNow, 'twice', repeat(2));
     const refused = after(twice, growNow, 'again', OCCUPIED);
-    expect([refused.live.problem?.kind, stepsOf(refused)]).toEqual(['no-room', stepsOf(twice)]);
+    expect([refused.live.problem?.kind, stepsOf(refused)]).toEqual(['conflict', stepsOf(twice)]);
   });
 
   it('a change of the plan leaves what was being tried', () => {
@@ -135,9 +135,9 @@ describe('trying', () => {
 describe('statements', () => {
   it('moves by beats, and to the part above or below', () => {
     const later = after(canon(), moveStatement, 's3', 1);
-    expect([show(statement(later, 's3').at), lastStep(later)?.endsWith('later')]).toEqual(['3/4', true]);
+    expect([show(statement(later, 's3').onset), lastStep(later)?.endsWith('later')]).toEqual(['3/4', true]);
     const earlier = after(later, moveStatement, 's3', -2);
-    expect([show(statement(earlier, 's3').at), lastStep(earlier)?.endsWith('earlier')]).toEqual([
+    expect([show(statement(earlier, 's3').onset), lastStep(earlier)?.endsWith('earlier')]).toEqual([
       '1/4',
       true,
     ]);
@@ -153,7 +153,7 @@ describe('statements', () => {
   it('a copy is stated as often, straight after, in the same part', () => {
     const copied = after(canon(), copyStatement, 's1');
     const [copy] = plan(copied).statements.filter(s => s.id !== 's1' && s.id !== 's3');
-    expect([copy?.part, copy?.times, show(copy?.at ?? fraction(0))]).toEqual(['p1', 2, '2']);
+    expect([copy?.part, copy?.times, show(copy?.onset ?? fraction(0))]).toEqual(['p1', 2, '2']);
     expect(lastStep(copied)).toMatch(/^copy /);
     expect(after(EMPTY, copyStatement, 's1')).toBe(EMPTY);
   });

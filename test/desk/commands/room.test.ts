@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { withBar } from '../../../core/playable/barSet.ts';
+import { withToneBar } from '../../../core/playable/toneBarSet.ts';
 import { mendRoom } from '../../../core/playable/remedies.ts';
 import { checkPlayable } from '../../../core/playable/check.ts';
 import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
-import { secondsAt } from '../../../core/playback/perform.ts';
+import { secondsAtOnset } from '../../../core/playback/perform.ts';
 import {
   addRoom,
   changeRoom,
@@ -76,7 +76,7 @@ describe('remedies', () => {
   const check = (desk: DeskState) => {
     const piece = pieceOn(desk);
     const score = pieceScore(piece);
-    return checkPlayable(motifOf(piece), planOf(piece), currentRoom(desk), at => secondsAt(score, at));
+    return checkPlayable(motifOf(piece), planOf(piece), currentRoom(desk), at => secondsAtOnset(score, at));
   };
   /** A room in which a tone bar of the piece was lifted off. */
   const desk = after(
@@ -86,7 +86,7 @@ describe('remedies', () => {
     })),
     changeRoom,
     'lift D5 off',
-    room => ({ ...room, sets: room.sets.map(set => withBar(set, 74, 'lifted')) }),
+    room => ({ ...room, sets: room.sets.map(set => withToneBar(set, 74, 'lifted')) }),
   );
   const remedies = check(desk).parts.flatMap(p => p.problems.flatMap(x => x.remedies));
 

@@ -97,7 +97,7 @@ describe('steps of the piece', () => {
       statement: 's1',
       treatments: [],
       to: { part: 'p1' },
-      at: { n: 2, d: 1 },
+      onset: { n: 2, d: 1 },
     });
     const longer = after(grown, edit, 'longer', {
       kind: 'add',

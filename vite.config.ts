@@ -7,6 +7,8 @@ const here = (path: string): string => fileURLToPath(new URL(path, import.meta.u
 export default defineConfig({
   root: here('renderer'),
   base: './',
+  // In tests the reader checks every index; here the checks are left out (core/reading/model/at.ts).
+  define: { __CHECK_INDICES__: 'false' },
   // The demo takes are served as they lie in assets/.
   publicDir: here('assets'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },

@@ -1,20 +1,13 @@
+import { itemAt } from './model/at.ts';
 import type { Take } from '../take/take.ts';
 import { cleanByRepeats } from './repeats/chords.ts';
 import { chooseReadings } from './writing/choose.ts';
 import { readFree } from './freeBeat/freeReader.ts';
 import { readOnKnownBeat } from './knownBeat/knownBeat.ts';
-import { PARAMETERS } from './model/parameters.ts';
+
 import type { Hints, Reading } from './model/reading.ts';
 import { beatName, readingOf } from './writing/writeReading.ts';
-
-/** Chance of each candidate, from costs; a little is left for what no candidate says. */
-const chancesOf = (costs: readonly number[], open: boolean): number[] => {
-  const { temper, among } = open ? PARAMETERS.free : PARAMETERS;
-  const least = Math.min(...costs);
-  const raw = costs.map(c => Math.exp(-(c - least) / temper));
-  const sum = raw.reduce((a, b) => a + b, 0);
-  return raw.map(r => (among * r) / sum);
-};
+import { chancesOf } from './writing/chances.ts';
 
 /**
  * Up to five ways of writing a take, best first; none when nothing was struck.
@@ -30,7 +23,7 @@ export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
     candidates[0]?.beat.open ?? false,
   );
   const chosen = chooseReadings(
-    candidates.map((c, i) => ({ ticks: c.found.ticks, chance: chances[i] ?? 0, beat: beatName(c.beat) })),
+    candidates.map((c, i) => ({ ticks: c.found.ticks, chance: itemAt(chances, i), beat: beatName(c.beat) })),
   );
   return chosen.flatMap(i => {
     const c = candidates[i];

@@ -1,3 +1,4 @@
+import { realAt } from '../model/at.ts';
 /**
  * Beat times for places already written: as near to the strikes as the player's spread allows, while
  * each beat is about as long as the last (a random walk of the beat length). The least-squares
@@ -28,8 +29,8 @@ export const fitBeats = (
   guess: number,
 ): BeatFit => {
   const n = shares.length;
-  const first = Math.floor(shares[0] ?? 0);
-  const last = Math.floor((shares[n - 1] ?? 0) + 1e-9) + 1;
+  const first = Math.floor(realAt(shares, 0));
+  const last = Math.floor(realAt(shares, n - 1) + 1e-9) + 1;
   const size = last - first + 1;
   const d0 = new Float64Array(size).fill(1e-9);
   const d1 = new Float64Array(size);
@@ -37,39 +38,39 @@ export const fitBeats = (
   const rhs = new Float64Array(size);
   const w = 1 / spread ** 2;
   for (let i = 0; i < n; i++) {
-    const x = (shares[i] ?? 0) - first;
+    const x = realAt(shares, i) - first;
     const k = Math.min(size - 2, Math.max(0, Math.floor(x)));
     const f = x - k;
-    const t = at[i] ?? 0;
-    d0[k] = (d0[k] ?? 0) + w * (1 - f) ** 2;
-    d0[k + 1] = (d0[k + 1] ?? 0) + w * f * f;
-    d1[k] = (d1[k] ?? 0) + w * f * (1 - f);
-    rhs[k] = (rhs[k] ?? 0) + w * (1 - f) * t;
-    rhs[k + 1] = (rhs[k + 1] ?? 0) + w * f * t;
+    const t = realAt(at, i);
+    d0[k] = realAt(d0, k) + w * (1 - f) ** 2;
+    d0[k + 1] = realAt(d0, k + 1) + w * f * f;
+    d1[k] = realAt(d1, k) + w * f * (1 - f);
+    rhs[k] = realAt(rhs, k) + w * (1 - f) * t;
+    rhs[k + 1] = realAt(rhs, k + 1) + w * f * t;
   }
   const v = 1 / (drift * guess) ** 2;
   const steadiness = v;
   for (let k = 0; k + 2 < size; k++) {
-    d0[k] = (d0[k] ?? 0) + v;
-    d0[k + 1] = (d0[k + 1] ?? 0) + 4 * v;
-    d0[k + 2] = (d0[k + 2] ?? 0) + v;
-    d1[k] = (d1[k] ?? 0) - 2 * v;
-    d1[k + 1] = (d1[k + 1] ?? 0) - 2 * v;
-    d2[k] = (d2[k] ?? 0) + v;
+    d0[k] = realAt(d0, k) + v;
+    d0[k + 1] = realAt(d0, k + 1) + 4 * v;
+    d0[k + 2] = realAt(d0, k + 2) + v;
+    d1[k] = realAt(d1, k) - 2 * v;
+    d1[k + 1] = realAt(d1, k + 1) - 2 * v;
+    d2[k] = realAt(d2, k) + v;
   }
   // Faintly, each beat is as long as guessed: decides what no strike decides (a single beat).
   const faint = 1 / (0.1 * guess) ** 2 / size;
   for (let k = 0; k + 1 < size; k++) {
-    d0[k] = (d0[k] ?? 0) + faint;
-    d0[k + 1] = (d0[k + 1] ?? 0) + faint;
-    d1[k] = (d1[k] ?? 0) - faint;
-    rhs[k] = (rhs[k] ?? 0) - faint * guess;
-    rhs[k + 1] = (rhs[k + 1] ?? 0) + faint * guess;
+    d0[k] = realAt(d0, k) + faint;
+    d0[k + 1] = realAt(d0, k + 1) + faint;
+    d1[k] = realAt(d1, k) - faint;
+    rhs[k] = realAt(rhs, k) - faint * guess;
+    rhs[k + 1] = realAt(rhs, k + 1) + faint * guess;
   }
   const { x: beats, logDeterminant } = solveBanded(d0, d1, d2, rhs);
   let uneven = 0;
   for (let k = 0; k + 2 < size; k++) {
-    uneven += 0.5 * steadiness * ((beats[k + 2] ?? 0) - 2 * (beats[k + 1] ?? 0) + (beats[k] ?? 0)) ** 2;
+    uneven += 0.5 * steadiness * (realAt(beats, k + 2) - 2 * realAt(beats, k + 1) + realAt(beats, k)) ** 2;
   }
   const volume = 0.5 * (logDeterminant - Math.max(0, size - 2) * Math.log(steadiness));
   return { beats, first, cost: uneven + volume };
@@ -87,26 +88,26 @@ const solveBanded = (
   const l1 = new Float64Array(n);
   const l2 = new Float64Array(n);
   for (let k = 0; k < n; k++) {
-    let diagonal = d0[k] ?? 0;
-    if (k >= 1) diagonal -= (l1[k - 1] ?? 0) ** 2 * (d[k - 1] ?? 0);
-    if (k >= 2) diagonal -= (l2[k - 2] ?? 0) ** 2 * (d[k - 2] ?? 0);
+    let diagonal = realAt(d0, k);
+    if (k >= 1) diagonal -= realAt(l1, k - 1) ** 2 * realAt(d, k - 1);
+    if (k >= 2) diagonal -= realAt(l2, k - 2) ** 2 * realAt(d, k - 2);
     d[k] = diagonal;
     if (k + 1 < n) {
-      let side = d1[k] ?? 0;
-      if (k >= 1) side -= (l1[k - 1] ?? 0) * (l2[k - 1] ?? 0) * (d[k - 1] ?? 0);
+      let side = realAt(d1, k);
+      if (k >= 1) side -= realAt(l1, k - 1) * realAt(l2, k - 1) * realAt(d, k - 1);
       l1[k] = side / diagonal;
     }
-    if (k + 2 < n) l2[k] = (d2[k] ?? 0) / diagonal;
+    if (k + 2 < n) l2[k] = realAt(d2, k) / diagonal;
   }
   const x = Float64Array.from(rhs);
   for (let k = 0; k < n; k++) {
-    if (k >= 1) x[k] = (x[k] ?? 0) - (l1[k - 1] ?? 0) * (x[k - 1] ?? 0);
-    if (k >= 2) x[k] = (x[k] ?? 0) - (l2[k - 2] ?? 0) * (x[k - 2] ?? 0);
+    if (k >= 1) x[k] = realAt(x, k) - realAt(l1, k - 1) * realAt(x, k - 1);
+    if (k >= 2) x[k] = realAt(x, k) - realAt(l2, k - 2) * realAt(x, k - 2);
   }
-  for (let k = 0; k < n; k++) x[k] = (x[k] ?? 0) / (d[k] ?? 1);
+  for (let k = 0; k < n; k++) x[k] = realAt(x, k) / realAt(d, k);
   for (let k = n - 1; k >= 0; k--) {
-    if (k + 1 < n) x[k] = (x[k] ?? 0) - (l1[k] ?? 0) * (x[k + 1] ?? 0);
-    if (k + 2 < n) x[k] = (x[k] ?? 0) - (l2[k] ?? 0) * (x[k + 2] ?? 0);
+    if (k + 1 < n) x[k] = realAt(x, k) - realAt(l1, k) * realAt(x, k + 1);
+    if (k + 2 < n) x[k] = realAt(x, k) - realAt(l2, k) * realAt(x, k + 2);
   }
   let logDeterminant = 0;
   for (const pivot of d) logDeterminant += Math.log(pivot);

@@ -3,30 +3,23 @@ import { type BeatGuess, searchBeat, type SearchOptions } from './beatSearch.ts'
 import { folded, unfolded } from './foldedIdea.ts';
 import type { Lag } from '../repeats/lag.ts';
 import { NO_PIN } from '../search/moveGraph.ts';
-import { PARAMETERS } from '../model/parameters.ts';
+
 import { closureCost } from './period.ts';
 import { pricesOf, type Vocabulary } from '../rhythm/prior.ts';
 import type { Hints } from '../model/reading.ts';
 import { vocabulariesOf } from '../rhythm/vocabularies.ts';
-
-/** How players play together with how steadily they keep the beat: [spread in seconds, drift a beat]. */
-const PLAYERS: readonly (readonly [number, number])[] = [
-  [0.02, 0.016],
-  [0.036, 0.045],
-];
-const WIDTH = 16;
-/** Guesses kept of every search. */
-const KEPT = 8;
-/** Spreads of single playings whose average is searched, in seconds. */
-const AVERAGED_SPREADS: readonly number[] = [0.024, 0.045];
-/** Beats an idea may last; those that are tried from its average. */
-const IDEA_BEATS: readonly number[] = [1, 2, 3, 4, 6, 8, 12, 16, 24];
-/** Guesses kept of every search of an average. */
-const KEPT_OF_AVERAGE = 2;
-/** Spread of the first beat length about its share of the idea. */
-const AVERAGED_LENGTH_SPREAD = 0.015;
-/** Drift of the average of several playings: most of the unevenness is gone. */
-const AVERAGED_DRIFT = 0.012;
+import {
+  PLAYERS_SOUGHT,
+  GUESSES_WIDE,
+  GUESSES_KEPT,
+  AVERAGED_SPREADS,
+  IDEA_BEATS,
+  KEPT_OF_AVERAGE,
+  AVERAGED_LENGTH_SPREAD,
+  AVERAGED_DRIFT,
+  FREE_BEAT,
+} from './constants.ts';
+import { spreadCost } from '../onBeat/player.ts';
 
 export interface Guess extends BeatGuess {
   /** Nats by which it disagrees with the repeats. */
@@ -44,20 +37,15 @@ const searchFor = (hints: Hints, vocabulary: Vocabulary): Omit<SearchOptions, 's
     lengthCost: cost,
     lengths,
     lengthSpread: 0.03,
-    width: WIDTH,
+    width: GUESSES_WIDE,
   };
-};
-
-const playerCost = (spread: number, strikes: number): number => {
-  const z = Math.log(spread / PARAMETERS.spread);
-  return strikes * z + 0.5 * (z / PARAMETERS.spreadOfSpread) ** 2;
 };
 
 /** Vocabularies a beat is sought with. */
 const soughtWith = (hints: Hints): readonly Vocabulary[] => {
   const grid = hints.grid ?? 'automatic';
   const all = vocabulariesOf(grid, true);
-  return grid === 'automatic' ? all.filter(v => PARAMETERS.free.seek.includes(v.name)) : all;
+  return grid === 'automatic' ? all.filter(v => FREE_BEAT.seek.includes(v.name)) : all;
 };
 
 const cheapestFirst = (guesses: Guess[]): Guess[] => guesses.sort((x, y) => x.cost - y.cost);
@@ -71,10 +59,10 @@ export const guessesOfWhole = (
 ): Guess[] =>
   cheapestFirst(
     soughtWith(hints).flatMap(v =>
-      PLAYERS.flatMap(([spread, drift]) =>
-        searchBeat(at, { ...searchFor(hints, v), spread, drift, pin }, KEPT).map(g => {
+      PLAYERS_SOUGHT.flatMap(([spread, drift]) =>
+        searchBeat(at, { ...searchFor(hints, v), spread, drift, pin }, GUESSES_KEPT).map(g => {
           const closure = closureCost(g.ticks, g.beat, g.parts, lag);
-          return { ...g, closure, cost: g.cost + v.cost + playerCost(spread, at.length) + closure };
+          return { ...g, closure, cost: g.cost + v.cost + spreadCost(spread, at.length) + closure };
         }),
       ),
     ),
@@ -94,7 +82,7 @@ export const guessesOfAverage = (at: Float64Array, lag: Lag, hints: Hints): Gues
   for (const v of soughtWith(hints)) {
     for (const alone of AVERAGED_SPREADS) {
       const spread = alone / Math.sqrt(fold.count);
-      const player = v.cost + playerCost(alone, fold.at.length);
+      const player = v.cost + spreadCost(alone, fold.at.length);
       for (const length of beats) {
         const options = {
           ...searchFor(hints, v),

@@ -1,11 +1,8 @@
 import { toNumber } from '../../foundation/fraction.ts';
 import { isCompound, type Metre, tactus } from '../../foundation/metre.ts';
-import { PARAMETERS } from '../model/parameters.ts';
-import type { Hints } from '../model/reading.ts';
 
-/** Beats tried: 24 to the two octaves around, in seconds. */
-const SHORTEST = 0.27;
-const LONGEST = 1.5;
+import type { Hints } from '../model/reading.ts';
+import { SHORTEST_BEAT_TRIED, LONGEST_BEAT_TRIED, FREE_BEAT } from './constants.ts';
 
 const lengthsBetween = (low: number, high: number): number[] => {
   const all: number[] = [];
@@ -15,7 +12,7 @@ const lengthsBetween = (low: number, high: number): number[] => {
 
 /** Nats for a beat of so many seconds: a lognormal about the tempo people count at. */
 export const lengthCost = (seconds: number, parts: 2 | 3): number => {
-  const p = PARAMETERS.free;
+  const p = FREE_BEAT;
   const middle = parts === 2 ? p.beat : p.dottedBeat;
   return 0.5 * (Math.log2(seconds / middle) / p.beatSpread) ** 2 + (parts === 3 ? p.compound : 0);
 };
@@ -36,7 +33,8 @@ const cellSeconds = (m: Metre | undefined, tempo: number, kinds: readonly (2 | 3
 export const lengthsTried = (
   hints: Hints,
 ): { readonly lengths: readonly number[]; readonly cost: (seconds: number, parts: 2 | 3) => number } => {
-  if (hints.tempo === undefined) return { lengths: lengthsBetween(SHORTEST, LONGEST), cost: lengthCost };
+  if (hints.tempo === undefined)
+    return { lengths: lengthsBetween(SHORTEST_BEAT_TRIED, LONGEST_BEAT_TRIED), cost: lengthCost };
   const seconds = cellSeconds(hints.metre, hints.tempo, kindsOf(hints.metre));
   return { lengths: lengthsBetween(seconds * 0.91, seconds * 1.1), cost: () => 0 };
 };

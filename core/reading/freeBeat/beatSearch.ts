@@ -1,7 +1,12 @@
+import { intAt, realAt } from '../model/at.ts';
 import { NO_PIN } from '../search/moveGraph.ts';
 import { divisionOf, type Division, maskOf, type Pattern, patternOf } from '../rhythm/patterns.ts';
-import { PARAMETERS } from '../model/parameters.ts';
-import { haste, type PriceList } from '../rhythm/prior.ts';
+
+import { type PriceList, speedCost } from '../rhythm/prior.ts';
+import { BEAT_REACH, MOST_SILENT, BEAT_BEAM, FREE_BEAT } from './constants.ts';
+import { HABITS, RHYTHM } from '../rhythm/constants.ts';
+import { timingCostOfSquare } from '../rhythm/timing.ts';
+import { bendPair } from '../rhythm/swings.ts';
 
 /**
  * Finding the beat of a take that had no click. Many guesses at the beat run side by side, each
@@ -83,19 +88,6 @@ export interface SearchOptions {
 }
 
 export const CELL_TICKS: Readonly<Record<2 | 3, number>> = { 2: 48, 3: 72 };
-const REACH = 3.6;
-const TAIL = 3.5;
-const MOST_SILENT = 6;
-/** Guesses so many nats behind the best at the same strike are let go. */
-const BEAM = 14;
-
-const tailed = (z2: number): number => {
-  if (z2 <= TAIL * TAIL) return 0.5 * z2;
-  return 0.5 * TAIL * TAIL + (Math.sqrt(z2) - TAIL) * TAIL;
-};
-
-const swungShare = (share: number, half: number): number =>
-  share < 0.5 ? share * 2 * half : half + (share - 0.5) * 2 * (1 - half);
 
 /** The cheapest guesses at the beat of these strike times (seconds, rising), cheapest first, each with another beat. */
 export const searchBeat = (at: Float64Array, options: SearchOptions, most: number): BeatGuess[] => {
@@ -146,14 +138,14 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
   const leastAt = new Float64Array(n + 1).fill(Infinity);
 
   const offer = (node: Node): void => {
-    if (node.cost < (leastAt[node.placed] ?? Infinity)) leastAt[node.placed] = node.cost;
+    if (node.cost < realAt(leastAt, node.placed)) leastAt[node.placed] = node.cost;
     const bucket = buckets[node.placed];
     const index = keys[node.placed];
     if (bucket === undefined || index === undefined) return;
     // Guesses with the same beat, the same phase and as much behind them share their future.
     const key =
       Math.round(Math.log(node.length) / 0.025) * 100000 +
-      Math.round(((node.start - (at[Math.min(node.placed, n - 1)] ?? 0)) / node.length) * 25) * 8 +
+      Math.round(((node.start - realAt(at, Math.min(node.placed, n - 1))) / node.length) * 25) * 8 +
       Math.min(7, node.silent);
     const known = index.get(key);
     if (known === undefined) {
@@ -170,8 +162,8 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
   let rush = 0;
   let packed = 0;
   let fromDivision = 0;
-  const { goesOn } = PARAMETERS;
-  const { offBeatStart } = PARAMETERS.free;
+  const { goesOn } = HABITS;
+  const { offBeatStart } = FREE_BEAT;
 
   const go = (
     event: number,
@@ -187,19 +179,19 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
   ): void => {
     const pattern = packed + mask;
     const table = pattern === from.pattern ? prices.again : prices.fresh;
-    const price = table[pattern] ?? Infinity;
+    const price = realAt(table, pattern);
     const placedHere = event - from.placed;
     const empty = placedHere === 0;
     if (price < Infinity && !(first && empty) && !(empty && from.silent >= MOST_SILENT)) {
       // The next strike must not have passed already.
       const nextStart = start + length;
-      if (event >= n || (at[event] ?? 0) > nextStart - REACH * Math.sqrt(noise + a) - 0.02) {
+      if (event >= n || realAt(at, event) > nextStart - BEAT_REACH * Math.sqrt(noise + a) - 0.02) {
         let more = cost + price + rush;
         const d = division;
         if (pattern !== from.pattern && d > 2 && d === fromDivision) more -= goesOn;
         const q = (drift * length) ** 2;
         // Guesses far behind the best at the same strike are never gone on with.
-        if (more <= (leastAt[event] ?? Infinity) + BEAM)
+        if (more <= realAt(leastAt, event) + BEAT_BEAM)
           offer({
             parent: first ? undefined : from,
             pattern,
@@ -217,11 +209,11 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
       }
     }
     if (event >= n) return;
-    const t = at[event] ?? 0;
+    const t = realAt(at, event);
     for (let s = slot; s < division; s++) {
-      const share = straight ? s / division : swungShare(s / division, swingHalf);
+      const share = straight ? s / division : bendPair(s / division, swingHalf);
       let held = anchor;
-      const pinned = pin[event] ?? NO_PIN;
+      const pinned = intAt(pin, event);
       if (pinned !== NO_PIN) {
         const own = from.cells * CELL_TICKS[parts] + (s * CELL_TICKS[parts]) / division - pinned;
         if (anchor !== NO_PIN && own !== anchor) continue;
@@ -246,7 +238,7 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
       const seen = a + 2 * share * b + share * share * c + noise;
       const miss = t - start - share * length;
       const z2 = (miss * miss) / seen;
-      if (z2 > REACH * REACH) {
+      if (z2 > BEAT_REACH * BEAT_REACH) {
         if (miss < 0) break;
         continue;
       }
@@ -258,7 +250,7 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
         event + 1,
         s + 1,
         mask | (1 << s),
-        cost + tailed(z2) + 0.5 * Math.log(seen / noise),
+        cost + timingCostOfSquare(z2) + 0.5 * Math.log(seen / noise),
         start + ka * miss,
         newLength,
         a - ka * (a + share * b),
@@ -277,14 +269,14 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
     for (const d of divisions) {
       division = d;
       straight = parts === 3 || d % 2 !== 0 || swingHalf === 0.5;
-      rush = haste(node.length / d);
+      rush = speedCost(node.length / d);
       packed = patternOf(d, 0);
       go(node.placed, 0, 0, node.cost, node.start, node.length, node.a, node.b, node.c, node.anchor);
     }
   };
 
   for (const length of options.lengths) {
-    const cost = options.lengthCost(length, parts) + (swingHalf === 0.5 ? 0 : PARAMETERS.swing.half);
+    const cost = options.lengthCost(length, parts) + (swingHalf === 0.5 ? 0 : RHYTHM.swing.half);
     const c = (options.lengthSpread * length) ** 2;
     expand({ ...NOTHING, cost, length, c }, true);
   }
@@ -296,7 +288,7 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
       const batch = bucket.slice(from).sort((x, y) => x.cost - y.cost);
       const least = bucket.reduce((m, x) => Math.min(m, x.cost), Infinity);
       from = bucket.length;
-      const chosen = batch.slice(0, options.width).filter(x => x.cost < least + BEAM);
+      const chosen = batch.slice(0, options.width).filter(x => x.cost < least + BEAT_BEAM);
       for (const node of chosen) expand(node, false);
     }
     buckets[e] = [];

@@ -1,17 +1,17 @@
+import { realAt } from '../model/at.ts';
 import { fitBeats } from './beatFit.ts';
 import { lengthCost } from './beatLengths.ts';
 import { NO_PIN } from '../search/moveGraph.ts';
 import type { TimeMap } from '../search/timeMap.ts';
+import { FITTED_DRIFTS } from './constants.ts';
+import { bendPair } from '../rhythm/swings.ts';
 
 const swungCells = (tick: number, beat: number, half: number): number => {
   const cell = Math.floor(tick / beat);
   const part = tick / beat - cell;
   if (half === 0.5 || !Number.isInteger(part * 8)) return cell + part;
-  return cell + (part < 0.5 ? part * 2 * half : half + (part - 0.5) * 2 * (1 - half));
+  return cell + bendPair(part, half);
 };
-
-/** Drifts tried when beat times are fitted. */
-const DRIFTS: readonly number[] = [0.01, 0.02, 0.045];
 
 interface Written {
   readonly ticks: Int32Array;
@@ -24,22 +24,22 @@ interface Written {
 
 /** Beat times that suit written places (NO_PIN where a strike has none), with the nats they cost. */
 export const beatTimesOf = (w: Written, at: Float64Array, guess: number): { map: TimeMap; cost: number } => {
-  const known = Array.from(w.ticks, (t, i) => ({ t, at: at[i] ?? 0 })).filter(e => e.t !== NO_PIN);
+  const known = Array.from(w.ticks, (t, i) => ({ t, at: realAt(at, i) })).filter(e => e.t !== NO_PIN);
   const cells = Float64Array.from(known, e => swungCells(e.t, w.beat, w.swingHalf));
   const times = Float64Array.from(known, e => e.at);
   let best: { map: TimeMap; cost: number } | undefined;
   let bestAll = Infinity;
-  for (const drift of DRIFTS) {
+  for (const drift of FITTED_DRIFTS) {
     const fit = fitBeats(cells, times, w.spread, drift, guess);
     const map: TimeMap = { beats: fit.beats, step: w.beat, zero: -fit.first };
     let misses = 0;
     known.forEach((e, i) => {
-      const x = (cells[i] ?? 0) - fit.first;
+      const x = realAt(cells, i) - fit.first;
       const k = Math.min(fit.beats.length - 2, Math.floor(x));
-      const from = fit.beats[k] ?? 0;
-      misses += 0.5 * ((e.at - from - (x - k) * ((fit.beats[k + 1] ?? 0) - from)) / w.spread) ** 2;
+      const from = realAt(fit.beats, k);
+      misses += 0.5 * ((e.at - from - (x - k) * (realAt(fit.beats, k + 1) - from)) / w.spread) ** 2;
     });
-    const length = ((fit.beats[fit.beats.length - 1] ?? 1) - (fit.beats[0] ?? 0)) / (fit.beats.length - 1);
+    const length = (realAt(fit.beats, fit.beats.length - 1) - realAt(fit.beats, 0)) / (fit.beats.length - 1);
     const cost = fit.cost + lengthCost(length, w.parts) - Math.log(length) + (drift > 0.03 ? 1 : 0);
     if (cost + misses < bestAll) {
       bestAll = cost + misses;

@@ -1,34 +1,28 @@
+import { itemAt, intAt, realAt } from '../model/at.ts';
 import type { BeatGuess } from './beatSearch.ts';
 import type { Lag } from '../repeats/lag.ts';
 import { NO_PIN } from '../search/moveGraph.ts';
+import { chainsOf } from '../repeats/chains.ts';
+import { NEXT_START } from './constants.ts';
 
 /** The idea's strikes with the times of all its repeats averaged, and the next start as a last strike. */
 export const folded = (
   at: Float64Array,
   lag: Lag,
 ): { at: Float64Array; heads: number[]; count: number } | undefined => {
-  const n = at.length;
-  const follows = new Uint8Array(n);
-  lag.next.forEach(j => {
-    if (j >= 0) follows[j] = 1;
-  });
-  const first = at[0] ?? 0;
-  const heads: number[] = [];
-  const times: number[] = [];
-  let count = 1;
-  for (let i = 0; i < n; i++) {
-    if (follows[i] === 1 || (at[i] ?? 0) > first + lag.seconds - 0.08) continue;
-    let sum = 0;
-    let c = 0;
-    for (let j = i; j >= 0; j = lag.next[j] ?? -1) sum += (at[j] ?? 0) - c++ * lag.seconds;
-    heads.push(i);
-    times.push(sum / c);
-    count = Math.max(count, c);
-  }
+  const first = realAt(at, 0);
+  const chains = chainsOf(lag.next).filter(
+    ([head = 0]) => realAt(at, head) <= first + lag.seconds - NEXT_START,
+  );
+  const heads = chains.map(([head = 0]) => head);
+  const times = chains.map(
+    chain => chain.reduce((sum, event, k) => sum + realAt(at, event) - k * lag.seconds, 0) / chain.length,
+  );
+  const count = Math.max(1, ...chains.map(chain => chain.length));
   if (heads.length < 3) return undefined;
-  const start = times[0] ?? 0;
+  const start = itemAt(times, 0);
   times.push(start + lag.seconds);
-  for (let i = 1; i < times.length; i++) if ((times[i] ?? 0) <= (times[i - 1] ?? 0)) return undefined;
+  for (let i = 1; i < times.length; i++) if (itemAt(times, i) <= itemAt(times, i - 1)) return undefined;
   return { at: Float64Array.from(times), heads, count };
 };
 
@@ -39,12 +33,12 @@ export const unfolded = (
   lag: Lag,
   n: number,
 ): BeatGuess | undefined => {
-  const period = (g.ticks[heads.length] ?? 0) - (g.ticks[0] ?? 0);
+  const period = intAt(g.ticks, heads.length) - intAt(g.ticks, 0);
   if (period % g.beat !== 0 || period <= 0) return undefined;
   const ticks = new Int32Array(n).fill(NO_PIN);
   heads.forEach((head, h) => {
     let r = 0;
-    for (let j = head; j >= 0; j = lag.next[j] ?? -1) ticks[j] = (g.ticks[h] ?? 0) + r++ * period;
+    for (let j = head; j >= 0; j = intAt(lag.next, j)) ticks[j] = intAt(g.ticks, h) + r++ * period;
   });
   return { ...g, ticks };
 };

@@ -1,3 +1,4 @@
+import { intAt, realAt } from '../model/at.ts';
 import { toNumber } from '../../foundation/fraction.ts';
 import { metre, showMetre, tactus } from '../../foundation/metre.ts';
 import type { CleanTake } from '../../take/clean.ts';
@@ -10,12 +11,14 @@ import { latticeOf, TICKS } from '../search/lattice.ts';
 import { NO_PIN } from '../search/moveGraph.ts';
 import { weighedByRhythm } from './noteValueScale.ts';
 import { type Beat, type Candidate, candidatesOn, evidenceOf } from '../onBeat/onBeat.ts';
-import { PARAMETERS } from '../model/parameters.ts';
+
 import { periodOf } from './period.ts';
 import { ideaCost, phraseCost } from './phraseCost.ts';
 import type { Hints } from '../model/reading.ts';
 import { ticksAt } from '../search/timeMap.ts';
 import { tempoOf } from '../writing/writeReading.ts';
+import { SHORTEST_BEAT, ALIKE, CLOSELY, HOPELESS, TEMPO_SLACK } from './constants.ts';
+import { PLAYER } from '../onBeat/constants.ts';
 
 /** A beat found for a take without a click, with its metre and barline. */
 interface FreeBeat extends Beat {
@@ -26,12 +29,12 @@ interface FreeBeat extends Beat {
 /** Beat times for a guess, and the metre that fits it. */
 const beatOf = (guess: Guess, at: Float64Array, barring: Barring): FreeBeat => {
   const bar = (TICKS * barring.metre.upper) / barring.metre.lower;
-  const first = guess.ticks[0] ?? 0;
+  const first = intAt(guess.ticks, 0);
   const lead = (((barring.barline - first) % bar) + bar) % bar;
   const zero = lead <= bar / 2 ? first + lead : first + lead - bar;
   const ticks = guess.ticks.map(t => (t === NO_PIN ? NO_PIN : t - zero));
   const { map, cost } = beatTimesOf(
-    { ticks, beat: guess.beat, swingHalf: guess.swingHalf, spread: PARAMETERS.spread, parts: guess.parts },
+    { ticks, beat: guess.beat, swingHalf: guess.swingHalf, spread: PLAYER.spread, parts: guess.parts },
     at,
     guess.length,
   );
@@ -42,17 +45,11 @@ const beatOf = (guess: Guess, at: Float64Array, barring: Barring): FreeBeat => {
   };
 };
 
-/** Seconds. */
-const SHORTEST_BEAT = 0.08;
-
-/** Beats that put every strike within this share of a beat of each other lead to the same readings. */
-const ALIKE = 1 / 16;
-
 const sameBeat = (a: FreeBeat, b: FreeBeat, at: Float64Array): boolean => {
   if (showMetre(a.lattice.metre) !== showMetre(b.lattice.metre)) return false;
   const cell = a.lattice.cells[0]?.length ?? a.map.step;
   const apart = at.map(t => (ticksAt(a.map, t) - ticksAt(b.map, t)) / a.lattice.bar);
-  const bars = Math.round(apart[0] ?? 0);
+  const bars = Math.round(realAt(apart, 0));
   return apart.every(d => Math.abs(d - bars) * a.lattice.bar < ALIKE * cell);
 };
 
@@ -76,20 +73,20 @@ const findBeats = (
   const choose = (guesses: readonly Guess[], atMost: number): FreeBeat[] => {
     const chosen: FreeBeat[] = [];
     for (const guess of guesses) {
-      const origin = guess.ticks[0] ?? 0;
+      const origin = intAt(guess.ticks, 0);
       const key = `${String(guess.parts)}:${guess.ticks.map(t => (t === NO_PIN ? t : t - origin)).join()}`;
       if (seen.has(key)) continue;
       seen.add(key);
       const pinned = pin.findIndex((p, i) => p !== NO_PIN && guess.ticks[i] !== NO_PIN);
       const fixed =
         pinned >= 0
-          ? (guess.ticks[pinned] ?? 0) - (pin[pinned] ?? 0)
+          ? intAt(guess.ticks, pinned) - intAt(pin, pinned)
           : anchor >= 0
             ? guess.ticks[anchor]
             : undefined;
       const known = Array.from({ length: n }, (_, i) => i).filter(i => guess.ticks[i] !== NO_PIN);
       const [barring] = barringsOf(guess.parts, {
-        ticks: Int32Array.from(known, i => guess.ticks[i] ?? 0),
+        ticks: Int32Array.from(known, i => intAt(guess.ticks, i)),
         velocity: known.map(i => clean.events[i]?.velocity ?? 64),
         period: lag === undefined ? 0 : periodOf(guess.ticks, lag),
         ...(fixed === undefined ? {} : { fixed }),
@@ -109,15 +106,12 @@ const findBeats = (
   return [...choose(averaged, most), ...choose(whole, averaged.length > 0 ? Math.ceil(most / 2) : most)];
 };
 
-/** Beats looked at closely when there is no click: of the whole take, and of the average of its repeats. */
-const CLOSELY = 9;
-
 /** A beat at a middling tempo from the first strike, where nothing can be heard (strikes minutes apart). */
 const plainBeat = (at: Float64Array, hints: Hints): Beat => {
   const m = hints.metre ?? metre(4, 4);
-  const from = at[0] ?? 0;
+  const from = realAt(at, 0);
   const length = 60 / (hints.tempo ?? 100);
-  const count = Math.min(100_000, Math.ceil(((at[at.length - 1] ?? 0) - from) / length) + 2);
+  const count = Math.min(100_000, Math.ceil((realAt(at, at.length - 1) - from) / length) + 2);
   const map = {
     beats: Float64Array.from({ length: count }, (_, k) => from + k * length),
     step: toNumber(tactus(m)) * TICKS,
@@ -151,12 +145,6 @@ export const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[
     (a, b) => a.cost - b.cost,
   );
 };
-
-/** Nats behind the best, on its beat alone, beyond which a candidate is not weighed further. */
-const HOPELESS = 18;
-
-/** A wished tempo is met within so many octaves. */
-const TEMPO_SLACK = 0.13;
 
 const nearTempo = (beat: Beat, hints: Hints): boolean => {
   if (hints.tempo === undefined) return true;

@@ -1,3 +1,4 @@
+import { intAt } from '../model/at.ts';
 import type { Candidate } from '../onBeat/onBeat.ts';
 
 /**
@@ -9,7 +10,7 @@ import type { Candidate } from '../onBeat/onBeat.ts';
 /** Gaps in units of the largest power of two that divides them all; beats of two and of three kept apart. */
 const rhythmOf = (c: Candidate): string => {
   const { ticks } = c.found;
-  const origin = ticks[0] ?? 0;
+  const origin = intAt(ticks, 0);
   let bits = 0;
   for (const t of ticks) bits |= t - origin;
   const unit = bits === 0 ? 1 : bits & -bits;

@@ -1,6 +1,7 @@
+import { intAt } from '../model/at.ts';
 import { NO_PIN } from '../search/moveGraph.ts';
 import type { Lag } from '../repeats/lag.ts';
-import { PARAMETERS } from '../model/parameters.ts';
+import { FREE_BEAT } from './constants.ts';
 
 /** How many beats an idea that comes again lasts, and what that says about a beat. */
 
@@ -12,14 +13,14 @@ const knownPeriod = (beats: number, parts: 2 | 3): boolean =>
 
 /** Nats for an idea of so many beats. */
 export const beatsCost = (beats: number, parts: 2 | 3): number => {
-  const p = PARAMETERS.free;
+  const p = FREE_BEAT;
   if (!Number.isInteger(beats)) return p.unevenPeriod;
   return usualPeriod(beats, parts) ? 0 : knownPeriod(beats, parts) ? p.rarePeriod : p.oddPeriod;
 };
 
 /** Nats on top of that once the whole is read: a wrong beat is best known by an idea of odd length. */
 export const wholeIdeaCost = (beats: number, parts: 2 | 3): number => {
-  const p = PARAMETERS.free;
+  const p = FREE_BEAT;
   if (usualPeriod(beats, parts)) return 0;
   return knownPeriod(beats, parts) ? p.rareBars : p.oddBars;
 };
@@ -33,11 +34,11 @@ export const closureCost = (ticks: Int32Array, beat: number, parts: 2 | 3, lag: 
   lag.next.forEach((j, i) => {
     if (j < 0 || ticks[i] === NO_PIN || ticks[j] === NO_PIN) return;
     pairs++;
-    if ((ticks[j] ?? 0) - (ticks[i] ?? 0) !== period) broken++;
+    if (intAt(ticks, j) - intAt(ticks, i) !== period) broken++;
   });
   // Repeats are told apart by a few strikes, however often they come.
   const share = Math.min(1, 8 / Math.max(1, pairs));
-  return PARAMETERS.free.broken * broken * share + beatsCost(period / beat, parts);
+  return FREE_BEAT.broken * broken * share + beatsCost(period / beat, parts);
 };
 
 /** The commonest distance between repeats, in ticks. */
@@ -45,7 +46,7 @@ export const periodOf = (ticks: Int32Array, lag: Lag): number => {
   const count = new Map<number, number>();
   lag.next.forEach((j, i) => {
     if (j < 0 || ticks[i] === NO_PIN || ticks[j] === NO_PIN) return;
-    const d = (ticks[j] ?? 0) - (ticks[i] ?? 0);
+    const d = intAt(ticks, j) - intAt(ticks, i);
     count.set(d, (count.get(d) ?? 0) + 1);
   });
   let best = 0;

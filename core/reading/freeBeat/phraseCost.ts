@@ -3,10 +3,11 @@ import { costOfAny } from '../model/nats.ts';
 import { barringsOf } from '../knownBeat/barlines.ts';
 import type { Lag } from '../repeats/lag.ts';
 import type { Candidate } from '../onBeat/onBeat.ts';
-import { PARAMETERS } from '../model/parameters.ts';
+
 import { closureCost, periodOf, wholeIdeaCost } from './period.ts';
 import type { Hints } from '../model/reading.ts';
-import { samenessCost } from '../rhythm/repetitionPrior.ts';
+import { repetitionCost } from '../rhythm/repetitionPrior.ts';
+import { FREE_BEAT } from './constants.ts';
 
 /** Ticks after which the idea comes again, or 0. */
 const periodTicks = (c: Candidate, lag: Lag | undefined): number =>
@@ -23,8 +24,8 @@ export const phraseCost = (c: Candidate, clean: CleanTake, hints: Hints, lag: La
     ...(hints.metre === undefined ? {} : { only: hints.metre }),
   });
   return (
-    PARAMETERS.free.bars * costOfAny(barrings.map(b => b.cost)) +
-    samenessCost(c.found.ticks, cell.length, cell.parts)
+    FREE_BEAT.bars * costOfAny(barrings.map(b => b.cost)) +
+    repetitionCost(c.found.ticks, cell.length, cell.parts)
   );
 };
 

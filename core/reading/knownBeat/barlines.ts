@@ -1,5 +1,7 @@
+import { itemAt, intAt } from '../model/at.ts';
 import { type Metre, metre } from '../../foundation/metre.ts';
 import { TICKS } from '../search/lattice.ts';
+import { LONG_ACCENT, LOUD_ACCENT, STRUCK_ACCENT, UPBEAT_BEAT, UPBEAT, BROKEN_PERIOD } from './constants.ts';
 
 /** A metre with its barline, and what it costs. */
 export interface Barring {
@@ -36,21 +38,11 @@ export interface Accents {
   readonly only?: Metre;
 }
 
-/** Nats an accent is worth. */
-const LONG = 0.5;
-const LOUD = 0.25;
-const STRUCK = 0.6;
-/** Nats for each strike before the first barline's bar begins, up to a bar: most ideas begin on the beat. */
-const UPBEAT = 0.35;
-const NO_UPBEAT = 3;
-/** Nats when the idea's period is not whole bars. */
-const BROKEN_PERIOD = 5;
-
 /** Metres and barlines for written places, cheapest first. */
 export const barringsOf = (parts: 2 | 3, accents: Accents): Barring[] => {
   const { ticks, velocity } = accents;
   const n = ticks.length;
-  const first = ticks[0] ?? 0;
+  const first = intAt(ticks, 0);
   const beat = parts === 2 ? TICKS / 4 : (TICKS * 3) / 8;
   const loud = velocity.reduce((s, v) => s + v, 0) / Math.max(1, n);
   const loudSpread = Math.sqrt(velocity.reduce((s, v) => s + (v - loud) ** 2, 0) / Math.max(1, n)) || 1;
@@ -67,16 +59,20 @@ export const barringsOf = (parts: 2 | 3, accents: Accents): Barring[] => {
       if (accents.period > 0 && accents.period % bar !== 0) cost += BROKEN_PERIOD;
       let gain = 0;
       for (let i = 0; i < n; i++) {
-        const place = ((((ticks[i] ?? 0) - barline) % bar) + bar) % bar;
+        const place = (((intAt(ticks, i) - barline) % bar) + bar) % bar;
         const strength = place === 0 ? 1 : place * 2 === bar ? 0.55 : place % beat === 0 ? 0.25 : 0;
-        const longer = Math.min(1.5, Math.log2(1 + (gaps[i] ?? 0) / beat));
-        gain += strength * (STRUCK + LONG * longer + (LOUD * ((velocity[i] ?? loud) - loud)) / loudSpread);
+        const longer = Math.min(1.5, Math.log2(1 + itemAt(gaps, i) / beat));
+        gain +=
+          strength *
+          (STRUCK_ACCENT +
+            LONG_ACCENT * longer +
+            (LOUD_ACCENT * ((velocity[i] ?? loud) - loud)) / loudSpread);
       }
       // Longer bars have fewer strong places: count what chance would give.
       const chance = choice.metre.upper === 1 ? 0 : n * (beat / bar) * 0.55;
       cost -= gain - chance;
       const lead = (((barline - first) % bar) + bar) % bar;
-      if (lead > 0) cost += NO_UPBEAT + (UPBEAT * Math.min(lead, bar)) / beat;
+      if (lead > 0) cost += UPBEAT + (UPBEAT_BEAT * Math.min(lead, bar)) / beat;
       out.push({ metre: choice.metre, barline, cost });
     }
   }

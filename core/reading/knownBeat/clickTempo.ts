@@ -1,9 +1,8 @@
+import { itemAt } from '../model/at.ts';
+import { MOST_HALVINGS } from './constants.ts';
 /** Middle gap of beat times, in seconds; 0 below two. */
 const gapOf = (beats: readonly number[]): number =>
-  beats.length < 2 ? 0 : ((beats[beats.length - 1] ?? 0) - (beats[0] ?? 0)) / (beats.length - 1);
-
-/** Times as fast or as slow as a click may be counted. */
-const FURTHEST = 2;
+  beats.length < 2 ? 0 : (itemAt(beats, beats.length - 1) - itemAt(beats, 0)) / (beats.length - 1);
 
 /**
  * The beats of a click counted twice as fast or as slow, where the tempo asked for is nearer to that;
@@ -14,7 +13,7 @@ const FURTHEST = 2;
 export const clickCountedAt = (beats: readonly number[], tempo: number | undefined): readonly number[] => {
   const gap = gapOf(beats);
   if (tempo === undefined || gap <= 0) return beats;
-  const times = Math.max(-FURTHEST, Math.min(FURTHEST, Math.round(Math.log2((tempo * gap) / 60))));
+  const times = Math.max(-MOST_HALVINGS, Math.min(MOST_HALVINGS, Math.round(Math.log2((tempo * gap) / 60))));
   if (times < 0) {
     const every = 2 ** -times;
     const kept = beats.filter((_, i) => i % every === 0);

@@ -1,3 +1,4 @@
+import { intAt } from '../model/at.ts';
 import { toNumber } from '../../foundation/fraction.ts';
 import { metre, tactus } from '../../foundation/metre.ts';
 import type { CleanTake } from '../../take/clean.ts';
@@ -6,11 +7,12 @@ import { barringsOf } from './barlines.ts';
 import { type Lattice, latticeOf, TICKS, toTicks } from '../search/lattice.ts';
 import { type Candidate, candidatesOn, readOnBeat } from '../onBeat/onBeat.ts';
 import type { Hints } from '../model/reading.ts';
-import { samePlacesCost } from '../rhythm/repetitionPrior.ts';
+import { repeatedPlacesCost } from '../rhythm/repetitionPrior.ts';
 import { latenessCost, tapShifts } from './tapPhase.ts';
 import { clickCountedAt } from './clickTempo.ts';
 import { beatsFromTaps } from './taps.ts';
 import { ticksAt, type TimeMap } from '../search/timeMap.ts';
+import { SHIFTS_TRIED, UNLIKELY_SHIFT } from './constants.ts';
 
 /** Readings on a beat that was heard (a click) or tapped; undefined where there is neither. */
 export const readOnKnownBeat = (take: Take, clean: CleanTake, hints: Hints): Candidate[] | undefined => {
@@ -31,25 +33,20 @@ export const readOnKnownBeat = (take: Take, clean: CleanTake, hints: Hints): Can
       : { lattice, map: anchored(clean, hints, map, lattice) };
   const cell = lattice.cells[0]?.length ?? map.step;
   return candidatesOn(take, clean, hints, beat, 0)
-    .map(c => ({ ...c, cost: c.cost + samePlacesCost(c.found.ticks, lattice.bar, cell) }))
+    .map(c => ({ ...c, cost: c.cost + repeatedPlacesCost(c.found.ticks, lattice.bar, cell) }))
     .sort((a, b) => a.cost - b.cost);
 };
-
-/** Lateness of taps that is tried with a whole reading. */
-const SHIFTS = 3;
-/** Nats behind the best beyond which a shift is not tried. */
-const UNLIKELY = 8;
 
 /** Tapped beats with the taps' own lateness taken off: of the likely shifts, the one that reads best. */
 const tapsInTime = (take: Take, clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
   const shifts = tapShifts(
     map,
     Float64Array.from(clean.events, e => e.at),
-    SHIFTS,
+    SHIFTS_TRIED,
   );
   const least = shifts[0]?.cost ?? 0;
   const shifted = (seconds: number): TimeMap => ({ ...map, beats: map.beats.map(b => b - seconds) });
-  const likely = shifts.filter(s => s.cost < least + UNLIKELY);
+  const likely = shifts.filter(s => s.cost < least + UNLIKELY_SHIFT);
   if (likely.length === 1) return shifted(likely[0]?.seconds ?? 0);
   const free = { ...hints, pins: [] };
   const read = likely.map(s => ({
@@ -95,7 +92,7 @@ const barlineOfTaps = (clean: CleanTake, hints: Hints, map: TimeMap, lattice: La
     only: lattice.metre,
   });
   if (barring === undefined) return map;
-  const lead = (((barring.barline - (ticks[0] ?? 0)) % lattice.bar) + lattice.bar) % lattice.bar;
-  const zero = (ticks[0] ?? 0) + lead - (lead <= lattice.bar / 2 ? 0 : lattice.bar);
+  const lead = (((barring.barline - intAt(ticks, 0)) % lattice.bar) + lattice.bar) % lattice.bar;
+  const zero = intAt(ticks, 0) + lead - (lead <= lattice.bar / 2 ? 0 : lattice.bar);
   return { ...map, zero: map.zero + zero / map.step };
 };

@@ -1,4 +1,15 @@
 import { secondsAt, ticksAt, type TimeMap } from '../search/timeMap.ts';
+import {
+  PLACES_STRUCK,
+  STRUCK_ANYWHERE,
+  TAPPED_SPREAD,
+  TAPS_LATE,
+  TAPS_LATER,
+  TAPS_EARLIER,
+  SHIFT_STEP,
+  FURTHEST_SHIFT,
+  SHIFTS_APART,
+} from './constants.ts';
 
 /**
  * How late taps are against the strikes they were tapped to. A tap goes through ear, hand, screen and
@@ -6,32 +17,9 @@ import { secondsAt, ticksAt, type TimeMap } from '../search/timeMap.ts';
  * on beats and halves far more often than elsewhere, so the shift under which it does shows itself.
  */
 
-/** Shares of a beat at which strikes fall, with how often (rough shares of written music, our choice). */
-const PLACES: readonly (readonly [number, number])[] = [
-  [0, 0.46],
-  [1 / 2, 0.24],
-  [1 / 4, 0.07],
-  [3 / 4, 0.09],
-  [1 / 3, 0.05],
-  [2 / 3, 0.07],
-];
-/** Chance that a strike falls anywhere. */
-const ANYWHERE = 0.02;
-/** Seconds: spread of strikes about smoothed taps. */
-const SPREAD = 0.03;
-/** Seconds: what is expected of the lateness of taps before anything is heard, and its spread. */
-const USUAL = 0.03;
-const USUAL_LATER = 0.12;
-const USUAL_EARLIER = 0.04;
-const STEP = 0.005;
-/** Taps later (or earlier) than this share of a beat cannot be told from taps on the next (or last) place. */
-const FURTHEST = 0.45;
-/** Shifts closer than this are one answer. */
-const APART = 0.04;
-
 /** Nats for taps that are so late: systems add to it, anticipation takes little away. */
 export const latenessCost = (seconds: number): number =>
-  0.5 * ((seconds - USUAL) / (seconds > USUAL ? USUAL_LATER : USUAL_EARLIER)) ** 2;
+  0.5 * ((seconds - TAPS_LATE) / (seconds > TAPS_LATE ? TAPS_LATER : TAPS_EARLIER)) ** 2;
 
 /** Shifts in seconds to take off the taps, likeliest first, each with its nats; at most `most`. */
 export const tapShifts = (
@@ -40,10 +28,10 @@ export const tapShifts = (
   most: number,
 ): readonly { readonly seconds: number; readonly cost: number }[] => {
   const beat = (secondsAt(map, map.step * map.beats.length) - secondsAt(map, 0)) / map.beats.length;
-  const limit = FURTHEST * beat;
+  const limit = FURTHEST_SHIFT * beat;
   const all: { seconds: number; cost: number }[] = [];
-  for (let k = Math.ceil(-limit / STEP); k <= limit / STEP; k++) {
-    const seconds = k * STEP;
+  for (let k = Math.ceil(-limit / SHIFT_STEP); k <= limit / SHIFT_STEP; k++) {
+    const seconds = k * SHIFT_STEP;
     let cost = latenessCost(seconds);
     for (const t of at) cost -= Math.log(chanceAt(ticksAt(map, t + seconds) / map.step, beat));
     all.push({ seconds, cost });
@@ -52,17 +40,17 @@ export const tapShifts = (
   const chosen: { seconds: number; cost: number }[] = [];
   for (const shift of all) {
     if (chosen.length >= most) break;
-    if (chosen.every(c => Math.abs(c.seconds - shift.seconds) > APART)) chosen.push(shift);
+    if (chosen.every(c => Math.abs(c.seconds - shift.seconds) > SHIFTS_APART)) chosen.push(shift);
   }
   return chosen;
 };
 
 const chanceAt = (beats: number, seconds: number): number => {
   const share = beats - Math.floor(beats);
-  let chance = ANYWHERE;
-  for (const [place, often] of PLACES) {
+  let chance = STRUCK_ANYWHERE;
+  for (const [place, often] of PLACES_STRUCK) {
     const away = Math.abs(share - place);
-    const z = (Math.min(away, 1 - away) * seconds) / SPREAD;
+    const z = (Math.min(away, 1 - away) * seconds) / TAPPED_SPREAD;
     chance += often * Math.exp(-0.5 * z * z);
   }
   return chance;

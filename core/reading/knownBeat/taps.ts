@@ -1,27 +1,24 @@
+import { itemAt } from '../model/at.ts';
 import { median } from '../../foundation/statistics.ts';
+import { DOUBLE_TAP, SMOOTHING } from './constants.ts';
 
 /**
  * Tapped beats made fit to stand in for a click: doubled taps dropped, missed ones filled in, the rest
  * smoothed, for nobody taps as evenly as a click. Nothing is invented before the first or after the last.
  */
 
-/** A tap sooner than this share of the usual gap after the last is a double. */
-const DOUBLE = 0.55;
-/** How much of each smoothed beat comes from its neighbours' line. */
-const SMOOTHING = 0.6;
-
 /** Times of the beats that were meant, rising, in seconds; empty below two usable taps. */
 export const beatsFromTaps = (taps: readonly number[]): number[] => {
   const sorted = taps.filter(Number.isFinite).sort((a, b) => a - b);
   if (sorted.length < 2) return [];
-  const gaps = sorted.slice(1).map((t, i) => t - (sorted[i] ?? 0));
+  const gaps = sorted.slice(1).map((t, i) => t - itemAt(sorted, i));
   // Doubles make short gaps, misses long ones: the middle one is a beat.
   const rough = median(gaps.filter(g => g > 0.12));
   if (!(rough > 0)) return [];
   const single: number[] = [];
   for (const t of sorted) {
     const last = single[single.length - 1];
-    if (last === undefined || t - last > DOUBLE * rough) single.push(t);
+    if (last === undefined || t - last > DOUBLE_TAP * rough) single.push(t);
   }
   const beats: number[] = [];
   for (const t of single) {

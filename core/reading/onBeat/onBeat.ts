@@ -1,27 +1,27 @@
+import { intAt, realAt } from '../model/at.ts';
 import type { CleanTake } from '../../take/clean.ts';
 import type { Take } from '../../take/take.ts';
 import {
-  feelOf,
-  type Found,
-  ON_FITTED_BEAT,
-  ON_FITTED_BEAT_TOGETHER,
+  performanceOf,
+  type Placement,
+  PLAYERS_ON_FITTED_BEAT,
+  PLAYERS_OF_REPEATS,
   placeOnBeat,
   type Players,
-  stageFor,
-  TO_A_CLICK,
+  cellRowFor,
+  PLAYERS_TO_A_CLICK,
 } from './placeOnBeat.ts';
 import { type Swinging, mostEven, swingsOf } from '../rhythm/swings.ts';
 import { type Lattice, TICKS, toTicks } from '../search/lattice.ts';
-import { type Evidence, NO_PIN, type Stage } from '../search/moveGraph.ts';
-import { PARAMETERS } from '../model/parameters.ts';
+import { type Evidence, NO_PIN, type CellRow } from '../search/moveGraph.ts';
+
 import type { Grid, Hints } from '../model/reading.ts';
 import { readRepeats } from './readRepeats.ts';
 import { findRepeats } from '../repeats/repeats.ts';
 import { secondsAt, ticksAt, type TimeMap } from '../search/timeMap.ts';
 import type { Vocabulary } from '../rhythm/prior.ts';
 import { vocabulariesOf, writtenOut } from '../rhythm/vocabularies.ts';
-
-const DEEP = 14;
+import { ALTERNATIVES, ERRED, PLAYER } from './constants.ts';
 
 export interface Beat {
   /** Whether the beat was found, not given. */
@@ -51,9 +51,6 @@ export const evidenceOf = (clean: CleanTake, hints: Hints): Evidence => {
   );
 };
 
-/** A pin further than this from its strike says that the player erred, not that the player is uneven. */
-const ERRED = 0.08;
-
 /**
  * Evidence that obeys the pins: a strike put far from where it fell counts as if it had fallen there,
  * so that everything else is read as well as before. A pin that crosses a neighbour is left to the
@@ -66,7 +63,7 @@ const obeying = (evidence: Evidence, map: TimeMap): Evidence => {
     if (pin === NO_PIN) return;
     const wanted = secondsAt(map, pin);
     const between = (at[i - 1] ?? -Infinity) < wanted && wanted < (evidence.at[i + 1] ?? Infinity);
-    if (between && Math.abs(wanted - (evidence.at[i] ?? 0)) > ERRED) at[i] = wanted;
+    if (between && Math.abs(wanted - realAt(evidence.at, i)) > ERRED) at[i] = wanted;
   });
   return { ...evidence, at };
 };
@@ -86,21 +83,28 @@ const FINEST: Readonly<Record<Grid, number>> = {
  * The last resort, for strikes that no rhythm of the grid can hold (a roll, a grid too coarse, pins that
  * cross): each on the nearest place of the grid, pinned ones where the teacher wants them.
  */
-const placeAnywhere = (stage: Stage, evidence: Evidence, map: TimeMap, grid: Grid): Found => {
-  const cell = (stage.start[1] ?? TICKS / 4) - (stage.start[0] ?? 0);
-  const parts = stage.parts[0] === 3 && grid !== 'beat' ? Math.max(3, (FINEST[grid] * 3) / 2) : FINEST[grid];
+const placeAnywhere = (row: CellRow, evidence: Evidence, map: TimeMap, grid: Grid): Placement => {
+  const cell = intAt(row.start, 1) - intAt(row.start, 0);
+  const parts = row.parts[0] === 3 && grid !== 'beat' ? Math.max(3, (FINEST[grid] * 3) / 2) : FINEST[grid];
   const step = Math.max(1, Math.round(cell / parts));
   const ticks = new Int32Array(evidence.events);
   evidence.at.forEach((t, i) => {
     const own = Math.round(ticksAt(map, t) / step) * step;
-    const pin = evidence.pin[i] ?? NO_PIN;
+    const pin = intAt(evidence.pin, i);
     ticks[i] = pin === NO_PIN ? own : pin;
   });
   const [vocabulary] = vocabulariesOf(grid);
   if (vocabulary === undefined) throw new RangeError('a grid without a vocabulary');
   const [straight] = swingsOf('none');
   const swing = straight ?? { ratio: 1, of: 'half', cost: 0 };
-  return { ticks, cost: 0, vocabulary, swing, feel: feelOf(PARAMETERS.spread, 0, swing), forced: true };
+  return {
+    ticks,
+    cost: 0,
+    vocabulary,
+    swing,
+    performance: performanceOf(PLAYER.spread, 0, swing),
+    forced: true,
+  };
 };
 
 /**
@@ -108,25 +112,25 @@ const placeAnywhere = (stage: Stage, evidence: Evidence, map: TimeMap, grid: Gri
  * where no rhythm holds the strikes they are put on the nearest places.
  */
 const placeSomehow = (
-  stage: Stage,
+  row: CellRow,
   evidence: Evidence,
   map: TimeMap,
   grid: Grid,
   vocabularies: readonly Vocabulary[],
   swings: readonly Swinging[],
   players: Players,
-): Found[] => {
-  const found = placeOnBeat(stage, evidence, vocabularies, swings, DEEP, players);
+): Placement[] => {
+  const found = placeOnBeat(row, evidence, vocabularies, swings, ALTERNATIVES, players);
   if (found.length > 0) return found;
   const wide = evidence.pin.some(p => p !== NO_PIN)
-    ? placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swings, DEEP, players)
+    ? placeOnBeat(row, evidence, vocabulariesOf('automatic'), swings, ALTERNATIVES, players)
     : [];
-  return wide.length > 0 ? wide : [placeAnywhere(stage, evidence, map, grid)];
+  return wide.length > 0 ? wide : [placeAnywhere(row, evidence, map, grid)];
 };
 
 interface OnBeat {
-  readonly found: readonly Found[];
-  readonly stage: Stage;
+  readonly found: readonly Placement[];
+  readonly row: CellRow;
   readonly evidence: Evidence;
   readonly period?: number;
 }
@@ -136,11 +140,11 @@ interface OnBeat {
  * where it is within it, where the grid is chosen too, or where beats divide in three anyway. Without
  * this an uneven player would only seem to be an unsteady one, and be written even.
  */
-const swingBeyond = (stage: Stage, evidence: Evidence, hints: Hints, beat: Beat): number | undefined => {
+const swingBeyond = (row: CellRow, evidence: Evidence, hints: Hints, beat: Beat): number | undefined => {
   const tolerance = hints.swingTolerance;
   if (tolerance === undefined || tolerance === 'high') return undefined;
   if ((hints.grid ?? 'automatic') !== 'automatic' || beat.lattice.cells[0]?.parts === 3) return undefined;
-  const [freely] = placeOnBeat(stage, evidence, vocabulariesOf('automatic'), swingsOf('high'), 1);
+  const [freely] = placeOnBeat(row, evidence, vocabulariesOf('automatic'), swingsOf('high'), 1);
   if (freely?.swing.of !== 'half') return undefined;
   return freely.swing.ratio > mostEven(tolerance) + 0.2 ? freely.swing.ratio : undefined;
 };
@@ -151,59 +155,59 @@ export const readOnBeat = (take: Take, clean: CleanTake, hints: Hints, beat: Bea
   const struck = evidenceOf(clean, hints);
   const evidence = beat.open === true ? struck : obeying(struck, map);
   const n = evidence.events;
-  const stage = stageFor(lattice, map, evidence.at[0] ?? 0, evidence.at[n - 1] ?? 0);
+  const row = cellRowFor(lattice, map, realAt(evidence.at, 0), realAt(evidence.at, n - 1));
   const swings = swingsOf(hints.swingTolerance ?? 'medium');
-  const beyond = swingBeyond(stage, evidence, hints, beat);
+  const beyond = swingBeyond(row, evidence, hints, beat);
   const vocabularies =
     beyond === undefined ? vocabulariesOf(hints.grid ?? 'automatic', beat.open ?? false) : writtenOut(beyond);
-  const readAlone = (): Found[] =>
+  const readAlone = (): Placement[] =>
     placeSomehow(
-      stage,
+      row,
       evidence,
       map,
       hints.grid ?? 'automatic',
       vocabularies,
       swings,
-      beat.open === true ? ON_FITTED_BEAT : TO_A_CLICK,
+      beat.open === true ? PLAYERS_ON_FITTED_BEAT : PLAYERS_TO_A_CLICK,
     );
   const places = evidence.at.map(t => ticksAt(map, t));
   const beatTicks = lattice.cells[0]?.length ?? TICKS / 4;
   const repeats = findRepeats(take, clean.events, places, lattice.bar, beatTicks);
-  if (repeats === undefined) return { found: readAlone(), stage, evidence };
+  if (repeats === undefined) return { found: readAlone(), row, evidence };
   const task = {
-    stage,
+    row,
     evidence,
     vocabularies,
     swings,
     bar: lattice.bar,
     cellsInBar: lattice.cells.length,
-    deep: DEEP,
-    players: beat.open === true ? ON_FITTED_BEAT_TOGETHER : TO_A_CLICK,
+    alternatives: ALTERNATIVES,
+    players: beat.open === true ? PLAYERS_OF_REPEATS : PLAYERS_TO_A_CLICK,
   };
-  const joint = readRepeats(task, repeats, places);
+  const idea = readRepeats(task, repeats, places);
   // One of many beats, on which all strikes repeat: reading them one by one as well would change nothing.
-  if (joint !== undefined && beat.open === true && joint.repeated === n)
-    return { found: joint.found, stage, evidence, period: repeats.bars };
+  if (idea !== undefined && beat.open === true && idea.repeated === n)
+    return { found: idea.found, row, evidence, period: repeats.bars };
   const alone = readAlone();
   const [a] = alone;
-  const [b] = joint?.found ?? [];
-  if (joint === undefined || b === undefined || (!joint.pinned && a !== undefined && a.cost < b.cost))
-    return { found: alone, stage, evidence };
-  const seen = new Set(joint.found.map(f => f.ticks.join()));
-  const rest = joint.pinned ? [] : alone.filter(f => !seen.has(f.ticks.join()));
+  const [b] = idea?.found ?? [];
+  if (idea === undefined || b === undefined || (!idea.pinned && a !== undefined && a.cost < b.cost))
+    return { found: alone, row, evidence };
+  const seen = new Set(idea.found.map(f => f.ticks.join()));
+  const rest = idea.pinned ? [] : alone.filter(f => !seen.has(f.ticks.join()));
   return {
-    found: [...joint.found, ...rest].sort((x, y) => x.cost - y.cost),
-    stage,
+    found: [...idea.found, ...rest].sort((x, y) => x.cost - y.cost),
+    row,
     evidence,
     period: repeats.bars,
   };
 };
 
 export interface Candidate {
-  readonly found: Found;
+  readonly found: Placement;
   readonly cost: number;
   readonly beat: Beat;
-  readonly stage: Stage;
+  readonly row: CellRow;
   readonly evidence: Evidence;
   readonly period?: number;
 }
@@ -215,12 +219,12 @@ export const candidatesOn = (
   beat: Beat,
   beatCost: number,
 ): Candidate[] => {
-  const { found, stage, evidence, period } = readOnBeat(take, clean, hints, beat);
+  const { found, row, evidence, period } = readOnBeat(take, clean, hints, beat);
   return found.map(f => ({
     found: f,
     cost: f.cost + beatCost,
     beat,
-    stage,
+    row,
     evidence,
     ...(period === undefined ? {} : { period }),
   }));

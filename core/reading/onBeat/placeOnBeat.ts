@@ -1,32 +1,36 @@
+import { intAt, realAt } from '../model/at.ts';
 import type { Lattice } from '../search/lattice.ts';
 import {
   type Divisions,
   type Evidence,
-  type Feel,
-  type Layout,
-  layOut,
-  type Stage,
+  type Performance,
+  type MoveGraph,
+  moveGraphOf,
+  type CellRow,
   swung,
 } from '../search/moveGraph.ts';
-import { PARAMETERS } from '../model/parameters.ts';
+
 import { bestPaths, type Path } from '../search/kBestPaths.ts';
 import { pricesOf, type Vocabulary } from '../rhythm/prior.ts';
 import { STRAIGHT, type Swinging } from '../rhythm/swings.ts';
 import { secondsAt, type TimeMap, ticksAt } from '../search/timeMap.ts';
+import { BREADTH, PLAYER } from './constants.ts';
+import { HABITS } from '../rhythm/constants.ts';
+import { lateCost, spreadCost } from './player.ts';
 
-export interface Found {
+export interface Placement {
   readonly ticks: Int32Array;
   /** Nats in all (rhythm, timing, vocabulary, swing, player), summed over all ways of meaning the same places. */
   readonly cost: number;
   readonly vocabulary: Vocabulary;
   readonly swing: Swinging;
-  readonly feel: Feel;
+  readonly performance: Performance;
   /** Put on the nearest places because no rhythm holds the strikes. */
   readonly forced?: boolean;
 }
 
 /** The cells a take reaches over, with some room before and after. */
-export const stageFor = (lattice: Lattice, map: TimeMap, first: number, last: number): Stage => {
+export const cellRowFor = (lattice: Lattice, map: TimeMap, first: number, last: number): CellRow => {
   const margin = 0.2;
   const lowest = ticksAt(map, first - margin);
   const highest = ticksAt(map, last + margin);
@@ -57,7 +61,7 @@ export const stageFor = (lattice: Lattice, map: TimeMap, first: number, last: nu
 
 const shareOf = (ratio: number): number => ratio / (1 + ratio);
 
-export const feelOf = (spread: number, late: number, swing: Swinging): Feel => ({
+export const performanceOf = (spread: number, late: number, swing: Swinging): Performance => ({
   spread,
   late,
   swingHalf: swing.of === 'half' ? shareOf(swing.ratio) : 0.5,
@@ -65,22 +69,27 @@ export const feelOf = (spread: number, late: number, swing: Swinging): Feel => (
 });
 
 /** Distances of observations from their places, in seconds, swing taken into account, lateness not. */
-export const residuals = (stage: Stage, evidence: Evidence, ticks: Int32Array, feel: Feel): Float64Array => {
+export const residuals = (
+  row: CellRow,
+  evidence: Evidence,
+  ticks: Int32Array,
+  performance: Performance,
+): Float64Array => {
   const out = new Float64Array(evidence.at.length);
   let c = 0;
   for (let i = 0; i < ticks.length; i++) {
-    const tick = ticks[i] ?? 0;
-    while (c < stage.start.length - 2 && (stage.start[c + 1] ?? 0) <= tick) c++;
-    const start = stage.start[c] ?? 0;
-    const length = (stage.start[c + 1] ?? 1) - start;
+    const tick = intAt(ticks, i);
+    while (c < row.start.length - 2 && intAt(row.start, c + 1) <= tick) c++;
+    const start = intAt(row.start, c);
+    const length = intAt(row.start, c + 1) - start;
     let part = (tick - start) / length;
     // Thirds and sixths are played as they are written; swing bends only halves and quarters.
-    const bends = stage.parts[c] === 2 && Number.isInteger(part * 8);
-    if (bends) part = swung(part, feel);
-    for (let o = evidence.from[i] ?? 0; o < (evidence.from[i + 1] ?? 0); o++) {
-      const cell = c + (evidence.shift[o] ?? 0);
-      const from = stage.at[cell] ?? 0;
-      out[o] = (evidence.at[o] ?? 0) - from - part * ((stage.at[cell + 1] ?? 0) - from);
+    const bends = row.parts[c] === 2 && Number.isInteger(part * 8);
+    if (bends) part = swung(part, performance);
+    for (let o = intAt(evidence.from, i); o < intAt(evidence.from, i + 1); o++) {
+      const cell = c + intAt(evidence.shift, o);
+      const from = realAt(row.at, cell);
+      out[o] = realAt(evidence.at, o) - from - part * (realAt(row.at, cell + 1) - from);
     }
   }
   return out;
@@ -88,9 +97,9 @@ export const residuals = (stage: Stage, evidence: Evidence, ticks: Int32Array, f
 
 /** How late a take is altogether, drawn towards what players do; stray strikes are left out. */
 const latenessOf = (off: Float64Array, spread: number): number => {
-  const p = PARAMETERS;
+  const p = PLAYER;
   const sorted = Float64Array.from(off).sort();
-  const middle = sorted[sorted.length >> 1] ?? 0;
+  const middle = realAt(sorted, sorted.length >> 1);
   let sum = 0;
   let n = 0;
   for (const e of sorted) {
@@ -103,16 +112,6 @@ const latenessOf = (off: Float64Array, spread: number): number => {
   return p.late + trust * (sum / n - p.late);
 };
 
-/** Nats for a player's lateness and spread, and for the density of so many observations. */
-const playerCost = (feel: Feel, observations: number): number => {
-  const p = PARAMETERS;
-  return (
-    0.5 * (Math.log(feel.spread / p.spread) / p.spreadOfSpread) ** 2 +
-    0.5 * ((feel.late - p.late) / p.lateSpread) ** 2 +
-    observations * Math.log(feel.spread / p.spread)
-  );
-};
-
 /** What is tried of players. */
 export interface Players {
   /** Spreads in seconds, rising. */
@@ -123,23 +122,23 @@ export interface Players {
 }
 
 /** To a click: from a trained player to a beginner. */
-export const TO_A_CLICK: Players = {
+export const PLAYERS_TO_A_CLICK: Players = {
   spreads: [0.011, 0.016, 0.023, 0.033, 0.047],
-  late: PARAMETERS.late,
+  late: PLAYER.late,
   lateOpen: true,
 };
 /** On a beat fitted to the strikes: nothing is left to be late against, and the fit takes up some spread. */
-export const ON_FITTED_BEAT: Players = { spreads: [0.013, 0.023, 0.038], late: 0, lateOpen: false };
+export const PLAYERS_ON_FITTED_BEAT: Players = { spreads: [0.013, 0.023, 0.038], late: 0, lateOpen: false };
 /** The same for several playings together, which tell an uneven player from another rhythm. */
-export const ON_FITTED_BEAT_TOGETHER: Players = {
+export const PLAYERS_OF_REPEATS: Players = {
   spreads: [0.013, 0.023, 0.036, 0.052],
   late: 0,
   lateOpen: false,
 };
 
 interface Trial {
-  readonly layout: Layout;
-  readonly feel: Feel;
+  readonly graph: MoveGraph;
+  readonly performance: Performance;
   readonly swing: Swinging;
   /** Player and swing, without the path. */
   readonly base: number;
@@ -158,28 +157,28 @@ const union = (vocabularies: readonly Vocabulary[]): Divisions => ({
  * Costs of the same places reached in several ways are summed as chances.
  */
 export const placeOnBeat = (
-  stage: Stage,
+  row: CellRow,
   evidence: Evidence,
   vocabularies: readonly Vocabulary[],
   swings: readonly Swinging[],
   k: number,
-  players: Players = TO_A_CLICK,
-  cells = stage.start.length - 1,
-): Found[] => {
+  players: Players = PLAYERS_TO_A_CLICK,
+  cells = row.start.length - 1,
+): Placement[] => {
   const { spreads } = players;
   const observations = evidence.at.length;
   const divisions = union(vocabularies);
   const trial = (spread: number, swing: Swinging, startLate: number): Trial | undefined => {
     let late = startLate;
     for (let round = 0; ; round++) {
-      const feel = feelOf(spread, late, swing);
-      const layout = layOut(stage, evidence, divisions, feel, cells);
-      if (layout === undefined) return undefined;
-      const base = playerCost(feel, observations) + swing.cost;
+      const performance = performanceOf(spread, late, swing);
+      const graph = moveGraphOf(row, evidence, divisions, performance, cells);
+      if (graph === undefined) return undefined;
+      const base = spreadCost(spread, observations) + lateCost(late) + swing.cost;
       let winner: Path | undefined;
       let best = Infinity;
       const costs = vocabularies.map(v => {
-        const [path] = bestPaths(layout, pricesOf(v), PARAMETERS, 1);
+        const [path] = bestPaths(graph, pricesOf(v), HABITS, 1);
         if (path === undefined) return Infinity;
         const cost = path.cost + v.cost + base;
         if (cost < best) {
@@ -190,10 +189,10 @@ export const placeOnBeat = (
       });
       if (winner === undefined) return undefined;
       const told = players.lateOpen
-        ? latenessOf(residuals(stage, evidence, winner.ticks, feel), spread)
+        ? latenessOf(residuals(row, evidence, winner.ticks, performance), spread)
         : late;
       if (round >= 1 || Math.abs(told - late) < 0.1 * spread)
-        return { layout, feel, swing, base, costs, best };
+        return { graph, performance, swing, base, costs, best };
       late = told;
     }
   };
@@ -219,17 +218,23 @@ export const placeOnBeat = (
   }
   let least = Infinity;
   for (const t of trials) least = Math.min(least, t.best);
-  const byPlaces = new Map<string, { best: Found; mass: number }>();
+  const byPlaces = new Map<string, { best: Placement; mass: number }>();
   for (const t of trials) {
     t.costs.forEach((first, vi) => {
       const v = vocabularies[vi];
-      if (v === undefined || first > least + PARAMETERS.breadth) return;
-      for (const path of bestPaths(t.layout, pricesOf(v), PARAMETERS, k)) {
+      if (v === undefined || first > least + BREADTH) return;
+      for (const path of bestPaths(t.graph, pricesOf(v), HABITS, k)) {
         const cost = path.cost + v.cost + t.base;
         const mass = Math.exp(least - cost);
         const key = path.ticks.join();
         const known = byPlaces.get(key);
-        const found: Found = { ticks: path.ticks, cost, vocabulary: v, swing: t.swing, feel: t.feel };
+        const found: Placement = {
+          ticks: path.ticks,
+          cost,
+          vocabulary: v,
+          swing: t.swing,
+          performance: t.performance,
+        };
         if (known === undefined) byPlaces.set(key, { best: found, mass });
         else {
           known.mass += mass;

@@ -1,9 +1,7 @@
 import { type CleanTake, cleanTake } from '../../take/clean.ts';
 import type { Take } from '../../take/take.ts';
 import { findLag } from './lag.ts';
-
-/** Strikes closer than this are one chord whatever else is heard. */
-const SURE_CHORD = 0.012;
+import { SURE_CHORD } from './constants.ts';
 
 /** Share of the events that come again one lag later. */
 const repeated = (take: Take, clean: CleanTake): number => {

@@ -1,5 +1,13 @@
+import { itemAt, intAt, realAt } from '../model/at.ts';
 import type { StruckEvent } from '../../take/clean.ts';
 import type { Take } from '../../take/take.ts';
+import {
+  REPEAT_TOLERANCE,
+  OTHER_PITCH,
+  REPEATS_BELIEVED,
+  FEWEST_REPEATED,
+  LONGEST_PERIOD,
+} from './constants.ts';
 
 /**
  * Finding out that the player played one idea several times: every strike is paired with the strike
@@ -14,19 +22,9 @@ export interface Repeats {
   readonly share: number;
 }
 
-/** Two strikes further apart than this share of a beat are no repeat of each other. */
-const TOLERANCE = 0.42;
-/** A right place with a wrong bar counts this much. */
-const WRONG_PITCH = 0.3;
-/** Share of strikes that must come again for a period to be believed. */
-const BELIEVED = 0.7;
-/** Strikes that must come again. */
-const FEWEST = 3;
-const LONGEST = 8;
-
 export const samePitches = (take: Take, a: StruckEvent, b: StruckEvent): boolean =>
   a.strikes.length === b.strikes.length &&
-  a.strikes.every((s, i) => take.strikes[s]?.pitch === take.strikes[b.strikes[i] ?? -1]?.pitch);
+  a.strikes.every((s, i) => take.strikes[s]?.pitch === take.strikes[itemAt(b.strikes, i)]?.pitch);
 
 /** Best pairing in order of events with those `shift` ticks later: a small alignment by dynamic programming. */
 export const pairLater = (
@@ -37,7 +35,7 @@ export const pairLater = (
 ): { next: Int32Array; score: number; possible: number } => {
   const n = places.length;
   const next = new Int32Array(n).fill(-1);
-  const last = places[n - 1] ?? 0;
+  const last = realAt(places, n - 1);
   // Candidates of i are a short window; best[i][w] would be overkill: keep the best score ending at j.
   const best = new Float64Array(n + 1);
   const steps: { i: number; j: number; back: number }[] = [];
@@ -45,25 +43,25 @@ export const pairLater = (
   let low = 0;
   let possible = 0;
   for (let i = 0; i < n; i++) {
-    const target = (places[i] ?? 0) + shift;
+    const target = realAt(places, i) + shift;
     if (target <= last + tolerance * 0.5) possible++;
-    while (low < n && (places[low] ?? 0) < target - tolerance) low++;
+    while (low < n && realAt(places, low) < target - tolerance) low++;
     let high = low;
-    while (high < n && (places[high] ?? 0) <= target + tolerance) high++;
+    while (high < n && realAt(places, high) <= target + tolerance) high++;
     // From the back, so that each event is used once.
     for (let j = high - 1; j >= low; j--) {
-      const off = ((places[j] ?? 0) - target) / tolerance;
-      const gain = (alike(i, j) ? 1 : WRONG_PITCH) * (1 - 0.5 * off * off);
+      const off = (realAt(places, j) - target) / tolerance;
+      const gain = (alike(i, j) ? 1 : OTHER_PITCH) * (1 - 0.5 * off * off);
       // best[j] = best score using later events below j
       let before = 0;
       let back = -1;
       for (let q = j; q >= Math.max(0, j - 12); q--) {
-        if ((best[q] ?? 0) > before) {
-          before = best[q] ?? 0;
-          back = stepAt[q] ?? -1;
+        if (realAt(best, q) > before) {
+          before = realAt(best, q);
+          back = intAt(stepAt, q);
         }
       }
-      if (before + gain > (best[j + 1] ?? 0)) {
+      if (before + gain > realAt(best, j + 1)) {
         best[j + 1] = before + gain;
         steps.push({ i, j, back });
         stepAt[j + 1] = steps.length - 1;
@@ -78,7 +76,7 @@ export const pairLater = (
       top = q;
     }
   });
-  for (let s = stepAt[top] ?? -1; s >= 0; s = steps[s]?.back ?? -1) {
+  for (let s = intAt(stepAt, top); s >= 0; s = steps[s]?.back ?? -1) {
     const step = steps[s];
     if (step !== undefined) next[step.i] = step.j;
   }
@@ -99,19 +97,19 @@ export const findRepeats = (
   beat: number,
 ): Repeats | undefined => {
   const n = places.length;
-  const span = ((places[n - 1] ?? 0) - (places[0] ?? 0)) / bar;
+  const span = (realAt(places, n - 1) - realAt(places, 0)) / bar;
   const alike = (i: number, j: number): boolean => {
     const a = events[i];
     const b = events[j];
     return a !== undefined && b !== undefined && samePitches(take, a, b);
   };
   let chosen: Repeats | undefined;
-  for (let bars = 1; bars <= Math.min(LONGEST, span); bars++) {
-    const { next, score, possible } = pairLater(places, alike, bars * bar, TOLERANCE * beat);
+  for (let bars = 1; bars <= Math.min(LONGEST_PERIOD, span); bars++) {
+    const { next, score, possible } = pairLater(places, alike, bars * bar, REPEAT_TOLERANCE * beat);
     const paired = next.reduce((count, j) => count + (j >= 0 ? 1 : 0), 0);
     const share = possible === 0 ? 0 : score / possible;
     // At least half as much music must come again as there is in one period.
-    if (paired < FEWEST || possible < 0.3 * n || share < BELIEVED) continue;
+    if (paired < FEWEST_REPEATED || possible < 0.3 * n || share < REPEATS_BELIEVED) continue;
     if (chosen === undefined || share > chosen.share + 0.12) chosen = { bars, next, share };
   }
   return chosen;

@@ -1,10 +1,7 @@
+import { realAt } from '../model/at.ts';
 import { median } from '../../foundation/statistics.ts';
-
-/** A gap this many spreads wide, and this share of a beat, between playings of one note parts two notes. */
-const SPREADS = 6;
-const SHARE_OF_BEAT = 0.18;
-/** Half of all deviations lie within this share of their standard deviation (normal distribution). */
-const MIDDLE_HALF = 0.6745;
+import { VARIANT_SPREADS, VARIANT_SHARE, MIDDLE_HALF } from './constants.ts';
+import { chainsOf } from './chains.ts';
 
 /**
  * Pairings between repeats, cut where one note is played at two places: a varied repeat stays varied.
@@ -21,21 +18,15 @@ export const cutVariants = (
   held: (event: number) => boolean,
 ): Int32Array => {
   const out = Int32Array.from(next);
-  const follows = new Set([...next].filter(j => j >= 0));
-  const chains = [...next.keys()]
-    .filter(i => !follows.has(i) && (next[i] ?? -1) >= 0)
-    .map(head => {
-      const chain: { event: number; place: number }[] = [];
-      for (let j = head; j >= 0; j = next[j] ?? -1)
-        chain.push({ event: j, place: (places[j] ?? 0) - chain.length * period });
-      return chain;
-    });
+  const chains = chainsOf(next)
+    .filter(chain => chain.length > 1)
+    .map(chain => chain.map((event, k) => ({ event, place: realAt(places, event) - k * period })));
   const off = chains.flatMap(chain => {
     const middle = median(chain.map(m => m.place));
     return chain.length < 3 ? [] : chain.map(m => Math.abs(m.place - middle));
   });
   if (off.length === 0) return out;
-  const apart = Math.max((SPREADS * median(off)) / MIDDLE_HALF, SHARE_OF_BEAT * beat);
+  const apart = Math.max((VARIANT_SPREADS * median(off)) / MIDDLE_HALF, VARIANT_SHARE * beat);
   for (const chain of chains) {
     if (chain.some(m => held(m.event))) continue;
     const sorted = chain.map(m => m.place).sort((a, b) => a - b);

@@ -1,14 +1,17 @@
-import { PARAMETERS } from '../model/parameters.ts';
+import { itemAt } from '../model/at.ts';
 import { type Division, needs, patternOf, strikesIn } from './patterns.ts';
+import { FAST_SLOT, RHYTHM } from './constants.ts';
 
-const { quarters: QUARTERS, thirds: THIRDS, quavers: QUAVERS } = PARAMETERS;
+const { quarters: QUARTERS, thirds: THIRDS, quavers: QUAVERS } = RHYTHM;
 
 /** Patterns finer than these: so much for the division, and so much for each place that differs from its neighbour. */
 const fine = (division: Division, mask: number): number => {
   const n = strikesIn(mask);
-  if (division === 6) return (mask === 63 ? -1 : 0) + PARAMETERS.sixths + 0.5 * (6 - n);
-  if (division === 8) return (mask === 255 ? -1 : 0) + PARAMETERS.eighths + 0.35 * (8 - n);
-  return 6 + 0.3 * (12 - n);
+  const { sixths, eighths, twelfths } = RHYTHM;
+  const full = n === division;
+  if (division === 6) return sixths.all + sixths.empty * (6 - n) + (full ? sixths.full : 0);
+  if (division === 8) return eighths.all + eighths.empty * (8 - n) + (full ? eighths.full : 0);
+  return twelfths.all + twelfths.empty * (12 - n);
 };
 
 const tables = new Map<string, Float64Array>();
@@ -29,18 +32,19 @@ export const patternCosts = (parts: 2 | 3, division: Division): Float64Array => 
 
 const costOf = (parts: 2 | 3, division: Division, mask: number): number => {
   if (parts === 2) {
-    if (division === 1) return QUARTERS[mask] ?? Infinity;
-    if (division === 2) return QUARTERS[(mask & 1) | ((mask & 2) << 1)] ?? Infinity;
-    if (division === 4) return QUARTERS[mask] ?? Infinity;
-    if (division === 3) return THIRDS[mask] ?? Infinity;
+    if (division === 1) return itemAt(QUARTERS, mask);
+    if (division === 2) return itemAt(QUARTERS, (mask & 1) | ((mask & 2) << 1));
+    if (division === 4) return itemAt(QUARTERS, mask);
+    if (division === 3) return itemAt(THIRDS, mask);
     return fine(division, mask);
   }
-  if (division === 1) return QUAVERS[mask] ?? Infinity;
-  if (division === 3) return QUAVERS[mask] ?? Infinity;
-  if (division === 2) return 4.5;
-  if (division === 4) return 5.5;
-  if (division === 6) return 3.6 + 0.25 * (6 - strikesIn(mask));
-  if (division === 12) return 6 + 0.3 * (12 - strikesIn(mask));
+  if (division === 1) return itemAt(QUAVERS, mask);
+  if (division === 3) return itemAt(QUAVERS, mask);
+  const { sixthsInThree, twelfths } = RHYTHM;
+  if (division === 2) return RHYTHM.twoInThree;
+  if (division === 4) return RHYTHM.fourInThree;
+  if (division === 6) return sixthsInThree.all + sixthsInThree.empty * (6 - strikesIn(mask));
+  if (division === 12) return twelfths.all + twelfths.empty * (12 - strikesIn(mask));
   return Infinity;
 };
 
@@ -81,7 +85,7 @@ const priced = (divisions: readonly Division[], parts: 2 | 3): Prices => {
   for (const d of divisions) {
     patternCosts(parts, d).forEach((c, mask) => (fresh[patternOf(d, mask)] = c + Math.log(total)));
   }
-  const { same } = PARAMETERS;
+  const { same } = RHYTHM;
   return {
     fresh: fresh.map(c => c - Math.log(1 - same)),
     again: fresh.map(c => (c === Infinity ? c : -Math.log(same + (1 - same) * Math.exp(-c)))),
@@ -97,7 +101,6 @@ export const pricesOf = (vocabulary: Vocabulary): PriceList => {
   return list;
 };
 
-/** Slots closer than this (seconds) are too fast to be likely with two mallets... */
-const FAST = 0.12;
 /** Nats for dividing a cell into slots of this many seconds. */
-export const haste = (slot: number): number => (slot >= FAST ? 0 : PARAMETERS.haste * Math.log2(FAST / slot));
+export const speedCost = (slot: number): number =>
+  slot >= FAST_SLOT ? 0 : RHYTHM.perHalving * Math.log2(FAST_SLOT / slot);

@@ -1,4 +1,5 @@
-import { PARAMETERS } from '../model/parameters.ts';
+import { intAt } from '../model/at.ts';
+import { URN_WEIGHT, REPETITION } from './constants.ts';
 
 /**
  * What an idea saves by saying the same few things again. Gaps between strikes, and places within the
@@ -7,35 +8,31 @@ import { PARAMETERS } from '../model/parameters.ts';
  * one gives few.
  * (A Pólya urn, from the statistics of repeated draws: common practice, no source.)
  */
-export const samenessCost = (ticks: Int32Array, beat: number, parts: 2 | 3): number => {
-  const p = PARAMETERS.free;
+export const repetitionCost = (ticks: Int32Array, beat: number, parts: 2 | 3): number => {
   const gaps: number[] = [];
-  for (let i = 1; i < ticks.length; i++) gaps.push((ticks[i] ?? 0) - (ticks[i - 1] ?? 0));
+  for (let i = 1; i < ticks.length; i++) gaps.push(intAt(ticks, i) - intAt(ticks, i - 1));
   const places = Array.from(ticks, t => ((t % beat) + beat) % beat);
   return (
-    p.gaps * urnCost(gaps, gap => usualGap(gap, beat)) +
-    p.places * urnCost(places, place => usualPlace(place, beat, parts))
+    REPETITION.gaps * polyaUrnCost(gaps, gap => usualGap(gap, beat)) +
+    REPETITION.placesInBeat * polyaUrnCost(places, place => usualPlace(place, beat, parts))
   );
 };
 
 /** The same for places in the bar, on a beat that is known. */
-export const samePlacesCost = (ticks: Int32Array, bar: number, beat: number): number =>
-  PARAMETERS.placesInBar *
-  urnCost(
+export const repeatedPlacesCost = (ticks: Int32Array, bar: number, beat: number): number =>
+  REPETITION.placesInBar *
+  polyaUrnCost(
     Array.from(ticks, t => ((t % bar) + bar) % bar),
     place => (place % beat === 0 ? 0.12 : place % (beat / 2) === 0 ? 0.06 : 0.02),
   );
 
-/** How much first expectations weigh against what was heard, in strikes. */
-const EXPECTED = 3;
-
 /** Nats of a row of values drawn from an urn that first holds `usual` shares of each. */
-const urnCost = (values: readonly number[], usual: (value: number) => number): number => {
+const polyaUrnCost = (values: readonly number[], usual: (value: number) => number): number => {
   const drawn = new Map<number, number>();
   let cost = 0;
   values.forEach((value, i) => {
     const times = drawn.get(value) ?? 0;
-    cost -= Math.log((times + EXPECTED * usual(value)) / (i + EXPECTED));
+    cost -= Math.log((times + URN_WEIGHT * usual(value)) / (i + URN_WEIGHT));
     drawn.set(value, times + 1);
   });
   return cost;

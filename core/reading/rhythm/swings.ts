@@ -1,5 +1,5 @@
-import { PARAMETERS } from '../model/parameters.ts';
 import type { SwingTolerance } from '../model/reading.ts';
+import { RHYTHM } from './constants.ts';
 
 /** Ratios of a swung pair that are tried, with their cost in nats. */
 export interface Swinging {
@@ -28,11 +28,22 @@ export const swingsOf = (tolerance: SwingTolerance): readonly Swinging[] => [
     ratio,
     of: 'half' as const,
     // Past 2 to 1 only a teacher who asked for it gets here: it is written even where it can be.
-    cost: ratio > 2 ? 0 : PARAMETERS.swing.half,
+    cost: ratio > 2 ? 0 : RHYTHM.swing.half,
   })),
   ...RATIOS[tolerance].quarter.map(ratio => ({
     ratio,
     of: 'quarter' as const,
-    cost: PARAMETERS.swing.quarter,
+    cost: RHYTHM.swing.quarter,
   })),
 ];
+
+/**
+ * A share of a pair as it is played under swing: the first half stretched to end at `second`, the rest
+ * pressed into what is left.
+ * @param share 0 to 1, as written
+ * @param second where the second half of the pair begins, as a share of the pair; 0.5 is even
+ * @example bendPair(0.5, 2 / 3) // => 2 / 3
+ * @example bendPair(0.25, 0.5) // => 0.25
+ */
+export const bendPair = (share: number, second: number): number =>
+  share < 0.5 ? share * 2 * second : second + (share - 0.5) * 2 * (1 - second);

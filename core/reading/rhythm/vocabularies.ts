@@ -1,6 +1,6 @@
-import { PARAMETERS } from '../model/parameters.ts';
 import type { Grid } from '../model/reading.ts';
 import type { Vocabulary } from './prior.ts';
+import { DOTTED_FROM, RHYTHM } from './constants.ts';
 
 const v = (name: string, two: Vocabulary['two'], three: Vocabulary['three'], cost = 0): Vocabulary => ({
   name,
@@ -10,7 +10,7 @@ const v = (name: string, two: Vocabulary['two'], three: Vocabulary['three'], cos
 });
 
 /** What a phrase may use when the teacher has set no grid, with its cost in nats. */
-const automatic = (price: typeof PARAMETERS.vocabulary): readonly Vocabulary[] => [
+const automatic = (price: typeof RHYTHM.vocabulary): readonly Vocabulary[] => [
   v('halves', [1, 2], [1, 3], price.halves),
   v('quarters', [1, 2, 4], [1, 3, 6], price.quarters),
   v('thirds', [1, 2, 3], [1, 3, 2], price.thirds),
@@ -19,8 +19,8 @@ const automatic = (price: typeof PARAMETERS.vocabulary): readonly Vocabulary[] =
   v('everything', [1, 2, 4, 3, 6, 8], [1, 3, 6, 2], price.everything),
 ];
 
-const ON_KNOWN_BEAT = automatic(PARAMETERS.vocabulary);
-const ON_OPEN_BEAT = automatic(PARAMETERS.free.vocabulary);
+const ON_KNOWN_BEAT = automatic(RHYTHM.vocabulary);
+const ON_OPEN_BEAT = automatic(RHYTHM.vocabularyOnOpenBeat);
 
 const CHOSEN: Readonly<Record<Exclude<Grid, 'automatic'>, readonly Vocabulary[]>> = {
   beat: [v('beats', [1], [1])],
@@ -38,8 +38,6 @@ const CHOSEN: Readonly<Record<Exclude<Grid, 'automatic'>, readonly Vocabulary[]>
 export const writtenOut = (ratio: number): readonly Vocabulary[] =>
   ratio < DOTTED_FROM ? TRIPLET_LIKE : DOTTED;
 
-/** Long to short from which a dotted figure (3 to 1) is nearer than a triplet (2 to 1). */
-const DOTTED_FROM = 2.5;
 const TRIPLET_LIKE = [v('thirds', [1, 3], [1, 3, 2]), v('sixths', [1, 3, 6], [1, 3, 2])];
 const DOTTED = [v('quarters', [1, 4], [1, 3, 6])];
 

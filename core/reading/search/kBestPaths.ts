@@ -1,9 +1,11 @@
-import { divisionOf, maskOf, type Pattern, strikesIn } from '../rhythm/patterns.ts';
+import { itemAt, intAt, realAt } from '../model/at.ts';
+import { divisionOf, maskOf, strikesIn } from '../rhythm/patterns.ts';
 import type { PriceList } from '../rhythm/prior.ts';
-import type { Layout } from './moveGraph.ts';
+import type { MoveGraph } from './moveGraph.ts';
+import { PATH_BEAM } from './constants.ts';
 
 /**
- * The exact k-best search over a layout: cells from left to right, the state between cells being the
+ * The exact k-best search over a graph: cells from left to right, the state between cells being the
  * number of events placed and the pattern of the last cell, so that habits from beat to beat count.
  */
 export interface Habits {
@@ -11,8 +13,6 @@ export interface Habits {
   readonly goesOn: number;
   /** Nats for leaving a beat unstruck, by weight of the cell. */
   readonly silent: readonly number[];
-  /** Nats for an unstruck beat after a beat whose last quarter or third was struck (a tie over the beat). */
-  readonly tied: number;
 }
 
 export interface Path {
@@ -25,48 +25,44 @@ export interface Path {
 /** `divisionOf`, written out in the innermost loop. */
 const DIVISION_SHIFT = 12;
 
-/** Beam: states this many nats behind the best at the same cell are let go. */
-const BEAM = 25;
-
 /** The k best ways of placing all events, best first; fewer when there are fewer. */
-export const bestPaths = (layout: Layout, list: PriceList, habits: Habits, k: number): Path[] => {
-  const { stage, layers, states, stateStart, statePattern, statePlaced } = layout;
+export const bestPaths = (graph: MoveGraph, list: PriceList, habits: Habits, k: number): Path[] => {
+  const { row, layers, states, stateStart, statePattern, statePlaced } = graph;
   const cost = new Float64Array(states * k).fill(Infinity);
   const backState = new Int32Array(states * k);
   const backRank = new Int32Array(states * k);
   cost[0] = 0;
   let least = 0;
   for (let c = 0; c < layers; c++) {
-    const prices = stage.parts[c] === 3 ? list.three : list.two;
-    const silent = habits.silent[stage.weight[c] ?? 3] ?? 0;
-    const s1 = stateStart[c + 1] ?? 0;
-    const limit = least + BEAM;
+    const prices = row.parts[c] === 3 ? list.three : list.two;
+    const silent = itemAt(habits.silent, row.weight[c] ?? 3);
+    const s1 = itemAt(stateStart, c + 1);
+    const limit = least + PATH_BEAM;
     least = Infinity;
-    for (let s = stateStart[c] ?? 0; s < s1; s++) {
-      if ((cost[s * k] ?? Infinity) > limit) continue;
-      const last = statePattern[s] ?? 0;
+    for (let s = itemAt(stateStart, c); s < s1; s++) {
+      if (realAt(cost, s * k) > limit) continue;
+      const last = itemAt(statePattern, s);
       const lastDivision = last >> DIVISION_SHIFT;
-      const lateTail = tailStruck(last);
-      const m1 = layout.moveEnd[s] ?? 0;
-      for (let m = layout.moveStart[s] ?? 0; m < m1; m++) {
-        const pattern = layout.movePattern[m] ?? 0;
+      const m1 = itemAt(graph.moveEnd, s);
+      for (let m = itemAt(graph.moveStart, s); m < m1; m++) {
+        const pattern = itemAt(graph.movePattern, m);
         const price = pattern === last ? prices.again : prices.fresh;
-        let own = (layout.moveCost[m] ?? 0) + (price[pattern] ?? Infinity);
+        let own = itemAt(graph.moveCost, m) + realAt(price, pattern);
         if (own === Infinity) continue;
         if (pattern !== last) {
           const d = pattern >> DIVISION_SHIFT;
           if (d > 2 && d === lastDivision) own -= habits.goesOn;
         }
-        if ((pattern & 1) === 0) own += lateTail ? silent + habits.tied : silent;
-        const to = (layout.moveTo[m] ?? 0) * k;
+        if ((pattern & 1) === 0) own += silent;
+        const to = itemAt(graph.moveTo, m) * k;
         for (let r = 0; r < k; r++) {
-          const total = (cost[s * k + r] ?? Infinity) + own;
-          if (total >= (cost[to + k - 1] ?? Infinity)) break;
+          const total = realAt(cost, s * k + r) + own;
+          if (total >= realAt(cost, to + k - 1)) break;
           let i = to + k - 1;
-          while (i > to && (cost[i - 1] ?? Infinity) > total) {
-            cost[i] = cost[i - 1] ?? Infinity;
-            backState[i] = backState[i - 1] ?? 0;
-            backRank[i] = backRank[i - 1] ?? 0;
+          while (i > to && realAt(cost, i - 1) > total) {
+            cost[i] = realAt(cost, i - 1);
+            backState[i] = intAt(backState, i - 1);
+            backRank[i] = intAt(backRank, i - 1);
             i--;
           }
           cost[i] = total;
@@ -78,37 +74,31 @@ export const bestPaths = (layout: Layout, list: PriceList, habits: Habits, k: nu
     }
   }
   const ends: { cost: number; state: number; rank: number }[] = [];
-  for (let s = stateStart[layers] ?? 0; s < states; s++) {
-    if (statePlaced[s] !== layout.events) continue;
+  for (let s = itemAt(stateStart, layers); s < states; s++) {
+    if (statePlaced[s] !== graph.events) continue;
     for (let r = 0; r < k; r++) {
-      const total = cost[s * k + r] ?? Infinity;
+      const total = realAt(cost, s * k + r);
       if (total < Infinity) ends.push({ cost: total, state: s, rank: r });
     }
   }
   ends.sort((a, b) => a.cost - b.cost);
   return ends.slice(0, k).map(end => {
-    const ticks = new Int32Array(layout.events);
+    const ticks = new Int32Array(graph.events);
     let state = end.state;
     let rank = end.rank;
     for (let c = layers - 1; c >= 0; c--) {
-      const pattern = statePattern[state] ?? 0;
+      const pattern = itemAt(statePattern, state);
       const mask = maskOf(pattern);
       const division = divisionOf(pattern) || 1;
-      const start = stage.start[c] ?? 0;
-      const step = ((stage.start[c + 1] ?? 0) - start) / division;
-      let event = (statePlaced[state] ?? 0) - strikesIn(mask);
+      const start = intAt(row.start, c);
+      const step = (intAt(row.start, c + 1) - start) / division;
+      let event = itemAt(statePlaced, state) - strikesIn(mask);
       for (let slot = 0; slot < division; slot++)
         if (mask & (1 << slot)) ticks[event++] = start + slot * step;
       const at = state * k + rank;
-      state = backState[at] ?? 0;
-      rank = backRank[at] ?? 0;
+      state = intAt(backState, at);
+      rank = intAt(backRank, at);
     }
     return { cost: end.cost, ticks };
   });
-};
-
-/** Whether the last slot of a pattern finer than halves was struck. */
-const tailStruck = (pattern: Pattern): boolean => {
-  const d = divisionOf(pattern);
-  return d > 1 && maskOf(pattern) >> (d - 1) === 1;
 };

@@ -1,8 +1,12 @@
-import { type Division, type Pattern, patternOf } from '../rhythm/patterns.ts';
-import { haste } from '../rhythm/prior.ts';
+import { itemAt, intAt, realAt } from '../model/at.ts';
+import { type Division, needs, type Pattern, patternOf } from '../rhythm/patterns.ts';
+import { speedCost } from '../rhythm/prior.ts';
+import { bendPair } from '../rhythm/swings.ts';
+import { timingCost } from '../rhythm/timing.ts';
+import { REACH, FINE_DIVISION, FINE_REACH } from './constants.ts';
 
 /** The cells a take reaches over. */
-export interface Stage {
+export interface CellRow {
   /** Start of each cell in ticks, and one more for the end of the last. */
   readonly start: Int32Array;
   /** The same in seconds. */
@@ -30,7 +34,7 @@ export interface Evidence {
 export const NO_PIN = -0x40000000;
 
 /** How the player plays. */
-export interface Feel {
+export interface Performance {
   /** Seconds: spread of strikes about their place. */
   readonly spread: number;
   /** Seconds: how late all of them are (early below zero). */
@@ -41,23 +45,24 @@ export interface Feel {
   readonly swingQuarter: number;
 }
 
-/** A share of a cell (0 to 1) as it is played under swing. */
-export const swung = (share: number, feel: Feel): number => {
-  const half = feel.swingHalf;
-  if (half !== 0.5) return share < 0.5 ? share * 2 * half : half + (share - 0.5) * 2 * (1 - half);
-  const quarter = feel.swingQuarter;
-  if (quarter === 0.5) return share;
+/**
+ * A share of a cell as it is played under swing of its halves or of its quarters.
+ * @param share 0 to 1, as written
+ * @example swung(0.5, { spread: 0.02, late: 0, swingHalf: 0.6, swingQuarter: 0.5 }) // => 0.6
+ */
+export const swung = (share: number, performance: Performance): number => {
+  if (performance.swingHalf !== 0.5) return bendPair(share, performance.swingHalf);
+  if (performance.swingQuarter === 0.5) return share;
   const base = share < 0.5 ? 0 : 0.5;
-  const inner = (share - base) * 2;
-  return base + (inner < 0.5 ? inner * 2 * quarter : quarter + (inner - 0.5) * 2 * (1 - quarter)) / 2;
+  return base + bendPair((share - base) * 2, performance.swingQuarter) / 2;
 };
 
 /**
  * Every way each cell can hold the next events, with what its timing costs: the graph that the search
  * walks, the same for all vocabularies. States of layer c stand before cell c.
  */
-export interface Layout {
-  readonly stage: Stage;
+export interface MoveGraph {
+  readonly row: CellRow;
   readonly events: number;
   readonly layers: number;
   readonly states: number;
@@ -71,36 +76,22 @@ export interface Layout {
   readonly moveCost: readonly number[];
 }
 
-/** A strike further than this from its place (in spreads) counts as an accident... */
-const TAIL = 3.5;
-/** ... and no strike is tried further away than this, unless there is no other way. */
-const REACH = 4.2;
-
-/** Divisions from here on are fine: tried for runs only, and within so many of their slots. */
-const FINE = 6;
-const FINE_REACH = 1.2;
-
-export const timing = (z: number): number => {
-  const a = Math.abs(z);
-  return a <= TAIL ? 0.5 * z * z : 0.5 * TAIL * TAIL + (a - TAIL) * TAIL;
-};
-
 export interface Divisions {
   readonly two: readonly Division[];
   readonly three: readonly Division[];
 }
 
 /** Lays out all moves within reach; undefined when some event finds no place at all. */
-const layOutWithin = (
-  stage: Stage,
+const graphWithin = (
+  row: CellRow,
   evidence: Evidence,
   divisions: Divisions,
-  feel: Feel,
+  performance: Performance,
   cells: number,
   reaching: number,
-): Layout | undefined => {
+): MoveGraph | undefined => {
   const { from, at, shift, pin, events } = evidence;
-  const reach = reaching * feel.spread;
+  const reach = reaching * performance.spread;
   const stateStart = [0, 1];
   const statePlaced = [0];
   const statePattern: Pattern[] = [0];
@@ -135,21 +126,21 @@ const layOutWithin = (
       moveCost.push(cost);
     }
     if (event >= events) return;
-    const o0 = from[event] ?? 0;
-    const o1 = from[event + 1] ?? 0;
-    const pinned = pin[event] ?? NO_PIN;
-    const startTick = stage.start[c] ?? 0;
+    const o0 = intAt(from, event);
+    const o1 = intAt(from, event + 1);
+    const pinned = intAt(pin, event);
+    const startTick = intAt(row.start, c);
     for (let s = slot; s < division; s++) {
       if (pinned !== NO_PIN && pinned !== startTick + s * step) continue;
-      const share = straight ? s / division : swung(s / division, feel);
+      const share = straight ? s / division : swung(s / division, performance);
       let own = 0;
       let offs = 0;
       for (let o = o0; o < o1; o++) {
-        const cell = c + (shift[o] ?? 0);
-        const start = stage.at[cell] ?? 0;
-        const off = (at[o] ?? 0) - start - share * ((stage.at[cell + 1] ?? 0) - start) - feel.late;
+        const cell = c + intAt(shift, o);
+        const start = realAt(row.at, cell);
+        const off = realAt(at, o) - start - share * (realAt(row.at, cell + 1) - start) - performance.late;
         offs += off;
-        own += timing(off / feel.spread);
+        own += timingCost(off / performance.spread);
       }
       const mean = offs / (o1 - o0);
       if (pinned === NO_PIN) {
@@ -161,50 +152,51 @@ const layOutWithin = (
   };
   /** Whether a pin lies in this cell: then every division is tried for it. */
   const held = (a: number, b: number, ticks: number): boolean => {
-    const start = stage.start[c] ?? 0;
+    const start = intAt(row.start, c);
     for (let i = a; i < b; i++) {
-      const p = pin[i] ?? NO_PIN;
+      const p = intAt(pin, i);
       if (p !== NO_PIN && p > start && p < start + ticks) return true;
     }
     return false;
   };
   for (c = 0; c < cells; c++) {
     next = new Map();
-    const three = stage.parts[c] === 3;
+    const three = row.parts[c] === 3;
     const list = three ? divisions.three : divisions.two;
-    const length = (stage.at[c + 1] ?? 0) - (stage.at[c] ?? 0);
-    const ticks = (stage.start[c + 1] ?? 0) - (stage.start[c] ?? 0);
+    const length = realAt(row.at, c + 1) - realAt(row.at, c);
+    const ticks = intAt(row.start, c + 1) - intAt(row.start, c);
     const done = new Map<number, [number, number]>();
-    const s1 = stateStart[c + 1] ?? 0;
-    for (let s = stateStart[c] ?? 0; s < s1; s++) {
-      const n = statePlaced[s] ?? 0;
+    const s1 = itemAt(stateStart, c + 1);
+    for (let s = itemAt(stateStart, c); s < s1; s++) {
+      const n = itemAt(statePlaced, s);
       let range = done.get(n);
       if (range === undefined) {
         const begin = moveTo.length;
         // Fine divisions are for runs: fewer than three strikes in reach never need one.
-        const end = (stage.at[c + 1] ?? 0) + 0.5 * reach;
+        const end = realAt(row.at, c + 1) + 0.5 * reach;
         let near = 0;
         while (
           n + near < events &&
-          (at[from[n + near] ?? 0] ?? 0) <
-            end + (stage.at[c + (shift[from[n + near] ?? 0] ?? 0)] ?? 0) - (stage.at[c] ?? 0)
+          realAt(at, intAt(from, n + near)) <
+            end + realAt(row.at, c + intAt(shift, intAt(from, n + near))) - realAt(row.at, c)
         )
           near++;
-        const cell = c + (shift[from[n] ?? 0] ?? 0);
         const tooLate =
           n < events &&
-          (pin[n] ?? NO_PIN) === NO_PIN &&
-          (at[from[n] ?? 0] ?? 0) - feel.late < (stage.at[cell] ?? 0) - 1.5 * reach - 0.05;
+          intAt(pin, n) === NO_PIN &&
+          realAt(at, intAt(from, n)) - performance.late <
+            realAt(row.at, c + intAt(shift, intAt(from, n))) - 1.5 * reach - 0.05;
         if (!tooLate) {
           for (const d of list) {
-            if (d >= FINE && (near < 3 || !fineToo) && !held(n, n + near, ticks)) continue;
-            nearby = d >= FINE ? Math.min(reach, (FINE_REACH * length) / d) : reach;
+            if (d >= FINE_DIVISION && (near < 3 || !fineToo) && !held(n, n + near, ticks)) continue;
+            nearby = d >= FINE_DIVISION ? Math.min(reach, (FINE_REACH * length) / d) : reach;
             division = d;
             spelling = spellingsOf(d);
             packed = patternOf(d, 0);
-            straight = three || d % 2 !== 0 || (feel.swingHalf === 0.5 && feel.swingQuarter === 0.5);
+            straight =
+              three || d % 2 !== 0 || (performance.swingHalf === 0.5 && performance.swingQuarter === 0.5);
             step = ticks / d;
-            extend(n, n, 0, 0, haste(length / d));
+            extend(n, n, 0, 0, speedCost(length / d));
           }
         }
         range = [begin, moveTo.length];
@@ -215,12 +207,12 @@ const layOutWithin = (
     }
     stateStart.push(statePlaced.length);
   }
-  const last = stateStart[cells] ?? 0;
+  const last = itemAt(stateStart, cells);
   let complete = false;
   for (let s = last; s < statePlaced.length; s++) if (statePlaced[s] === events) complete = true;
   if (!complete) return undefined;
   return {
-    stage,
+    row,
     events,
     layers: cells,
     states: statePlaced.length,
@@ -240,33 +232,23 @@ const spellings = new Map<Division, Uint8Array>();
 const spellingsOf = (division: Division): Uint8Array => {
   let table = spellings.get(division);
   if (table === undefined) {
-    table = Uint8Array.from({ length: 1 << division }, (_, m) => (needed(division, m) ? 1 : 0));
+    table = Uint8Array.from({ length: 1 << division }, (_, m) => (needs(division, m) ? 1 : 0));
     spellings.set(division, table);
   }
   return table;
 };
 
-const needed = (division: Division, mask: number): boolean => {
-  for (const d of [1, 2, 3, 4, 6, 8, 12]) {
-    if (d >= division || division % d !== 0) continue;
-    let coarse = 0;
-    for (let i = 0; i < d; i++) coarse |= 1 << ((i * division) / d);
-    if ((mask & ~coarse) === 0) return false;
-  }
-  return true;
-};
-
 /** Lays out all moves, reaching further for stray strikes only when it must. */
-export const layOut = (
-  stage: Stage,
+export const moveGraphOf = (
+  row: CellRow,
   evidence: Evidence,
   divisions: Divisions,
-  feel: Feel,
-  cells = stage.start.length - 1,
-): Layout | undefined => {
+  performance: Performance,
+  cells = row.start.length - 1,
+): MoveGraph | undefined => {
   for (let reaching = REACH; reaching < 300; reaching *= 2.2) {
-    const layout = layOutWithin(stage, evidence, divisions, feel, cells, reaching);
-    if (layout !== undefined) return layout;
+    const graph = graphWithin(row, evidence, divisions, performance, cells, reaching);
+    if (graph !== undefined) return graph;
   }
   return undefined;
 };

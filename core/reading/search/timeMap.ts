@@ -1,3 +1,4 @@
+import { realAt } from '../model/at.ts';
 /** Where the beats fell, and so where any written place falls: straight between beats. */
 export interface TimeMap {
   /** Beat times in seconds, rising. */
@@ -13,8 +14,8 @@ export const secondsAt = (map: TimeMap, ticks: number): number => {
   const { beats, step, zero } = map;
   const x = ticks / step + zero;
   const k = Math.max(0, Math.min(beats.length - 2, Math.floor(x)));
-  const from = beats[k] ?? 0;
-  return from + (x - k) * ((beats[k + 1] ?? 0) - from);
+  const from = realAt(beats, k);
+  return from + (x - k) * (realAt(beats, k + 1) - from);
 };
 
 /** The place in ticks (not rounded) at a time in seconds. */
@@ -24,9 +25,9 @@ export const ticksAt = (map: TimeMap, seconds: number): number => {
   let high = beats.length - 2;
   while (low < high) {
     const middle = (low + high + 1) >> 1;
-    if ((beats[middle] ?? 0) <= seconds) low = middle;
+    if (realAt(beats, middle) <= seconds) low = middle;
     else high = middle - 1;
   }
-  const from = beats[low] ?? 0;
-  return (low - zero + (seconds - from) / ((beats[low + 1] ?? 1) - from)) * step;
+  const from = realAt(beats, low);
+  return (low - zero + (seconds - from) / (realAt(beats, low + 1) - from)) * step;
 };

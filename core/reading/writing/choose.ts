@@ -1,4 +1,5 @@
-import { MOST_READINGS } from './limits.ts';
+import { intAt } from '../model/at.ts';
+import { PER_BEAT, MOST_READINGS } from './constants.ts';
 
 /** What two candidates are compared by. */
 export interface Comparable {
@@ -7,9 +8,6 @@ export interface Comparable {
   /** Readings on the same beat share it. */
   readonly beat: string;
 }
-
-/** Readings on one beat that are offered before other beats get their turn. */
-const PER_BEAT = 2;
 
 /**
  * Five readings that differ in a way a teacher cares about: the same places are never offered twice,
@@ -25,7 +23,7 @@ export const chooseReadings = (all: readonly Comparable[]): number[] => {
   const go = (perBeat: number): void => {
     all.forEach((c, i) => {
       if (chosen.length >= MOST_READINGS || chosen.includes(i)) return;
-      const origin = c.ticks[0] ?? 0;
+      const origin = intAt(c.ticks, 0);
       const places = Array.from(c.ticks, t => t - origin).join();
       const here = onBeat.get(c.beat) ?? 0;
       if (seen.has(places) || here >= perBeat || (chosen.length >= 2 && c.chance < best * 1e-4)) return;

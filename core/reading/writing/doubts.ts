@@ -1,6 +1,8 @@
+import { itemAt, intAt, realAt } from '../model/at.ts';
 import { type Candidate } from '../onBeat/onBeat.ts';
-import { PARAMETERS } from '../model/parameters.ts';
+
 import { ticksAt } from '../search/timeMap.ts';
+import { WORTH_SHOWING, MOST_PLACES, NEGLIGIBLE, CONFIDENCE } from './constants.ts';
 
 /** What is doubtful about each event of a reading. */
 export interface Doubts {
@@ -9,12 +11,6 @@ export interface Doubts {
   /** Other places in ticks, likeliest first; at least one wherever the doubt is above `WORTH_SHOWING`. */
   readonly elsewhere: readonly (readonly number[])[];
 }
-
-/** Doubt from which another place is offered. */
-const WORTH_SHOWING = 0.1;
-const MOST_PLACES = 3;
-/** Candidates less likely than this change no doubt that can be seen. */
-const NEGLIGIBLE = 1e-5;
 
 /**
  * Every candidate votes with its chance. Where the beat is open, readings are compared as a musician
@@ -26,20 +22,20 @@ export const doubtsOf = (c: Candidate, all: readonly Candidate[], chances: reado
   const same = new Float64Array(own.length);
   const votes = Array.from(own, () => new Map<number, number>());
   all.forEach((other, j) => {
-    const chance = chances[j] ?? 0;
+    const chance = itemAt(chances, j);
     if (chance < NEGLIGIBLE) return;
     const { factor, shift } = open ? likeness(own, other.found.ticks) : { factor: 1, shift: 0 };
     other.found.ticks.forEach((theirs, i) => {
       const place = theirs * factor + shift;
-      if (place === own[i]) same[i] = (same[i] ?? 0) + chance;
+      if (place === own[i]) same[i] = realAt(same, i) + chance;
       else if (factor === 1 && Number.isInteger(place))
         votes[i]?.set(place, (votes[i].get(place) ?? 0) + chance);
     });
   });
-  const { among, sure, sureness } = PARAMETERS.free;
+  const { coverage, greatestConfidence, exponent } = CONFIDENCE.openBeat;
   const doubt = Array.from(same, s => {
     // Where the beat is open a reading may be wrong as a whole and right in most notes.
-    const right = open ? sure * (s / among) ** sureness : s;
+    const right = open ? greatestConfidence * (s / coverage) ** exponent : s;
     return Math.max(0, Math.min(1, 1 - right));
   });
   const elsewhere = votes.map((places, i) => {
@@ -50,7 +46,7 @@ export const doubtsOf = (c: Candidate, all: readonly Candidate[], chances: reado
       .sort((x, y) => y[1] - x[1] || x[0] - y[0])
       .slice(0, MOST_PLACES)
       .map(([place]) => place);
-    return voted.length > 0 || (doubt[i] ?? 0) <= WORTH_SHOWING ? voted : nearest(c, i);
+    return voted.length > 0 || itemAt(doubt, i) <= WORTH_SHOWING ? voted : nearest(c, i);
   });
   return { doubt, elsewhere };
 };
@@ -62,7 +58,7 @@ const likeness = (ours: Int32Array, theirs: Int32Array): { factor: number; shift
   for (const factor of [1, 2, 0.5]) {
     const shifts = new Map<number, number>();
     theirs.forEach((t, i) => {
-      const shift = (ours[i] ?? 0) - t * factor;
+      const shift = intAt(ours, i) - t * factor;
       const times = (shifts.get(shift) ?? 0) + 1;
       shifts.set(shift, times);
       if (times > most) {
@@ -77,11 +73,11 @@ const likeness = (ours: Int32Array, theirs: Int32Array): { factor: number; shift
 /** The nearest other places on quarters and thirds of the beat, between the neighbours. */
 const nearest = (c: Candidate, i: number): number[] => {
   const { ticks } = c.found;
-  const own = ticks[i] ?? 0;
+  const own = intAt(ticks, i);
   const from = ticks[i - 1] ?? -Infinity;
   const to = ticks[i + 1] ?? Infinity;
   const cell = c.beat.lattice.cells[0]?.length ?? c.beat.map.step;
-  const struck = ticksAt(c.beat.map, c.evidence.at[i] ?? 0);
+  const struck = ticksAt(c.beat.map, realAt(c.evidence.at, i));
   const beat = Math.floor(own / cell) * cell;
   const places = new Set<number>();
   for (const part of [4, 3, 8]) {

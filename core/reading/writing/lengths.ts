@@ -1,4 +1,5 @@
 import { type Lattice, TICKS } from '../search/lattice.ts';
+import { FILLED_BEATS, CUT_SHORT } from './constants.ts';
 
 /**
  * Written lengths for struck bars. A struck bar says when it begins, hardly when it stops, so a gap is
@@ -11,11 +12,6 @@ export interface Gap {
   /** How long it was held, in ticks, when the instrument's note-offs mean something. */
   readonly held?: number;
 }
-
-/** Gaps up to so many beats are filled; beyond them something was meant to be silent. */
-const FILLED_BEATS = 2;
-/** Held shorter than this share of its gap, a note on a keyboard was meant short. */
-const CUT_SHORT = 0.45;
 
 /** Lengths that one symbol (or a dotted one) can show, in ticks: semibreve to demisemiquaver. */
 const PLAIN: ReadonlySet<number> = new Set([1, 2, 4, 8, 16, 32].flatMap(d => [TICKS / d, (TICKS / d) * 1.5]));

@@ -1,5 +1,5 @@
 import { type Metre, showMetre } from '../../foundation/metre.ts';
-import type { Found } from '../onBeat/placeOnBeat.ts';
+import type { Placement } from '../onBeat/placeOnBeat.ts';
 import type { Lattice } from '../search/lattice.ts';
 
 /**
@@ -7,9 +7,9 @@ import type { Lattice } from '../search/lattice.ts';
  * for the others where they differ from the best.
  */
 export const reasonOf = (
-  found: Found,
+  found: Placement,
   lattice: Lattice,
-  best: Found,
+  best: Placement,
   bestMetre: Metre,
   bestTempo: number,
   tempo: number,
@@ -67,7 +67,7 @@ interface TripletPlace {
 const told = (t: TripletPlace): string => `${String(t.bar)}:${String(t.beat)}`;
 
 /** Beats (bar and beat from 1) that divide in two and hold places on their thirds. */
-const tripletsIn = (found: Found, lattice: Lattice): TripletPlace[] => {
+const tripletsIn = (found: Placement, lattice: Lattice): TripletPlace[] => {
   const places = new Map<string, TripletPlace>();
   for (const t of found.ticks) {
     const bar = Math.floor(t / lattice.bar);
@@ -91,7 +91,7 @@ const NAMES: readonly (readonly [number, string])[] = [
   [6, 'demisemiquavers'],
 ];
 
-const finestOf = (found: Found): string => {
+const finestOf = (found: Placement): string => {
   const name = NAMES.find(([ticks]) => found.ticks.every(t => t % ticks === 0))?.[1] ?? 'short values';
   return `${name} and longer`;
 };

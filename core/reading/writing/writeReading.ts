@@ -1,8 +1,9 @@
+import { itemAt, intAt, realAt } from '../model/at.ts';
 import { compare, toNumber, ZERO } from '../../foundation/fraction.ts';
 import { tactus } from '../../foundation/metre.ts';
 import type { CleanTake } from '../../take/clean.ts';
 import type { Take } from '../../take/take.ts';
-import { type Found, residuals } from '../onBeat/placeOnBeat.ts';
+import { type Placement, residuals } from '../onBeat/placeOnBeat.ts';
 import { TICKS, toFraction } from '../search/lattice.ts';
 import { doubtsOf } from './doubts.ts';
 import { lengthsOf } from './lengths.ts';
@@ -10,14 +11,12 @@ import type { Hints, Reading, ReadNote } from '../model/reading.ts';
 import { reasonOf } from './reason.ts';
 import { secondsAt, ticksAt, type TimeMap } from '../search/timeMap.ts';
 import type { Beat, Candidate } from '../onBeat/onBeat.ts';
-
-/** Confidence in strikes put on the nearest places. */
-const FORCED = 0.1;
+import { FORCED } from './constants.ts';
 
 const notesOf = (
   take: Take,
   clean: CleanTake,
-  found: Found,
+  found: Placement,
   lengths: readonly number[],
   doubt: readonly number[],
   elsewhere: readonly (readonly number[])[],
@@ -28,11 +27,11 @@ const notesOf = (
       const grace = clean.graces.get(strike);
       const other = elsewhere[i] ?? [];
       return {
-        onset: toFraction(found.ticks[i] ?? 0),
-        duration: toFraction(lengths[i] ?? TICKS / 4),
+        onset: toFraction(intAt(found.ticks, i)),
+        duration: toFraction(itemAt(lengths, i)),
         pitch,
         strike,
-        doubt: doubt[i] ?? 0,
+        doubt: itemAt(doubt, i),
         ...(other.length === 0 ? {} : { elsewhere: other.map(toFraction) }),
         ...(grace === undefined ? {} : { grace: { strike: grace, pitch } }),
       };
@@ -48,14 +47,14 @@ export const readingOf = (
   all: readonly Candidate[],
   chances: readonly number[],
 ): Reading => {
-  const { found, beat, stage, evidence } = c;
+  const { found, beat, row, evidence } = c;
   const m = beat.lattice.metre;
   const best = all[0] ?? c;
   const { doubt, elsewhere } = doubtsOf(c, all, chances);
-  const off = residuals(stage, evidence, found.ticks, found.feel);
+  const off = residuals(row, evidence, found.ticks, found.performance);
   const misfit = 1000 * Math.sqrt(off.reduce((s, e) => s + e * e, 0) / Math.max(1, off.length));
   const gaps = clean.events.map((e, i) => {
-    const at = found.ticks[i] ?? 0;
+    const at = intAt(found.ticks, i);
     const held =
       take.lengthsMean && e.until !== undefined
         ? ticksAt(beat.map, e.until) - ticksAt(beat.map, e.at)
@@ -63,12 +62,12 @@ export const readingOf = (
     return held === undefined ? { at } : { at, held };
   });
   const lengths = lengthsOf(gaps, beat.lattice, hints.letRing ?? false);
-  const first = found.ticks[0] ?? 0;
+  const first = intAt(found.ticks, 0);
   const step = toNumber(tactus(m)) * TICKS;
-  const { beats, zero } = tactusBeats(beat.map, step, first, found.ticks[found.ticks.length - 1] ?? 0);
+  const { beats, zero } = tactusBeats(beat.map, step, first, intAt(found.ticks, found.ticks.length - 1));
   return {
     metre: m,
-    tempo: (60 * (beats.length - 1)) / ((beats[beats.length - 1] ?? 1) - (beats[0] ?? 0)),
+    tempo: (60 * (beats.length - 1)) / (itemAt(beats, beats.length - 1) - itemAt(beats, 0)),
     upbeat: first < 0 ? toFraction(-first) : ZERO,
     ...(found.swing.ratio === 1
       ? {}
@@ -84,7 +83,7 @@ export const readingOf = (
     ),
     dropped: clean.dropped,
     misfit,
-    confidence: found.forced === true ? FORCED : (chances[rank] ?? 0),
+    confidence: found.forced === true ? FORCED : itemAt(chances, rank),
     reason: reasonOf(
       found,
       beat.lattice,
@@ -107,7 +106,7 @@ export const beatName = (beat: Beat): string =>
 export const tempoOf = (beat: Beat): number => {
   const { beats, step } = beat.map;
   const cell = beat.lattice.cells[0]?.length ?? step;
-  return (60 * (beats.length - 1) * step) / cell / ((beats[beats.length - 1] ?? 1) - (beats[0] ?? 0));
+  return (60 * (beats.length - 1) * step) / cell / (realAt(beats, beats.length - 1) - realAt(beats, 0));
 };
 
 /** Times of tactus beats that cover a reading, and which of them is the first barline. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { metre, showMetre } from '../../../core/foundation/metre.ts';
 import { readTake } from '../../../core/reading/read.ts';
-import { samenessCost } from '../../../core/reading/rhythm/repetitionPrior.ts';
+import { repetitionCost } from '../../../core/reading/rhythm/repetitionPrior.ts';
 import { played, places } from '../../takes/written.ts';
 
 // Uneven within the 26 to 37 ms of s.d. that adults show at 600 to 800 ms (facts.md, human timing; second-hand).
@@ -54,7 +54,7 @@ describe('without a click', () => {
 });
 
 describe('sameness', () => {
-  const cost = (ticks: readonly number[]): number => samenessCost(Int32Array.from(ticks), 48, 2);
+  const cost = (ticks: readonly number[]): number => repetitionCost(Int32Array.from(ticks), 48, 2);
 
   it('is cheaper the fewer different gaps there are', () => {
     expect(cost([0, 48, 96, 144, 192, 240])).toBeLessThan(cost([0, 48, 72, 144, 180, 240]));

@@ -1,2 +1,0 @@
-/** At most this many readings are offered. */
-export const MOST_READINGS = 5;

@@ -21,6 +21,14 @@ const MAY = {
   bridge: [...ORDER, 'library', 'bridge'],
 };
 const LAYERS = Object.keys(MAY);
+/** The rooms of the reader: each sees itself and those named. read.ts, above all of them, is seen by none. */
+const BELOW = ['model', 'rhythm', 'search', 'repeats', 'onBeat'];
+const ROOMS = {
+  ...Object.fromEntries(BELOW.map((room, i) => [room, BELOW.slice(0, i)])),
+  knownBeat: BELOW,
+  writing: BELOW,
+  freeBeat: [...BELOW, 'knownBeat', 'writing'],
+};
 const PURE = ['mathjs', '@tonejs/midi', 'zod'];
 
 module.exports = {
@@ -31,6 +39,21 @@ module.exports = {
       from: { path: `^core/${layer}/` },
       to: { pathNot: [...MAY[layer].map(l => `^core/${l}/`), ...PURE.map(p => `node_modules/${p}/`)] },
     })),
+    ...Object.entries(ROOMS).map(([room, below]) => ({
+      name: `reading-${room}-imports-downward-only`,
+      severity: 'error',
+      from: { path: `^core/reading/${room}/` },
+      to: { path: '^core/reading/', pathNot: [room, ...below].map(r => `^core/reading/${r}/`) },
+    })),
+    {
+      name: 'reading-has-no-other-rooms',
+      severity: 'error',
+      from: {},
+      to: {
+        path: '^core/reading/',
+        pathNot: ['^core/reading/read[.]ts$', ...Object.keys(ROOMS).map(r => `^core/reading/${r}/`)],
+      },
+    },
     {
       name: 'renderer-imports-core-and-itself',
       severity: 'error',

@@ -41,6 +41,12 @@ if (!fixture.summary.violations.some(v => v.from === 'core/foundation/upward.ts'
   console.error('The import rule let an upward type import pass: the rule is not working.');
   process.exit(1);
 }
+if (!fixture.summary.violations.some(v => v.from === 'core/reading/rhythm/upwardRoom.ts')) {
+  console.error(
+    'The import rule let a room of the reader import from one above it: the rule is not working.',
+  );
+  process.exit(1);
+}
 const real = cruise(project, ['core', 'renderer', 'electron']);
 if (real.summary.totalCruised < 100) {
   console.error(

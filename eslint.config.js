@@ -8,6 +8,8 @@ export default tseslint.config(
       'test-results',
       'test/imports/fixture',
       'eslint.config.js',
+      'test/mutate/sampleChecker.mjs',
+      '.mutants',
       '.dependency-cruiser.cjs',
     ],
   },

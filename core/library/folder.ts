@@ -1,9 +1,9 @@
 import type { Result } from '../foundation/result.ts';
 
 /**
- * All a class library needs of a disk: a folder, seen through four verbs. Made by node:fs in the
- * desktop edition, by a picked directory or the origin-private file system in the browser edition,
- * and by a plain map in tests. Paths are relative, with forward slashes, never "..".
+ * All a class library needs of a disk: a folder, seen through three verbs, none of which can
+ * lose a file. Made by node:fs in the desktop edition, by a picked directory or the origin-private file
+ * system in the browser edition, and by a plain map in tests. Paths are relative, with forward slashes, never "..".
  */
 export interface Folder {
   /** File and folder names directly inside a folder; none when it is not there. */
@@ -14,8 +14,6 @@ export interface Folder {
    * half-written file is never seen. An existing file is never overwritten ('bad-request').
    */
   readonly writeNew: (path: string, bytes: Uint8Array) => Promise<Result<void>>;
-  /** Only ever used for temporary and set-aside files. */
-  readonly remove: (path: string) => Promise<Result<void>>;
   /** Where it is, in words for the teacher ("this browser's own storage", a folder's path). */
   readonly where: string;
 }

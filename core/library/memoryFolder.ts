@@ -38,8 +38,4 @@ export const memoryFolder = (
     files.set(path, bytes.slice());
     return Promise.resolve(ok(undefined));
   },
-  remove: path => {
-    files.delete(path);
-    return Promise.resolve(ok(undefined));
-  },
 });

@@ -49,14 +49,14 @@ const refused = (detail: string): Result<never> =>
   });
 
 /** Opens the channels of the bridge. Every message is checked for its sender, then decoded. */
-export const openChannels = (channels: Channels, desk: Desktop): void => {
+export const openChannels = (channels: Channels, desktop: Desktop): void => {
   const on = <Args extends readonly unknown[]>(
     channel: string,
     shape: z.ZodType<Args>,
     job: (...args: Args) => Promise<unknown>,
   ): void => {
     channels.handle(channel, async (event, ...args) => {
-      if (!isOurWindow(event, desk.windowId())) return refused('the sender is not our window');
+      if (!isOurWindow(event, desktop.windowId())) return refused('the sender is not our window');
       const decoded = shape.safeParse(args);
       if (!decoded.success) return refused(decoded.error.issues[0]?.message ?? 'undecodable');
       try {
@@ -66,10 +66,9 @@ export const openChannels = (channels: Channels, desk: Desktop): void => {
       }
     });
   };
-  on(CHANNELS.where, nothing, () => Promise.resolve(ok(desk.folder().where)));
-  on(CHANNELS.list, onePath, at => desk.folder().list(at));
-  on(CHANNELS.read, onePath, at => desk.folder().read(at));
-  on(CHANNELS.writeNew, pathAndBytes, (at, all) => desk.folder().writeNew(at, all));
-  on(CHANNELS.remove, onePath, at => desk.folder().remove(at));
-  on(CHANNELS.chooseFolder, nothing, () => desk.chooseFolder());
+  on(CHANNELS.where, nothing, () => Promise.resolve(ok(desktop.folder().where)));
+  on(CHANNELS.list, onePath, at => desktop.folder().list(at));
+  on(CHANNELS.read, onePath, at => desktop.folder().read(at));
+  on(CHANNELS.writeNew, pathAndBytes, (at, all) => desktop.folder().writeNew(at, all));
+  on(CHANNELS.chooseFolder, nothing, () => desktop.chooseFolder());
 };

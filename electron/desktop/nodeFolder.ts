@@ -164,12 +164,5 @@ export const nodeFolder = (root: string, disk: Disk = nodeFs): Folder => {
         }
         return ok(undefined);
       }),
-    remove: path =>
-      attempt(path, async () => {
-        const place = await placeOf(path, false);
-        if (place === undefined) return outside(path);
-        await patiently(() => disk.unlink(place));
-        return ok(undefined);
-      }),
   };
 };

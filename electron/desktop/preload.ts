@@ -8,7 +8,6 @@ const host: Host = {
   read: path => ipcRenderer.invoke(CHANNELS.read, path) as ReturnType<Host['read']>,
   writeNew: (path, bytes) =>
     ipcRenderer.invoke(CHANNELS.writeNew, path, bytes) as ReturnType<Host['writeNew']>,
-  remove: path => ipcRenderer.invoke(CHANNELS.remove, path) as ReturnType<Host['remove']>,
   chooseFolder: () => ipcRenderer.invoke(CHANNELS.chooseFolder) as ReturnType<Host['chooseFolder']>,
 };
 contextBridge.exposeInMainWorld(HOST_NAME, host);

@@ -135,11 +135,5 @@ export const directoryFolder = (root: FileSystemDirectoryHandle, where: string):
         }
         return ok(undefined);
       }),
-    remove: path =>
-      attempt(path, async () => {
-        const { parts, name } = split(path);
-        await (await inside(parts)).removeEntry(name);
-        return ok(undefined);
-      }),
   };
 };

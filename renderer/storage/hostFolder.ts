@@ -11,5 +11,4 @@ export const hostFolder = (host: Host, where: string): Folder => ({
   list: path => host.list(path),
   read: path => host.read(path),
   writeNew: (path, bytes) => host.writeNew(path, bytes),
-  remove: path => host.remove(path),
 });

@@ -38,7 +38,7 @@ it.skipIf(why !== undefined)('opens the real desktop edition, shut off from the 
       }),
     );
     expect(seen).toEqual({
-      verbs: ['chooseFolder', 'list', 'read', 'remove', 'where', 'writeNew'],
+      verbs: ['chooseFolder', 'list', 'read', 'where', 'writeNew'],
       node: 'undefined',
       secure: true,
     });

@@ -60,7 +60,7 @@ const PACKAGES = [
   ['fontkit', '^renderer/pdf/'],
   ['@vexflow-fonts/bravura', '^renderer/pdf/'],
   ['@fontsource/atkinson-hyperlegible', '^renderer/(pdf|styles)/'],
-  ['preact', '^renderer/(views/|main[.]tsx$|app[.]tsx$)'],
+  ['preact', '^renderer/(views/|desk/|main[.]tsx$|app[.]tsx$)'],
   ['@preact/signals', '^renderer/(views|storage|desk)/|^renderer/(main|app)[.]tsx$'],
   ['electron', '^electron/desktop/'],
   ['esbuild', '^electron/cli/'],

@@ -6,7 +6,7 @@ import { secondsAtPosition } from '../piece/strikePositions.ts';
 import type { Reading } from '../reading/model/reading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
-import type { Performance, SoundingEvent } from './events.ts';
+import type { Rendition, SoundingEvent } from './events.ts';
 import { notesOf, scoreLength, secondsAtOnset, swungOnset } from './perform.ts';
 
 /** A click to be heard with a performance: its beats, and which of them begin a bar. */
@@ -25,7 +25,7 @@ export const takeStart = (take: Take, reading: Reading): Seconds => {
 const TAIL: Seconds = 0.8;
 
 /** The take as it was played, on an instrument, from `start` of its clock. */
-export const performTake = (take: Take, instrument: InstrumentId, start: Seconds): Performance => {
+export const performTake = (take: Take, instrument: InstrumentId, start: Seconds): Rendition => {
   const late = take.latency / 1000;
   const events = take.strikes.map(strike => ({
     seconds: strike.at - late - start,
@@ -38,7 +38,7 @@ export const performTake = (take: Take, instrument: InstrumentId, start: Seconds
 };
 
 /** The page played in the take's own time: every note where its written place lies by the take's beats. */
-export const performOnTake = (score: Score, reading: Reading, start: Seconds, velocity = 84): Performance => {
+export const performOnTake = (score: Score, reading: Reading, start: Seconds, velocity = 84): Rendition => {
   const events: SoundingEvent[] = score.parts
     .flatMap(part => notesOf(part, score.upbeat))
     .map(note => {
@@ -64,7 +64,7 @@ const swungPosition = (position: number, score: Score): number =>
     : toNumber(swungOnset({ n: Math.round(position * 192), d: 192 }, score.swing));
 
 /** Two performances at once. */
-export const together = (a: Performance, b: Performance): Performance => ({
+export const together = (a: Rendition, b: Rendition): Rendition => ({
   events: [...a.events, ...b.events].sort((x, y) => x.seconds - y.seconds),
   duration: Math.max(a.duration, b.duration),
 });

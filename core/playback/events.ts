@@ -20,7 +20,7 @@ export interface SoundingEvent {
 }
 
 /** A performance: strokes in order of time, and how long it lasts. */
-export interface Performance {
+export interface Rendition {
   readonly events: readonly SoundingEvent[];
   readonly duration: Seconds;
 }

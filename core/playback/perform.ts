@@ -19,7 +19,7 @@ import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import type { Swing } from '../reading/model/reading.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score, ScorePart } from '../score/score.ts';
-import type { Performance, SoundingEvent } from './events.ts';
+import type { Rendition, SoundingEvent } from './events.ts';
 
 /** A whole sounding note of a score, its tied symbols joined. Times from the start of the score, in semibreves. */
 export interface ScoreNote {
@@ -176,7 +176,7 @@ export const strokesByPart = (score: Score): readonly (readonly SoundingEvent[])
 };
 
 /** A score as strokes in seconds: what the sound plays, and what the WAV holds. */
-export const perform = (score: Score): Performance => {
+export const perform = (score: Score): Rendition => {
   const events = strokesByPart(score)
     .flat()
     .sort((a, b) => a.seconds - b.seconds);

@@ -1,10 +1,10 @@
 import { readTake } from '../../core/reading/read.ts';
 import type { Hints, Reading } from '../../core/reading/model/reading.ts';
 import type { Take } from '../../core/take/take.ts';
-import type { Answer, Question } from './readerWorker.ts';
+import type { Answer, ReaderQuestion } from './readerWorker.ts';
 
 interface Waiting {
-  readonly question: Question;
+  readonly question: ReaderQuestion;
   readonly done: (readings: readonly Reading[]) => void;
   readonly broke: (error: unknown) => void;
 }
@@ -59,7 +59,7 @@ export const createReader = (): WorkerReader => {
   return {
     ask: (take, hints) =>
       new Promise((resolve, reject) => {
-        const question: Question = { number: asked, take, hints };
+        const question: ReaderQuestion = { number: asked, take, hints };
         asked += 1;
         waiting.set(question.number, { question, done: resolve, broke: reject });
         if (worker === undefined && canStart) start();

@@ -3,7 +3,7 @@ import type { Hints, Reading } from '../../core/reading/model/reading.ts';
 import type { Take } from '../../core/take/take.ts';
 
 /** What the page asks of the reader's own thread, and what it answers. */
-export interface Question {
+export interface ReaderQuestion {
   readonly number: number;
   readonly take: Take;
   readonly hints: Hints;
@@ -13,7 +13,7 @@ export interface Answer {
   readonly readings: readonly Reading[];
 }
 
-self.addEventListener('message', (event: MessageEvent<Question>) => {
+self.addEventListener('message', (event: MessageEvent<ReaderQuestion>) => {
   const { number, take, hints } = event.data;
   const answer: Answer = { number, readings: readTake(take, hints) };
   self.postMessage(answer);

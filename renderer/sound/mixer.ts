@@ -37,7 +37,7 @@ export interface Mixer {
 export const factor = (db: number): number =>
   db <= LOWEST_VOLUME ? 0 : 10 ** (Math.min(db, TOP_VOLUME) / 20);
 
-export const createDesk = (context: BaseAudioContext, volume: number, swells: Hertz = 0): Mixer => {
+export const createMixer = (context: BaseAudioContext, volume: number, swells: Hertz = 0): Mixer => {
   const master = new GainNode(context, { gain: factor(volume) });
   master.connect(context.destination);
   const ceiling = createCeiling(context);

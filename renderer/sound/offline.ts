@@ -1,12 +1,12 @@
 import type { Hertz, Seconds } from '../../core/foundation/units.ts';
-import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
+import type { Rendition, SoundingEvent } from '../../core/playback/events.ts';
 import { balanced } from './player.ts';
-import { createDesk } from './mixer.ts';
+import { createMixer } from './mixer.ts';
 import { createStrokes } from './strokes.ts';
 import { createVoices } from './voices.ts';
 
 /** Room for the last strokes to ring out after the performance's own length. */
-export const TAIL: Seconds = 3;
+export const RING_OUT: Seconds = 3;
 
 /** Strokes are handed over in stretches of this length. */
 const STRETCH: Seconds = 2;
@@ -27,13 +27,13 @@ export interface Rendered {
  * @param swells of the vibraphone's motor, a second; 0 for none
  */
 export const renderOffline = async (
-  performance: Performance,
+  performance: Rendition,
   sampleRate: Hertz,
   swells: Hertz = 0,
 ): Promise<Rendered> => {
-  const length = Math.ceil((performance.duration + TAIL) * sampleRate);
+  const length = Math.ceil((performance.duration + RING_OUT) * sampleRate);
   const context = new OfflineAudioContext({ numberOfChannels: 2, length, sampleRate });
-  const desk = createDesk(context, 0, swells);
+  const desk = createMixer(context, 0, swells);
   const voices = createVoices(context, Infinity);
   const strokes = createStrokes(sampleRate);
   const owner = {};
@@ -48,7 +48,7 @@ export const renderOffline = async (
   };
   if (canSuspend(context)) {
     // Strokes that wait cost as much as strokes that sound, so each is handed over shortly before.
-    const end = performance.duration + TAIL;
+    const end = performance.duration + RING_OUT;
     for (let from = 0; from < end; from += STRETCH) {
       const due = performance.events.filter(
         ({ seconds: at }) => Math.floor(Math.max(0, at) / STRETCH) * STRETCH === from,

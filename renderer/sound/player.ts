@@ -1,5 +1,5 @@
 import type { Seconds } from '../../core/foundation/units.ts';
-import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
+import type { Rendition, SoundingEvent } from '../../core/playback/events.ts';
 import type { Clocks } from './clocks.ts';
 import type { ClickSounds } from './clickSounds.ts';
 import type { Mixer } from './mixer.ts';
@@ -65,7 +65,7 @@ export const balanced = <S extends { readonly gain: number }>(stroke: S, event: 
   event.balance === undefined ? stroke : { ...stroke, gain: stroke.gain * 10 ** (event.balance / 20) };
 
 /** Plays a performance on the audio clock. */
-export const playPerformance = (band: Band, performance: Performance, options: PlayOptions = {}): Playing => {
+export const playPerformance = (band: Band, performance: Rendition, options: PlayOptions = {}): Playing => {
   const { context, desk, voices, strokes, clicks, clocks, pulse } = band;
   const owner = {};
   const rate = Math.min(4, Math.max(0.25, options.rate ?? 1));

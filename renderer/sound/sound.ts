@@ -1,11 +1,11 @@
 import { detailOf, failed, ok, type Result } from '../../core/foundation/result.ts';
 import type { Hertz, MidiPitch, Seconds, Velocity } from '../../core/foundation/units.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
-import type { Performance } from '../../core/playback/events.ts';
+import type { Rendition } from '../../core/playback/events.ts';
 import { type ClickOptions, type RunningClick, runClick } from './click.ts';
 import { createClickSounds } from './clickSounds.ts';
 import { createClocks } from './clocks.ts';
-import { createDesk, type Mixer, START_VOLUME } from './mixer.ts';
+import { createMixer, type Mixer, START_VOLUME } from './mixer.ts';
 import { type Rendered, renderOffline } from './offline.ts';
 import { type Band, playPerformance, type Playing, type PlayOptions } from './player.ts';
 import { createPulse } from './pulse.ts';
@@ -26,7 +26,7 @@ export interface Sound {
   /** Renders these bars in idle time, so that the first strike on each is immediate. */
   prepare(range: ToneBarRange): void;
   /** Plays; what played before stops. Undefined before start(). */
-  play(performance: Performance, options?: PlayOptions): Playing | undefined;
+  play(performance: Rendition, options?: PlayOptions): Playing | undefined;
   /** Starts a click; the one before stops. Undefined before start(). */
   startClick(options: ClickOptions): RunningClick | undefined;
   /** Silences everything that rings or is still to come, within 5 ms. */
@@ -37,7 +37,7 @@ export interface Sound {
   setMotor(swells: Hertz): void;
   /** Audio clock to input clock (performance.now() / 1000), by what leaves the loudspeaker. */
   audioToPerformance(time: Seconds): Seconds;
-  renderOffline(performance: Performance, sampleRate: Hertz): Promise<Rendered>;
+  renderOffline(performance: Rendition, sampleRate: Hertz): Promise<Rendered>;
   /** Ends it for good. */
   close(): Promise<void>;
 }
@@ -70,7 +70,7 @@ const advancing = async (context: AudioContext): Promise<void> => {
 
 const assemble = (context: AudioContext, volume: number, swells: Hertz): Band & { desk: Mixer } => ({
   context,
-  desk: createDesk(context, volume, swells),
+  desk: createMixer(context, volume, swells),
   voices: createVoices(context),
   strokes: createStrokes(context.sampleRate),
   clicks: createClickSounds(context.sampleRate),

@@ -2,7 +2,7 @@ import { type Browser, expect, type Page, test } from 'playwright/test';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import { firstPlan } from '../../core/plan/plan.ts';
 import { perform } from '../../core/playback/perform.ts';
-import type { Performance } from '../../core/playback/events.ts';
+import type { Rendition } from '../../core/playback/events.ts';
 import type { PlayOptions } from '../../renderer/sound/player.ts';
 import { IDEA } from '../exchange/pieces.ts';
 import { openSoundPage } from './soundPage.ts';
@@ -167,7 +167,7 @@ type During = 'nothing' | 'hidden' | 'mute p2 after 400 ms';
  * a source at that very time), in order, from the first on.
  */
 const played = async (
-  performance: Performance,
+  performance: Rendition,
   options: Omit<PlayOptions, 'onEnd' | 'onPosition' | 'muted'> & { readonly muted?: readonly string[] },
   seconds: number,
   during: During = 'nothing',
@@ -230,7 +230,7 @@ const expectAt = (found: readonly number[], wanted: readonly number[]): void => 
 };
 
 /** Strokes of two parts in turn, 100 ms apart. */
-const inTurn = (count: number): Performance => ({
+const inTurn = (count: number): Rendition => ({
   events: Array.from({ length: count }, (_, i) => ({
     seconds: i * 0.1,
     duration: 0.1,

@@ -1,6 +1,6 @@
 import { build } from 'esbuild';
 import { type Browser, chromium, type Page } from 'playwright/test';
-import type { Performance, SoundingEvent } from '../../core/playback/events.ts';
+import type { Rendition, SoundingEvent } from '../../core/playback/events.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
 import type { Sound } from '../../renderer/sound/sound.ts';
 import { findChromium } from '../browser.ts';
@@ -42,7 +42,7 @@ export const openSoundPage = async (): Promise<{ browser: Browser; page: Page }>
 /** Renders in the page and hands the left and right samples back. */
 export const renderIn = async (
   page: Page,
-  performance: Performance,
+  performance: Rendition,
   rate = RATE,
   swells = 0,
 ): Promise<{ left: Float32Array; right: Float32Array }> => {

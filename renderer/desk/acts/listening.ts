@@ -12,7 +12,7 @@ import {
   takeStart,
   together,
 } from '../../../core/playback/compare.ts';
-import type { Performance } from '../../../core/playback/events.ts';
+import type { Rendition } from '../../../core/playback/events.ts';
 import { perform, scoreLength, secondsAtOnset } from '../../../core/playback/perform.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import type { Score } from '../../../core/score/score.ts';
@@ -105,7 +105,7 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
   };
   const begin = (
     what: Hearing['what'],
-    performance: Performance,
+    performance: Rendition,
     options: Omit<PlayOptions, 'onEnd'>,
     then: (() => void) | undefined,
     from?: Seconds,
@@ -134,7 +134,7 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
 
   const onTake = (
     what: Hearing['what'],
-    performance: Performance,
+    performance: Rendition,
     take: Take,
     reading: Reading,
     options: HearOptions,

@@ -7,7 +7,7 @@ import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Correct } from './correct.tsx';
 import { HearRow } from './hearRow.tsx';
 import { Readings } from './readings.tsx';
-import { Settings } from './settings.tsx';
+import { ReaderSettings } from './settings.tsx';
 import { StrikeLine } from './strikeLine.tsx';
 import { TapPanel } from './tapPanel.tsx';
 
@@ -40,7 +40,7 @@ export const Write = (): ComponentChildren => {
   return (
     <div class="two-columns">
       <section class="sheet" aria-label="The page">
-        <Settings piece={now} reading={shown} />
+        <ReaderSettings piece={now} reading={shown} />
         <div class="scroll">
           <ScorePage
             score={score}

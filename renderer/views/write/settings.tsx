@@ -47,7 +47,7 @@ const SWING: readonly Choice[] = [
 ];
 
 /** The few settings of the reader, each a sentence; changing one re-reads at once. */
-export const Settings = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
+export const ReaderSettings = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
   const { desk, asking } = useApp();
   const style = desk.nameStyle.value;
   const { piece, reading } = props;

@@ -160,7 +160,9 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
   };
 
   const unfollow = effect(() => {
-    current?.setMuted(silent.value);
+    // Read before anything plays, or the effect would follow nothing.
+    const muted = silent.value;
+    current?.setMuted(muted);
   });
 
   return {

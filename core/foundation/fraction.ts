@@ -1,5 +1,3 @@
-import { fraction as mathFraction } from 'mathjs';
-
 /**
  * An exact fraction in lowest terms, denominator above zero. Lengths and places in music are
  * fractions of a semibreve (whole note): a crotchet is 1/4.
@@ -65,15 +63,13 @@ export const remainder = (a: Fraction, b: Fraction): Fraction => subtract(a, tim
 export const show = (a: Fraction): string => (a.d === 1 ? String(a.n) : `${String(a.n)}/${String(a.d)}`);
 
 /**
- * Reads "3/4", "2" or "0.375" through mathjs; undefined when the text is no fraction.
- * @example parseFraction("0.375") // 3/8
+ * Reads "3/4", "2" or "0.375"; undefined when the text is no fraction, or one too fine to be exact.
+ * @example parseFraction('0.375') // { n: 3, d: 8 }
  */
 export const parseFraction = (text: string): Fraction | undefined => {
-  if (!/^\s*-?\d+(\.\d+|\/\d+)?\s*$/.test(text)) return undefined;
-  try {
-    const value = mathFraction(text.trim());
-    return fraction(Number(value.s * value.n), Number(value.d));
-  } catch {
-    return undefined;
-  }
+  const [, whole, decimals, below] = /^\s*(-?\d+)(?:\.(\d+)|\/(\d+))?\s*$/.exec(text) ?? [];
+  if (whole === undefined) return undefined;
+  const n = Number(whole + (decimals ?? ''));
+  const d = below === undefined ? 10 ** (decimals?.length ?? 0) : Number(below);
+  return d > 0 && Number.isSafeInteger(n) && Number.isSafeInteger(d) ? fraction(n, d) : undefined;
 };

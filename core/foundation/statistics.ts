@@ -1,4 +1,4 @@
-import { mad, mean as mathMean, median as mathMedian, std } from 'mathjs';
+import { mad, mean as mathMean, median as mathMedian, std } from 'mathjs/number';
 
 /** Median, 0 of an empty list. */
 export const median = (values: readonly number[]): number =>

@@ -21,7 +21,7 @@ const pieceInKeep = async (page: Page, second = 'marimba'): Promise<void> => {
     .getByRole('button', { name: /^the motif/ })
     .first()
     .click();
-  await page.getByLabel(/^Write it into/).selectOption(`new:${second}`);
+  await page.getByLabel(/^Write it into/).selectOption({ label: `a new ${second}` });
   await keepCard(page, 'Canon');
   await goTo(page, 'Keep');
 };

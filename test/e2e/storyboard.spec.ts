@@ -48,7 +48,7 @@ test('from one bar: a piece of four parts and twelve bars in at most forty actio
   await card('Repetition');
   await press('Keep this');
   // A second part enters at bar 3.
-  await set(/^Write it into/, 'new:marimba');
+  await set(/^Write it into/, 'a new marimba');
   await set(/^from bar \d/, '3');
   await card('Second part');
   await press('Keep this');
@@ -70,11 +70,11 @@ test('from one bar: a piece of four parts and twelve bars in at most forty actio
 
   // Two more parts: a canon and an augmentation under section A.
   await bracket('the motif, four times');
-  await set(/^Write it into/, 'new:glockenspiel');
+  await set(/^Write it into/, 'a new glockenspiel');
   await card('Canon');
   await press('Keep this');
   await bracket('the motif, four times');
-  await set(/^Write it into/, 'new:vibraphone');
+  await set(/^Write it into/, 'a new vibraphone');
   await card('Augmentation');
   await press('Keep this');
 

@@ -110,9 +110,9 @@ describe('laws of pitch and fraction', () => {
       }),
     );
   });
+  const told = (value: Oracle): string => show({ n: Number(value.s * value.n), d: Number(value.d) });
   it("fractions agree with mathjs' own, result by result", () => {
     const f = fc.tuple(fc.integer({ min: -5000, max: 5000 }), fc.integer({ min: 1, max: 960 }));
-    const told = (value: Oracle): string => show({ n: Number(value.s * value.n), d: Number(value.d) });
     fc.assert(
       fc.property(f, f, ([a, b], [c, d]) => {
         const [x, y] = [fraction(a, b), fraction(c, d)];
@@ -124,6 +124,18 @@ describe('laws of pitch and fraction', () => {
         expect(parseFraction(show(x))).toEqual(x);
       }),
     );
+  });
+
+  it('text is read as mathjs reads it, and what is no fraction is none', () => {
+    const digits = fc.integer({ min: -9999, max: 9999 });
+    fc.assert(
+      fc.property(digits, fc.stringMatching(/^(\.[0-9]{1,6}|\/[1-9][0-9]{0,4})?$/), (whole, rest) => {
+        const text = `${String(whole)}${rest}`;
+        expect(show(parseFraction(` ${text} `) ?? fraction(0))).toBe(told(oracle(text)));
+      }),
+    );
+    for (const text of ['', '1/0', '1/', '.5', '1.2/3', 'x', '1e3', '1/2/3', '0.12345678901234567890'])
+      expect(parseFraction(text)).toBeUndefined();
   });
 });
 

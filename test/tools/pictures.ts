@@ -68,7 +68,7 @@ for (const [demo, cards] of [
     await card('Canon');
     await keep();
     await page.locator('.bracket').first().click();
-    await page.getByLabel(/^Write it into/).selectOption('new:marimba');
+    await page.getByLabel(/^Write it into/).selectOption({ label: 'a new marimba' });
     await card('Augmentation');
     await page.keyboard.press('Escape');
     await card('Augmentation');

@@ -17,7 +17,8 @@ export default defineConfig({
     emptyOutDir: true,
     target: 'es2022',
     sourcemap: true,
-    chunkSizeWarningLimit: 3000,
+    // Sizes are held by `npm run check:size`, each kind of file to its own budget.
+    chunkSizeWarningLimit: Infinity,
     rolldownOptions: { input: { index: here('renderer/index.html') } },
   },
 });

@@ -7,6 +7,7 @@ import { detailOf } from '../../core/foundation/result.ts';
 import { buildElectron, buildRenderer } from './build.ts';
 import { findBrowser, hasDisplay } from './findBrowser.ts';
 import { findRuntime } from './findRuntime.ts';
+import { aboutNode } from './nodeVersion.ts';
 import { serve } from '../loopback/server.ts';
 
 // npm start: the desktop edition where the Electron runtime is, otherwise the browser edition.
@@ -78,6 +79,8 @@ const main = async (): Promise<void> => {
     await serveHere('Serving the app to a browser, as asked.');
     return;
   }
+  const node = aboutNode(process.version);
+  if (node !== undefined) console.log(node);
   const runtime = await findRuntime(project);
   if ('missing' in runtime) {
     await serveHere(`${runtime.missing}, so the same app is served to a browser.`);

@@ -1,5 +1,7 @@
 import { existsSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
+import { fileURLToPath } from 'node:url';
+import { buildRenderer } from '../../electron/cli/build.ts';
 import { editing } from './editing.ts';
 import { engraving } from './engraving.ts';
 import { growing } from './growing.ts';
@@ -46,6 +48,8 @@ const load = (loadavg()[0] ?? 0).toFixed(1);
 console.log(
   `Node ${process.version}, ${String(cpus().length)} cores (${first?.model ?? 'unknown'}), load ${load} at the start.`,
 );
+// Some measure the built app; a clean checkout has none yet.
+await buildRenderer(fileURLToPath(new URL('../..', import.meta.url)));
 for (const [name, { about, run }] of Object.entries(BENCHES)) {
   if (asked.length > 0 && !asked.includes(name)) continue;
   console.log(`\n${name}: ${about}`);

@@ -1,13 +1,13 @@
 import { vi } from 'vitest';
 import { metre } from '../../../core/foundation/metre.ts';
 import { ok, type Result } from '../../../core/foundation/result.ts';
-import type { Performance } from '../../../core/playback/events.ts';
+import type { Rendition } from '../../../core/playback/events.ts';
 import type { ClickOptions, RunningClick } from '../../../renderer/sound/click.ts';
 import type { PlayOptions } from '../../../renderer/sound/player.ts';
 import type { Sound } from '../../../renderer/sound/sound.ts';
 
 export interface Played {
-  readonly performance: Performance;
+  readonly performance: Rendition;
   readonly options: PlayOptions;
   isStopped: boolean;
   muted: readonly string[];
@@ -32,7 +32,7 @@ export const fakeSound = () => {
       order.push(`strike ${instrument} ${String(pitch)}`);
       return () => order.push(`damp ${String(pitch)}`);
     }),
-    play: (performance: Performance, options: PlayOptions = {}) => {
+    play: (performance: Rendition, options: PlayOptions = {}) => {
       const one: Played = {
         performance,
         options,

@@ -1,3 +1,4 @@
+import type { BarNumber, Ticks } from '../foundation/units.ts';
 import { add, type Fraction, fraction, less, multiply, toNumber, ZERO } from '../foundation/fraction.ts';
 import { barLength, beatStarts, type Metre } from '../foundation/metre.ts';
 import { midiOf } from '../foundation/pitch.ts';
@@ -25,18 +26,18 @@ export interface Entry {
   /** Share of the entry's time in which it sounds with something else, 0 to 1. */
   readonly together: number;
   /** Places of strong clashes, as bars and beats from 1. */
-  readonly clashes: readonly { readonly bar: number; readonly beat: number }[];
+  readonly clashes: readonly { readonly bar: BarNumber; readonly beat: number }[];
   /** "mostly thirds and sixths; clashes on beat 3 of bar 2". */
   readonly sentence: string;
 }
 
 /** Ticks to a semibreve: every value, tuplet and diminution of one falls on a whole tick. */
 const TICKS = 1536;
-const ticksOf = (at: Fraction): number => Math.round(toNumber(at) * TICKS);
+const ticksOf = (at: Fraction): Ticks => Math.round(toNumber(at) * TICKS);
 
 interface Sounding {
-  readonly from: number;
-  readonly to: number;
+  readonly from: Ticks;
+  readonly to: Ticks;
   readonly pitch: number;
 }
 
@@ -48,7 +49,7 @@ const FOURTH_OVER_BASS = -0.3;
 /** The smoothest dyad, so that scores lie between -1 and 1. */
 const SMOOTHEST = 1.5;
 
-/** Weight of a place in the bar: 4 the barline, 3 its middle, 2 a beat, 1 anything else (facts.md). */
+/** Weight of a place in the bar: 4 the barline, 3 its middle, 2 a beat, 1 anything else (our choice). */
 const weightsOf = (m: Metre): ((tick: number) => number) => {
   const bar = ticksOf(barLength(m));
   const starts = beatStarts(m).map(ticksOf);
@@ -160,7 +161,11 @@ const sentenceOf = (m: Metre, heard: Heard): string => {
   return `${what}; ${clashWords(m, heard.clashes)}${little}`;
 };
 
-/** The treatments of an entry, one after the other. */
+/**
+ * The treatments of an entry, one after the other.
+ * @example
+ * entryTreatments({ steps: 2, change: 'inverted' }).map(t => t.kind) // => ['invert', 'transpose']
+ */
 export const entryTreatments = (entry: Pick<Entry, 'steps' | 'change'>): readonly Treatment[] => {
   const by: Readonly<Record<EntryChange, readonly Treatment[]>> = {
     plain: [],
@@ -174,7 +179,13 @@ export const entryTreatments = (entry: Pick<Entry, 'steps' | 'change'>): readonl
   ];
 };
 
-/** Delays by beat, or by half beat, from nought up to the length of the idea. */
+/**
+ * Delays by beat, or by half beat, from nought up to the length of the idea.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * delaysOf(idea, plan.statements[0], false).map(show) // => ['0', '1/4', '1/2', '3/4', '1']
+ */
 export const delaysOf = (motif: Motif, statement: Statement, halves: boolean): readonly Fraction[] => {
   const { length } = passageOf(motif, { ...statement, times: 1 });
   const delays: Fraction[] = [];

@@ -333,7 +333,11 @@ const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions: number
   );
 };
 
-/** How a repeat played more than twice is marked. @example timesText(4) // "×4" */
+/**
+ * How a repeat played more than twice is marked.
+ * @example
+ * timesText(4) // => '×4'
+ */
 export const timesText = (times: number): string => `×${String(times)}`;
 
 const withOffset = (direction: Xml, offset: number): Xml =>

@@ -39,6 +39,9 @@ const EVEN = 90;
 /**
  * A balance in dB as channel volume: 40 log10(v/127) dB (MIDI Association, GM recommended practice;
  * from memory), counted from 90 so that +6 dB is 127.
+ * @example
+ * channelVolume(0) // => 90
+ * channelVolume(6) // => 127
  */
 export const channelVolume = (balance: number): number =>
   Math.round(Math.min(127, Math.max(0, EVEN * 10 ** (balance / 40))));

@@ -28,11 +28,22 @@ const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): strin
   return `${loud}${grace}${pitches} ${named}${marks}${symbol.tiedTo ? ', tied' : ''}`;
 };
 
-/** One bar in words. @example "Bar 2: E5 quaver, tied; E5 crotchet; crotchet rest" */
+/**
+ * One bar in words.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * const score = scoreOfPlan(idea, plan, 'Idea', 'Heron');
+ * barText(score.parts[0].bars[0]) // => 'Bar 1: C4 crotchet; crotchet rest; minim rest'
+ */
 export const barText = (bar: ScoreBar, style: NameStyle = 'british'): string =>
   `${bar.number === 0 ? 'Upbeat' : `Bar ${String(bar.number)}`}: ${bar.symbols.map(s => symbolText(bar, s, style)).join('; ')}`;
 
-/** The swing mark in words. @example swingName({ ratio: 2, unit: fraction(1, 8) }) // "swung quavers" */
+/**
+ * The swing mark in words.
+ * @example
+ * swingName({ ratio: 2, unit: fraction(1, 8) }) // => 'swung quavers'
+ */
 export const swingName = (swing: Swing, style: NameStyle = 'british'): string =>
   `swung ${valueName({ base: swing.unit.d === 16 ? 16 : 8, dots: 0 }, style)}s`;
 
@@ -67,6 +78,11 @@ const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
 /**
  * The whole score in words, part by part; says what the page shows, for screen readers and for
  * tests. Letters, repeats and new tempi are said in every part, as a player needs them.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * const score = scoreOfPlan(idea, plan, 'Idea', 'Heron');
+ * textScore(score)[0] // => 'C major, 4/4, crotchet = 90'
  */
 export const textScore = (score: Score, style: NameStyle = 'british'): readonly string[] => [
   [

@@ -6,6 +6,8 @@ import type { Hertz } from '../foundation/units.ts';
  * @param channels one list of samples each, -1 to 1, all of the same length; at least one
  * @param sampleRate samples a second
  * @throws RangeError when there is no channel or their lengths differ: that is a bug, not input.
+ * @example
+ * wav16([[0, 1], [0, -1]], 48000).length // => 44 + 2 * 2 * 2
  */
 export const wav16 = (channels: readonly ArrayLike<number>[], sampleRate: Hertz): Uint8Array => {
   const [first] = channels;

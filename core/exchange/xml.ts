@@ -16,7 +16,11 @@ const flat = (children: readonly XmlChild[]): (Xml | string)[] =>
     return [child as Xml];
   });
 
-/** One element; undefined and false children are left out, lists are joined in. */
+/**
+ * One element; undefined and false children are left out, lists are joined in.
+ * @example
+ * writeXml(xml('note', { id: 1 }, 'A & B')).includes('<note id="1">A &amp; B</note>') // => true
+ */
 export const xml = (
   name: string,
   attributes: Readonly<Record<string, string | number>> = {},

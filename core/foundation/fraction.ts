@@ -3,7 +3,7 @@
  * fractions of a semibreve (whole note): a crotchet is 1/4.
  *
  * A plain pair, so that it can be stored, compared and frozen. Arithmetic runs on the integers
- * themselves; test/laws/fraction.test.ts holds it to mathjs' own Fraction, result by result.
+ * themselves; test/laws/treatments.test.ts holds it to mathjs' own Fraction, result by result.
  */
 export interface Fraction {
   readonly n: number;
@@ -19,8 +19,9 @@ const divisor = (a: number, b: number): number => {
 
 /**
  * The fraction n/d in lowest terms.
- * @example fraction(6, 8) // 3/4
  * @throws RangeError when d is zero or either is no safe integer: that is a bug, not input.
+ * @example
+ * fraction(6, 8) // => { n: 3, d: 4 }
  */
 export const fraction = (n: number, d = 1): Fraction => {
   if (d === 0 || !Number.isSafeInteger(n) || !Number.isSafeInteger(d)) {
@@ -33,38 +34,124 @@ export const fraction = (n: number, d = 1): Fraction => {
 export const ZERO: Fraction = { n: 0, d: 1 };
 export const ONE: Fraction = { n: 1, d: 1 };
 
+/**
+ * The sum, exact.
+ * @example
+ * add(fraction(1, 4), fraction(1, 8)) // => fraction(3, 8)
+ */
 export const add = (a: Fraction, b: Fraction): Fraction =>
   a.d === b.d ? fraction(a.n + b.n, a.d) : fraction(a.n * b.d + b.n * a.d, a.d * b.d);
+/**
+ * The difference, exact.
+ * @example
+ * subtract(fraction(1, 4), fraction(3, 8)) // => fraction(-1, 8)
+ */
 export const subtract = (a: Fraction, b: Fraction): Fraction => add(a, { n: -b.n, d: b.d });
+/**
+ * The product, exact.
+ * @example
+ * multiply(fraction(3, 8), fraction(2, 3)) // => fraction(1, 4)
+ */
 export const multiply = (a: Fraction, b: Fraction): Fraction => fraction(a.n * b.n, a.d * b.d);
-/** @throws RangeError when b is zero. */
+/**
+ * The quotient, exact.
+ * @throws RangeError when b is zero.
+ * @example
+ * divide(fraction(3, 8), fraction(1, 8)) // => fraction(3)
+ */
 export const divide = (a: Fraction, b: Fraction): Fraction => fraction(a.n * b.d, a.d * b.n);
-/** Times a whole number. */
+/**
+ * Times a whole number.
+ * @example
+ * times(fraction(1, 8), 3) // => fraction(3, 8)
+ */
 export const times = (a: Fraction, k: number): Fraction => fraction(a.n * k, a.d);
+/**
+ * The same below zero, or above it.
+ * @example
+ * negate(fraction(1, 4)) // => fraction(-1, 4)
+ */
 export const negate = (a: Fraction): Fraction => ({ n: -a.n || 0, d: a.d });
 
-/** Below zero when a < b, zero when equal, above zero when a > b. */
+/**
+ * Below zero when a < b, zero when equal, above zero when a > b.
+ * @example
+ * compare(fraction(1, 3), fraction(1, 4)) > 0 // => true
+ */
 export const compare = (a: Fraction, b: Fraction): number => a.n * b.d - b.n * a.d;
+/**
+ * Whether two fractions are the same number.
+ * @example
+ * equal(fraction(2, 8), fraction(1, 4)) // => true
+ */
 export const equal = (a: Fraction, b: Fraction): boolean => a.n === b.n && a.d === b.d;
+/**
+ * Whether a < b.
+ * @example
+ * less(fraction(1, 4), fraction(1, 3)) // => true
+ */
 export const less = (a: Fraction, b: Fraction): boolean => compare(a, b) < 0;
+/**
+ * Whether a ≤ b.
+ * @example
+ * atMost(fraction(1, 4), fraction(1, 4)) // => true
+ */
 export const atMost = (a: Fraction, b: Fraction): boolean => compare(a, b) <= 0;
+/**
+ * The smaller of two.
+ * @example
+ * smaller(fraction(1, 3), fraction(1, 4)) // => fraction(1, 4)
+ */
 export const smaller = (a: Fraction, b: Fraction): Fraction => (compare(a, b) <= 0 ? a : b);
+/**
+ * The larger of two.
+ * @example
+ * larger(fraction(1, 3), fraction(1, 4)) // => fraction(1, 3)
+ */
 export const larger = (a: Fraction, b: Fraction): Fraction => (compare(a, b) >= 0 ? a : b);
+/**
+ * The sum of all; zero of none.
+ * @example
+ * sum([fraction(1, 2), fraction(1, 4)]) // => fraction(3, 4)
+ */
 export const sum = (all: readonly Fraction[]): Fraction => all.reduce(add, ZERO);
+/**
+ * The nearest number, for drawing and sound: no longer exact.
+ * @example
+ * toNumber(fraction(3, 8)) // => 0.375
+ */
 export const toNumber = (a: Fraction): number => a.n / a.d;
-/** The largest whole number not above a. */
+/**
+ * The largest whole number not above a.
+ * @example
+ * floor(fraction(-1, 4)) // => -1
+ */
 export const floor = (a: Fraction): number => Math.floor(a.n / a.d);
-/** The smallest whole number not below a. */
+/**
+ * The smallest whole number not below a.
+ * @example
+ * ceil(fraction(9, 4)) // => 3
+ */
 export const ceil = (a: Fraction): number => Math.ceil(a.n / a.d);
-/** What is left of a after whole multiples of b: zero or more, below b. b above zero. */
+/**
+ * What is left of a after whole multiples of b: zero or more, below b. b above zero.
+ * @example
+ * remainder(fraction(-1, 4), fraction(1)) // => fraction(3, 4)
+ */
 export const remainder = (a: Fraction, b: Fraction): Fraction => subtract(a, times(b, floor(divide(a, b))));
 
-/** As "n/d", or "n" for a whole number. @example show(fraction(3, 4)) // "3/4" */
+/**
+ * As "n/d", or "n" for a whole number.
+ * @example
+ * show(fraction(3, 4)) // => '3/4'
+ */
 export const show = (a: Fraction): string => (a.d === 1 ? String(a.n) : `${String(a.n)}/${String(a.d)}`);
 
 /**
  * Reads "3/4", "2" or "0.375"; undefined when the text is no fraction, or one too fine to be exact.
- * @example parseFraction('0.375') // { n: 3, d: 8 }
+ * @example
+ * parseFraction('0.375') // => fraction(3, 8)
+ * parseFraction('a third') // => undefined
  */
 export const parseFraction = (text: string): Fraction | undefined => {
   const [, whole, decimals, below] = /^\s*(-?\d+)(?:\.(\d+)|\/(\d+))?\s*$/.exec(text) ?? [];

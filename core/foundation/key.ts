@@ -42,19 +42,37 @@ const MODES: Readonly<Record<Mode, ModeShape>> = {
 };
 export const MODE_NAMES = Object.keys(MODES) as readonly Mode[];
 
+/**
+ * A key by the letter of its tonic, its mode (major), and the tonic's alteration in semitones (0).
+ * @example
+ * keyName(key('B', 'minor', -1)) // => 'B♭ minor'
+ */
 export const key = (letter: Letter, mode: Mode = 'major', alter = 0): Key => ({
   tonic: { letter, alter },
   mode,
 });
 
-/** As a teacher says it. @example keyName(key('C', 'major pentatonic')) // "C pentatonic" */
+/**
+ * As a teacher says it.
+ * @example
+ * keyName(key('C', 'major pentatonic')) // => 'C pentatonic'
+ */
 export const keyName = (k: Key): string =>
   `${letterName(k.tonic)} ${k.mode === 'major pentatonic' ? 'pentatonic' : k.mode}`;
 
-/** Sharps (above zero) or flats (below zero) of the key signature. */
+/**
+ * Sharps (above zero) or flats (below zero) of the key signature.
+ * @example
+ * signature(key('E', 'dorian')) // => 2
+ * signature(key('B', 'major', -1)) // => -2
+ */
 export const signature = (k: Key): number => fifthsOf(k.tonic) + MODES[k.mode].signature;
 
-/** How many notes the scale has in an octave: 7 or 5. */
+/**
+ * How many notes the scale has in an octave: 7 or 5.
+ * @example
+ * scaleSize(key('C', 'major pentatonic')) // => 5
+ */
 export const scaleSize = (k: Key): number => MODES[k.mode].semitones.length;
 
 /**
@@ -74,7 +92,12 @@ const origin = (k: Key): number => {
   return pc + 12;
 };
 
-/** The MIDI pitch of a scale pitch; may fall outside 0 to 127, which callers check as range. */
+/**
+ * The MIDI pitch of a scale pitch; may fall outside 0 to 127, which callers check as range.
+ * @example
+ * scaleMidi(key('C'), { degree: 28, alter: 0 }) // => 60
+ * scaleMidi(key('C'), { degree: 30, alter: -1 }) // => 63
+ */
 export const scaleMidi = (k: Key, p: ScalePitch): MidiPitch => {
   const { semitones } = MODES[k.mode];
   const size = semitones.length;
@@ -82,7 +105,11 @@ export const scaleMidi = (k: Key, p: ScalePitch): MidiPitch => {
   return origin(k) + 12 * octave + (semitones[modulo(p.degree, size)] ?? 0) + p.alter;
 };
 
-/** The spelling a key gives a MIDI pitch: the place on the line of fifths from −5 to +6 about the tonic. */
+/**
+ * The spelling a key gives a MIDI pitch: the place on the line of fifths from −5 to +6 about the tonic.
+ * @example
+ * pitchName(spell(key('D'), 66)) // => 'F♯4'
+ */
 export const spell = (k: Key, pitch: MidiPitch): Spelled => {
   const scale = scaleFifths(k).find(f => modulo(f * 7, 12) === modulo(pitch, 12));
   if (scale !== undefined) return spellAtFifths(pitch, scale);
@@ -110,6 +137,8 @@ const scaleFifths = (k: Key): number[] => {
  * Reads a MIDI pitch into the scale. A note outside the scale is told as an alteration of the
  * scale note whose letter it shares; where the scale has no such letter (pentatonic), of the
  * nearest scale note below.
+ * @example
+ * toScale(key('C'), 64) // => { degree: 30, alter: 0 }
  */
 export const toScale = (k: Key, pitch: MidiPitch): ScalePitch => {
   const { semitones, letters } = MODES[k.mode];
@@ -128,7 +157,11 @@ export const toScale = (k: Key, pitch: MidiPitch): ScalePitch => {
   return { degree: (octave + wrap) * size + index, alter };
 };
 
-/** The spelling of a scale pitch: the degree's own letter, altered; respelled when that needs a double sign. */
+/**
+ * The spelling of a scale pitch: the degree's own letter, altered; respelled when that needs a double sign.
+ * @example
+ * pitchName(spellScale(key('C'), { degree: 28, alter: 1 })) // => 'C♯4'
+ */
 export const spellScale = (k: Key, p: ScalePitch): Spelled => {
   const midi = scaleMidi(k, p);
   const base = spell(k, midi - p.alter);
@@ -136,5 +169,9 @@ export const spellScale = (k: Key, p: ScalePitch): Spelled => {
   return Math.abs(alter) <= 1 || p.alter === 0 ? { ...base, alter } : spell(k, midi);
 };
 
-/** Whether the scale holds a MIDI pitch. */
+/**
+ * Whether the scale holds a MIDI pitch.
+ * @example
+ * inScale(key('C', 'major pentatonic'), 65) // => false
+ */
 export const inScale = (k: Key, pitch: MidiPitch): boolean => toScale(k, pitch).alter === 0;

@@ -1,3 +1,4 @@
+import type { BarIndex } from './units.ts';
 import { add, compare, fraction, type Fraction, times, ZERO } from './fraction.ts';
 
 /**
@@ -20,23 +21,38 @@ const IRREGULAR: Readonly<Record<string, readonly number[]>> = {
   '10/8': [3, 3, 2, 2],
 };
 
-/** A metre, with the usual grouping filled in. @example metre(6, 8) */
+/**
+ * A metre, with the usual grouping filled in.
+ * @example
+ * metre(7, 8).groups // => [2, 2, 3]
+ * metre(6, 8) // => { upper: 6, lower: 8 }
+ */
 export const metre = (beats: number, unit: number): Metre => {
   const groups = IRREGULAR[`${String(beats)}/${String(unit)}`];
   return groups === undefined ? { upper: beats, lower: unit } : { upper: beats, lower: unit, groups };
 };
 
-/** Compound: the beat divides in three (6/8, 9/8, 12/8, and 6/4, 6/16 likewise). */
+/**
+ * Compound: the beat divides in three (6/8, 9/8, 12/8, and 6/4, 6/16 likewise).
+ * @example
+ * isCompound(metre(6, 8)) // => true
+ * isCompound(metre(3, 4)) // => false
+ */
 export const isCompound = (m: Metre): boolean =>
   m.groups === undefined && m.lower >= 8 && m.upper % 3 === 0 && m.upper > 3;
 
-/** Length of a bar, in semibreves. */
+/**
+ * Length of a bar, in semibreves.
+ * @example
+ * barLength(metre(6, 8)) // => fraction(3, 4)
+ */
 export const barLength = (m: Metre): Fraction => fraction(m.upper, m.lower);
 
 /**
  * The lengths of the beats of one bar, in semibreves. A compound beat is dotted; an irregular
  * metre has beats of unequal length.
- * @example beatLengths(metre(6, 8)) // [3/8, 3/8]
+ * @example
+ * beatLengths(metre(6, 8)) // => [fraction(3, 8), fraction(3, 8)]
  */
 export const beatLengths = (m: Metre): readonly Fraction[] => {
   if (m.groups !== undefined) return m.groups.map(pulses => fraction(pulses, m.lower));
@@ -45,7 +61,11 @@ export const beatLengths = (m: Metre): readonly Fraction[] => {
   return Array.from({ length: m.upper }, () => fraction(1, m.lower));
 };
 
-/** Where the beats of a bar start, from its barline; the first is 0. */
+/**
+ * Where the beats of a bar start, from its barline; the first is 0.
+ * @example
+ * beatStarts(metre(5, 8)) // => [fraction(0), fraction(3, 8)]
+ */
 export const beatStarts = (m: Metre): readonly Fraction[] => {
   let at: Fraction = ZERO;
   return beatLengths(m).map(length => {
@@ -58,6 +78,9 @@ export const beatStarts = (m: Metre): readonly Fraction[] => {
 /**
  * The note value of the beat a musician counts (the tactus) for metronome marks: crotchet in 4/4,
  * minim in 2/2, dotted crotchet in 6/8; in irregular metres the pulse.
+ * @example
+ * tactus(metre(2, 2)) // => fraction(1, 2)
+ * tactus(metre(5, 8)) // => fraction(1, 8)
  */
 export const tactus = (m: Metre): Fraction => {
   const lengths = beatLengths(m);
@@ -66,10 +89,19 @@ export const tactus = (m: Metre): Fraction => {
   return lengths.every(length => compare(length, first) === 0) ? first : fraction(1, m.lower);
 };
 
-/** As written: "6/8". */
+/**
+ * As written: "6/8".
+ * @example
+ * showMetre(metre(6, 8)) // => '6/8'
+ */
 export const showMetre = (m: Metre): string => `${String(m.upper)}/${String(m.lower)}`;
 
-/** Reads "6/8"; undefined where it is no metre we can write (1 to 24 over 1, 2, 4, 8 or 16). */
+/**
+ * Reads "6/8"; undefined where it is no metre we can write (1 to 24 over 1, 2, 4, 8 or 16).
+ * @example
+ * parseMetre('6/8') // => metre(6, 8)
+ * parseMetre('6/7') // => undefined
+ */
 export const parseMetre = (text: string): Metre | undefined => {
   const found = /^(\d{1,2})\/(\d{1,2})$/.exec(text.trim());
   const beats = Number(found?.[1]);
@@ -77,11 +109,20 @@ export const parseMetre = (text: string): Metre | undefined => {
   return beats >= 1 && beats <= 24 && [1, 2, 4, 8, 16].includes(unit) ? metre(beats, unit) : undefined;
 };
 
+/**
+ * Whether two metres have the same figures and the same grouping.
+ * @example
+ * sameMetre(metre(3, 4), metre(6, 8)) // => false
+ */
 export const sameMetre = (a: Metre, b: Metre): boolean =>
   a.upper === b.upper && a.lower === b.lower && String(a.groups) === String(b.groups);
 
-/** The barline of bar `index` (0 is the first full bar), in semibreves. */
-export const barStart = (m: Metre, index: number): Fraction => times(barLength(m), index);
+/**
+ * The barline of bar `index` (0 is the first full bar), in semibreves.
+ * @example
+ * barStart(metre(3, 4), 2) // => fraction(3, 2)
+ */
+export const barStart = (m: Metre, index: BarIndex): Fraction => times(barLength(m), index);
 
 /** Time signatures offered in menus, the usual ones first. */
 export const OFFERED_METRES: readonly string[] = [

@@ -8,11 +8,20 @@ export interface NoteValue {
 
 const BASES = [1, 2, 4, 8, 16, 32, 64] as const;
 
-/** Length of a note value, in semibreves. @example valueLength({ base: 4, dots: 1 }) // 3/8 */
+/**
+ * Length of a note value, in semibreves.
+ * @example
+ * valueLength({ base: 4, dots: 1 }) // => fraction(3, 8)
+ */
 export const valueLength = (v: NoteValue): Fraction =>
   fraction([1, 3, 7][v.dots] ?? 1, v.base * ([1, 2, 4][v.dots] ?? 1));
 
-/** The plain or dotted value of exactly this length; undefined where it needs a tie or a tuplet. */
+/**
+ * The plain or dotted value of exactly this length; undefined where it needs a tie or a tuplet.
+ * @example
+ * valueOf(fraction(3, 8)) // => { base: 4, dots: 1 }
+ * valueOf(fraction(5, 8)) // => undefined
+ */
 export const valueOf = (length: Fraction): NoteValue | undefined => {
   for (const base of BASES) {
     for (const dots of [0, 1] as const) {
@@ -45,13 +54,18 @@ const NAMES: Readonly<Record<NameStyle, Readonly<Record<NoteValue['base'], strin
   },
 };
 
-/** @example valueName({ base: 4, dots: 1 }, 'british') // "dotted crotchet" */
+/**
+ *
+ * @example
+ * valueName({ base: 4, dots: 1 }, 'british') // => 'dotted crotchet'
+ */
 export const valueName = (v: NoteValue, style: NameStyle = 'british'): string =>
   (v.dots === 0 ? '' : v.dots === 1 ? 'dotted ' : 'double-dotted ') + NAMES[style][v.base];
 
 /**
  * A sentence written with British names, with the names of a style.
- * @example restyled('swung quavers', 'american') // "swung eighth notes"
+ * @example
+ * restyled('swung quavers', 'american') // => 'swung eighth notes'
  */
 export const restyled = (text: string, style: NameStyle): string =>
   BASES.reduce(

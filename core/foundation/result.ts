@@ -38,7 +38,17 @@ export type Ok<T> = { readonly ok: true; readonly value: T };
 export type Failed = { readonly ok: false; readonly problem: Problem };
 export type Result<T> = Ok<T> | Failed;
 
+/**
+ * An answer that could be given.
+ * @example
+ * ok(3) // => { ok: true, value: 3 }
+ */
 export const ok = <T>(value: T): Ok<T> => ({ ok: true, value });
+/**
+ * An answer that could not be given, and why.
+ * @example
+ * failed({ kind: 'not-found', what: 'Gone.', kept: 'Nothing was changed.', next: 'Try again.' }).ok // => false
+ */
 export const failed = (problem: Problem): Failed => ({ ok: false, problem });
 
 /** The three sentences as one text. */

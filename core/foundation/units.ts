@@ -1,6 +1,7 @@
 /**
- * The units every number in Malletloom carries. A brand costs nothing at run time; it stops
- * milliseconds from being handed to something that wants seconds.
+ * The units numbers carry where two could be taken for one another. A brand costs nothing at run time; it
+ * stops milliseconds from being handed to something that wants seconds. A plain number, and whatever
+ * arithmetic gives, is taken for any of them: declare what it is where it is named.
  */
 declare const unit: unique symbol;
 type Branded<Base, Name extends string> = Base & { readonly [unit]?: Name };
@@ -17,3 +18,13 @@ export type MidiPitch = Branded<number, 'midi pitch'>;
 export type Velocity = Branded<number, 'velocity'>;
 /** Frequency in cycles a second. */
 export type Hertz = Branded<number, 'hertz'>;
+/** Which bar of a score, counted from 0; an upbeat bar is one too. */
+export type BarIndex = Branded<number, 'bar index'>;
+/** Which bar, counted from 1 as musicians and printed pages do; an upbeat is bar 0. */
+export type BarNumber = Branded<number, 'bar number'>;
+/** A position or length in semibreves that need not be exact; exact ones are a `Fraction`. */
+export type Semibreves = Branded<number, 'semibreves'>;
+/** A position or length on a grid of whole ticks; how many make a semibreve is said where the grid is. */
+export type Ticks = Branded<number, 'ticks'>;
+/** A cost: minus the natural logarithm of a chance. */
+export type Nats = Branded<number, 'nats'>;

@@ -15,11 +15,23 @@ const change = (plan: Plan, id: string, to: (statement: Statement) => Statement)
   statements: plan.statements.map(s => (s.id === id ? to(s) : s)),
 });
 
-/** A statement untied from the motif, with the notes it has now as its own. */
+/**
+ * A statement untied from the motif, with the notes it has now as its own.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * detach(idea, plan, 's1').statements[0].detached // => idea.notes
+ */
 export const detach = (motif: Motif, plan: Plan, id: string): Plan =>
   change(plan, id, s => (s.detached === undefined ? { ...s, detached: passageOf(motif, s).notes } : s));
 
-/** A statement tied to the motif again; what was changed by hand in it is given up. */
+/**
+ * A statement tied to the motif again; what was changed by hand in it is given up.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * retie(detach(idea, plan, 's1'), 's1') // => plan
+ */
 export const retie = (plan: Plan, id: string): Plan =>
   change(plan, id, s => {
     const { detached: _, ...tied } = s;
@@ -53,6 +65,11 @@ const edited = (notes: readonly MotifNote[], length: Fraction, edit: HandEdit): 
 /**
  * One note of a statement changed by hand; a statement still tied to the motif is untied first. A
  * change that would leave the statement's own length changes nothing.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * const edited = editByHand(idea, plan, 's1', { kind: 'steps', note: 0, steps: 2 });
+ * edited.statements[0].detached[0].degree // => 30
  */
 export const editByHand = (motif: Motif, plan: Plan, id: string, edit: HandEdit): Plan => {
   const untied = detach(motif, plan, id);

@@ -1,3 +1,4 @@
+import type { BarNumber } from '../foundation/units.ts';
 import { add as addLengths, type Fraction, less, ZERO } from '../foundation/fraction.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
 import type { Motif } from '../motif/motif.ts';
@@ -8,6 +9,8 @@ import {
   beatsLater,
   changeStatement,
   findStatement,
+  freed,
+  lackOf,
   type Plan,
   positionOf,
   timesToFill,
@@ -30,7 +33,7 @@ export type Growth =
       readonly kind: 'second-part';
       readonly statement: string;
       readonly to: Target;
-      readonly bar: number;
+      readonly bar: BarNumber;
       readonly octaves?: number;
       /** What else is done to it. */
       readonly also?: readonly Treatment[];
@@ -101,7 +104,10 @@ const place = (
     onConflict === 'postpone' ? firstFree(motif, plan, wanted.part, wanted.onset, length) : wanted.onset;
   const room =
     onConflict === 'cut' ? clearBetween(motif, plan, wanted.part, at, addLengths(at, length)) : plan;
-  const added = addStatement(motif, room, { ...wanted, onset: at });
+  // What it follows may just have been cut away: then it stands on its own.
+  const { leader, ...alone } = wanted;
+  const led = leader !== undefined && findStatement(room, leader) !== undefined ? { leader } : {};
+  const added = addStatement(motif, room, { ...alone, ...led, onset: at });
   return added.ok ? ok({ plan: added.value.plan, statement: added.value.id }) : added;
 };
 
@@ -121,6 +127,8 @@ const replace = (
     const changed = changeStatement(motif, plan, id, change);
     return changed.ok ? ok({ plan: changed.value, statement: id }) : changed;
   }
+  const lacking = lackOf(plan, wanted);
+  if (lacking !== undefined) return failed(lacking);
   const others: Plan = { ...plan, statements: plan.statements.filter(s => s.id !== id) };
   const length = statementLength(motif, wanted);
   const at =
@@ -130,13 +138,13 @@ const replace = (
   const follows = new Set(plan.statements.filter(s => s.leader === id).map(s => s.id));
   return ok({
     statement: id,
-    plan: {
+    plan: freed({
       ...room,
       statements: [
         ...room.statements.map(s => (follows.has(s.id) ? { ...s, leader: id } : s)),
         { ...wanted, onset: at },
       ],
-    },
+    }),
   });
 };
 
@@ -144,6 +152,12 @@ const replace = (
  * One step of growing a piece. The answer names the statement made or changed, so that the page
  * can show it. Fails, changing nothing, where there is no room or a number makes no sense; with
  * `onConflict` a part that already plays there gives way, or is waited for.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * const grown = grow(idea, plan, { kind: 'canon', statement: 's1', to: { newPart: 'marimba' }, beats: 1 });
+ * grown.ok && show(grown.value.plan.statements[1].onset) // => '1/4'
+ * grow(idea, plan, { kind: 'repeat', statement: 's1', times: 0 }).ok // => false
  */
 export const grow = (motif: Motif, plan: Plan, step: Growth, onConflict?: OnConflict): Grown => {
   if (step.kind === 'section') return copySection(motif, plan, step);

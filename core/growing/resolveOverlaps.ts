@@ -11,6 +11,10 @@ const inOrderOfEntry = (statements: readonly Statement[]): readonly Statement[] 
  * The plan with no two statements sounding at once in a part, for a motif that became longer under it:
  * a statement whose part still plays waits until it is free, and what answers a statement that waits
  * keeps its distance from it. The same plan where nothing is in the way.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * resolveOverlaps(idea, plan) === plan // => true
  */
 export const resolveOverlaps = (motif: Motif, plan: Plan): Plan => {
   const moved = new Map<string, Statement>();

@@ -1,22 +1,23 @@
+import type { BarNumber } from '../foundation/units.ts';
 import { add, atMost, type Fraction, less, subtract, times as manyTimes } from '../foundation/fraction.ts';
 import { barLength, barStart } from '../foundation/metre.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
-import { barAndBeat, type Plan, planEnd } from '../plan/plan.ts';
+import { barAndBeat, lackOf, type Plan, planEnd } from '../plan/plan.ts';
 import { between, splitAt } from './split.ts';
 import { passageOf, type Statement, statementEnd, treatedFurther } from '../plan/statement.ts';
 
 /** Bars of a piece, counted from 1; `to` is the last one. */
 export interface BarSpan {
-  readonly from: number;
-  readonly to: number;
+  readonly from: BarNumber;
+  readonly to: BarNumber;
 }
 
 /** A section copied: as it is, moved by steps, or with two parts exchanged. */
 export interface SectionCopy extends BarSpan {
   /** The bar where the first copy begins, from 1. */
-  readonly toBar: number;
+  readonly toBar: BarNumber;
   /** How many copies, one after the other; 1 or more. */
   readonly copies: number;
   /** Steps of the scale each copy is moved from the one before; 0 for none. */
@@ -29,8 +30,14 @@ export interface SectionCopy extends BarSpan {
 
 export const MOST_BARS = 400;
 
-/** The last bar in which something sounds; at least 1. */
-export const lastBar = (motif: Motif, plan: Plan): number => {
+/**
+ * The last bar in which something sounds; at least 1.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * lastBar(idea, plan) // => 1
+ */
+export const lastBar = (motif: Motif, plan: Plan): BarNumber => {
   const end = planEnd(motif, plan);
   const bar = barLength(motif.metre);
   return Math.max(1, Math.ceil((end.n * bar.d) / (end.d * bar.n)));
@@ -38,8 +45,12 @@ export const lastBar = (motif: Motif, plan: Plan): number => {
 
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
 
-/** Rehearsal letters at these bars (from 1), in order: A, B, C and so on; after Z comes AA. */
-export const letteredAt = (bars: readonly number[]): Plan['letters'] =>
+/**
+ * Rehearsal letters at these bars (from 1), in order: A, B, C and so on; after Z comes AA.
+ * @example
+ * letteredAt([5, 1]) // => [{ bar: 0, letter: 'A' }, { bar: 4, letter: 'B' }]
+ */
+export const letteredAt = (bars: readonly BarNumber[]): Plan['letters'] =>
   [...new Set(bars)]
     .sort((a, b) => a - b)
     .map((bar, i) => ({
@@ -47,8 +58,12 @@ export const letteredAt = (bars: readonly number[]): Plan['letters'] =>
       letter: (LETTERS[i % 26] ?? 'A').repeat(1 + Math.floor(i / 26)),
     }));
 
-/** Puts a rehearsal letter at a bar (from 1), or takes it away; the others are lettered anew in order. */
-export const toggleLetter = (plan: Plan, bar: number): Plan => {
+/**
+ * Puts a rehearsal letter at a bar (from 1), or takes it away; the others are lettered anew in order.
+ * @example
+ * toggleLetter(firstPlan('xylophone', 90), 3).letters // => [{ bar: 2, letter: 'A' }]
+ */
+export const toggleLetter = (plan: Plan, bar: BarNumber): Plan => {
   const bars = plan.letters.map(l => l.bar + 1);
   return {
     ...plan,
@@ -56,7 +71,13 @@ export const toggleLetter = (plan: Plan, bar: number): Plan => {
   };
 };
 
-/** Sections by rehearsal letter, with the bars before the first letter where there are any. */
+/**
+ * Sections by rehearsal letter, with the bars before the first letter where there are any.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * sectionsOf(idea, plan) // => [{ name: 'the opening', from: 1, to: 1 }]
+ */
 export const sectionsOf = (motif: Motif, plan: Plan): readonly (BarSpan & { readonly name: string })[] => {
   const last = lastBar(motif, plan);
   const starts = plan.letters.map(l => ({ bar: l.bar + 1, name: l.letter })).filter(l => l.bar <= last);
@@ -66,7 +87,7 @@ export const sectionsOf = (motif: Motif, plan: Plan): readonly (BarSpan & { read
 
 const stretch = (motif: Motif, bars: BarSpan): { from: Fraction; to: Fraction } => ({
   from: barStart(motif.metre, bars.from - 1),
-  to: barStart(motif.metre, bars.to),
+  to: manyTimes(barLength(motif.metre), bars.to),
 });
 
 const sounding = (motif: Motif, plan: Plan, from: Fraction, to: Fraction): readonly Statement[] =>
@@ -89,6 +110,11 @@ export const copySection = (
     return failed(wrongBars());
   const source = sounding(motif, plan, from, to);
   if (source.length === 0) return failed(emptyBars());
+  const [template] = source;
+  const strange = (copy.exchange ?? [])
+    .map(part => (template === undefined ? undefined : lackOf(plan, { ...template, part })))
+    .find(lacking => lacking !== undefined);
+  if (strange !== undefined) return failed(strange);
   const start = barStart(motif.metre, copy.toBar - 1);
   const end = add(start, manyTimes(length, copy.copies));
   // What runs into the first bar of the copy from before gives way only if the teacher says so.
@@ -143,6 +169,8 @@ export const exchangeParts = (
     pair.includes(s.part) && atMost(from, s.onset) && atMost(statementEnd(motif, s), to);
   const first = divided.statements.find(inside);
   if (first === undefined || pair[0] === pair[1]) return failed(emptyBars());
+  const strange = pair.map(part => lackOf(plan, { ...first, part })).find(lacking => lacking !== undefined);
+  if (strange !== undefined) return failed(strange);
   return ok({
     statement: first.id,
     plan: {
@@ -152,7 +180,13 @@ export const exchangeParts = (
   });
 };
 
-/** The bars a statement sounds in. */
+/**
+ * The bars a statement sounds in.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * barsOfStatement(idea, plan.statements[0]) // => { from: 1, to: 1 }
+ */
 export const barsOfStatement = (motif: Motif, statement: Statement): BarSpan => {
   const from = barAndBeat(motif.metre, statement.onset).bar;
   const { length } = passageOf(motif, statement);

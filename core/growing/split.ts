@@ -1,7 +1,7 @@
 import { add, atMost, equal, type Fraction, less, multiply, subtract, ZERO } from '../foundation/fraction.ts';
 import { fragment } from '../motif/fragment.ts';
 import type { Motif } from '../motif/motif.ts';
-import type { Plan } from '../plan/plan.ts';
+import { freed, type Plan } from '../plan/plan.ts';
 import { passageOf, type Statement, statementEnd } from '../plan/statement.ts';
 
 /** A piece of a statement, still without an id of its own. */
@@ -22,6 +22,10 @@ const slice = (motif: Motif, statement: Statement, from: Fraction, to: Fraction)
 /**
  * What a statement sounds between two places, as statements: whole times through stay together, a time
  * cut by either place becomes a fragment. Notes that begin outside are left out.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * between(idea, { ...plan.statements[0], times: 3 }, fraction(1), fraction(3))[0].times // => 2
  */
 export const between = (
   motif: Motif,
@@ -73,7 +77,13 @@ const withSlices = (plan: Plan, piecesOf: (statement: Statement) => readonly Sli
 const crosses = (motif: Motif, statement: Statement, at: Fraction): boolean =>
   less(statement.onset, at) && less(at, statementEnd(motif, statement));
 
-/** The same plan with no statement of the given parts running across a place. */
+/**
+ * The same plan with no statement of the given parts running across a place.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * splitAt(idea, plan, fraction(1, 2), ['p1']).statements.length // => 2
+ */
 export const splitAt = (motif: Motif, plan: Plan, at: Fraction, parts: readonly string[]): Plan =>
   withSlices(plan, statement =>
     parts.includes(statement.part) && crosses(motif, statement, at)
@@ -84,25 +94,29 @@ export const splitAt = (motif: Motif, plan: Plan, at: Fraction, parts: readonly 
       : undefined,
   );
 
-/** A plan with nothing sounding in one part between two places; what lies outside them stays. */
+/**
+ * A plan with nothing sounding in one part between two places; what lies outside them stays.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * clearBetween(idea, plan, 'p1', fraction(0), fraction(1)).statements // => []
+ */
 export const clearBetween = (motif: Motif, plan: Plan, part: string, from: Fraction, to: Fraction): Plan => {
   const cleared = withSlices(plan, statement => {
     const end = statementEnd(motif, statement);
     if (statement.part !== part || atMost(end, from) || atMost(to, statement.onset)) return undefined;
     return [...between(motif, statement, statement.onset, from), ...between(motif, statement, to, end)];
   });
-  const left = new Set(cleared.statements.map(s => s.id));
-  return {
-    ...cleared,
-    statements: cleared.statements.map(s => {
-      if (s.leader === undefined || left.has(s.leader)) return s;
-      const { leader: _, ...free } = s;
-      return free;
-    }),
-  };
+  return freed(cleared);
 };
 
-/** The first place at or after `at` where a stretch of `length` is free in a part, at an end of what is there. */
+/**
+ * The first place at or after `at` where a stretch of `length` is free in a part, at an end of what is there.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * firstFree(idea, plan, 'p1', fraction(1, 2), fraction(1)) // => fraction(1)
+ */
 export const firstFree = (
   motif: Motif,
   plan: Plan,

@@ -24,7 +24,7 @@ export interface Instrument {
 /**
  * Concert ranges and transpositions: marimba A2 to C7 as written; xylophone written F3 to C7, an
  * octave up; vibraphone F3 to F6 as written; glockenspiel written G3 to C6, two octaves up
- * (published orchestration tables, ../shared/facts.md [P]).
+ * (ranges and transpositions as orchestration handbooks print them).
  */
 export const INSTRUMENTS: Readonly<Record<InstrumentId, Instrument>> = {
   xylophone: {

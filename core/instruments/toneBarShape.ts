@@ -19,6 +19,8 @@ export const NODE = 0.224;
  * The bars from `low` to `high` (both natural), naturals in front and accidentals behind, at the
  * boundary of their neighbours. A uniform bar's frequency goes as one over its length squared, so
  * length goes as one over the square root of frequency: two octaves up is half as long.
+ * @example
+ * toneBarShapes(60, 84).at(-1).length // => 0.5
  */
 export const toneBarShapes = (low: MidiPitch, high: MidiPitch): readonly ToneBarShape[] => {
   const pitches = Array.from({ length: high - low + 1 }, (_, i) => low + i);

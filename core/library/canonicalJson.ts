@@ -6,7 +6,8 @@ const quoted = (text: string): string => JSON.stringify(text).replace(/[\u007f-\
  * Canonical JSON: keys sorted, no spaces, absent fields left out. The same data always gives the
  * same text, so that a sum over it means something. Everything beyond ASCII is escaped (RFC 8259,
  * section 7), so that text and bytes are one.
- * @example canonicalJson({ b: 'é', a: 1 }) // '{"a":1,"b":"\\u00e9"}'
+ * @example
+ * canonicalJson({ b: 'é', a: 1 }) // => '{"a":1,"b":"\\u00e9"}'
  */
 export const canonicalJson = (value: unknown): string => {
   if (typeof value === 'string') return quoted(value);
@@ -23,7 +24,11 @@ export const canonicalJson = (value: unknown): string => {
   return `{${fields.join(',')}}`;
 };
 
-/** ASCII text as bytes. */
+/**
+ * ASCII text as bytes.
+ * @example
+ * asciiBytes('AB') // => new Uint8Array([65, 66])
+ */
 export const asciiBytes = (text: string): Uint8Array => {
   const bytes = new Uint8Array(text.length);
   for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
@@ -33,7 +38,12 @@ export const asciiBytes = (text: string): Uint8Array => {
 /** Few enough to be handed over as arguments at one time. */
 const CHUNK = 8192;
 
-/** Bytes as ASCII text; undefined where a byte is beyond ASCII, which no file of ours holds. */
+/**
+ * Bytes as ASCII text; undefined where a byte is beyond ASCII, which no file of ours holds.
+ * @example
+ * asciiText(new Uint8Array([65, 66])) // => 'AB'
+ * asciiText(new Uint8Array([200])) // => undefined
+ */
 export const asciiText = (bytes: Uint8Array): string | undefined => {
   // Counted, not iterated: a register of a thousand files passes through here.
   for (let i = 0; i < bytes.length; i++) if ((bytes[i] ?? 0) > 126) return undefined;

@@ -16,7 +16,8 @@ const known = new WeakMap<RegisterEntry, string>();
 
 /**
  * Entries that hold every word asked for, capitals and accents aside; all of them for no words.
- * @example findEntries(entries, 'heron canon')
+ * @example
+ * findEntries([], 'heron canon') // => []
  */
 export const findEntries = (entries: readonly RegisterEntry[], asked: string): readonly RegisterEntry[] => {
   const words = plain(asked)

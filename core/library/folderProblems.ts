@@ -2,6 +2,11 @@ import { failed, type Failed } from '../foundation/result.ts';
 
 // Problems that every maker of a folder tells in the same words.
 
+/**
+ * A file that is not there ('not-found').
+ * @example
+ * missing('items/a.json').problem.kind // => 'not-found'
+ */
 export const missing = (path: string): Failed =>
   failed({
     kind: 'not-found',
@@ -10,6 +15,11 @@ export const missing = (path: string): Failed =>
     next: 'Check that the folder is whole, for instance that it has finished syncing.',
   });
 
+/**
+ * A file that would have been overwritten ('bad-request').
+ * @example
+ * alreadyThere('items/a.json').problem.kind // => 'bad-request'
+ */
 export const alreadyThere = (path: string): Failed =>
   failed({
     kind: 'bad-request',
@@ -18,6 +28,11 @@ export const alreadyThere = (path: string): Failed =>
     next: 'Try once more; a new name will be taken.',
   });
 
+/**
+ * No room on the disk ('disk-full').
+ * @example
+ * diskFull('ENOSPC').problem.kind // => 'disk-full'
+ */
 export const diskFull = (detail: string): Failed =>
   failed({
     kind: 'disk-full',
@@ -27,7 +42,11 @@ export const diskFull = (detail: string): Failed =>
     detail,
   });
 
-/** The folder or its drive cannot be reached, for no reason we know better. */
+/**
+ * The folder or its drive cannot be reached, for no reason we know better.
+ * @example
+ * unreachable('EIO').problem.kind // => 'folder-gone'
+ */
 export const unreachable = (detail: string): Failed =>
   failed({
     kind: 'folder-gone',

@@ -23,6 +23,8 @@ const metre = (value: unknown): unknown => renamed(value, { beats: 'upper', unit
 /**
  * A piece as version 1 stored it, under the names of version 2. What has another shape than version 1
  * gave it is left as it is, so that the decoder after it can say what is wrong.
+ * @example
+ * toVersion2({ reading: { metre: { beats: 6, unit: 8 } } }) // => { ok: true, value: { reading: { metre: { upper: 6, lower: 8 } } } }
  */
 export const toVersion2 = (piece: unknown): Result<unknown> => {
   const withMetres = ['hints', 'reading'].reduce(

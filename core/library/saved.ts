@@ -93,6 +93,11 @@ export const decodeSaved = async (
   return ok({ id, revision, parents, savedAt, piece: piece.data });
 };
 
+/**
+ * A stored file that cannot be trusted ('damaged-file'); `detail` is for developers.
+ * @example
+ * damagedFile('r1.json', 'the sum does not match').problem.kind // => 'damaged-file'
+ */
 export const damagedFile = (name: string, detail: string): Failed =>
   failed({
     kind: 'damaged-file',

@@ -7,7 +7,12 @@ import { retrograde } from './retrograde.ts';
 import { transposeByOctaves, transposeBySemitones, transposeBySteps } from './transpose.ts';
 import type { Treatment } from './treatment.ts';
 
-/** One treatment applied to a passage in a key. */
+/**
+ * One treatment applied to a passage in a key.
+ * @example
+ * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * applyTreatment(idea, key('C'), { kind: 'octave', octaves: 1 }).notes[0].degree // => 35
+ */
 export const applyTreatment = (passage: Passage, k: Key, treatment: Treatment): Passage => {
   switch (treatment.kind) {
     case 'transpose':
@@ -31,6 +36,11 @@ export const applyTreatment = (passage: Passage, k: Key, treatment: Treatment): 
   }
 };
 
-/** A chain of treatments, first one first. */
+/**
+ * A chain of treatments, first one first.
+ * @example
+ * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * applyChain(idea, key('C'), [{ kind: 'retrograde' }, { kind: 'retrograde' }]) // => idea
+ */
 export const applyChain = (passage: Passage, k: Key, chain: readonly Treatment[]): Passage =>
   chain.reduce((so, treatment) => applyTreatment(so, k, treatment), passage);

@@ -4,6 +4,9 @@ import { type Passage, repitched } from './motif.ts';
 /**
  * Tonal inversion: each interval turned upside down by scale degree about an axis degree (the
  * first note's when none is given). An alteration turns over too: a raised note becomes lowered.
+ * @example
+ * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * invertByScale(idea, 30).notes[0].degree // => 32
  */
 export const invertByScale = (passage: Passage, axis = passage.notes[0]?.degree ?? 0): Passage => ({
   ...passage,
@@ -12,7 +15,12 @@ export const invertByScale = (passage: Passage, axis = passage.notes[0]?.degree 
   ),
 });
 
-/** Real inversion: each interval turned upside down by semitone about an axis MIDI pitch. */
+/**
+ * Real inversion: each interval turned upside down by semitone about an axis MIDI pitch.
+ * @example
+ * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * invertBySemitone(idea, key('C'), 64).notes[0] // => { ...idea.notes[0], ...toScale(key('C'), 68) }
+ */
 export const invertBySemitone = (passage: Passage, k: Key, axis?: number): Passage => {
   const first = passage.notes[0];
   const about = axis ?? (first === undefined ? 0 : scaleMidi(k, first));

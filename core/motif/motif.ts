@@ -13,7 +13,12 @@ export interface MotifNote extends ScalePitch {
   readonly grace?: ScalePitch;
 }
 
-/** A note with its pitch changed, and its grace note's likewise. */
+/**
+ * A note with its pitch changed, and its grace note's likewise.
+ * @example
+ * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * repitched(idea.notes[0], p => ({ degree: p.degree + 1, alter: 0 })).degree // => 29
+ */
 export const repitched = (note: MotifNote, change: (pitch: ScalePitch) => ScalePitch): MotifNote => ({
   ...note,
   ...change(note),
@@ -36,12 +41,23 @@ export interface Motif extends Passage {
   readonly others?: Readonly<Record<string, Passage>>;
 }
 
-/** Notes in order of onset, then pitch. */
+/**
+ * Notes in order of onset, then pitch.
+ * @example
+ * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const second = { ...idea.notes[0], onset: fraction(1, 4) };
+ * inOrder([second, idea.notes[0]]) // => [idea.notes[0], second]
+ */
 export const inOrder = (notes: readonly MotifNote[]): MotifNote[] =>
   [...notes].sort((a, b) =>
     less(a.onset, b.onset) ? -1 : less(b.onset, a.onset) ? 1 : a.degree - b.degree || a.alter - b.alter,
   );
 
-/** Where the last note ends. */
+/**
+ * Where the last note ends.
+ * @example
+ * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * soundingEnd(idea) // => fraction(1, 4)
+ */
 export const soundingEnd = (passage: Passage): Fraction =>
   passage.notes.reduce((end, note) => larger(end, add(note.onset, note.duration)), ZERO);

@@ -1,7 +1,12 @@
 import { add, subtract } from '../foundation/fraction.ts';
 import { inOrder, type Passage } from './motif.ts';
 
-/** Retrograde: the order of notes reversed over the passage's whole length, durations travelling with their notes. */
+/**
+ * Retrograde: the order of notes reversed over the passage's whole length, durations travelling with their notes.
+ * @example
+ * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * retrograde(idea).notes[0].onset // => fraction(3, 4)
+ */
 export const retrograde = (passage: Passage): Passage => ({
   ...passage,
   notes: inOrder(

@@ -57,6 +57,9 @@ const glue = (notes: readonly ReadNote[], place: Fraction, to: Fraction): ReadNo
  * A reading with one correction made. Moving keeps the end of the moved note where it was when it
  * still lies after the new onset, and a neighbour that ran up to it runs up to it still. Deleting
  * lets the note before run on; making a rest leaves the silence.
+ * @example
+ * const reading = { metre: metre(4, 4), tempo: 120, upbeat: ZERO, grid: 'automatic', notes: [{ onset: ZERO, duration: fraction(1, 4), pitch: 60, strike: 0, doubt: 0.2 }], dropped: [], misfit: 0, confidence: 1, reason: '', beats: [1, 1.5, 2], firstBeat: 0 };
+ * applyEdit(reading, { kind: 'pitch', note: 0, pitch: 62 }).notes[0].pitch // => 62
  */
 export const applyEdit = (reading: Reading, edit: Edit): Reading => {
   const others = reading.notes.filter(note => note.strike !== edit.note);
@@ -107,6 +110,11 @@ const withNotes = (reading: Reading, notes: readonly ReadNote[]): Reading => {
   return { ...reading, notes, upbeat: larger(reading.upbeat, negate(first)) };
 };
 
-/** All corrections, first one first. An edit whose note is gone changes nothing. */
+/**
+ * All corrections, first one first. An edit whose note is gone changes nothing.
+ * @example
+ * const reading = { metre: metre(4, 4), tempo: 120, upbeat: ZERO, grid: 'automatic', notes: [{ onset: ZERO, duration: fraction(1, 4), pitch: 60, strike: 0, doubt: 0.2 }], dropped: [], misfit: 0, confidence: 1, reason: '', beats: [1, 1.5, 2], firstBeat: 0 };
+ * correct(reading, [{ kind: 'delete', note: 0 }]).notes // => []
+ */
 export const correct = (reading: Reading, edits: readonly Edit[]): Reading =>
   edits.reduce(applyEdit, reading);

@@ -1,3 +1,4 @@
+import type { Semibreves } from '../foundation/units.ts';
 import {
   add,
   compare,
@@ -14,7 +15,11 @@ import { barLength, isCompound, type Metre } from '../foundation/metre.ts';
 import type { Hints, Reading, ReadNote } from '../reading/model/reading.ts';
 import { beatAt } from '../score/levels.ts';
 
-/** The beat that holds a place, counted from the first barline; places below zero lie in the upbeat. */
+/**
+ * The beat that holds a place, counted from the first barline; places below zero lie in the upbeat.
+ * @example
+ * beatOf(metre(6, 8), fraction(1, 2)) // => { start: fraction(3, 8), length: fraction(3, 8) }
+ */
 export const beatOf = (m: Metre, at: Fraction): { readonly start: Fraction; readonly length: Fraction } => {
   const bar = barLength(m);
   const inBar = remainder(at, bar);
@@ -48,27 +53,36 @@ export const gridUnit = (hints: Hints, reading: Reading, note: ReadNote): Fracti
   return steps[hints.grid ?? 'automatic'] ?? fraction(1, 16);
 };
 
-/** The step above or below a place on its own grid: a note between steps goes to the nearest of them that way. */
+/**
+ * The step above or below a place on its own grid: a note between steps goes to the nearest of them that way.
+ * @example
+ * nextGridPosition(fraction(1, 16), fraction(1, 8), 1) // => fraction(1, 8)
+ * nextGridPosition(fraction(1, 8), fraction(1, 8), -1) // => ZERO
+ */
 export const nextGridPosition = (at: Fraction, by: Fraction, direction: 1 | -1): Fraction => {
   const over = remainder(at, by);
   if (over.n === 0) return direction > 0 ? add(at, by) : subtract(at, by);
   return direction > 0 ? add(subtract(at, over), by) : subtract(at, over);
 };
 
-/** The nearest place of a grid. @param at in semibreves, need not be exact */
-export const nearestGridPosition = (at: number, by: Fraction): Fraction =>
+/**
+ * The nearest place of a grid. @param at in semibreves, need not be exact
+ * @example
+ * nearestGridPosition(0.26, fraction(1, 8)) // => fraction(1, 4)
+ */
+export const nearestGridPosition = (at: Semibreves, by: Fraction): Fraction =>
   fraction(Math.round((at * by.d) / by.n) * by.n, by.d);
 
 /**
  * Pins that write one beat in three, or in two: each note struck in it goes to the nearest third
  * (or quarter), in order, no two to one place where there is room.
- * @param places where each strike really fell, in semibreves
+ * @param positions where each strike really fell, in semibreves
  */
 export const redivide = (
   reading: Reading,
   at: Fraction,
-  parts: 3 | 4,
-  places: readonly number[],
+  division: 3 | 4,
+  positions: readonly Semibreves[],
 ): readonly { readonly strike: number; readonly onset: Fraction }[] => {
   const { start, length } = beatOf(reading.metre, at);
   const end = add(start, length);
@@ -79,14 +93,14 @@ export const redivide = (
   const slots = bestSlots(
     onsets.map(onset => {
       const group = inside.filter(n => toNumber(n.onset) === onset);
-      const mean = group.reduce((so, n) => so + (places[n.strike] ?? onset), 0) / group.length;
-      return ((mean - toNumber(start)) / toNumber(length)) * parts;
+      const mean = group.reduce((so, n) => so + (positions[n.strike] ?? onset), 0) / group.length;
+      return ((mean - toNumber(start)) / toNumber(length)) * division;
     }),
-    parts,
+    division,
   );
   return inside.map(n => ({
     strike: n.strike,
-    onset: add(start, multiply(length, fraction(slots[onsets.indexOf(toNumber(n.onset))] ?? 0, parts))),
+    onset: add(start, multiply(length, fraction(slots[onsets.indexOf(toNumber(n.onset))] ?? 0, division))),
   }));
 };
 

@@ -1,3 +1,4 @@
+import type { BarNumber } from '../foundation/units.ts';
 import { add, type Fraction, larger, less, smaller, subtract, times } from '../foundation/fraction.ts';
 import { type Key, toScale } from '../foundation/key.ts';
 import { barLength } from '../foundation/metre.ts';
@@ -7,8 +8,8 @@ import type { Reading } from '../reading/model/reading.ts';
 
 /** Bars of a reading, counted from 1 (0 is an upbeat); `to` is the last one taken. */
 export interface BarRange {
-  readonly from: number;
-  readonly to: number;
+  readonly from: BarNumber;
+  readonly to: BarNumber;
   /** Strikes of those bars that do not belong to the motif; silence stands in their place. */
   readonly without?: readonly number[];
 }
@@ -19,7 +20,12 @@ export interface MotifCut extends BarRange {
   readonly id: string;
 }
 
-/** The bars that hold the given notes, without the other notes in them; undefined when none is given. */
+/**
+ * The bars that hold the given notes, without the other notes in them; undefined when none is given.
+ * @example
+ * const reading = { metre: metre(4, 4), tempo: 120, upbeat: ZERO, grid: 'automatic', notes: [{ onset: ZERO, duration: fraction(1, 4), pitch: 60, strike: 0, doubt: 0.2 }], dropped: [], misfit: 0, confidence: 1, reason: '', beats: [1, 1.5, 2], firstBeat: 0 };
+ * cutOfNotes(reading, [0]) // => { from: 1, to: 1 }
+ */
 export const cutOfNotes = (reading: Reading, strikes: readonly number[]): BarRange | undefined => {
   const wanted = new Set(strikes);
   const bars = reading.notes
@@ -34,7 +40,12 @@ export const cutOfNotes = (reading: Reading, strikes: readonly number[]): BarRan
   return without.length === 0 ? range : { ...range, without };
 };
 
-/** Full bars a reading fills, at least 1. */
+/**
+ * Full bars a reading fills, at least 1.
+ * @example
+ * const reading = { metre: metre(4, 4), tempo: 120, upbeat: ZERO, grid: 'automatic', notes: [{ onset: ZERO, duration: fraction(1, 4), pitch: 60, strike: 0, doubt: 0.2 }], dropped: [], misfit: 0, confidence: 1, reason: '', beats: [1, 1.5, 2], firstBeat: 0 };
+ * fullBars(reading) // => 1
+ */
 export const fullBars = (reading: Reading): number => {
   const end = reading.notes.reduce((so: Fraction, note) => larger(so, add(note.onset, note.duration)), {
     n: 0,
@@ -43,7 +54,12 @@ export const fullBars = (reading: Reading): number => {
   return Math.max(1, Math.ceil((end.n * reading.metre.lower) / (end.d * reading.metre.upper)));
 };
 
-/** What most likely is the idea itself: one period where it was repeated, otherwise the whole. */
+/**
+ * What most likely is the idea itself: one period where it was repeated, otherwise the whole.
+ * @example
+ * const reading = { metre: metre(4, 4), tempo: 120, upbeat: ZERO, grid: 'automatic', notes: [{ onset: ZERO, duration: fraction(1, 4), pitch: 60, strike: 0, doubt: 0.2 }], dropped: [], misfit: 0, confidence: 1, reason: '', beats: [1, 1.5, 2], firstBeat: 0 };
+ * likelyMotif(reading) // => { from: 1, to: 1 }
+ */
 export const likelyMotif = (reading: Reading): BarRange => {
   const first = reading.upbeat.n > 0 ? 0 : 1;
   return { from: first, to: Math.max(1, Math.min(reading.period ?? fullBars(reading), fullBars(reading))) };

@@ -56,6 +56,7 @@ export const motifOf = (piece: Piece): Motif => {
   return { ...main, others: Object.fromEntries(others) };
 };
 
+/** What was grown, or the motif alone where nothing was yet. */
 export const planOf = (piece: Piece): Plan => piece.plan ?? firstPlan(piece.instrument, piece.reading.tempo);
 
 /** The page of Write: the corrected reading. */

@@ -3,7 +3,11 @@ import { barLength, beatLengths, beatStarts, isCompound, type Metre } from '../f
 import { barAndBeat } from '../plan/plan.ts';
 import { countOf } from '../score/counts.ts';
 
-/** A place as it is counted: "bar 1, 2 &"; the beat's number is said where the count does not say it. */
+/**
+ * A place as it is counted: "bar 1, 2 &"; the beat's number is said where the count does not say it.
+ * @example
+ * countWords(metre(4, 4), fraction(3, 8)) // => 'bar 1, 2 &'
+ */
 export const countWords = (m: Metre, at: Fraction): string => {
   const { bar, beat } = barAndBeat(m, at);
   const count = countOf(m, at);
@@ -25,7 +29,11 @@ const sharesOf = (m: Metre): readonly Fraction[] =>
       ] as const)
   ).map(([n, d]) => fraction(n, d));
 
-/** Every usual place of the bar that holds `at`, in order, with `at` itself among them. */
+/**
+ * Every usual place of the bar that holds `at`, in order, with `at` itself among them.
+ * @example
+ * positionsOfBar(metre(1, 4), ZERO).map(show) // => ['0', '1/16', '1/12', '1/8', '1/6', '3/16']
+ */
 export const positionsOfBar = (m: Metre, at: Fraction): readonly Fraction[] => {
   const bar = barAndBeat(m, at).bar;
   const start = times(barLength(m), bar - 1);

@@ -1,6 +1,6 @@
 import { toNumber } from '../foundation/fraction.ts';
 import { tactus } from '../foundation/metre.ts';
-import type { Seconds } from '../foundation/units.ts';
+import type { Seconds, Semibreves } from '../foundation/units.ts';
 import type { Reading } from '../reading/model/reading.ts';
 import type { Take } from '../take/take.ts';
 
@@ -22,8 +22,10 @@ const pairAt = (count: number, notAfter: (index: number) => boolean): number => 
  * The place, in semibreves from the first barline, of a moment of the take: straight lines between
  * the reading's beats, and the nearest beat's pace before the first and after the last.
  * @param at on the take's clock, latency taken off
+ * @example
+ * positionAtSeconds({ metre: metre(4, 4), beats: [1, 1.5, 2], firstBeat: 0 }, 1.75) // => 0.375
  */
-export const positionAtSeconds = (reading: Beats, at: Seconds): number => {
+export const positionAtSeconds = (reading: Beats, at: Seconds): Semibreves => {
   const { beats, firstBeat } = reading;
   const step = toNumber(tactus(reading.metre));
   const k = pairAt(beats.length, i => (beats[i] ?? Infinity) <= at);
@@ -33,8 +35,12 @@ export const positionAtSeconds = (reading: Beats, at: Seconds): number => {
   return (k - firstBeat + share) * step;
 };
 
-/** The moment of the take at which a place lies, by the reading's beats; the other way round. */
-export const secondsAtPosition = (reading: Beats, place: number): Seconds => {
+/**
+ * The moment of the take at which a place lies, by the reading's beats; the other way round.
+ * @example
+ * secondsAtPosition({ metre: metre(4, 4), beats: [1, 1.5, 2], firstBeat: 0 }, 0.375) // => 1.75
+ */
+export const secondsAtPosition = (reading: Beats, place: Semibreves): Seconds => {
   const { beats, firstBeat } = reading;
   const index = place / toNumber(tactus(reading.metre)) + firstBeat;
   const k = Math.max(0, Math.min(beats.length - 2, Math.floor(index)));
@@ -43,5 +49,5 @@ export const secondsAtPosition = (reading: Beats, place: number): Seconds => {
 };
 
 /** Where each strike really fell, in semibreves from the first barline. One number per strike of the take. */
-export const strikePositions = (take: Take, reading: Beats): readonly number[] =>
+export const strikePositions = (take: Take, reading: Beats): readonly Semibreves[] =>
   take.strikes.map(strike => positionAtSeconds(reading, strike.at - take.latency / 1000));

@@ -35,7 +35,11 @@ const NUMBERS = [
 const word = (k: number): string => NUMBERS[k] ?? String(k);
 const plural = (k: number, noun: string): string => `${word(k)} ${noun}${k === 1 ? '' : 's'}`;
 
-/** One treatment in trade words. @example treatmentName({kind:'transpose',by:'scale',steps:2}) // "up two steps" */
+/**
+ * One treatment in trade words.
+ * @example
+ * treatmentName({ kind: 'transpose', by: 'scale', steps: 2 }) // => 'up two steps'
+ */
 export const treatmentName = (t: Treatment): string => {
   switch (t.kind) {
     case 'transpose': {
@@ -181,7 +185,13 @@ const delay = (motif: Motif, statement: Statement, leader: Statement): string =>
     : `${beats.toFixed(2)} beats`;
 };
 
-/** What a statement is, in trade words, as its bracket says it. */
+/**
+ * What a statement is, in trade words, as its bracket says it.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * statementName(idea, plan, plan.statements[0]) // => 'the motif'
+ */
 export const statementName = (motif: Motif, plan: Plan, statement: Statement): string => {
   const leader = statement.leader === undefined ? undefined : findStatement(plan, statement.leader);
   const times =
@@ -197,7 +207,13 @@ export const statementName = (motif: Motif, plan: Plan, statement: Statement): s
   return (which === '' ? '' : `${which}: `) + chainNames(statement.chain).join(', ') + times + untied;
 };
 
-/** The techniques a plan uses, each once, in the order they came, for the register. */
+/**
+ * The techniques a plan uses, each once, in the order they came, for the register.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * treatmentsUsed(idea, plan) // => []
+ */
 export const treatmentsUsed = (motif: Motif, plan: Plan): readonly string[] => {
   const used = plan.statements.flatMap(statement => {
     const [name = ''] = statementName(motif, plan, statement).split(',');

@@ -1,10 +1,15 @@
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import type { Part, Plan } from './plan.ts';
+import { freed, type Part, type Plan } from './plan.ts';
 
 /** Longest name of a part, in characters. */
 export const LONGEST_NAME = 24;
 
-/** What a part is called on the page: its own name, or its instrument's; numbered where two share one. */
+/**
+ * What a part is called on the page: its own name, or its instrument's; numbered where two share one.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * partName(plan, plan.parts[0]) // => 'Xylophone'
+ */
 export const partName = (plan: Pick<Plan, 'parts'>, part: Part): string => {
   const own = part.name?.trim();
   if (own !== undefined && own !== '') return own;
@@ -13,7 +18,12 @@ export const partName = (plan: Pick<Plan, 'parts'>, part: Part): string => {
   return alike.length < 2 ? name : `${name} ${String(alike.findIndex(p => p.id === part.id) + 1)}`;
 };
 
-/** The short name printed before later systems. */
+/**
+ * The short name printed before later systems.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * partShort(plan, plan.parts[0]) // => 'Xyl.'
+ */
 export const partShort = (plan: Pick<Plan, 'parts'>, part: Part): string => {
   const own = part.name?.trim();
   if (own !== undefined && own !== '') return own.length <= 6 ? own : `${own.slice(0, 5)}.`;
@@ -27,25 +37,45 @@ const changePart = (plan: Plan, id: string, to: (part: Part) => Part): Plan => (
   parts: plan.parts.map(p => (p.id === id ? to(p) : p)),
 });
 
-/** A part with a name of its own; an empty one gives it its instrument's name again. */
+/**
+ * A part with a name of its own; an empty one gives it its instrument's name again.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * partName(plan, renamePart(plan, 'p1', 'Wind').parts[0]) // => 'Wind'
+ */
 export const renamePart = (plan: Plan, id: string, name: string): Plan =>
   changePart(plan, id, ({ name: _, ...part }) => {
     const own = name.trim().slice(0, LONGEST_NAME);
     return own === '' ? part : { ...part, name: own };
   });
 
-/** A part on another instrument; its written notes stay. */
+/**
+ * A part on another instrument; its written notes stay.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * giveInstrument(plan, 'p1', 'marimba').parts[0].instrument // => 'marimba'
+ */
 export const giveInstrument = (plan: Plan, id: string, instrument: InstrumentId): Plan =>
   changePart(plan, id, part => ({ ...part, instrument }));
 
-/** Loudness of a part against the others, in dB from -24 to +6. */
+/**
+ * Loudness of a part against the others, in dB from -24 to +6.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * balancePart(plan, 'p1', 20).parts[0].balance // => 6
+ */
 export const balancePart = (plan: Plan, id: string, db: number): Plan =>
   changePart(plan, id, ({ balance: _, ...part }) => {
     const balance = Math.round(Math.min(6, Math.max(-24, db)));
     return balance === 0 ? part : { ...part, balance };
   });
 
-/** A part one place up (-1) or down (+1) the page. */
+/**
+ * A part one place up (-1) or down (+1) the page.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * shiftPart(plan, 'p1', 1) === plan // => true
+ */
 export const shiftPart = (plan: Plan, id: string, by: 1 | -1): Plan => {
   const from = plan.parts.findIndex(p => p.id === id);
   const to = from + by;
@@ -55,19 +85,17 @@ export const shiftPart = (plan: Plan, id: string, by: 1 | -1): Plan => {
   return { ...plan, parts: [...others.slice(0, to), part, ...others.slice(to)] };
 };
 
-/** A part taken away with everything it plays; the last one stays. */
+/**
+ * A part taken away with everything it plays; the last one stays.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * removePart(plan, 'p1') === plan // => true
+ */
 export const removePart = (plan: Plan, id: string): Plan => {
   if (plan.parts.length < 2) return plan;
-  const gone = new Set(plan.statements.filter(s => s.part === id).map(s => s.id));
-  return {
+  return freed({
     ...plan,
     parts: plan.parts.filter(p => p.id !== id),
-    statements: plan.statements
-      .filter(s => s.part !== id)
-      .map(s => {
-        if (s.leader === undefined || !gone.has(s.leader)) return s;
-        const { leader: _, ...free } = s;
-        return free;
-      }),
-  };
+    statements: plan.statements.filter(s => s.part !== id),
+  });
 };

@@ -1,7 +1,7 @@
 import { add, atMost, divide, type Fraction, larger, less, subtract, ZERO } from '../foundation/fraction.ts';
 import { barLength, beatLengths, beatStarts, type Metre } from '../foundation/metre.ts';
-import { failed, ok, type Result } from '../foundation/result.ts';
-import type { Bpm } from '../foundation/units.ts';
+import { failed, ok, type Problem, type Result } from '../foundation/result.ts';
+import type { BarIndex, BarNumber, Bpm } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
@@ -23,16 +23,20 @@ export interface Plan {
   /** Tactus beats a minute. */
   readonly tempo: Bpm;
   /** New metronome marks from a bar (index from 0) on, in order. */
-  readonly tempi?: readonly { readonly bar: number; readonly tempo: Bpm }[];
+  readonly tempi?: readonly { readonly bar: BarIndex; readonly tempo: Bpm }[];
   /** Rehearsal letters by bar index, from 0. */
-  readonly letters: readonly { readonly bar: number; readonly letter: string }[];
+  readonly letters: readonly { readonly bar: BarIndex; readonly letter: string }[];
   /** For naming new statements; only ever grows. */
   readonly nextId: number;
 }
 
 export const MOST_PARTS = 4;
 
-/** The plan every piece starts from: the motif, once, on the instrument it was played on. */
+/**
+ * The plan every piece starts from: the motif, once, on the instrument it was played on.
+ * @example
+ * firstPlan('marimba', 96).statements.length // => 1
+ */
 export const firstPlan = (instrument: InstrumentId, tempo: Bpm): Plan => ({
   parts: [{ id: 'p1', instrument }],
   statements: [{ id: 's1', part: 'p1', onset: ZERO, chain: [], times: 1 }],
@@ -41,26 +45,52 @@ export const firstPlan = (instrument: InstrumentId, tempo: Bpm): Plan => ({
   nextId: 2,
 });
 
+/**
+ * A statement by its id; undefined when it is gone.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * findStatement(plan, 's1') === plan.statements[0] // => true
+ * findStatement(plan, 's9') // => undefined
+ */
 export const findStatement = (plan: Plan, id: string): Statement | undefined =>
   plan.statements.find(s => s.id === id);
 
-/** Statements of one part in order of entry. */
+/**
+ * Statements of one part in order of entry.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * statementsOf(plan, 'p1') // => plan.statements
+ */
 export const statementsOf = (plan: Plan, part: string): readonly Statement[] =>
   plan.statements.filter(s => s.part === part).sort((a, b) => a.onset.n * b.onset.d - b.onset.n * a.onset.d);
 
-/** Where the last statement ends, in semibreves. */
+/**
+ * Where the last statement ends, in semibreves.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * planEnd(idea, plan) // => fraction(1)
+ */
 export const planEnd = (motif: Motif, plan: Plan): Fraction =>
   plan.statements.reduce((end, s) => larger(end, statementEnd(motif, s)), ZERO);
 
-/** The place of a beat: bars and beats counted from 1, as musicians do. */
-export const positionOf = (m: Metre, bar: number, beat: number): Fraction => {
+/**
+ * The place of a beat: bars and beats counted from 1, as musicians do.
+ * @example
+ * positionOf(metre(4, 4), 2, 3) // => fraction(3, 2)
+ */
+export const positionOf = (m: Metre, bar: BarNumber, beat: number): Fraction => {
   const length = barLength(m);
   const within = beatStarts(m)[beat - 1] ?? ZERO;
   return add({ n: length.n * (bar - 1), d: length.d }, within);
 };
 
-/** A place told as bar and beat, from 1; the beat that holds it. */
-export const barAndBeat = (m: Metre, at: Fraction): { bar: number; beat: number } => {
+/**
+ * A place told as bar and beat, from 1; the beat that holds it.
+ * @example
+ * barAndBeat(metre(6, 8), fraction(9, 8)) // => { bar: 2, beat: 2 }
+ */
+export const barAndBeat = (m: Metre, at: Fraction): { bar: BarNumber; beat: number } => {
   const length = barLength(m);
   const bars = divide(at, length);
   const bar = Math.floor(bars.n / bars.d);
@@ -69,7 +99,11 @@ export const barAndBeat = (m: Metre, at: Fraction): { bar: number; beat: number 
   return { bar: bar + 1, beat };
 };
 
-/** A number of beats after a place, through bars of unequal beats too. Whole beats, zero or more. */
+/**
+ * A number of beats after a place, through bars of unequal beats too. Whole beats, zero or more.
+ * @example
+ * beatsLater(metre(5, 8), ZERO, 1) // => fraction(3, 8)
+ */
 export const beatsLater = (m: Metre, at: Fraction, beats: number): Fraction => {
   const lengths = beatLengths(m);
   const { beat } = barAndBeat(m, at);
@@ -78,7 +112,11 @@ export const beatsLater = (m: Metre, at: Fraction, beats: number): Fraction => {
   return place;
 };
 
-/** A number of beats before or after a place; before the first barline where it is moved too far back. */
+/**
+ * A number of beats before or after a place; before the first barline where it is moved too far back.
+ * @example
+ * beatsAway(metre(5, 8), ZERO, -1) // => fraction(-1, 4)
+ */
 export const beatsAway = (m: Metre, at: Fraction, beats: number): Fraction => {
   if (beats >= 0) return beatsLater(m, at, beats);
   const lengths = beatLengths(m);
@@ -91,7 +129,13 @@ export const beatsAway = (m: Metre, at: Fraction, beats: number): Fraction => {
   return place;
 };
 
-/** The statement already standing in a part where a new one would sound; undefined when there is room. */
+/**
+ * The statement already standing in a part where a new one would sound; undefined when there is room.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * standingIn(idea, plan, { ...plan.statements[0], id: 's2' })?.id // => 's1'
+ */
 export const standingIn = (
   motif: Motif,
   plan: Plan,
@@ -109,7 +153,13 @@ export const standingIn = (
   );
 };
 
-/** Adds a part; at most four, each instrument as often as wished. */
+/**
+ * Adds a part; at most four, each instrument as often as wished.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * const added = addPart(plan, 'marimba');
+ * added.ok && added.value.part // => 'p2'
+ */
 export const addPart = (plan: Plan, instrument: InstrumentId): Result<{ plan: Plan; part: string }> => {
   if (plan.parts.length >= MOST_PARTS) {
     return failed({
@@ -126,7 +176,43 @@ export const addPart = (plan: Plan, instrument: InstrumentId): Result<{ plan: Pl
   });
 };
 
-/** Adds a statement where there is room; otherwise says what stands there. */
+/**
+ * What a statement names that the plan does not have: its part, or the statement it follows ('not-found');
+ * undefined where it has both.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * lackOf(plan, { ...plan.statements[0], part: 'p9' })?.kind // => 'not-found'
+ */
+export const lackOf = (plan: Plan, statement: Statement): Problem | undefined => {
+  if (!plan.parts.some(p => p.id === statement.part)) return gonePart();
+  const { leader } = statement;
+  return leader === undefined || (leader !== statement.id && findStatement(plan, leader) !== undefined)
+    ? undefined
+    : gone();
+};
+
+/**
+ * The plan with no statement tied to a leader that is gone: such a one stands on its own.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * const tied = { ...plan, statements: plan.statements.map(s => ({ ...s, leader: 's9' })) };
+ * freed(tied) // => plan
+ */
+export const freed = (plan: Plan): Plan => {
+  const there = new Set(plan.statements.map(s => s.id));
+  const tied = (s: Statement): boolean => s.leader !== undefined && !there.has(s.leader);
+  if (!plan.statements.some(tied)) return plan;
+  return {
+    ...plan,
+    statements: plan.statements.map(s => {
+      if (!tied(s)) return s;
+      const { leader: _, ...free } = s;
+      return free;
+    }),
+  };
+};
+
+/** Adds a statement where there is room; otherwise says what stands there, or what it names that is gone. */
 export const addStatement = (
   motif: Motif,
   plan: Plan,
@@ -134,6 +220,8 @@ export const addStatement = (
 ): Result<{ plan: Plan; id: string }> => {
   const id = `s${String(plan.nextId)}`;
   const made: Statement = { ...statement, id };
+  const lacking = lackOf(plan, made);
+  if (lacking !== undefined) return failed(lacking);
   const other = standingIn(motif, plan, made);
   if (other !== undefined) return failed(conflict(motif, plan, other));
   return ok({
@@ -152,24 +240,29 @@ export const changeStatement = (
   const old = findStatement(plan, id);
   if (old === undefined) return failed(gone());
   const changed: Statement = { ...old, ...change };
+  const lacking = lackOf(plan, changed);
+  if (lacking !== undefined) return failed(lacking);
   const other = standingIn(motif, plan, changed);
   if (other !== undefined) return failed(conflict(motif, plan, other));
   return ok({ ...plan, statements: plan.statements.map(s => (s.id === id ? changed : s)) });
 };
 
-/** Takes one statement away; what followed it stays, no longer tied to a leader. */
-export const removeStatement = (plan: Plan, id: string): Plan => ({
-  ...plan,
-  statements: plan.statements
-    .filter(s => s.id !== id)
-    .map(s => {
-      if (s.leader !== id) return s;
-      const { leader: _, ...free } = s;
-      return free;
-    }),
-});
+/**
+ * Takes one statement away; what followed it stays, no longer tied to a leader.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * removeStatement(plan, 's1').statements // => []
+ */
+export const removeStatement = (plan: Plan, id: string): Plan =>
+  freed({ ...plan, statements: plan.statements.filter(s => s.id !== id) });
 
-/** How many times a statement must be made to fill up to `end`; at least once. */
+/**
+ * How many times a statement must be made to fill up to `end`; at least once.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * timesToFill(idea, [], fraction(1), fraction(4)) // => 3
+ */
 export const timesToFill = (
   motif: Motif,
   chain: readonly Treatment[],
@@ -182,7 +275,15 @@ export const timesToFill = (
   return Math.max(1, Math.floor(fits.n / fits.d));
 };
 
-const gone = (): { kind: 'not-found'; what: string; kept: string; next: string } => ({
+/** A part that is not in the plan ('not-found'). */
+const gonePart = (): Problem => ({
+  kind: 'not-found',
+  what: 'That part is no longer in the piece.',
+  kept: 'Nothing was changed.',
+  next: 'Choose another part.',
+});
+
+const gone = (): Problem => ({
   kind: 'not-found',
   what: 'That statement is no longer in the piece.',
   kept: 'Nothing was changed.',

@@ -28,7 +28,13 @@ export interface Statement {
   readonly articulation?: Articulation;
 }
 
-/** The passage of one time through a statement. */
+/**
+ * The passage of one time through a statement.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * passageOf(idea, plan.statements[0]).length // => fraction(1)
+ */
 export const passageOf = (motif: Motif, statement: Statement): Passage => {
   const stated = statement.motif === undefined ? motif : (motif.others?.[statement.motif] ?? motif);
   const treated = applyChain(stated, motif.key, statement.chain);
@@ -50,14 +56,33 @@ export const treatedFurther = (
   return { chain, detached: applyChain(passage, motif.key, more).notes };
 };
 
-/** How long a statement lasts with all its repeats, in semibreves. */
+/**
+ * How long a statement lasts with all its repeats, in semibreves.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * statementLength(idea, { ...plan.statements[0], times: 3 }) // => fraction(3)
+ */
 export const statementLength = (motif: Motif, statement: Statement): Fraction =>
   manyTimes(passageOf(motif, statement).length, statement.times);
 
+/**
+ * Where a statement ends with all its repeats, from the first full barline, in semibreves.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * statementEnd(idea, { ...plan.statements[0], onset: fraction(1) }) // => fraction(2)
+ */
 export const statementEnd = (motif: Motif, statement: Statement): Fraction =>
   add(statement.onset, statementLength(motif, statement));
 
-/** The notes of a statement, placed and spelled; `ref` is "statement id:time:note index". */
+/**
+ * The notes of a statement, placed and spelled; `ref` is "statement id:time:note index".
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * notesOfStatement(idea, plan.statements[0]).map(n => pitchName(n.pitch)) // => ['C4']
+ */
 export const notesOfStatement = (motif: Motif, statement: Statement): readonly PlacedNote[] => {
   const passage = passageOf(motif, statement);
   const notes = notesOfPassage(motif.key, passage, statement.onset, statement.times, statement.id);
@@ -74,6 +99,12 @@ export const notesOfStatement = (motif: Motif, statement: Statement): readonly P
   }));
 };
 
+/**
+ * The notes of a passage stated `count` times from `at` (semibreves) on, spelled for a key; refs are "id:time:note index".
+ * @example
+ * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * notesOfPassage(key('C'), idea, fraction(1), 2, 's1').map(n => show(n.onset)) // => ['1', '2']
+ */
 export const notesOfPassage = (
   k: Key,
   passage: Passage,

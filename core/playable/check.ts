@@ -1,7 +1,7 @@
 import { add, type Fraction, less, times as manyTimes } from '../foundation/fraction.ts';
 import { type ScalePitch, scaleMidi, spellScale } from '../foundation/key.ts';
 import { pitchName } from '../foundation/pitch.ts';
-import type { MidiPitch, Seconds } from '../foundation/units.ts';
+import type { BarNumber, MidiPitch, Seconds } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
 import { type Part, type Plan, statementsOf } from '../plan/plan.ts';
 import { passageOf, type Statement } from '../plan/statement.ts';
@@ -75,7 +75,13 @@ export const checkPlayable = (
   return { parts, count: parts.reduce((so, p) => so + p.problems.length + p.warnings.length, 0) };
 };
 
-/** The bars some statements need, each once, low to high. */
+/**
+ * The bars some statements need, each once, low to high.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * neededToneBars(idea, concertSet('xylophone'), plan.statements).map(b => b.name) // => ['C4']
+ */
 export const neededToneBars = (
   motif: Motif,
   set: ToneBarSet,
@@ -121,12 +127,16 @@ const problemsOf = (
   }));
 };
 
-/** The strokes of a part by bar: its hands in order, for every bar in which it strikes. Bars from 1. */
+/**
+ * The strokes of a part by bar: its hands in order, for every bar in which it strikes. Bars from 1.
+ * @example
+ * handsByBar({ strokes: [{ onset: fraction(1), seconds: 2, pitches: [60] }], sticking: ['L'] }, fraction(1)) // => [{ bar: 2, hands: ['L'] }]
+ */
 export const handsByBar = (
   check: Pick<PartCheck, 'strokes' | 'sticking'>,
   barLength: Fraction,
-): readonly { readonly bar: number; readonly hands: readonly Hand[] }[] => {
-  const bars: { bar: number; hands: Hand[] }[] = [];
+): readonly { readonly bar: BarNumber; readonly hands: readonly Hand[] }[] => {
+  const bars: { bar: BarNumber; hands: Hand[] }[] = [];
   for (const [index, stroke] of check.strokes.entries()) {
     let bar = Math.floor((stroke.onset.n * barLength.d) / (stroke.onset.d * barLength.n));
     while (less(stroke.onset, manyTimes(barLength, bar))) bar -= 1;

@@ -12,7 +12,7 @@ export interface HandLimits {
   readonly leap: Milliseconds;
 }
 
-/** For beginners, all from memory (facts.md, Instruments [M]); the cap is 8 strokes a second. */
+/** For beginners, all from memory; the cap is 8 strokes a second. */
 export const USUAL_LIMITS: HandLimits = { sameHand: 280, alternating: 150, hardCap: 125, leap: 350 };
 
 /** What a limit may be set to, in ms. */

@@ -14,7 +14,11 @@ export interface MusicRoom {
   readonly limits: HandLimits;
 }
 
-/** A room as it comes. */
+/**
+ * A room as it comes.
+ * @example
+ * newMusicRoom('r1', 'Room 3').chosen // => {}
+ */
 export const newMusicRoom = (id: string, name: string): MusicRoom => ({
   id,
   name,
@@ -23,20 +27,36 @@ export const newMusicRoom = (id: string, name: string): MusicRoom => ({
   limits: USUAL_LIMITS,
 });
 
-/** Which of the room's players takes a part: "marimba", or "marimba 2" for the second part for one. */
+/**
+ * Which of the room's players takes a part: "marimba", or "marimba 2" for the second part for one.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * seatOf(plan, plan.parts[0]) // => 'xylophone'
+ */
 export const seatOf = (plan: Pick<Plan, 'parts'>, part: Part): string => {
   const alike = plan.parts.filter(p => p.instrument === part.instrument);
   const index = alike.findIndex(p => p.id === part.id);
   return index < 1 ? part.instrument : `${part.instrument} ${String(index + 1)}`;
 };
 
-/** The set a part is played on. */
+/**
+ * The set a part is played on.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * setFor(newMusicRoom('r1', ''), plan, plan.parts[0]).id // => 'concert-xylophone'
+ */
 export const setFor = (room: MusicRoom, plan: Pick<Plan, 'parts'>, part: Part): ToneBarSet => {
   const wanted = room.chosen[seatOf(plan, part)] ?? `concert-${part.instrument}`;
   return room.sets.find(s => s.id === wanted) ?? concertSet(part.instrument);
 };
 
-/** A part's player given another set; the same player keeps it in every piece. */
+/**
+ * A part's player given another set; the same player keeps it in every piece.
+ * @example
+ * const plan = firstPlan('xylophone', 90);
+ * const room = chooseSet(newMusicRoom('r1', ''), plan, plan.parts[0], 'alto-xylophone');
+ * setFor(room, plan, plan.parts[0]).name // => 'Alto xylophone'
+ */
 export const chooseSet = (
   room: MusicRoom,
   plan: Pick<Plan, 'parts'>,

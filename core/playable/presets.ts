@@ -2,7 +2,11 @@ import type { MidiPitch } from '../foundation/units.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import type { ToneBarSet, ExchangeToneBar } from './toneBarSet.ts';
 
-/** The concert instrument in full, by its published range (`INSTRUMENTS`). */
+/**
+ * The concert instrument in full, by its published range (`INSTRUMENTS`).
+ * @example
+ * concertSet('glockenspiel').name // => 'Concert glockenspiel'
+ */
 export const concertSet = (instrument: InstrumentId): ToneBarSet => {
   const { name, low, high, soundsAbove } = INSTRUMENTS[instrument];
   return {
@@ -19,7 +23,7 @@ export const concertSet = (instrument: InstrumentId): ToneBarSet => {
   };
 };
 
-// Written C4 to A5, 13 naturals; F♯4, F♯5 and B♭4 in the box, each for its natural (facts.md, from memory).
+// Written C4 to A5, 13 naturals; F♯4, F♯5 and B♭4 in the box, each for its natural (from memory).
 const CLASSROOM_LOW: MidiPitch = 60;
 const CLASSROOM_HIGH: MidiPitch = 81;
 const CLASSROOM_EXCHANGE: readonly ExchangeToneBar[] = [
@@ -42,7 +46,7 @@ const classroomSet = (id: string, name: string, plays: InstrumentId, soundsAbove
 });
 
 /**
- * Classroom instruments. Sounding octaves from facts.md [P/M]: soprano xylophone and metallophone +1,
+ * Classroom instruments. Sounding octaves (makers' tables, some from memory): soprano xylophone and metallophone +1,
  * alto 0, bass −1; soprano glockenspiel +2, alto +1.
  */
 export const CLASSROOM_SETS: readonly ToneBarSet[] = [

@@ -37,6 +37,11 @@ export interface ToneBarSet {
 export type ToneBarState =
   'there' | 'lifted' | 'exchange' | 'replaced' | 'missing' | 'none' | 'below' | 'above';
 
+/**
+ * How a written MIDI pitch stands on a set.
+ * @example
+ * toneBarState(concertSet('xylophone'), 20) // => 'below'
+ */
 export const toneBarState = (set: ToneBarSet, pitch: MidiPitch): ToneBarState => {
   const exchange = set.exchange.find(
     e => e.pitch === pitch && e.inPlaceOf >= set.low && e.inPlaceOf <= set.high,
@@ -50,17 +55,29 @@ export const toneBarState = (set: ToneBarSet, pitch: MidiPitch): ToneBarState =>
   return set.lifted.includes(pitch) ? 'lifted' : 'there';
 };
 
-/** Every pitch from the lowest to the highest place of a set, bars or not. */
+/**
+ * Every pitch from the lowest to the highest place of a set, bars or not.
+ * @example
+ * pitchesOf(concertSet('xylophone')).length // => 96 - 53 + 1
+ */
 export const pitchesOf = (set: ToneBarSet): readonly MidiPitch[] =>
   Array.from({ length: set.high - set.low + 1 }, (_, i) => set.low + i);
 
-/** The bars that can be struck, low to high. */
+/**
+ * The bars that can be struck, low to high.
+ * @example
+ * toneBarsOf(concertSet('glockenspiel'))[0] // => 55
+ */
 export const toneBarsOf = (set: ToneBarSet): readonly MidiPitch[] =>
   Array.from({ length: set.high - set.low + 3 }, (_, i) => set.low - 1 + i).filter(
     pitch => toneBarState(set, pitch) === 'there',
   );
 
-/** A bar put on, lifted off, or struck from what the room has. */
+/**
+ * A bar put on, lifted off, or struck from what the room has.
+ * @example
+ * toneBarState(withToneBar(concertSet('xylophone'), 65, 'lifted'), 65) // => 'lifted'
+ */
 export const withToneBar = (
   set: ToneBarSet,
   pitch: MidiPitch,
@@ -77,6 +94,11 @@ export const withExchange = (set: ToneBarSet, pitch: MidiPitch, isIn: boolean): 
   exchange: set.exchange.map(e => (e.pitch === pitch ? { ...e, isIn } : e)),
 });
 
-/** Another lowest or highest bar; an accidental, or ends that cross, change nothing. */
+/**
+ * Another lowest or highest bar; an accidental, or ends that cross, change nothing.
+ * @example
+ * withEnds(concertSet('xylophone'), 60, 72).low // => 60
+ * withEnds(concertSet('xylophone'), 61, 72).low // => 53
+ */
 export const withEnds = (set: ToneBarSet, low: MidiPitch, high: MidiPitch): ToneBarSet =>
   low < high && isNatural(low) && isNatural(high) ? { ...set, low, high } : set;

@@ -2,7 +2,7 @@ import type { Fraction } from '../foundation/fraction.ts';
 import type { Metre } from '../foundation/metre.ts';
 import { key, spell } from '../foundation/key.ts';
 import { pitchName } from '../foundation/pitch.ts';
-import type { MidiPitch } from '../foundation/units.ts';
+import type { BarNumber, MidiPitch } from '../foundation/units.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { barAndBeat } from '../plan/plan.ts';
 import { type ToneBarSet, toneBarsOf } from './toneBarSet.ts';
@@ -11,14 +11,26 @@ import type { ToneBarsPut, Remedy } from './remedies.ts';
 import type { Hand } from './sticking.ts';
 import type { Warning, WarningKind } from './warnings.ts';
 
-/** A bar's name as it is stamped on it, with its octave. @example barName(70) // "B♭4" */
+/**
+ * A bar's name as it is stamped on it, with its octave.
+ * @example
+ * toneBarName(70) // => 'B♭4'
+ */
 export const toneBarName = (pitch: MidiPitch): string => pitchName(spell(key('C'), pitch));
 
-/** Things in a row. @example inRow(['C4', 'D4', 'E4']) // "C4, D4 and E4" */
+/**
+ * Things in a row.
+ * @example
+ * inRow(['C4', 'D4', 'E4']) // => 'C4, D4 and E4'
+ */
 export const inRow = (things: readonly string[]): string =>
   things.length < 2 ? (things[0] ?? '') : `${things.slice(0, -1).join(', ')} and ${things.at(-1) ?? ''}`;
 
-/** A place as musicians say it. @example "bar 3, beat 2" */
+/**
+ * A place as musicians say it.
+ * @example
+ * barAndBeatWords(metre(4, 4), fraction(9, 4)) // => 'bar 3, beat 2'
+ */
 export const barAndBeatWords = (metre: Metre, at: Fraction): string => {
   const { bar, beat } = barAndBeat(metre, at);
   return `bar ${String(bar)}, beat ${String(beat)}`;
@@ -58,7 +70,11 @@ export const lackWords = (set: ToneBarSet, bars: readonly NeededToneBar[]): read
 const counted = (k: number, noun: string): string => (k === 1 ? `a ${noun}` : `${String(k)} ${noun}s`);
 const upOrDown = (k: number): string => (k < 0 ? 'down' : 'up');
 
-/** What a remedy does, as a step of the history is named. @example "move it up an octave" */
+/**
+ * What a remedy does, as a step of the history is named.
+ * @example
+ * remedyWords({ kind: 'octave', statement: 's1', octaves: 1 }, concertSet('xylophone')) // => 'move it up an octave'
+ */
 export const remedyWords = (remedy: Remedy, set: ToneBarSet): string => {
   switch (remedy.kind) {
     case 'octave': {
@@ -96,7 +112,11 @@ const WARNING: Readonly<Record<WarningKind, string>> = {
 /** How many places are named before the rest is only counted. */
 const NAMED = 3;
 
-/** @example "Bar 3, beat 2: faster than one hand can" */
+/**
+ *
+ * @example
+ * warningWords(metre(4, 4), { kind: 'hand', onsets: [fraction(9, 4)] }) // => 'Bar 3, beat 2: faster than one hand can'
+ */
 export const warningWords = (metre: Metre, warning: Warning): string => {
   const all = [...new Set(warning.onsets.map(at => barAndBeatWords(metre, at)))];
   const rest = all.length - NAMED;
@@ -108,7 +128,11 @@ export const warningWords = (metre: Metre, warning: Warning): string => {
   return `${places.charAt(0).toUpperCase()}${places.slice(1)}: ${WARNING[warning.kind]}`;
 };
 
-/** How a set sounds against what is written. */
+/**
+ * How a set sounds against what is written.
+ * @example
+ * soundsWords(concertSet('glockenspiel')) // => 'sounds 2 octaves higher than written'
+ */
 export const soundsWords = (set: ToneBarSet): string => {
   const octaves = set.soundsAbove / 12;
   if (octaves === 0) return 'sounds as written';
@@ -116,7 +140,11 @@ export const soundsWords = (set: ToneBarSet): string => {
   return `sounds ${k === 1 ? 'an octave' : `${String(k)} octaves`} ${octaves > 0 ? 'higher' : 'lower'} than written`;
 };
 
-/** How a set sounds against what the app plays for the part; empty where alike. */
+/**
+ * How a set sounds against what the app plays for the part; empty where alike.
+ * @example
+ * heardWords(concertSet('xylophone'), 'xylophone') // => ''
+ */
 export const heardWords = (set: ToneBarSet, instrument: InstrumentId): string => {
   const octaves = (set.soundsAbove - INSTRUMENTS[instrument].soundsAbove) / 12;
   if (octaves === 0) return '';
@@ -124,13 +152,21 @@ export const heardWords = (set: ToneBarSet, instrument: InstrumentId): string =>
   return `sounds ${k === 1 ? 'an octave' : `${String(k)} octaves`} ${octaves > 0 ? 'higher' : 'lower'} than you hear it here`;
 };
 
-/** Hands as written under the notes; both at once together. */
+/**
+ * Hands as written under the notes; both at once together.
+ * @example
+ * handWords(['R', 'B', 'L']) // => 'R LR L'
+ */
 export const handWords = (hands: readonly Hand[]): string =>
   hands.map(hand => (hand === 'B' ? 'LR' : hand)).join(' ');
 
-/** Bars with their hands, bars in a row that are alike said once. @example "Bars 1 to 4: R L R L" */
+/**
+ * Bars with their hands, bars in a row that are alike said once.
+ * @example
+ * stickingLines([{ bar: 1, hands: ['R', 'L'] }, { bar: 2, hands: ['R', 'L'] }]) // => ['Bars 1 to 2: R L']
+ */
 export const stickingLines = (
-  bars: readonly { readonly bar: number; readonly hands: readonly Hand[] }[],
+  bars: readonly { readonly bar: BarNumber; readonly hands: readonly Hand[] }[],
 ): readonly string[] => {
   const runs: { from: number; to: number; text: string }[] = [];
   for (const { bar, hands } of bars) {

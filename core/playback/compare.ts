@@ -63,7 +63,11 @@ const swungPosition = (position: number, score: Score): number =>
     ? position
     : toNumber(swungOnset({ n: Math.round(position * 192), d: 192 }, score.swing));
 
-/** Two performances at once. */
+/**
+ * Two performances at once.
+ * @example
+ * together({ events: [], duration: 9 }, { events: [], duration: 3 }).duration // => 9
+ */
 export const together = (a: Rendition, b: Rendition): Rendition => ({
   events: [...a.events, ...b.events].sort((x, y) => x.seconds - y.seconds),
   duration: Math.max(a.duration, b.duration),

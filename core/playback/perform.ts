@@ -84,6 +84,8 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
 /**
  * Where a written place sounds when the written value swings: the first half of each pair takes
  * ratio/(1+ratio) of it. Exact, in semibreves; pairs are counted from the barline.
+ * @example
+ * swungOnset(fraction(1, 8), { ratio: 2, unit: fraction(1, 8) }) // => fraction(1, 6)
  */
 export const swungOnset = (at: Fraction, swing: Swing | undefined): Fraction => {
   if (swing === undefined || swing.ratio === 1) return at;
@@ -99,7 +101,14 @@ export const swungOnset = (at: Fraction, swing: Swing | undefined): Fraction => 
   return add(start, warped);
 };
 
-/** Seconds from the start of the score to a place measured from its first bar, each stretch at its own tempo. */
+/**
+ * Seconds from the start of the score to a place measured from its first bar, each stretch at its own tempo.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * const score = scoreOfPlan(idea, plan, 'Idea', 'Heron');
+ * secondsAtOnset({ ...score, tempo: 120 }, fraction(1, 2)) // => 1
+ */
 export const secondsAtOnset = (
   score: Pick<Score, 'metre' | 'tempo' | 'swing' | 'upbeat' | 'tempi'>,
   at: Fraction,
@@ -175,7 +184,14 @@ export const strokesByPart = (score: Score): readonly (readonly SoundingEvent[])
   );
 };
 
-/** A score as strokes in seconds: what the sound plays, and what the WAV holds. */
+/**
+ * A score as strokes in seconds: what the sound plays, and what the WAV holds.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * const score = scoreOfPlan(idea, plan, 'Idea', 'Heron');
+ * perform(score).events.map(e => e.pitch) // => [72]
+ */
 export const perform = (score: Score): Rendition => {
   const events = strokesByPart(score)
     .flat()
@@ -184,6 +200,13 @@ export const perform = (score: Score): Rendition => {
   return { events, duration: secondsAtOnset(played, scoreLength(played)) };
 };
 
-/** Length of a score as written, from its first bar, in semibreves. */
+/**
+ * Length of a score as written, from its first bar, in semibreves.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * const score = scoreOfPlan(idea, plan, 'Idea', 'Heron');
+ * scoreLength(score) // => fraction(1)
+ */
 export const scoreLength = (score: Score): Fraction =>
   (score.parts[0]?.bars ?? []).reduce((so, bar) => add(so, bar.length), fraction(0));

@@ -80,7 +80,11 @@ const BARS: Readonly<Record<InstrumentId, Bar>> = {
 /** T60 of a vibraphone bar under its damper (from memory). */
 export const DAMPED_T60: Seconds = 0.2;
 
-/** Equal temperament at A4 = 440 Hz (ISO 16). @example frequencyOf(69) // 440 */
+/**
+ * Equal temperament at A4 = 440 Hz (ISO 16).
+ * @example
+ * frequencyOf(69) // => 440
+ */
 export const frequencyOf = (pitch: MidiPitch): Hertz => 440 * 2 ** ((pitch - 69) / 12);
 
 /** Mode frequencies over the fundamental, as the instrument's bars are tuned. */
@@ -119,7 +123,8 @@ const blowReaches = (frequency: Hertz, contact: Seconds): number =>
 /**
  * The partials of one stroke, lowest first.
  * @param pitch as it sounds, not as it is written
- * @example partialsOf('marimba', 60, 80)[1].frequency // 4 × 261.63 Hz
+ * @example
+ * partialsOf('marimba', 60, 80)[1].frequency.toFixed(0) // => (4 * frequencyOf(60)).toFixed(0)
  */
 export const partialsOf = (
   instrument: InstrumentId,

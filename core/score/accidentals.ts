@@ -1,7 +1,12 @@
 import { signature, type Key } from '../foundation/key.ts';
 import { fifthsOf, type Spelled, type Letter } from '../foundation/pitch.ts';
 
-/** The alteration a key signature gives a letter. */
+/**
+ * The alteration a key signature gives a letter.
+ * @example
+ * signatureAlter(key('D'), 'F') // => 1
+ * signatureAlter(key('F'), 'B') // => -1
+ */
 export const signatureAlter = (k: Key, step: Letter): number => {
   const count = signature(k);
   const place = fifthsOf({ letter: step, alter: 0 }) + 1; // F is 0 … B is 6

@@ -32,7 +32,7 @@ const wideEdges = (m: Metre): Fraction[] => {
 /**
  * Beamed groups of a bar, as indices. Beams never cross the middle of 4/4; with semiquavers or
  * tuplets every beat shows; 3/4 by beat or the whole bar, never 3+3; compound metres by dotted
- * beat (published notation guides, facts.md).
+ * beat (Berklee's notation guides).
  * @param barAt place of the barline the symbols' places are measured against
  */
 export const beamGroups = (

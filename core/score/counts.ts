@@ -6,6 +6,8 @@ import { beatAt } from './levels.ts';
  * What is said when counting a place aloud: "1", "&" for the half beat, "e" and "a" for its
  * quarters; in compound metres "1 2 3"-style "1 la li"; other places give "·".
  * @param at from the first barline, in semibreves
+ * @example
+ * countOf(metre(4, 4), fraction(3, 8)) // => '&'
  */
 export const countOf = (m: Metre, at: Fraction): string => {
   const inBar = remainder(at, barLength(m));

@@ -251,7 +251,11 @@ const wholeBarRest = (at: Fraction, length: Fraction): ScoreSymbol => ({
   wholeBar: true,
 });
 
-/** Full bars needed to hold every note, at least `least`. */
+/**
+ * Full bars needed to hold every note, at least `least`.
+ * @example
+ * barsNeeded(metre(4, 4), []) // => 1
+ */
 export const barsNeeded = (m: Metre, notes: readonly PlacedNote[], least = 1): number => {
   const end = notes.reduce((so, note) => larger(so, add(note.onset, note.duration)), ZERO);
   const bars = divide(end, barLength(m));
@@ -262,6 +266,8 @@ export const barsNeeded = (m: Metre, notes: readonly PlacedNote[], least = 1): n
  * The clef that keeps the part nearest the stave. Only the marimba is read in the bass clef, when
  * most of its notes lie below A3 (its range goes to A2); the others are read in the treble clef
  * throughout (common practice, no source).
+ * @example
+ * clefFor([{ onset: ZERO, duration: fraction(1), pitch: spell(key('C'), 48), ref: '' }]) // => 'bass'
  */
 export const clefFor = (
   notes: readonly PlacedNote[],

@@ -18,7 +18,11 @@ const middles = (m: Metre, beats: number): readonly number[] => {
   return [];
 };
 
-/** The beat that holds a place: its start and length. `at` from the barline, inside the bar. */
+/**
+ * The beat that holds a place: its start and length. `at` from the barline, inside the bar.
+ * @example
+ * beatAt(metre(6, 8), fraction(1, 2)) // => { start: fraction(3, 8), length: fraction(3, 8) }
+ */
 export const beatAt = (m: Metre, at: Fraction): { readonly start: Fraction; readonly length: Fraction } => {
   const starts = beatStarts(m);
   const lengths = beatLengths(m);
@@ -29,10 +33,19 @@ export const beatAt = (m: Metre, at: Fraction): { readonly start: Fraction; read
   return { start: starts[found] ?? fraction(0), length: lengths[found] ?? fraction(1, 4) };
 };
 
-/** Whether a beat of this length divides in three (dotted) rather than in two. */
+/**
+ * Whether a beat of this length divides in three (dotted) rather than in two.
+ * @example
+ * isTernary(fraction(3, 8)) // => true
+ */
 export const isTernary = (length: Fraction): boolean => length.n % 3 === 0;
 
-/** The level of a place in a bar, `at` measured from the barline (0 up to the bar's length). */
+/**
+ * The level of a place in a bar, `at` measured from the barline (0 up to the bar's length).
+ * @example
+ * levelOf(metre(4, 4), ZERO) // => 0
+ * levelOf(metre(4, 4), fraction(1, 4)) // => 2
+ */
 export const levelOf = (m: Metre, at: Fraction): Level => {
   if (at.n === 0) return 0;
   const starts = beatStarts(m);

@@ -1,7 +1,11 @@
 import { add, atMost, equal, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
 import type { RepeatedBars, Score, ScoreBar, ScorePart, ScoreSymbol, TempoChange } from './score.ts';
 
-/** Index of each written bar in the order they are played. */
+/**
+ * Index of each written bar in the order they are played.
+ * @example
+ * playingOrder(3, [{ bar: 0, bars: 2, times: 2 }]) // => [0, 1, 0, 1, 2]
+ */
 export const playingOrder = (barCount: number, repeats: readonly RepeatedBars[]): readonly number[] => {
   const order: number[] = [];
   for (let bar = 0; bar < barCount;) {

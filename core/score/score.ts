@@ -3,7 +3,7 @@ import type { Key } from '../foundation/key.ts';
 import type { Metre } from '../foundation/metre.ts';
 import type { NoteValue } from '../foundation/noteValue.ts';
 import type { Spelled } from '../foundation/pitch.ts';
-import type { Bpm } from '../foundation/units.ts';
+import type { BarIndex, BarNumber, Bpm } from '../foundation/units.ts';
 import type { Articulation, Dynamic } from '../plan/dynamics.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 import type { Swing } from '../reading/model/reading.ts';
@@ -30,7 +30,7 @@ export interface Score {
   readonly barCount: number;
   readonly brackets: readonly Bracket[];
   /** Rehearsal letters by bar index. */
-  readonly letters: readonly { readonly bar: number; readonly letter: string }[];
+  readonly letters: readonly { readonly bar: BarIndex; readonly letter: string }[];
   /** Bars written once and played several times, between repeat barlines; in order, apart. */
   readonly repeats?: readonly RepeatedBars[];
 }
@@ -46,7 +46,7 @@ export interface TempoChange {
 /** Bars between repeat barlines. */
 export interface RepeatedBars {
   /** Index of the first bar. */
-  readonly bar: number;
+  readonly bar: BarIndex;
   /** How many bars, 1 or more. */
   readonly bars: number;
   /** How often they are played altogether, 2 or more. */
@@ -66,9 +66,9 @@ export interface ScorePart {
 
 export interface ScoreBar {
   /** 0 for the first of the score. */
-  readonly index: number;
+  readonly index: BarIndex;
   /** As printed; an upbeat bar is 0. */
-  readonly number: number;
+  readonly number: BarNumber;
   /** From the first full barline, in semibreves. */
   readonly start: Fraction;
   readonly length: Fraction;

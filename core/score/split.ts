@@ -14,7 +14,7 @@ const centred = (from: Fraction, place: Fraction, to: Fraction): boolean =>
 
 /**
  * Whether one symbol may stand for a note from `from` to `to`, by the rules of published notation
- * guides (Berklee's, as carried in facts.md): nothing syncopated crosses the middle of the bar,
+ * guides (Berklee's): nothing syncopated crosses the middle of the bar,
  * a beat stays visible except in quaver-crotchet-quaver and its halves, and compound metres are
  * cut at every dotted beat.
  */
@@ -84,6 +84,8 @@ const greedy = (from: Fraction, to: Fraction): DrawnValue[] => {
 /**
  * The symbols that write a note or rest from `from` to `to` (from the barline, inside one bar and
  * outside tuplets): the fewest that keep the beat visible.
+ * @example
+ * splitSpan(metre(4, 4), fraction(3, 8), fraction(5, 8), 'note').map(p => valueName(p.value, 'british')) // => ['quaver', 'quaver']
  */
 export const splitSpan = (
   m: Metre,

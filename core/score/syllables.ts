@@ -18,7 +18,9 @@ const TRIPLET = ['tri', 'o', 'la'] as const;
  * (minim); as listed by D. Wicks, "Rhythm Syllables" (edu-cyberpg.com), after Kodály's pupils.
  * Dotted values (ta-i, tim), triplets (tri-o-la), dotted beats (tam) and a held tie (-a) are common
  * practice, no source. Rests have none.
- * @example a minim in 4/4 gives "ta-a"
+ * @example
+ * const half = { onset: ZERO, duration: fraction(1, 2), value: { base: 2, dots: 0 }, pitches: [{ spelled: spell(key('C'), 60), ref: '' }], tiedFrom: false, tiedTo: false };
+ * syllableOf(metre(4, 4), { index: 0, number: 1, start: ZERO, length: fraction(1), symbols: [half], tuplets: [], beams: [] }, half) // => 'ta-a'
  */
 export const syllableOf = (m: Metre, bar: ScoreBar, symbol: ScoreSymbol): string => {
   if (symbol.pitches.length === 0) return '';

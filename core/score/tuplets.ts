@@ -88,6 +88,8 @@ const tupletsIn = (from: Fraction, length: Fraction, places: readonly Fraction[]
  * The tuplets a bar needs, from every place where a note or rest starts or ends (from the
  * barline). The smallest stretch that makes sense is taken: part of a beat, a beat, or, where
  * no note keeps the beat between them, two beats (crotchet triplets).
+ * @example
+ * tupletWindows(metre(4, 4), [fraction(1, 12), fraction(1, 6), fraction(1, 4)]).map(w => [w.actual, w.normal]) // => [[3, 2]]
  */
 export const tupletWindows = (m: Metre, places: readonly Fraction[]): readonly TupletWindow[] => {
   const starts = beatStarts(m);
@@ -115,6 +117,10 @@ export const tupletWindows = (m: Metre, places: readonly Fraction[]): readonly T
   return windows;
 };
 
-/** The tuplet a place lies in, its start included and its end not. */
+/**
+ * The tuplet a place lies in, its start included and its end not.
+ * @example
+ * windowAt([], ZERO) // => undefined
+ */
 export const windowAt = (windows: readonly TupletWindow[], at: Fraction): TupletWindow | undefined =>
   windows.find(w => atMost(w.from, at) && less(at, w.to));

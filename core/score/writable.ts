@@ -4,6 +4,11 @@ import type { Score } from './score.ts';
 /**
  * Whether every note could be written at its own place and length. Values below a hemidemisemiquaver,
  * and tuplets inside tuplets, cannot: their symbols then do not follow on one another without a gap.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * const score = scoreOfPlan(idea, plan, 'Idea', 'Heron');
+ * isWrittenExactly(score) // => true
  */
 export const isWrittenExactly = (score: Score): boolean =>
   score.parts.every(part =>

@@ -3,7 +3,11 @@ import { barLength, type Metre, tactus } from '../foundation/metre.ts';
 import type { Seconds } from '../foundation/units.ts';
 import type { Click } from './take.ts';
 
-/** Tactus beats in one bar. @example beatsInBar(metre(6, 8)) // 2 */
+/**
+ * Tactus beats in one bar.
+ * @example
+ * beatsInBar(metre(6, 8)) // => 2
+ */
 export const beatsInBar = (metre: Metre): number =>
   Math.max(1, Math.round(toNumber(divide(barLength(metre), tactus(metre)))));
 

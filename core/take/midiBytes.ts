@@ -22,7 +22,8 @@ const isData = (byte: number | undefined): byte is number => byte !== undefined 
  * a note off (MIDI 1.0 Detailed Specification). All else is nothing to us. Web MIDI hands over whole
  * messages with their status; a message without one is read under `running` all the same.
  * @param drumsAsPitched some mallet pads send their bars on channel 10; true reads these as notes
- * @example readMidi([0x90, 60, 100], false).note // { kind: 'on', pitch: 60, velocity: 100 }
+ * @example
+ * readMidi([0x90, 60, 100], false).note // => { kind: 'on', pitch: 60, velocity: 100 }
  */
 export const readMidi = (
   bytes: ArrayLike<number>,

@@ -3,7 +3,7 @@ import type { Locator, Page } from 'playwright/test';
 import { expect, goTo, inWords, test } from './app.ts';
 import { openTake, type Struck } from './takeFile.ts';
 
-// F3 lies in a xylophone's range and below a glockenspiel's, whose lowest bar is G3 (facts.md, Instruments).
+// F3 lies in a xylophone's range and below a glockenspiel's, whose lowest bar is G3 (orchestration handbooks).
 const LOW: readonly Struck[] = [
   [0, 53],
   [1, 57],

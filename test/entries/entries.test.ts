@@ -31,7 +31,7 @@ const entriesOf = (motif: Motif, plan: Plan, halves = false): readonly Entry[] =
 };
 
 describe('consonance of two notes', () => {
-  it('is Huron’s by interval class (Huron 1994, as in ../shared/facts.md)', () => {
+  it('is Huron’s by interval class (Huron 1994, Music Perception 11(3))', () => {
     expect([61, 62, 63, 64, 65, 66].map(p => consonance(60, p))).toEqual([
       -1.428, -0.582, 0.594, 0.386, 1.24, -0.453,
     ]);
@@ -46,7 +46,7 @@ describe('consonance of two notes', () => {
 });
 
 describe('Frère Jacques (traditional): a round at two bars', () => {
-  // C D E C twice, E F G twice, quavers G A G F crotchets E C twice, C G₃ C twice (../shared/facts.md).
+  // C D E C twice, E F G twice, quavers G A G F crotchets E C twice, C G₃ C twice (traditional).
   const jacques = tune([
     ...[1, 2].flatMap(
       () =>

@@ -139,7 +139,7 @@ describe('MusicXML', () => {
   });
 
   it('gives each part its sound, and the octaves it sounds above what is written', () => {
-    // MusicXML 4.0 sounds list; xylophone an octave up, glockenspiel two (facts.md, Instruments [P]).
+    // MusicXML 4.0 sounds list; xylophone an octave up, glockenspiel two (orchestration handbooks).
     expect([...xml.matchAll(/<instrument-sound>([^<]*)</g)].map(([, sound]) => sound)).toEqual([
       'pitched-percussion.xylophone',
       'pitched-percussion.glockenspiel',

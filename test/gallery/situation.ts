@@ -34,7 +34,7 @@ export interface Situation {
   readonly options?: Partial<PageOptions>;
 }
 
-export const BERKLEE = "Berklee's notation guides (facts.md, Notation [P])";
+export const BERKLEE = "Berklee's notation guides";
 export const COMMON = 'common practice, no source';
 
 const SIGN: Readonly<Record<string, number>> = { bb: -2, b: -1, '': 0, '#': 1, x: 2 };

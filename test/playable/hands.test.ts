@@ -29,7 +29,7 @@ const thirds = (count: number, quavers: number): Quaver[] =>
     [at, length, pitch + 12],
   ]);
 
-describe('limits from memory (facts.md): 280 ms one hand, 150 ms alternating, 8 a second, leaps 350 ms', () => {
+describe('limits from memory: 280 ms one hand, 150 ms alternating, 8 a second, leaps 350 ms', () => {
   test('the usual limits are those', () => {
     expect(USUAL_LIMITS).toEqual({ sameHand: 280, alternating: 150, hardCap: 1000 / 8, leap: 350 });
   });
@@ -160,7 +160,7 @@ describe('what is shown', () => {
     expect(hands(idea(scale(8, 1)), planFor('xylophone', 90))).toBe('L R L R L R L R');
   });
 
-  test('Frère Jacques (traditional; facts.md) at crotchet = 120, by one player: no hand twice in a row', () => {
+  test('Frère Jacques (traditional) at crotchet = 120, by one player: no hand twice in a row', () => {
     // C D E C twice; E F G- twice; quavers G A G F, crotchets E C, twice; C G3 C- twice.
     const line: Quaver[] = [];
     let at = 0;

@@ -29,7 +29,7 @@ const on = (plan: Plan, set: string, room: MusicRoom = ROOM): MusicRoom => {
 };
 
 describe('worked by hand', () => {
-  test('F3 on a glockenspiel, whose lowest bar is G3 (facts.md): one step does, an octave too', () => {
+  test('F3 on a glockenspiel, whose lowest bar is G3 (orchestration handbooks): one step does, an octave too', () => {
     const low = idea([
       [0, 2, 53],
       [2, 2, 57],

@@ -19,7 +19,7 @@ const of = (id: string): (typeof CLASSROOM_SETS)[number] => {
 };
 const ALTO = of('alto-xylophone');
 
-describe('bar sets as facts.md, Instruments, has them', () => {
+describe('bar sets by orchestration handbooks and makers’ tables, classroom bars from memory', () => {
   test('classroom: written C4 to A5, 13 naturals [from memory there]', () => {
     for (const set of CLASSROOM_SETS) {
       const bars = toneBarsOf(set);

@@ -22,7 +22,7 @@ describe('a rendered stroke', () => {
   });
 
   // Marimba: Hill & Errede; xylophone: a builder's published page; vibraphone: read in public code;
-  // glockenspiel: uniform bar, Fletcher & Rossing (facts.md, Struck bars).
+  // glockenspiel: uniform bar, Fletcher & Rossing, The Physics of Musical Instruments.
   const published: Readonly<Record<InstrumentId, readonly number[]>> = {
     // 20 too, but a soft mallet leaves it over 60 dB down: struckBar.test.ts holds the number itself.
     marimba: [4, 10],

@@ -55,7 +55,7 @@ describe('modes of a bar', () => {
 });
 
 describe('decay', () => {
-  // T60 = 2.2/(0.0045 f): C3 3.7, C4 1.9, C5 0.93, C6 0.47, C7 0.23 s (facts.md, computed from Hill & Errede).
+  // T60 = 2.2/(0.0045 f): C3 3.7, C4 1.9, C5 0.93, C6 0.47, C7 0.23 s (computed from the loss factor of Hill & Errede).
   it.each([
     [48, 3.7],
     [60, 1.9],

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { line, written } from './written.ts';
 
-// Rules as published in Berklee's notation guides (facts.md, Notation [P]): in 4/4 only semibreves
+// Rules as published in Berklee's notation guides: in 4/4 only semibreves
 // and unsyncopated dotted minims cross mid-bar, else tie; beams never cross it; with semiquavers
 // every beat shows; quaver-crotchet-quaver inside a half bar is fine; compound by dotted crotchet.
 const CASES: readonly (readonly [string, string, string, string])[] = [

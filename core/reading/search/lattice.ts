@@ -31,7 +31,11 @@ export interface Lattice {
 /** Longest simple beat that is one cell: a crotchet. Minims are read as two crotchets. */
 const LONGEST_SIMPLE = TICKS / 4;
 
-/** The cells of one bar of a metre. @example latticeOf(metre(6, 8)).cells.length // 2 */
+/**
+ * The cells of one bar of a metre.
+ * @example
+ * latticeOf(metre(6, 8)).cells.length // => 2
+ */
 export const latticeOf = (m: Metre): Lattice => {
   const bar = toTicks(barLength(m));
   const pulse = TICKS / m.lower;

@@ -4,7 +4,7 @@ import { readTake } from '../../../core/reading/read.ts';
 import { repetitionCost } from '../../../core/reading/rhythm/repetitionPrior.ts';
 import { played, places } from '../../takes/written.ts';
 
-// Uneven within the 26 to 37 ms of s.d. that adults show at 600 to 800 ms (facts.md, human timing; second-hand).
+// Uneven within the 26 to 37 ms of s.d. that adults show at 600 to 800 ms (Iversen 2015; Müller 2008; second-hand).
 const HAND = [22, -31, 14, -26, 35, -12, 28, -37, 9, -19, 31];
 
 /** An idea played over and over, as long as so many crotchets, the same bars struck each time. */

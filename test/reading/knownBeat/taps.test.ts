@@ -4,7 +4,7 @@ import { readTake } from '../../../core/reading/read.ts';
 import { tapShifts } from '../../../core/reading/knownBeat/tapPhase.ts';
 import { played, places } from '../../takes/written.ts';
 
-// Nobody taps evenly: s.d. of 26 to 37 ms at 600 to 800 ms in adults (facts.md, human timing; second-hand).
+// Nobody taps evenly: s.d. of 26 to 37 ms at 600 to 800 ms in adults (Iversen 2015; Müller 2008; second-hand).
 const HAND = [14, -11, 19, -16, 7, -21, 12];
 const UNEVEN = [18, -22, 9, -14, 25, -8, 4, -19, 13];
 const BEAT = 0.6;

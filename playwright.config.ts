@@ -9,8 +9,8 @@ export default defineConfig({
   snapshotPathTemplate: 'test/gallery/golden/{arg}{ext}',
   timeout: 60_000,
   workers: 1,
-  // Takes struck live keep real time, which a busy CI machine may not; what needs a second try is listed as flaky.
-  retries: process.env['CI'] === undefined ? 0 : 1,
+  // A test that needs a second try is a test to mend.
+  retries: 0,
   reporter: [['list']],
   use: {
     viewport: { width: 1366, height: 768 },

@@ -52,8 +52,7 @@ test('the take, the page, and one after the other are heard, with a cursor that 
   const line = page.locator('.cursor-line');
   await expect(line).toBeVisible();
   const first = await line.evaluate(e => e.getBoundingClientRect().x);
-  await page.waitForTimeout(600);
-  expect(await line.evaluate(e => e.getBoundingClientRect().x)).toBeGreaterThan(first);
+  await expect.poll(() => line.evaluate(e => e.getBoundingClientRect().x)).toBeGreaterThan(first);
   await page.getByRole('button', { name: 'Stop' }).click();
   await expect(line).toBeHidden();
   await page.getByLabel(/speed$/).selectOption('50');

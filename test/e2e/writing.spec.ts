@@ -96,12 +96,14 @@ test('the beat is tapped while the take replays', async ({ app: page }) => {
   await expect(page.getByText('Listen, and tap along.')).toBeVisible();
   const line = page.locator('.cursor-line');
   await expect(line).toBeVisible();
-  await page.waitForTimeout(100);
-  // 1.25 s a minim; the waits of a test are never even, and need not be.
-  for (let i = 0; i < 5; i++) {
-    await page.keyboard.press('Space');
-    await page.waitForTimeout(1250 - 15);
-  }
+  // 1.25 s a minim, on the page's own clock.
+  await page.evaluate(async () => {
+    const start = performance.now() + 100;
+    for (let i = 0; i < 5; i++) {
+      await new Promise(resolve => setTimeout(resolve, start + 1250 * i - performance.now()));
+      window.dispatchEvent(new KeyboardEvent('keydown', { key: ' ', bubbles: true, cancelable: true }));
+    }
+  });
   await page.getByRole('button', { name: 'That is the beat' }).click();
   await expect(page.getByRole('button', { name: 'as tapped; tap again' })).toBeVisible();
   const tempo = Number(await page.locator('.sentence-group b').first().textContent());
@@ -135,12 +137,16 @@ test('the take and the page at once, a bar over and over, slower, with a click',
     .locator('.vf-stavenote')
     .evaluateAll(all => all.map(e => e.getBoundingClientRect().x));
   const seen: number[] = [];
-  for (let i = 0; i < 14; i++) {
-    seen.push(await at());
-    await page.waitForTimeout(500);
-  }
-  // Bar 2 at 92 half as fast lasts 5.2 s: it has begun again, and never left the bar.
-  expect(seen.some((x, i) => i > 0 && x < (seen[i - 1] ?? 0) - 50)).toBe(true);
+  // Bar 2 at 92 half as fast lasts 5.2 s: it begins again, and never leaves the bar.
+  await expect
+    .poll(
+      async () => {
+        seen.push(await at());
+        return seen.some((x, i) => i > 0 && x < (seen[i - 1] ?? 0) - 50);
+      },
+      { timeout: 20_000, intervals: [250] },
+    )
+    .toBe(true);
   expect(Math.min(...seen)).toBeGreaterThan(bars[8] ?? Infinity);
   await page.getByRole('button', { name: 'Stop' }).click();
 });
@@ -185,54 +191,44 @@ test('any key and mode; the motif cut from chosen notes, and a second motif', as
   await goTo(page, 'Write');
 });
 
-test.describe('with the machine’s own audio clock', () => {
-  // Without a sound card that clock jumps when both cores are busy; what is measured then is the machine.
-  test.describe.configure({ retries: 2 });
-  test('a device is lined up with the click, and what it brings late is taken off', async ({ app: page }) => {
-    const id = await page.evaluate(() => window.fakeMidi.plug('Pad 25'));
-    await page.getByRole('button', { name: 'not lined up with the click' }).click();
-    await page.getByRole('button', { name: 'Start the click' }).click();
-    await expect(page.getByText(/seconds left/)).toBeVisible();
-    // A pad that strikes to the millisecond, every 600 ms as the click does; how late is for the app to find.
-    const pressed = await page.evaluate(() => performance.now());
-    for (let i = 0; i < 22; i++) {
-      await page.evaluate(([pad, at]) => window.fakeMidi.send(pad, [0x90, 72, 90], at), [
-        id,
-        pressed + 100 + 600 * i,
-      ] as const);
-    }
-    await expect(page.getByText('22 strikes so far')).toBeVisible();
-    const result = page.locator('.calibrate-state');
-    await expect(result).toContainText(
-      /Pad 25 comes \d+ ms (before|after) the click; 19 strikes, uneven by \d+ ms/,
-      {
-        timeout: 20_000,
-      },
-    );
-    const late = Number(/comes (\d+) ms/.exec((await result.textContent()) ?? '')?.[1]);
-    await page.getByRole('button', { name: 'Close' }).click();
-    await page.reload();
-    await page.evaluate(() => window.fakeMidi.plug('Pad 25'));
-    await page.getByRole('button', { name: 'lined up with the click', exact: true }).click();
-    await expect(page.getByText(new RegExp(`Pad 25: ${String(late)} ms`))).toBeVisible();
+test('a device is lined up with the click; strikes are counted, and what is known of it is remembered', async ({
+  app: page,
+}) => {
+  // What is found from the strikes is measured without a sound card in test/desk/acts/calibration.test.ts.
+  const id = await page.evaluate(() => window.fakeMidi.plug('Pad 25'));
+  await page.getByRole('button', { name: 'not lined up with the click' }).click();
+  await page.getByRole('button', { name: 'Start the click' }).click();
+  await expect(page.getByText(/seconds left/)).toBeVisible();
+  for (let i = 0; i < 22; i++)
+    await page.evaluate(pad => window.fakeMidi.send(pad, [0x90, 72, 90], performance.now()), id);
+  await expect(page.getByText('22 strikes so far')).toBeVisible();
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await expect(page.getByText(/seconds left/)).toBeHidden();
+  await page.evaluate(() => {
+    localStorage.setItem('malletloom.lateness', JSON.stringify({ 'Pad 25': 23 }));
   });
+  await page.reload();
+  await page.getByRole('button', { name: 'lined up with the click', exact: true }).click();
+  await expect(page.getByText('Pad 25: 23 ms after the click')).toBeVisible();
+  await page.getByRole('button', { name: 'forget' }).click();
+  await expect(page.getByText('Pad 25: 23 ms')).toBeHidden();
+});
 
-  test('American note names everywhere, the reasons of the readings too; pitches keep their capital in Undo', async ({
-    app: page,
-  }) => {
-    await openTake(page, { bpm: 120, click: true, strikes: [0, 0.5, 1, 2, 3].map(at => [at, 72] as const) });
-    const aside = page.getByRole('complementary', { name: 'Ways to write it' });
-    await expect(aside).toContainText('Quavers and longer');
-    await page.getByRole('button', { name: 'All keys' }).click();
-    await page.getByLabel('American note names').check();
-    await page.getByRole('button', { name: 'Close' }).click();
-    await expect(aside).toContainText('Eighth notes and longer');
-    expect(await page.locator('main').textContent()).not.toMatch(/quaver|crotchet|minim|semibreve/i);
-    await page.locator('h1').click();
-    await page.keyboard.press('ArrowRight');
-    await page.keyboard.press('Alt+ArrowUp');
-    await expect(page.getByRole('button', { name: 'Undo: C5 to D5', exact: true })).toBeVisible();
-  });
+test('American note names everywhere, the reasons of the readings too; pitches keep their capital in Undo', async ({
+  app: page,
+}) => {
+  await openTake(page, { bpm: 120, click: true, strikes: [0, 0.5, 1, 2, 3].map(at => [at, 72] as const) });
+  const aside = page.getByRole('complementary', { name: 'Ways to write it' });
+  await expect(aside).toContainText('Quavers and longer');
+  await page.getByRole('button', { name: 'All keys' }).click();
+  await page.getByLabel('American note names').check();
+  await page.getByRole('button', { name: 'Close' }).click();
+  await expect(aside).toContainText('Eighth notes and longer');
+  expect(await page.locator('main').textContent()).not.toMatch(/quaver|crotchet|minim|semibreve/i);
+  await page.locator('h1').click();
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('Alt+ArrowUp');
+  await expect(page.getByRole('button', { name: 'Undo: C5 to D5', exact: true })).toBeVisible();
 });
 
 test('notes are left to ring where the teacher wants no rests', async ({ app: page }) => {

@@ -68,6 +68,50 @@ export const keyName = (k: Key): string =>
  */
 export const signature = (k: Key): number => fifthsOf(k.tonic) + MODES[k.mode].signature;
 
+/** A key signature has at most seven signs: one for each letter. */
+export const MOST_SIGNS = 7;
+
+/**
+ * Whether a page can hold the key: its signature has no more than seven signs.
+ * @example
+ * isWritable(key('C', 'minor', 1)) // => true
+ * isWritable(key('D', 'minor', -1)) // => false
+ */
+export const isWritable = (k: Key): boolean => Math.abs(signature(k)) <= MOST_SIGNS;
+
+const TONICS: readonly Key['tonic'][] = LETTERS.flatMap(letter =>
+  [-1, 0, 1].map(alter => ({ letter, alter })),
+);
+
+/**
+ * The tonics a page can write a mode on, from C up; those that sound alike (D♭, C♯) both where both can.
+ * @example
+ * writableTonics('minor').length // => 15
+ * writableTonics('major').some(t => letterName(t) === 'D♯') // => false
+ */
+export const writableTonics = (mode: Mode): readonly Key['tonic'][] =>
+  TONICS.filter(tonic => isWritable({ tonic, mode }));
+
+/**
+ * The same key in the spelling with the fewest signs; as it was where none has fewer.
+ * @example
+ * keyName(plainest(key('D', 'minor', -1))) // => 'C♯ minor'
+ * keyName(plainest(key('C', 'major', 1))) // => 'D♭ major'
+ * keyName(plainest(key('F', 'major', 1))) // => 'F♯ major'
+ */
+export const plainest = (k: Key): Key =>
+  TONICS.map(tonic => ({ ...k, tonic }))
+    .filter(other => tonicPitch(other) === tonicPitch(k))
+    .reduce((best, other) => (Math.abs(signature(other)) < Math.abs(signature(best)) ? other : best), k);
+
+/**
+ * A key that a page can hold and that sounds the same: the key itself, or its plainest spelling.
+ * @example
+ * keyName(writable(key('C', 'major', -1))) // => 'C♭ major'
+ * keyName(writable(key('G', 'lydian', 1))) // => 'A♭ lydian'
+ */
+export const writable = (k: Key): Key => (isWritable(k) ? k : plainest(k));
+
 /**
  * How many notes the scale has in an octave: 7 or 5.
  * @example

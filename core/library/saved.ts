@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { writable } from '../foundation/key.ts';
 import { detailOf, failed, type Failed, ok, type Result } from '../foundation/result.ts';
 import type { Piece } from '../piece/piece.ts';
 import { asciiBytes, asciiText, canonicalJson } from './canonicalJson.ts';
@@ -90,7 +91,9 @@ export const decodeSaved = async (
   const piece = pieceShape.safeParse(migrated.value);
   if (!piece.success) return damaged(told(piece.error));
   if (piece.data.id !== id) return damaged('the piece has another id than its file');
-  return ok({ id, revision, parents, savedAt, piece: piece.data });
+  // Before it was known that a page cannot hold them, keys of eight and more signs could be chosen.
+  const opened = { ...piece.data, key: writable(piece.data.key) };
+  return ok({ id, revision, parents, savedAt, piece: opened });
 };
 
 /**

@@ -1,4 +1,4 @@
-import { inScale, type Key, key, type Mode } from '../foundation/key.ts';
+import { inScale, type Key, key, type Mode, plainest } from '../foundation/key.ts';
 import type { Letter } from '../foundation/pitch.ts';
 
 export interface KeySuggestion {
@@ -45,7 +45,7 @@ export const suggestKeys = (
   const low = Math.min(...notes.map(note => note.pitch));
   const scored = TONICS.flatMap(([step, alter], order) =>
     CANDIDATES.map((mode, modeOrder) => {
-      const k = key(step, mode, alter);
+      const k = plainest(key(step, mode, alter));
       const tonic = (order: number): boolean => ((order % 12) + 12) % 12 === tonicClass(k);
       const held = notes.filter(note => inScale(k, note.pitch)).reduce((so, note) => so + note.weight, 0);
       const tonicTime = notes.filter(note => tonic(note.pitch)).reduce((so, note) => so + note.weight, 0);

@@ -1,4 +1,5 @@
 import { ZERO } from '../foundation/fraction.ts';
+import { isWritable, writable } from '../foundation/key.ts';
 import { barStart } from '../foundation/metre.ts';
 import type { Motif } from '../motif/motif.ts';
 import { partName, partShort } from '../plan/partList.ts';
@@ -9,7 +10,8 @@ import { barsNeeded, clefFor, engravePart } from './engrave.ts';
 import type { Score } from './score.ts';
 
 /** The score of a piece: everything the page, the sound and every file show. */
-export const scoreOfPlan = (motif: Motif, plan: Plan, title: string, codeName: string): Score => {
+export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: string): Score => {
+  const motif: Motif = isWritable(idea.key) ? idea : { ...idea, key: writable(idea.key) };
   const lines = plan.parts.map(part => ({
     part,
     notes: statementsOf(plan, part.id).flatMap(s => notesOfStatement(motif, s)),

@@ -1,4 +1,4 @@
-import { type Key, spell } from '../foundation/key.ts';
+import { type Key, spell, writable } from '../foundation/key.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import type { PlacedNote } from '../plan/placed.ts';
 import type { Reading } from '../reading/model/reading.ts';
@@ -18,11 +18,12 @@ export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] 
 /** A reading as a one-part score, for the Write page and for command-line exports. */
 export const scoreOfReading = (
   reading: Reading,
-  k: Key,
+  chosen: Key,
   instrument: InstrumentId,
   title: string,
   codeName: string,
 ): Score => {
+  const k = writable(chosen);
   const notes = notesOfReading(reading, k);
   const bars = barsNeeded(reading.metre, notes);
   return {

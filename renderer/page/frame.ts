@@ -4,7 +4,12 @@ import { showMetre } from '../../core/foundation/metre.ts';
 import type { Score, ScorePart } from '../../core/score/score.ts';
 
 const KEY_NAMES = ['Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#'];
-const keyText = (score: Score): string => KEY_NAMES[signature(score.key) + 7] ?? 'C';
+/** @throws RangeError when the signature has more than seven signs: scores are never made in such keys. */
+const keyText = (score: Score): string => {
+  const name = KEY_NAMES[signature(score.key) + 7];
+  if (name === undefined) throw new RangeError('a key signature has at most seven signs');
+  return name;
+};
 
 /** A stave without lines (we draw those), with clef, key signature and, at the start, the metre. */
 export const headedStave = (

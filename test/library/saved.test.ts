@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
+import { key, keyName } from '../../core/foundation/key.ts';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { MODE_NAMES } from '../../core/foundation/key.ts';
 import { canonicalJson } from '../../core/library/canonicalJson.ts';
@@ -174,4 +175,12 @@ describe('migrations', () => {
     expect(migrate('p', 1, damaged, [plus(2), plus(1)], 3)).toEqual({ ok: true, value: [['p', 1], 2] });
     expect(migrate('p', 1, damaged, [plus(1)], 3)).toMatchObject({ ok: false });
   });
+});
+
+test('a piece kept in a key no page can hold opens in its plainest spelling', async () => {
+  const odd = { ...fullPiece(), key: key('D', 'minor', -1) };
+  const bytes = await encodeSaved(saved(odd), sha256);
+  if (!bytes.ok) throw new Error(bytes.problem.what);
+  const read = await decodeSaved(bytes.value, 'x.json', sha256);
+  expect(read.ok && keyName(read.value.piece.key)).toBe('C♯ minor');
 });

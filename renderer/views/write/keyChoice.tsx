@@ -1,33 +1,20 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import { type Key, keyName, type Mode, MODE_NAMES } from '../../../core/foundation/key.ts';
-import { letterName, type Letter } from '../../../core/foundation/pitch.ts';
+import {
+  type Key,
+  keyName,
+  type Mode,
+  MODE_NAMES,
+  writable,
+  writableTonics,
+} from '../../../core/foundation/key.ts';
+import { letterName } from '../../../core/foundation/pitch.ts';
 import { suggestKeys } from '../../../core/motif/suggestKey.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { step } from '../../desk/commands/step.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
-
-const TONICS: readonly Key['tonic'][] = (
-  [
-    ['C', 0],
-    ['D', -1],
-    ['D', 0],
-    ['E', -1],
-    ['E', 0],
-    ['F', 0],
-    ['F', 1],
-    ['G', -1],
-    ['G', 0],
-    ['A', -1],
-    ['A', 0],
-    ['B', -1],
-    ['B', 0],
-    ['C', 1],
-    ['G', 1],
-  ] satisfies [Letter, number][]
-).map(([letter, alter]) => ({ letter, alter }));
 
 /** How sure a suggestion is, in a word. */
 const sureWord = (sure: number): string =>
@@ -40,6 +27,7 @@ export const KeyChoice = (props: { piece: Piece; reading: Reading }): ComponentC
   const choose = (key: Key): void => {
     desk.run(step, `key ${keyName(key)}`, old => ({ ...old, key, keyChosen: true }));
   };
+  const tonics = writableTonics(piece.key.mode);
   const [open, setOpen] = useState(false);
   const suggested = suggestKeys(
     reading.notes.map(n => ({ pitch: n.pitch, weight: n.duration.n / n.duration.d })),
@@ -54,9 +42,9 @@ export const KeyChoice = (props: { piece: Piece; reading: Reading }): ComponentC
         <SentenceChoice
           before="Key:"
           value={letterName(piece.key.tonic)}
-          choices={TONICS.map(t => ({ value: letterName(t), text: letterName(t) }))}
+          choices={tonics.map(t => ({ value: letterName(t), text: letterName(t) }))}
           onChoose={letter => {
-            const tonic = TONICS.find(t => letterName(t) === letter);
+            const tonic = tonics.find(t => letterName(t) === letter);
             if (tonic !== undefined) choose({ ...piece.key, tonic });
           }}
         />
@@ -65,7 +53,7 @@ export const KeyChoice = (props: { piece: Piece; reading: Reading }): ComponentC
           value={piece.key.mode}
           choices={MODE_NAMES.map(mode => ({ value: mode, text: mode }))}
           onChoose={mode => {
-            choose({ ...piece.key, mode: mode as Mode });
+            choose(writable({ ...piece.key, mode: mode as Mode }));
           }}
         />
         <button

@@ -9,7 +9,7 @@ import { MOST_PARTS, type Part, type Plan } from '../plan/plan.ts';
 import type { Statement } from '../plan/statement.ts';
 import type { BarRange, MotifCut } from '../piece/motifOfReading.ts';
 import type { Piece } from '../piece/piece.ts';
-import type { Hints, Reading, ReadNote, Swing } from '../reading/model/reading.ts';
+import type { Hints, Reading, ReadNote, SeenPage, Swing } from '../reading/model/reading.ts';
 import type { Click, Strike, Take } from '../take/take.ts';
 
 // The pages forbid building code from strings (Content-Security-Policy), which zod would try.
@@ -81,12 +81,21 @@ const reading = z.strictObject({
   firstBeat: whole,
   period: whole.exactOptional(),
 } satisfies Fields<Reading>);
+const seenPage = z.strictObject({
+  metre,
+  beats: z.array(number).min(2),
+  firstBeat: whole,
+  swing: swing.exactOptional(),
+  period: whole.exactOptional(),
+  positions: z.array(z.strictObject({ strike: strikeIndex, onset: fraction })),
+} satisfies Fields<SeenPage>);
 const hints = z.strictObject({
   metre: metre.exactOptional(),
   tempo: number.positive().exactOptional(),
   grid: grid.exactOptional(),
   swingTolerance: z.enum(['none', 'low', 'medium', 'high']).exactOptional(),
   pins: z.array(z.strictObject({ strike: strikeIndex, onset: fraction })).exactOptional(),
+  page: seenPage.exactOptional(),
   firstBeatStrike: strikeIndex.exactOptional(),
   taps: z.array(number).exactOptional(),
   letRing: z.boolean().exactOptional(),

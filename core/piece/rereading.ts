@@ -1,6 +1,6 @@
-import { add, equal, type Fraction, remainder, subtract, times } from '../foundation/fraction.ts';
-import { barLength, sameMetre } from '../foundation/metre.ts';
-import type { Hints, Reading } from '../reading/model/reading.ts';
+import { add, equal, type Fraction, remainder, subtract, times, toNumber } from '../foundation/fraction.ts';
+import { barLength, sameMetre, tactus } from '../foundation/metre.ts';
+import type { Hints, Reading, SeenPage } from '../reading/model/reading.ts';
 import { barAndBeat } from '../plan/plan.ts';
 import { correct, type Edit } from './edit.ts';
 import { cutOfNotes, type MotifCut } from './motifOfReading.ts';
@@ -19,6 +19,8 @@ export interface Pin {
 const inRepeats = (reading: Reading, pin: Pin): readonly Pin[] => {
   const note = reading.notes.find(n => n.strike === pin.strike);
   if (note === undefined || reading.period === undefined || reading.period < 1) return [];
+  // A beat and more off, this playing went astray, not the idea.
+  if (Math.abs(toNumber(subtract(pin.onset, note.onset))) >= toNumber(tactus(reading.metre))) return [];
   const period = times(barLength(reading.metre), reading.period);
   return reading.notes.flatMap(other => {
     const apart = subtract(other.onset, note.onset);
@@ -36,29 +38,56 @@ export const withRepeats = (reading: Reading, pins: readonly Pin[]): readonly Pi
   return [...pins, ...new Map(more.map(p => [p.strike, p])).values()];
 };
 
+/** What the reader is told of the page while notes of it are put elsewhere. */
+const seen = (reading: Reading): SeenPage => ({
+  metre: reading.metre,
+  beats: reading.beats,
+  firstBeat: reading.firstBeat,
+  ...(reading.swing === undefined ? {} : { swing: reading.swing }),
+  ...(reading.period === undefined ? {} : { period: reading.period }),
+  positions: reading.notes.flatMap(({ strike, onset }) => (strike < 0 ? [] : [{ strike, onset }])),
+});
+
 /**
- * What the reader is told when notes of the page are put elsewhere by hand: the new pins, in place of
- * older ones on the same strikes. Without a click the page's metre and tempo are told as well, because
- * the place was chosen on them.
+ * What the reader is told when notes of the page are put elsewhere by hand: the page as it stood before
+ * the first of them, and all pins, the new ones in place of older ones on the same strikes. So the order
+ * of corrections does not matter, and a correction and its opposite give the page back.
  */
 export const withPins = (piece: Pick<Piece, 'take' | 'hints' | 'reading'>, pins: readonly Pin[]): Hints => {
   const moved = new Set(pins.map(p => p.strike));
   const others = (piece.hints.pins ?? []).filter(p => !moved.has(p.strike));
-  const open = piece.hints.free === true || piece.take.click === undefined;
-  const beatOpen = open && (piece.hints.taps ?? []).length < 2;
+  return { ...piece.hints, page: piece.hints.page ?? seen(piece.reading), pins: [...others, ...pins] };
+};
+
+/** Hints without the pins of some strikes; without the page too where no pin is left. */
+export const withoutPins = (hints: Hints, strikes: readonly number[]): Hints => {
+  const { pins = [], page, ...rest } = hints;
+  const left = pins.filter(p => !strikes.includes(p.strike));
+  return left.length === 0 ? rest : { ...rest, ...(page === undefined ? {} : { page }), pins: left };
+};
+
+/**
+ * Hints with something else the teacher knows: the page is then read anew, not kept, unless only lengths
+ * change. Where pins stay and there was no click, the page's metre and tempo are told, because the pins
+ * were chosen on them.
+ */
+export const withHint = (piece: Pick<Piece, 'take' | 'hints'>, change: Partial<Hints>): Hints => {
+  const { page, ...rest } = piece.hints;
+  if (page === undefined) return { ...rest, ...change };
+  if (Object.keys(change).every(name => name === 'letRing')) return { ...piece.hints, ...change };
+  const beatOpen = (rest.free === true || piece.take.click === undefined) && (rest.taps ?? []).length < 2;
+  const pinned = (change.pins ?? rest.pins ?? []).length > 0;
+  const gap = ((page.beats.at(-1) ?? 1) - (page.beats[0] ?? 0)) / (page.beats.length - 1);
   return {
-    ...piece.hints,
-    ...(beatOpen ? { metre: piece.reading.metre, tempo: piece.hints.tempo ?? piece.reading.tempo } : {}),
-    pins: [...others, ...pins],
+    ...(beatOpen && pinned ? { metre: page.metre, tempo: 60 / gap } : {}),
+    ...rest,
+    ...change,
   };
 };
 
-/** Hints without the pins of some strikes. */
-export const withoutPins = (hints: Hints, strikes: readonly number[]): Hints => {
-  const { pins = [], ...rest } = hints;
-  const left = pins.filter(p => !strikes.includes(p.strike));
-  return left.length === 0 ? rest : { ...rest, pins: left };
-};
+/** Hints once the teacher goes on with another of the readings: corrections are then of that page. */
+export const onPage = (hints: Hints, reading: Reading): Hints =>
+  hints.page === undefined ? hints : { ...hints, page: seen(reading) };
 
 /** Strikes that two readings write at different places. */
 export const movedStrikes = (before: Reading, after: Reading): readonly number[] => {
@@ -88,6 +117,14 @@ export const successor = (
   const least = Math.min(...changes);
   return least === Infinity ? best : found[changes.indexOf(least)];
 };
+
+/** The page after a question: after a correction by hand the reader's own answer, for it started from this page. */
+export const pageAfter = (
+  current: Reading,
+  wasBest: boolean,
+  hints: Hints,
+  found: readonly Reading[],
+): Reading | undefined => successor(current, wasBest || hints.page !== undefined, found);
 
 /** The notes of a further motif, cut out of another reading: its bars may be numbered otherwise there. */
 const recut = (cut: MotifCut, before: Reading, after: Reading): MotifCut => {
@@ -127,7 +164,8 @@ export const reread = (piece: Piece, hints: Hints, next: Reading): Piece => {
   const edits = piece.edits.filter(
     e => (same || e.kind === 'pitch' || e.kind === 'delete') && !(e.kind === 'move' && pinned.has(e.note)),
   );
-  const key = piece.keyChosen ? piece.key : suggestedKey(next);
+  const inUse = piece.plan !== undefined || piece.motifBars !== undefined;
+  const key = piece.keyChosen || inUse || hints.page !== undefined ? piece.key : suggestedKey(next);
   return { ...withReading(piece, next, edits), hints, key };
 };
 

@@ -18,6 +18,7 @@ import {
   followers,
   reread,
   successor,
+  withHint,
   withoutPins,
   withPins,
   withRepeats,
@@ -74,13 +75,30 @@ describe('a correction as a pin', () => {
     expect(twice.pins).toEqual([{ strike: 1, onset: place(0.5) }]);
     expect(withoutPins(twice, [1])).not.toHaveProperty('pins');
   });
-  it('without a click the metre and tempo of the page are told with it', () => {
+  it('keeps the page as it was before the first correction, and lets it go with the last pin', () => {
+    const piece = pieceOf();
+    const once = { ...piece, hints: withPins(piece, [{ strike: 1, onset: place(0.75) }]) };
+    const [moved] = readTake(piece.take, once.hints);
+    if (moved === undefined) throw new Error('nothing read');
+    const twice = withPins({ ...once, reading: moved }, [{ strike: 2, onset: place(1.25) }]);
+    expect(twice.page).toEqual(once.hints.page);
+    expect(twice.page?.positions).toEqual(
+      piece.reading.notes.map(({ strike, onset }) => ({ strike, onset })),
+    );
+    expect(withoutPins(twice, [1])).toHaveProperty('page');
+    expect(withoutPins(twice, [1, 2])).toEqual({});
+  });
+  it('another hint reads the page anew; without a click the pins keep its metre and tempo', () => {
     const { click: _, ...free } = THRICE;
     const piece = pieceOf(free);
     const hints = withPins(piece, [{ strike: 1, onset: place(0.75) }]);
-    expect(hints.metre).toEqual(piece.reading.metre);
-    expect(hints.tempo).toBe(piece.reading.tempo);
-    expect(withPins(pieceOf(), [{ strike: 1, onset: place(0.75) }])).not.toHaveProperty('metre');
+    const told = withHint({ take: free, hints }, { grid: 'quarter' });
+    expect(told).not.toHaveProperty('page');
+    expect(told.metre).toEqual(piece.reading.metre);
+    expect(told.tempo).toBeCloseTo(piece.reading.tempo, 9);
+    expect(withHint({ take: free, hints }, { letRing: true }).page).toEqual(hints.page);
+    expect(withHint({ take: free, hints }, { pins: [] })).not.toHaveProperty('metre');
+    expect(withHint({ take: THRICE, hints }, { grid: 'quarter' })).not.toHaveProperty('metre');
   });
   it('goes on with the best where the best was chosen, else with the one most like the page', () => {
     const readings = readTake(THRICE);

@@ -4,7 +4,7 @@
  * functions; keep it so.
  */
 import { showMetre } from '../../core/foundation/metre.ts';
-import { movedStrikes, type Pin, successor, withPins, withRepeats } from '../../core/piece/rereading.ts';
+import { movedStrikes, pageAfter, type Pin, withPins, withRepeats } from '../../core/piece/rereading.ts';
 import type { Hints, Reading } from '../../core/reading/model/reading.ts';
 import { readTake } from '../../core/reading/read.ts';
 import type { Take } from '../../core/take/take.ts';
@@ -28,5 +28,5 @@ export const correct = (
   const [best] = readTake(take, hints);
   const wasBest = best !== undefined && movedStrikes(best, page).length === 0;
   const next = withPins({ take, hints, reading: page }, withRepeats(page, pins));
-  return { hints: next, page: successor(page, wasBest, readTake(take, next)) };
+  return { hints: next, page: pageAfter(page, wasBest, next, readTake(take, next)) };
 };

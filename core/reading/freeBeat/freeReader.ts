@@ -10,7 +10,8 @@ import { findLag, type Lag } from '../repeats/lag.ts';
 import { latticeOf, TICKS } from '../search/lattice.ts';
 import { NO_PIN } from '../search/moveGraph.ts';
 import { weighedByRhythm } from './noteValueScale.ts';
-import { type Beat, type Candidate, candidatesOn, evidenceOf } from '../onBeat/onBeat.ts';
+import { evidenceOf } from '../onBeat/evidence.ts';
+import { type Beat, type Candidate, candidatesOn } from '../onBeat/onBeat.ts';
 
 import { periodOf } from './period.ts';
 import { ideaCost, phraseCost } from './phraseCost.ts';

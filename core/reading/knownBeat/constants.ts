@@ -47,3 +47,6 @@ export const UPBEAT_BEAT = 0.35;
 export const UPBEAT = 3;
 /** Nats when the idea does not come again after whole bars. Our choice. */
 export const BROKEN_PERIOD = 5;
+/** Nats for a note that leaves its position on the page the teacher sees: in a beat with a pin, and elsewhere. Coarse grid on development cases. */
+export const LEAVES_NEAR = 6;
+export const LEAVES = 30;

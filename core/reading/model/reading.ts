@@ -65,6 +65,21 @@ export interface Reading {
   readonly period?: number;
 }
 
+/**
+ * A page as the teacher sees it while she puts notes of it elsewhere: what she does not touch stays, so
+ * its beats are the beats of the next reading, and each note has a price for leaving its position.
+ */
+export interface SeenPage {
+  readonly metre: Metre;
+  /** As in the reading it was: when each tactus beat falls, and which of them is the first barline. */
+  readonly beats: readonly number[];
+  readonly firstBeat: number;
+  readonly swing?: Swing;
+  readonly period?: number;
+  /** Strike index to its position from the first barline, in semibreves. */
+  readonly positions: readonly { readonly strike: number; readonly onset: Fraction }[];
+}
+
 /** What the teacher knows: hard constraints on every reading. */
 export interface Hints {
   readonly metre?: Metre;
@@ -74,6 +89,8 @@ export interface Hints {
   readonly swingTolerance?: SwingTolerance;
   /** Strike index to its place from the first barline, in semibreves. A pinned note never moves. */
   readonly pins?: readonly { readonly strike: number; readonly onset: Fraction }[];
+  /** The page on which the pins were chosen, as it was before the first of them. */
+  readonly page?: SeenPage;
   /** Strike index that falls on the first barline. */
   readonly firstBeatStrike?: number;
   /** Times of the tapped beats on the take's clock; they stand in for a click. */

@@ -24,3 +24,5 @@ export const ONCE_MORE = 1;
 export const OUTSIDER = 2.8;
 /** Spreads from where its repeats put it beyond which a strike is no repeat. Our choice. */
 export const STRANGER = 4;
+/** Seconds of beats before the first and after the last strike. Our choice: no strike is written further off. */
+export const MARGIN = 0.2;

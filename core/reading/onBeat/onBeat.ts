@@ -1,27 +1,25 @@
-import { intAt, realAt } from '../model/at.ts';
 import type { CleanTake } from '../../take/clean.ts';
 import type { Take } from '../../take/take.ts';
+import { realAt } from '../model/at.ts';
+import type { Hints } from '../model/reading.ts';
+import { findRepeats } from '../repeats/repeats.ts';
+import { mostEven, swingsOf } from '../rhythm/swings.ts';
+import { vocabulariesOf, writtenOut } from '../rhythm/vocabularies.ts';
+import { type Lattice, TICKS } from '../search/lattice.ts';
+import type { CellRow, Evidence } from '../search/moveGraph.ts';
+import { ticksAt, type TimeMap } from '../search/timeMap.ts';
+import { ALTERNATIVES } from './constants.ts';
+import { evidenceOf, obeying } from './evidence.ts';
 import {
-  performanceOf,
-  type Placement,
-  PLAYERS_ON_FITTED_BEAT,
-  PLAYERS_OF_REPEATS,
-  placeOnBeat,
-  type Players,
   cellRowFor,
+  type Placement,
+  placeOnBeat,
+  PLAYERS_OF_REPEATS,
+  PLAYERS_ON_FITTED_BEAT,
   PLAYERS_TO_A_CLICK,
 } from './placeOnBeat.ts';
-import { type Swinging, mostEven, swingsOf } from '../rhythm/swings.ts';
-import { type Lattice, TICKS, toTicks } from '../search/lattice.ts';
-import { type Evidence, NO_PIN, type CellRow } from '../search/moveGraph.ts';
-
-import type { Grid, Hints } from '../model/reading.ts';
+import { placeSomehow } from './placeSomehow.ts';
 import { readRepeats } from './readRepeats.ts';
-import { findRepeats } from '../repeats/repeats.ts';
-import { secondsAt, ticksAt, type TimeMap } from '../search/timeMap.ts';
-import type { Vocabulary } from '../rhythm/prior.ts';
-import { vocabulariesOf, writtenOut } from '../rhythm/vocabularies.ts';
-import { ALTERNATIVES, ERRED, PLAYER } from './constants.ts';
 
 export interface Beat {
   /** Whether the beat was found, not given. */
@@ -29,104 +27,6 @@ export interface Beat {
   readonly lattice: Lattice;
   readonly map: TimeMap;
 }
-
-/** Each event seen once. */
-const single = (at: Float64Array, pin: Int32Array): Evidence => ({
-  events: at.length,
-  from: Int32Array.from({ length: at.length + 1 }, (_, i) => i),
-  at,
-  shift: new Int32Array(at.length),
-  pin,
-});
-
-export const evidenceOf = (clean: CleanTake, hints: Hints): Evidence => {
-  const pin = new Int32Array(clean.events.length).fill(NO_PIN);
-  const place = new Map((hints.pins ?? []).map(p => [p.strike, toTicks(p.onset)]));
-  clean.events.forEach((e, i) => {
-    for (const s of e.strikes) pin[i] = place.get(s) ?? pin[i] ?? NO_PIN;
-  });
-  return single(
-    Float64Array.from(clean.events, e => e.at),
-    pin,
-  );
-};
-
-/**
- * Evidence that obeys the pins: a strike put far from where it fell counts as if it had fallen there,
- * so that everything else is read as well as before. A pin that crosses a neighbour is left to the
- * search.
- */
-const obeying = (evidence: Evidence, map: TimeMap): Evidence => {
-  if (!evidence.pin.some(p => p !== NO_PIN)) return evidence;
-  const at = evidence.at.slice();
-  evidence.pin.forEach((pin, i) => {
-    if (pin === NO_PIN) return;
-    const wanted = secondsAt(map, pin);
-    const between = (at[i - 1] ?? -Infinity) < wanted && wanted < (evidence.at[i + 1] ?? Infinity);
-    if (between && Math.abs(wanted - realAt(evidence.at, i)) > ERRED) at[i] = wanted;
-  });
-  return { ...evidence, at };
-};
-
-/** Divisions of a beat that a grid reaches; strikes too fast for any rhythm are put on these, several to a place if need be. */
-const FINEST: Readonly<Record<Grid, number>> = {
-  beat: 1,
-  half: 2,
-  quarter: 4,
-  eighth: 8,
-  triplet: 6,
-  sextuplet: 12,
-  automatic: 8,
-};
-
-/**
- * The last resort, for strikes that no rhythm of the grid can hold (a roll, a grid too coarse, pins that
- * cross): each on the nearest place of the grid, pinned ones where the teacher wants them.
- */
-const placeAnywhere = (row: CellRow, evidence: Evidence, map: TimeMap, grid: Grid): Placement => {
-  const cell = intAt(row.start, 1) - intAt(row.start, 0);
-  const parts = row.parts[0] === 3 && grid !== 'beat' ? Math.max(3, (FINEST[grid] * 3) / 2) : FINEST[grid];
-  const step = Math.max(1, Math.round(cell / parts));
-  const ticks = new Int32Array(evidence.events);
-  evidence.at.forEach((t, i) => {
-    const own = Math.round(ticksAt(map, t) / step) * step;
-    const pin = intAt(evidence.pin, i);
-    ticks[i] = pin === NO_PIN ? own : pin;
-  });
-  const [vocabulary] = vocabulariesOf(grid);
-  if (vocabulary === undefined) throw new RangeError('a grid without a vocabulary');
-  const [straight] = swingsOf('none');
-  const swing = straight ?? { ratio: 1, of: 'half', cost: 0 };
-  return {
-    ticks,
-    cost: 0,
-    vocabulary,
-    swing,
-    performance: performanceOf(PLAYER.spread, 0, swing),
-    forced: true,
-  };
-};
-
-/**
- * Pins are law, and so is the grid: where the grid has no such place for a pin all divisions are tried;
- * where no rhythm holds the strikes they are put on the nearest places.
- */
-const placeSomehow = (
-  row: CellRow,
-  evidence: Evidence,
-  map: TimeMap,
-  grid: Grid,
-  vocabularies: readonly Vocabulary[],
-  swings: readonly Swinging[],
-  players: Players,
-): Placement[] => {
-  const found = placeOnBeat(row, evidence, vocabularies, swings, ALTERNATIVES, players);
-  if (found.length > 0) return found;
-  const wide = evidence.pin.some(p => p !== NO_PIN)
-    ? placeOnBeat(row, evidence, vocabulariesOf('automatic'), swings, ALTERNATIVES, players)
-    : [];
-  return wide.length > 0 ? wide : [placeAnywhere(row, evidence, map, grid)];
-};
 
 interface OnBeat {
   readonly found: readonly Placement[];

@@ -3,6 +3,7 @@ import type { Lattice } from '../search/lattice.ts';
 import {
   type Divisions,
   type Evidence,
+  NO_PIN,
   type Performance,
   type MoveGraph,
   moveGraphOf,
@@ -14,7 +15,7 @@ import { bestPaths, type Path } from '../search/kBestPaths.ts';
 import { pricesOf, type Vocabulary } from '../rhythm/prior.ts';
 import { STRAIGHT, type Swinging } from '../rhythm/swings.ts';
 import { secondsAt, type TimeMap, ticksAt } from '../search/timeMap.ts';
-import { BREADTH, PLAYER } from './constants.ts';
+import { BREADTH, PLAYER, MARGIN } from './constants.ts';
 import { HABITS } from '../rhythm/constants.ts';
 import { lateCost, spreadCost } from './player.ts';
 
@@ -30,10 +31,16 @@ export interface Placement {
 }
 
 /** The cells a take reaches over, with some room before and after. */
-export const cellRowFor = (lattice: Lattice, map: TimeMap, first: number, last: number): CellRow => {
-  const margin = 0.2;
-  const lowest = ticksAt(map, first - margin);
-  const highest = ticksAt(map, last + margin);
+export const cellRowFor = (
+  lattice: Lattice,
+  map: TimeMap,
+  first: number,
+  last: number,
+  positions: readonly number[] = [],
+): CellRow => {
+  const known = positions.filter(t => t !== NO_PIN);
+  const lowest = Math.min(ticksAt(map, first - MARGIN), ...known);
+  const highest = Math.max(ticksAt(map, last + MARGIN), ...known);
   const fromBar = Math.floor(lowest / lattice.bar);
   const toBar = Math.floor(highest / lattice.bar);
   const start: number[] = [];
@@ -119,6 +126,8 @@ export interface Players {
   /** Lateness in seconds to begin with, and whether it is re-estimated from what was read. */
   readonly late: number;
   readonly lateOpen: boolean;
+  /** How the player swings, where that is known: then nothing else is tried. */
+  readonly swing?: Swinging;
 }
 
 /** To a click: from a trained player to a beginner. */
@@ -200,7 +209,7 @@ export const placeOnBeat = (
   let centre = 0;
   let centreCost = Infinity;
   spreads.forEach((spread, i) => {
-    const t = trial(spread, STRAIGHT, players.late);
+    const t = trial(spread, players.swing ?? STRAIGHT, players.late);
     if (t === undefined) return;
     trials.push(t);
     if (t.best < centreCost) {
@@ -208,7 +217,7 @@ export const placeOnBeat = (
       centre = i;
     }
   });
-  for (const swing of swings) {
+  for (const swing of players.swing === undefined ? swings : []) {
     if (swing.ratio === 1) continue;
     for (const i of [centre - 1, centre]) {
       const spread = spreads[i];

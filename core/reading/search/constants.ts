@@ -8,3 +8,7 @@ export const FINE_DIVISION = 6;
 export const FINE_REACH = 1.2;
 /** Nats behind the best at the same cell beyond which a path is let go. Our choice. */
 export const PATH_BEAM = 25;
+/** Nats for a note that follows the same figure, put right elsewhere. Coarse grid on development cases. */
+export const FOLLOWS = 1;
+/** Nats of timing that a note which stays on the page costs at most: it was written there for some reason. Our choice. */
+export const STAYS_AT_MOST = 4;

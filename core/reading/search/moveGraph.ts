@@ -3,7 +3,7 @@ import { type Division, needs, type Pattern, patternOf } from '../rhythm/pattern
 import { speedCost } from '../rhythm/prior.ts';
 import { bendPair } from '../rhythm/swings.ts';
 import { timingCost } from '../rhythm/timing.ts';
-import { REACH, FINE_DIVISION, FINE_REACH } from './constants.ts';
+import { FINE_DIVISION, FINE_REACH, FOLLOWS, REACH, STAYS_AT_MOST } from './constants.ts';
 
 /** The cells a take reaches over. */
 export interface CellRow {
@@ -29,6 +29,17 @@ export interface Evidence {
   readonly shift: Int32Array;
   /** Place in ticks that an event must have, or NO_PIN. */
   readonly pin: Int32Array;
+  /** The page the teacher sees, where there is one. */
+  readonly page?: PagePrior;
+}
+
+/** Where events stand on the page the teacher sees, and what she has let them do, in ticks; NO_PIN for none. */
+export interface PagePrior {
+  readonly stands: Int32Array;
+  /** Where the same figure was put elsewhere on the page. */
+  readonly follows: Int32Array;
+  /** Nats for leaving the position an event has. */
+  readonly leaves: Float64Array;
 }
 
 export const NO_PIN = -0x40000000;
@@ -90,7 +101,7 @@ const graphWithin = (
   cells: number,
   reaching: number,
 ): MoveGraph | undefined => {
-  const { from, at, shift, pin, events } = evidence;
+  const { from, at, shift, pin, events, page } = evidence;
   const reach = reaching * performance.spread;
   const stateStart = [0, 1];
   const statePlaced = [0];
@@ -130,6 +141,7 @@ const graphWithin = (
     const o1 = intAt(from, event + 1);
     const pinned = intAt(pin, event);
     const startTick = intAt(row.start, c);
+    const stands = page === undefined || pinned !== NO_PIN ? NO_PIN : intAt(page.stands, event);
     for (let s = slot; s < division; s++) {
       if (pinned !== NO_PIN && pinned !== startTick + s * step) continue;
       const share = straight ? s / division : swung(s / division, performance);
@@ -143,20 +155,29 @@ const graphWithin = (
         own += timingCost(off / performance.spread);
       }
       const mean = offs / (o1 - o0);
-      if (pinned === NO_PIN) {
-        if (mean < -nearby) break;
+      const stays = stands !== NO_PIN && stands === startTick + s * step;
+      if (pinned === NO_PIN && !stays) {
+        if (mean < -nearby) {
+          if (stands === NO_PIN) break;
+          continue;
+        }
         if (mean > nearby) continue;
       }
+      if (stays) own = Math.min(own, STAYS_AT_MOST);
+      else if (page !== undefined && stands !== NO_PIN)
+        own += intAt(page.follows, event) === startTick + s * step ? FOLLOWS : realAt(page.leaves, event);
       extend(first, event + 1, s + 1, mask | (1 << s), cost + own);
     }
   };
   /** Whether a pin lies in this cell: then every division is tried for it. */
   const held = (a: number, b: number, ticks: number): boolean => {
     const start = intAt(row.start, c);
-    for (let i = a; i < b; i++) {
-      const p = intAt(pin, i);
-      if (p !== NO_PIN && p > start && p < start + ticks) return true;
-    }
+    const within = (p: number): boolean => p !== NO_PIN && p > start && p < start + ticks;
+    for (let i = a; i < b; i++) if (within(intAt(pin, i))) return true;
+    // What stands on the page may have been struck at another time altogether.
+    if (page !== undefined)
+      for (let i = a; i < events && intAt(page.stands, i) < start + ticks; i++)
+        if (within(intAt(page.stands, i)) || within(intAt(page.follows, i))) return true;
     return false;
   };
   for (c = 0; c < cells; c++) {
@@ -184,6 +205,7 @@ const graphWithin = (
         const tooLate =
           n < events &&
           intAt(pin, n) === NO_PIN &&
+          (page === undefined || intAt(page.stands, n) < intAt(row.start, c)) &&
           realAt(at, intAt(from, n)) - performance.late <
             realAt(row.at, c + intAt(shift, intAt(from, n))) - 1.5 * reach - 0.05;
         if (!tooLate) {

@@ -17,9 +17,9 @@ import { corrected, type Piece } from '../../../core/piece/piece.ts';
 import {
   followers,
   movedStrikes,
+  pageAfter,
   type Pin,
   reread,
-  successor,
   withoutPins,
   withPins,
   withRepeats,
@@ -61,7 +61,7 @@ const askAgain = (name: string, before: Piece, hints: Hints, pins: readonly Pin[
     const current = desk.document.history?.present.piece;
     const [best] = old;
     const wasBest = best !== undefined && movedStrikes(best, before.reading).length === 0;
-    const next = successor(before.reading, wasBest, found);
+    const next = pageAfter(before.reading, wasBest, hints, found);
     if (next === undefined || current === undefined || current.take !== before.take) return ok(desk);
     const done = step(desk, name, now => reread(now, hints, next));
     const after = done.ok ? done.value.document.history?.present.piece : undefined;

@@ -1,7 +1,7 @@
 import { restyled } from '../../../core/foundation/noteValue.ts';
 import { ok } from '../../../core/foundation/result.ts';
 import { corrected } from '../../../core/piece/piece.ts';
-import { reread, successor, withReading } from '../../../core/piece/rereading.ts';
+import { onPage, reread, successor, withHint, withReading } from '../../../core/piece/rereading.ts';
 import type { Hints, Reading } from '../../../core/reading/model/reading.ts';
 import type { AskingCommand, Command } from '../command.ts';
 import { withLive } from '../state.ts';
@@ -12,7 +12,7 @@ import { step } from './step.ts';
 export const hint: AskingCommand<[name: string, change: Partial<Hints>]> = (desk, name, change) => {
   const before = desk.document.history?.present.piece;
   if (before === undefined) return ok(undefined);
-  const hints: Hints = { ...before.hints, ...change };
+  const hints = withHint(before, change);
   return ok({
     questions: [{ take: before.take, hints }],
     then: (now, [found]) => {
@@ -49,7 +49,10 @@ export const chooseReading: AskingCommand<[wanted: Reading, offered: Hints]> = (
       const chosen = isStale ? successor(wanted, false, found) : wanted;
       if (chosen === undefined || later.document.history?.present.piece !== now) return ok(later);
       const name = `write it ${restyled(chosen.reason, later.session.nameStyle)}`;
-      return step(later, name, old => withReading(old, chosen, []));
+      return step(later, name, old => ({
+        ...withReading(old, chosen, []),
+        hints: onPage(old.hints, chosen),
+      }));
     },
   });
 };

@@ -1,0 +1,145 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { equal, type Fraction, toNumber } from '../../core/foundation/fraction.ts';
+import { barLength } from '../../core/foundation/metre.ts';
+import { newPiece, type Piece } from '../../core/piece/piece.ts';
+import {
+  type Pin,
+  pageAfter,
+  reread,
+  withoutPins,
+  withPins,
+  withRepeats,
+} from '../../core/piece/rereading.ts';
+import type { Hints, Reading } from '../../core/reading/model/reading.ts';
+import { readTake } from '../../core/reading/read.ts';
+import type { Take } from '../../core/take/take.ts';
+import { anyTake } from './anyTake.ts';
+import { place } from '../takes/written.ts';
+
+const FEW = { numRuns: 10, seed: 20261126 };
+
+const firstOf = (take: Take, hints: Hints): Reading => {
+  const [first] = readTake(take, hints);
+  if (first === undefined) throw new Error('nothing was read');
+  return first;
+};
+
+const pieceOf = (take: Take): Piece =>
+  newPiece(
+    { id: 'p', title: 'T', codeName: 'Otter', className: '7B', instrument: 'xylophone', take, hints: {} },
+    firstOf(take, {}),
+  );
+
+/** As the app follows a correction. */
+const corrected = (piece: Piece, pins: readonly Pin[]): Piece => {
+  const hints = withPins(piece, pins);
+  const next = pageAfter(piece.reading, true, hints, readTake(piece.take, hints));
+  if (next === undefined) throw new Error('nothing was read');
+  return reread(piece, hints, next);
+};
+
+const positions = (reading: Reading): ReadonlyMap<number, Fraction> =>
+  new Map(reading.notes.map(n => [n.strike, n.onset]));
+
+/** A take and a note of it put up to three semiquavers earlier or later. */
+const takeAndPin = fc
+  .record({ take: anyTake, which: fc.nat(), by: fc.constantFrom(-3, -2, -1, 1, 2, 3) })
+  .map(({ take, which, by }) => {
+    const piece = pieceOf(take);
+    const note = piece.reading.notes[which % piece.reading.notes.length];
+    if (note === undefined) throw new Error('a page without notes');
+    return { piece, note, pin: { strike: note.strike, onset: place(4 * toNumber(note.onset) + by / 4) } };
+  });
+
+describe('a correction says one thing', () => {
+  it('the beat, the barline, the metre and the key stay', () => {
+    fc.assert(
+      fc.property(takeAndPin, ({ piece, pin }) => {
+        const after = corrected(piece, [pin]);
+        expect(after.reading.metre).toEqual(piece.reading.metre);
+        piece.reading.beats.forEach((at, k) => {
+          const same = after.reading.beats[k - piece.reading.firstBeat + after.reading.firstBeat];
+          if (same !== undefined) expect(same).toBeCloseTo(at, 6);
+        });
+        expect(after.key).toEqual(piece.key);
+        expect(after.reading.notes.find(n => n.strike === pin.strike)?.onset).toEqual(pin.onset);
+      }),
+      FEW,
+    );
+  });
+
+  it('what is neither near it, nor the same figure, nor a repeat stays where it was', () => {
+    fc.assert(
+      fc.property(takeAndPin, ({ piece, note, pin }) => {
+        const before = positions(piece.reading);
+        const after = positions(corrected(piece, [pin]).reading);
+        const order = [...before.values()].map(toNumber).sort((a, b) => a - b);
+        const gaps = (at: Fraction): string => {
+          const i = order.indexOf(toNumber(at));
+          return [order[i - 1] ?? -9, order[i + 1] ?? 999].map(x => (x - toNumber(at)).toFixed(4)).join();
+        };
+        for (const [strike, was] of before) {
+          const now = after.get(strike);
+          if (now === undefined || equal(now, was)) continue;
+          const beat = 3 / 8;
+          const near = [note.onset, pin.onset].some(at => Math.abs(toNumber(at) - toNumber(was)) < beat);
+          const nearLike = piece.reading.notes.some(
+            other =>
+              Math.abs(toNumber(other.onset) - toNumber(note.onset)) < beat &&
+              gaps(other.onset) === gaps(was),
+          );
+          expect(near || nearLike, `strike ${String(strike)}`).toBe(true);
+        }
+      }),
+      FEW,
+    );
+  });
+
+  it('a correction and its opposite give the page back', () => {
+    fc.assert(
+      fc.property(takeAndPin, ({ piece, note, pin }) => {
+        const there = corrected(piece, [pin]);
+        const back = corrected(there, [{ strike: note.strike, onset: note.onset }]);
+        expect(positions(back.reading)).toEqual(positions(piece.reading));
+        const hints = withoutPins(there.hints, [pin.strike]);
+        expect(hints).toEqual({});
+        expect(firstOf(piece.take, hints)).toEqual(piece.reading);
+      }),
+      FEW,
+    );
+  });
+
+  it('the order of two corrections does not matter', () => {
+    fc.assert(
+      fc.property(takeAndPin, fc.nat(), ({ piece, pin }, which) => {
+        const { notes } = piece.reading;
+        const other = notes[which % notes.length];
+        if (other === undefined || other.strike === pin.strike) return;
+        const second = { strike: other.strike, onset: place(4 * toNumber(other.onset) + 1 / 4) };
+        const one = corrected(corrected(piece, [pin]), [second]);
+        const two = corrected(corrected(piece, [second]), [pin]);
+        expect(positions(one.reading)).toEqual(positions(two.reading));
+      }),
+      FEW,
+    );
+  });
+
+  it('in a repeated idea the same note of every repeat goes with it, unless it is a beat off', () => {
+    fc.assert(
+      fc.property(takeAndPin, ({ piece, pin }) => {
+        const all = withRepeats(piece.reading, [pin]);
+        const period = (piece.reading.period ?? 0) * toNumber(barLength(piece.reading.metre));
+        for (const p of all) {
+          const apart = toNumber(p.onset) - toNumber(pin.onset);
+          expect(period === 0 ? apart : Math.abs(apart / period - Math.round(apart / period))).toBeLessThan(
+            1e-9,
+          );
+        }
+        const far = withRepeats(piece.reading, [{ ...pin, onset: place(4 * toNumber(pin.onset) + 8) }]);
+        expect(far).toHaveLength(1);
+      }),
+      FEW,
+    );
+  });
+});

@@ -1,5 +1,5 @@
-import { add, atMost, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
-import { inOrder, type Motif, type MotifNote, repitched } from '../motif/motif.ts';
+import { add, atMost, type Fraction, less, negate, subtract, ZERO } from '../foundation/fraction.ts';
+import { inOrder, type Motif, type MotifNote, repitched, upbeatOf } from '../motif/motif.ts';
 import { findStatement, type Plan } from '../plan/plan.ts';
 import { passageOf, type Statement } from '../plan/statement.ts';
 
@@ -38,13 +38,18 @@ export const retie = (plan: Plan, id: string): Plan =>
     return tied;
   });
 
-const edited = (notes: readonly MotifNote[], length: Fraction, edit: HandEdit): readonly MotifNote[] => {
+const edited = (
+  notes: readonly MotifNote[],
+  start: Fraction,
+  end: Fraction,
+  edit: HandEdit,
+): readonly MotifNote[] => {
   const note = notes[edit.note];
   if (note === undefined) return notes;
   const others = notes.filter((_, i) => i !== edit.note);
   const put = (next: MotifNote): readonly MotifNote[] => {
-    const end = add(next.onset, next.duration);
-    const inside = atMost(ZERO, next.onset) && atMost(end, length) && less(ZERO, next.duration);
+    const stops = add(next.onset, next.duration);
+    const inside = atMost(start, next.onset) && atMost(stops, end) && less(ZERO, next.duration);
     return inside ? inOrder([...others, next]) : notes;
   };
   switch (edit.kind) {
@@ -52,7 +57,7 @@ const edited = (notes: readonly MotifNote[], length: Fraction, edit: HandEdit): 
       return put(repitched(note, ({ degree, alter }) => ({ degree: degree + edit.steps, alter })));
     case 'move': {
       const onset = add(note.onset, edit.by);
-      const room = subtract(length, onset);
+      const room = subtract(end, onset);
       return put({ ...note, onset, duration: less(room, note.duration) ? room : note.duration });
     }
     case 'length':
@@ -75,7 +80,8 @@ export const editByHand = (motif: Motif, plan: Plan, id: string, edit: HandEdit)
   const untied = detach(motif, plan, id);
   const statement = findStatement(untied, id);
   if (statement?.detached === undefined) return plan;
-  const { length } = passageOf(motif, statement);
-  const notes = edited(statement.detached, length, edit);
+  const passage = passageOf(motif, statement);
+  const start = negate(upbeatOf(passage));
+  const notes = edited(statement.detached, start, add(start, passage.length), edit);
   return notes === statement.detached ? plan : change(untied, id, s => ({ ...s, detached: notes }));
 };

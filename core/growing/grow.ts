@@ -1,6 +1,15 @@
 import type { BarNumber } from '../foundation/units.ts';
-import { add as addLengths, type Fraction, less, ZERO } from '../foundation/fraction.ts';
-import { failed, ok, type Result } from '../foundation/result.ts';
+import {
+  add as addLengths,
+  atMost,
+  type Fraction,
+  less,
+  negate,
+  subtract,
+  ZERO,
+} from '../foundation/fraction.ts';
+import { barLength } from '../foundation/metre.ts';
+import { failed, ok, type Problem, type Result } from '../foundation/result.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import {
@@ -18,7 +27,14 @@ import {
 import type { InstrumentId } from '../instruments/instruments.ts';
 import { type BarSpan, copySection, exchangeParts, type SectionCopy } from './sections.ts';
 import { clearBetween, firstFree } from './split.ts';
-import { type Statement, statementEnd, statementLength, treatedFurther } from '../plan/statement.ts';
+import {
+  onsetAfter,
+  type Statement,
+  statementEnd,
+  statementLength,
+  statementStart,
+  treatedFurther,
+} from '../plan/statement.ts';
 
 /** Where a new statement goes: a part that is there, or a new one on an instrument. */
 export type Target = { readonly part: string } | { readonly newPart: InstrumentId };
@@ -92,6 +108,21 @@ const octaveChain = (octaves: number | undefined): readonly Treatment[] =>
 
 type Grown = Result<{ plan: Plan; statement: string }>;
 
+interface Extent {
+  readonly start: Fraction;
+  readonly length: Fraction;
+  readonly upbeat: Fraction;
+}
+
+/** Where a statement begins to sound, how long it lasts, and how long it sounds before its first barline. */
+const extentOf = (motif: Motif, statement: Statement): Extent => {
+  const start = statementStart(motif, statement);
+  return { start, length: statementLength(motif, statement), upbeat: subtract(statement.onset, start) };
+};
+
+/** Whether something begins a bar or more before the first barline: an upbeat is shorter than a bar. */
+const tooEarly = (motif: Motif, start: Fraction): boolean => atMost(start, negate(barLength(motif.metre)));
+
 /** A new statement where it is wanted, or as the choice says where something is played there already. */
 const place = (
   motif: Motif,
@@ -99,11 +130,12 @@ const place = (
   wanted: Omit<Statement, 'id'>,
   onConflict: OnConflict | undefined,
 ): Grown => {
-  const length = statementLength(motif, { ...wanted, id: '' });
-  const at =
-    onConflict === 'postpone' ? firstFree(motif, plan, wanted.part, wanted.onset, length) : wanted.onset;
+  const { length, start, upbeat } = extentOf(motif, { ...wanted, id: '' });
+  if (tooEarly(motif, start)) return failed(noBarBefore());
+  const from = onConflict === 'postpone' ? firstFree(motif, plan, wanted.part, start, length) : start;
+  const at = addLengths(from, upbeat);
   const room =
-    onConflict === 'cut' ? clearBetween(motif, plan, wanted.part, at, addLengths(at, length)) : plan;
+    onConflict === 'cut' ? clearBetween(motif, plan, wanted.part, from, addLengths(from, length)) : plan;
   // What it follows may just have been cut away: then it stands on its own.
   const { leader, ...alone } = wanted;
   const led = leader !== undefined && findStatement(room, leader) !== undefined ? { leader } : {};
@@ -122,7 +154,9 @@ const replace = (
   const old = findStatement(plan, id);
   if (old === undefined) return failed(gone());
   const wanted: Statement = { ...old, ...change };
-  if (less(wanted.onset, ZERO)) return failed(outOfRange('a place from bar 1 on'));
+  if (less(wanted.onset, ZERO)) return failed(outOfRange('a position from bar 1 on'));
+  const { length, start, upbeat } = extentOf(motif, wanted);
+  if (tooEarly(motif, start)) return failed(noBarBefore());
   if (onConflict === undefined) {
     const changed = changeStatement(motif, plan, id, change);
     return changed.ok ? ok({ plan: changed.value, statement: id }) : changed;
@@ -130,11 +164,10 @@ const replace = (
   const lacking = lackOf(plan, wanted);
   if (lacking !== undefined) return failed(lacking);
   const others: Plan = { ...plan, statements: plan.statements.filter(s => s.id !== id) };
-  const length = statementLength(motif, wanted);
-  const at =
-    onConflict === 'postpone' ? firstFree(motif, others, wanted.part, wanted.onset, length) : wanted.onset;
+  const from = onConflict === 'postpone' ? firstFree(motif, others, wanted.part, start, length) : start;
+  const at = addLengths(from, upbeat);
   const room =
-    onConflict === 'cut' ? clearBetween(motif, others, wanted.part, at, addLengths(at, length)) : others;
+    onConflict === 'cut' ? clearBetween(motif, others, wanted.part, from, addLengths(from, length)) : others;
   const follows = new Set(plan.statements.filter(s => s.leader === id).map(s => s.id));
   return ok({
     statement: id,
@@ -272,7 +305,7 @@ const sequence = (
       grown.value.plan,
       {
         ...base,
-        onset: statementEnd(motif, before),
+        onset: onsetAfter(motif, before),
         ...treatedFurther(motif, before, [{ kind: 'transpose', by: 'scale', steps: step.steps }]),
         leader: before.id,
       },
@@ -288,6 +321,13 @@ const gone = (): { kind: 'not-found'; what: string; kept: string; next: string }
   what: 'That statement is no longer in the piece.',
   kept: 'Nothing was changed.',
   next: 'Choose a bracket on the page and try again.',
+});
+
+const noBarBefore = (): Problem => ({
+  kind: 'out-of-range',
+  what: 'It would begin a whole bar or more before bar 1.',
+  kept: 'Nothing was changed.',
+  next: 'Let it enter at a later bar.',
 });
 
 const outOfRange = (range: string): { kind: 'out-of-range'; what: string; kept: string; next: string } => ({

@@ -1,7 +1,7 @@
 import { add, equal, less, subtract } from '../foundation/fraction.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Plan } from '../plan/plan.ts';
-import { type Statement, statementEnd } from '../plan/statement.ts';
+import { type Statement, statementEnd, statementStart } from '../plan/statement.ts';
 
 /** In order of entry; where two enter together, the one that was made first, for it may lead the other. */
 const inOrderOfEntry = (statements: readonly Statement[]): readonly Statement[] =>
@@ -27,8 +27,9 @@ export const resolveOverlaps = (motif: Motif, plan: Plan): Plan => {
         ? statement.onset
         : add(statement.onset, subtract(led.onset, leader.onset));
     const before = lastIn.get(statement.part);
-    const free = before === undefined ? wanted : statementEnd(motif, before);
-    const at = less(wanted, free) ? free : wanted;
+    const start = statementStart(motif, { ...statement, onset: wanted });
+    const free = before === undefined ? start : statementEnd(motif, before);
+    const at = less(start, free) ? add(wanted, subtract(free, start)) : wanted;
     const placed = equal(at, statement.onset) ? statement : { ...statement, onset: at };
     moved.set(statement.id, placed);
     lastIn.set(statement.part, placed);

@@ -2,11 +2,17 @@ import type { BarNumber } from '../foundation/units.ts';
 import { add, atMost, type Fraction, less, subtract, times as manyTimes } from '../foundation/fraction.ts';
 import { barLength, barStart } from '../foundation/metre.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
-import type { Motif } from '../motif/motif.ts';
+import { type Motif, upbeatOf } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { barAndBeat, lackOf, type Plan, planEnd } from '../plan/plan.ts';
 import { between, splitAt } from './split.ts';
-import { passageOf, type Statement, statementEnd, treatedFurther } from '../plan/statement.ts';
+import {
+  passageOf,
+  type Statement,
+  statementEnd,
+  statementStart,
+  treatedFurther,
+} from '../plan/statement.ts';
 
 /** Bars of a piece, counted from 1; `to` is the last one. */
 export interface BarSpan {
@@ -85,13 +91,14 @@ export const sectionsOf = (motif: Motif, plan: Plan): readonly (BarSpan & { read
   return all.map(({ bar, name }, i) => ({ name, from: bar, to: (all[i + 1]?.bar ?? last + 1) - 1 }));
 };
 
+/** Where bars begin and end; each as much before its barline as the motif's upbeat is long, for that belongs to them. */
 const stretch = (motif: Motif, bars: BarSpan): { from: Fraction; to: Fraction } => ({
-  from: barStart(motif.metre, bars.from - 1),
-  to: manyTimes(barLength(motif.metre), bars.to),
+  from: subtract(barStart(motif.metre, bars.from - 1), upbeatOf(motif)),
+  to: subtract(manyTimes(barLength(motif.metre), bars.to), upbeatOf(motif)),
 });
 
 const sounding = (motif: Motif, plan: Plan, from: Fraction, to: Fraction): readonly Statement[] =>
-  plan.statements.filter(s => less(s.onset, to) && less(from, statementEnd(motif, s)));
+  plan.statements.filter(s => less(statementStart(motif, s), to) && less(from, statementEnd(motif, s)));
 
 /**
  * Copies a section: everything that sounds in its bars, in all parts, once or as a sequence. What runs
@@ -115,7 +122,7 @@ export const copySection = (
     .map(part => (template === undefined ? undefined : lackOf(plan, { ...template, part })))
     .find(lacking => lacking !== undefined);
   if (strange !== undefined) return failed(strange);
-  const start = barStart(motif.metre, copy.toBar - 1);
+  const start = subtract(barStart(motif.metre, copy.toBar - 1), upbeatOf(motif));
   const end = add(start, manyTimes(length, copy.copies));
   // What runs into the first bar of the copy from before gives way only if the teacher says so.
   const other = sounding(motif, plan, start, end)[0];
@@ -166,7 +173,7 @@ export const exchangeParts = (
   const { from, to } = stretch(motif, bars);
   const divided = splitAt(motif, splitAt(motif, plan, from, pair), to, pair);
   const inside = (s: Statement): boolean =>
-    pair.includes(s.part) && atMost(from, s.onset) && atMost(statementEnd(motif, s), to);
+    pair.includes(s.part) && atMost(from, statementStart(motif, s)) && atMost(statementEnd(motif, s), to);
   const first = divided.statements.find(inside);
   if (first === undefined || pair[0] === pair[1]) return failed(emptyBars());
   const strange = pair.map(part => lackOf(plan, { ...first, part })).find(lacking => lacking !== undefined);

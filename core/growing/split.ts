@@ -1,13 +1,13 @@
 import { add, atMost, equal, type Fraction, less, multiply, subtract, ZERO } from '../foundation/fraction.ts';
 import { fragment } from '../motif/fragment.ts';
-import type { Motif } from '../motif/motif.ts';
+import { type Motif, upbeatOf } from '../motif/motif.ts';
 import { freed, type Plan } from '../plan/plan.ts';
-import { passageOf, type Statement, statementEnd } from '../plan/statement.ts';
+import { passageOf, type Statement, statementEnd, statementStart } from '../plan/statement.ts';
 
 /** A piece of a statement, still without an id of its own. */
 type Slice = Omit<Statement, 'id'>;
 
-/** One time through a statement, from `from` up to `to` of it: a fragment. */
+/** One time through a statement, from `from` up to `to` of it (from its first barline): a fragment. */
 const slice = (motif: Motif, statement: Statement, from: Fraction, to: Fraction): Slice => {
   const { id: _, detached, leader: __, ...rest } = statement;
   const passage = passageOf(motif, statement);
@@ -33,12 +33,15 @@ export const between = (
   from: Fraction,
   to: Fraction,
 ): readonly Slice[] => {
-  const { length } = passageOf(motif, statement);
+  const passage = passageOf(motif, statement);
+  const { length } = passage;
+  const upbeat = upbeatOf(passage);
   const { id: _, ...bare } = statement;
   if (length.n <= 0) return [];
   const pieces: Slice[] = [];
   for (let time = 0; time < statement.times; time++) {
-    const start = add(statement.onset, multiply(length, { n: time, d: 1 }));
+    const onset = add(statement.onset, multiply(length, { n: time, d: 1 }));
+    const start = subtract(onset, upbeat);
     const end = add(start, length);
     if (atMost(end, from) || atMost(to, start)) continue;
     if (atMost(from, start) && atMost(end, to)) {
@@ -46,14 +49,15 @@ export const between = (
       const goesOn =
         last !== undefined &&
         last.chain === statement.chain &&
-        equal(add(last.onset, multiply(length, { n: last.times, d: 1 })), start);
+        equal(add(last.onset, multiply(length, { n: last.times, d: 1 })), onset);
       if (goesOn) pieces[pieces.length - 1] = { ...last, times: last.times + 1 };
-      else pieces.push({ ...bare, onset: start, times: 1 });
+      else pieces.push({ ...bare, onset, times: 1 });
       continue;
     }
     const cutFrom = less(start, from) ? subtract(from, start) : ZERO;
     const cutTo = less(to, end) ? subtract(to, start) : length;
-    pieces.push({ ...slice(motif, statement, cutFrom, cutTo), onset: add(start, cutFrom) });
+    const cut = slice(motif, statement, subtract(cutFrom, upbeat), subtract(cutTo, upbeat));
+    pieces.push({ ...cut, onset: add(start, cutFrom) });
   }
   return pieces;
 };
@@ -75,7 +79,7 @@ const withSlices = (plan: Plan, piecesOf: (statement: Statement) => readonly Sli
 };
 
 const crosses = (motif: Motif, statement: Statement, at: Fraction): boolean =>
-  less(statement.onset, at) && less(at, statementEnd(motif, statement));
+  less(statementStart(motif, statement), at) && less(at, statementEnd(motif, statement));
 
 /**
  * The same plan with no statement of the given parts running across a place.
@@ -88,7 +92,7 @@ export const splitAt = (motif: Motif, plan: Plan, at: Fraction, parts: readonly 
   withSlices(plan, statement =>
     parts.includes(statement.part) && crosses(motif, statement, at)
       ? [
-          ...between(motif, statement, statement.onset, at),
+          ...between(motif, statement, statementStart(motif, statement), at),
           ...between(motif, statement, at, statementEnd(motif, statement)),
         ]
       : undefined,
@@ -104,8 +108,9 @@ export const splitAt = (motif: Motif, plan: Plan, at: Fraction, parts: readonly 
 export const clearBetween = (motif: Motif, plan: Plan, part: string, from: Fraction, to: Fraction): Plan => {
   const cleared = withSlices(plan, statement => {
     const end = statementEnd(motif, statement);
-    if (statement.part !== part || atMost(end, from) || atMost(to, statement.onset)) return undefined;
-    return [...between(motif, statement, statement.onset, from), ...between(motif, statement, to, end)];
+    const start = statementStart(motif, statement);
+    if (statement.part !== part || atMost(end, from) || atMost(to, start)) return undefined;
+    return [...between(motif, statement, start, from), ...between(motif, statement, to, end)];
   });
   return freed(cleared);
 };
@@ -126,7 +131,7 @@ export const firstFree = (
 ): Fraction => {
   const standing = plan.statements
     .filter(s => s.part === part)
-    .map(s => ({ from: s.onset, to: statementEnd(motif, s) }))
+    .map(s => ({ from: statementStart(motif, s), to: statementEnd(motif, s) }))
     .sort((a, b) => a.from.n * b.from.d - b.from.n * a.from.d);
   let place = at;
   for (const { from, to } of standing) {

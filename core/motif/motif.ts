@@ -5,7 +5,7 @@ import type { Swing } from '../reading/model/reading.ts';
 
 /** One note of a motif, told by the scale of its key. */
 export interface MotifNote extends ScalePitch {
-  /** From the start of the motif, in semibreves. */
+  /** From the first barline of the motif, in semibreves; below zero in its upbeat. */
   readonly onset: Fraction;
   /** In semibreves; above zero. */
   readonly duration: Fraction;
@@ -28,9 +28,21 @@ export const repitched = (note: MotifNote, change: (pitch: ScalePitch) => ScaleP
 /** A stretch of music of known length: what treatments take and give. */
 export interface Passage {
   readonly notes: readonly MotifNote[];
-  /** In semibreves; every note ends by then. */
+  /** From one time through to the next, in semibreves; every note ends within it. */
   readonly length: Fraction;
+  /**
+   * How far before its first barline it begins, in semibreves; absent for nothing. Onsets count from that
+   * barline, so notes of the upbeat lie below zero, and `length` from the start of the upbeat.
+   */
+  readonly upbeat?: Fraction;
 }
+
+/**
+ * How far before its first barline a passage begins, in semibreves; zero or more.
+ * @example
+ * upbeatOf({ notes: [], length: fraction(1) }) // => ZERO
+ */
+export const upbeatOf = (passage: Passage): Fraction => passage.upbeat ?? ZERO;
 
 /** The pupil's idea, corrected and named: what a piece is grown from. */
 export interface Motif extends Passage {

@@ -1,5 +1,5 @@
-import { add, subtract } from '../foundation/fraction.ts';
-import { inOrder, type Passage } from './motif.ts';
+import { add, subtract, times } from '../foundation/fraction.ts';
+import { inOrder, type Passage, upbeatOf } from './motif.ts';
 
 /**
  * Retrograde: the order of notes reversed over the passage's whole length, durations travelling with their notes.
@@ -7,12 +7,15 @@ import { inOrder, type Passage } from './motif.ts';
  * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * retrograde(idea).notes[0].onset // => fraction(3, 4)
  */
-export const retrograde = (passage: Passage): Passage => ({
-  ...passage,
-  notes: inOrder(
-    passage.notes.map(note => ({
-      ...note,
-      onset: subtract(passage.length, add(note.onset, note.duration)),
-    })),
-  ),
-});
+export const retrograde = (passage: Passage): Passage => {
+  const end = subtract(passage.length, times(upbeatOf(passage), 2));
+  return {
+    ...passage,
+    notes: inOrder(
+      passage.notes.map(note => ({
+        ...note,
+        onset: subtract(end, add(note.onset, note.duration)),
+      })),
+    ),
+  };
+};

@@ -1,5 +1,15 @@
 import type { BarNumber } from '../foundation/units.ts';
-import { add, type Fraction, larger, less, smaller, subtract, times } from '../foundation/fraction.ts';
+import {
+  add,
+  type Fraction,
+  larger,
+  less,
+  negate,
+  smaller,
+  subtract,
+  times,
+  ZERO,
+} from '../foundation/fraction.ts';
 import { type Key, toScale } from '../foundation/key.ts';
 import { barLength } from '../foundation/metre.ts';
 import { barAndBeat } from '../plan/plan.ts';
@@ -65,22 +75,34 @@ export const likelyMotif = (reading: Reading): BarRange => {
   return { from: first, to: Math.max(1, Math.min(reading.period ?? fullBars(reading), fullBars(reading))) };
 };
 
-/** The motif in those bars: notes that start in them, cut at their end, told by the scale of the key. */
+/**
+ * The motif in those bars: notes that start in them, cut at their end, told by the scale of the key. With
+ * its upbeat (bars from 0) it ends as much before the barline as it begins before one, so that repeats
+ * join as they were played; where nothing follows that could begin there, it has another bar to end in.
+ */
 export const motifOfReading = (reading: Reading, k: Key, range: BarRange): Motif => {
   const bar = barLength(reading.metre);
-  const from = times(bar, range.from - 1);
-  const to = times(bar, range.to);
+  const upbeat = range.from < 1 ? reading.upbeat : ZERO;
+  const own = reading.notes.filter(note => range.without?.includes(note.strike) !== true);
+  const start = upbeat.n > 0 ? negate(upbeat) : times(bar, Math.max(range.from, 1) - 1);
+  const last = times(bar, range.to);
+  const goesOn = reading.notes.some(note => !less(note.onset, last));
+  const overEnd = own.some(
+    note => less(note.onset, last) && less(subtract(last, upbeat), add(note.onset, note.duration)),
+  );
+  const to = subtract(upbeat.n > 0 && overEnd && !goesOn ? add(last, bar) : last, upbeat);
+  const barline = add(start, upbeat);
   return {
     key: k,
     metre: reading.metre,
     ...(reading.swing === undefined ? {} : { swing: reading.swing }),
-    length: subtract(to, from),
+    ...(upbeat.n > 0 ? { upbeat } : {}),
+    length: subtract(to, start),
     notes: inOrder(
-      reading.notes
-        .filter(note => !less(note.onset, from) && less(note.onset, to))
-        .filter(note => range.without?.includes(note.strike) !== true)
+      own
+        .filter(note => !less(note.onset, start) && less(note.onset, to))
         .map(note => ({
-          onset: subtract(note.onset, from),
+          onset: subtract(note.onset, barline),
           duration: subtract(smaller(add(note.onset, note.duration), to), note.onset),
           ...toScale(k, note.pitch),
           ...(note.grace === undefined ? {} : { grace: toScale(k, note.grace.pitch) }),

@@ -50,8 +50,8 @@ export const motifOf = (piece: Piece): Motif => {
   const more = piece.moreMotifs ?? [];
   if (more.length === 0) return main;
   const others = more.map(cut => {
-    const { notes, length } = motifOfReading(reading, piece.key, cut);
-    return [cut.id, { notes, length }] as const;
+    const { notes, length, upbeat } = motifOfReading(reading, piece.key, cut);
+    return [cut.id, { notes, length, ...(upbeat === undefined ? {} : { upbeat }) }] as const;
   });
   return { ...main, others: Object.fromEntries(others) };
 };

@@ -5,8 +5,8 @@ import { motifOf, type Piece, planOf } from './piece.ts';
 
 /** What is heard of a statement; without the further motifs that lie beside the first. */
 const sounding = (motif: Motif, statement: Statement): string => {
-  const { notes, length } = passageOf(motif, statement);
-  return JSON.stringify([notes, length]);
+  const { notes, length, upbeat } = passageOf(motif, statement);
+  return JSON.stringify([notes, length, upbeat]);
 };
 
 /** Statements that sound other notes after a change of the motif than before: those still tied to it. */

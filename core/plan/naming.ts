@@ -4,7 +4,7 @@ import { scaleSize } from '../foundation/key.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { barAndBeat, findStatement, type Plan } from './plan.ts';
-import { type Statement, statementEnd } from './statement.ts';
+import { type Statement, statementEnd, statementStart } from './statement.ts';
 
 const COUNTS = [
   '',
@@ -125,7 +125,8 @@ const relation = (motif: Motif, statement: Statement, leader: Statement): string
   const steps = stepsOnly(motif, extra);
   const size = scaleSize(motif.key);
   const overlaps =
-    less(statement.onset, statementEnd(motif, leader)) && less(leader.onset, statementEnd(motif, statement));
+    less(statementStart(motif, statement), statementEnd(motif, leader)) &&
+    less(statementStart(motif, leader), statementEnd(motif, statement));
   const later = less(leader.onset, statement.onset);
   const atOctave = steps !== undefined && steps % size === 0;
   const wholeTimes = timesThrough(motif, statement, leader);
@@ -144,7 +145,7 @@ const relation = (motif: Motif, statement: Statement, leader: Statement): string
   }
   if (
     later &&
-    equal(statement.onset, statementEnd(motif, leader)) &&
+    equal(statementStart(motif, statement), statementEnd(motif, leader)) &&
     steps !== undefined &&
     steps !== 0 &&
     statement.part === leader.part
@@ -157,7 +158,7 @@ const relation = (motif: Motif, statement: Statement, leader: Statement): string
 /** Whether the statement enters as the leader starts another time through: together, not in canon. */
 const timesThrough = (motif: Motif, statement: Statement, leader: Statement): boolean => {
   const one = statementEnd(motif, { ...leader, times: 1 });
-  const length = subtract(one, leader.onset);
+  const length = subtract(one, statementStart(motif, leader));
   const gap = subtract(statement.onset, leader.onset);
   return gap.n >= 0 && (gap.n * length.d) % (gap.d * length.n) === 0;
 };

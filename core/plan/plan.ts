@@ -2,10 +2,10 @@ import { add, atMost, divide, type Fraction, larger, less, subtract, ZERO } from
 import { barLength, beatLengths, beatStarts, type Metre } from '../foundation/metre.ts';
 import { failed, ok, type Problem, type Result } from '../foundation/result.ts';
 import type { BarIndex, BarNumber, Bpm } from '../foundation/units.ts';
-import type { Motif } from '../motif/motif.ts';
+import { type Motif, upbeatOf } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import { passageOf, type Statement, statementEnd } from './statement.ts';
+import { passageOf, type Statement, statementEnd, statementStart } from './statement.ts';
 
 export interface Part {
   readonly id: string;
@@ -142,14 +142,15 @@ export const standingIn = (
   candidate: Statement,
   except: readonly string[] = [],
 ): Statement | undefined => {
+  const start = statementStart(motif, candidate);
   const end = statementEnd(motif, candidate);
   return plan.statements.find(
     s =>
       s.part === candidate.part &&
       s.id !== candidate.id &&
       !except.includes(s.id) &&
-      less(s.onset, end) &&
-      less(candidate.onset, statementEnd(motif, s)),
+      less(statementStart(motif, s), end) &&
+      less(start, statementEnd(motif, s)),
   );
 };
 
@@ -269,9 +270,10 @@ export const timesToFill = (
   at: Fraction,
   end: Fraction,
 ): number => {
-  const { length } = passageOf(motif, { id: '', part: '', onset: at, chain, times: 1 });
-  if (length.n <= 0 || !less(at, end)) return 1;
-  const fits = divide(subtract(end, at), length);
+  const passage = passageOf(motif, { id: '', part: '', onset: at, chain, times: 1 });
+  const start = subtract(at, upbeatOf(passage));
+  if (passage.length.n <= 0 || !less(start, end)) return 1;
+  const fits = divide(subtract(end, start), passage.length);
   return Math.max(1, Math.floor(fits.n / fits.d));
 };
 
@@ -297,7 +299,7 @@ const conflict = (
 ): { kind: 'conflict'; what: string; kept: string; next: string } => {
   const instrument = plan.parts.find(p => p.id === other.part)?.instrument;
   const name = instrument === undefined ? 'part' : INSTRUMENTS[instrument].name.toLowerCase();
-  const from = barAndBeat(motif.metre, other.onset);
+  const from = barAndBeat(motif.metre, statementStart(motif, other));
   const free = barAndBeat(motif.metre, statementEnd(motif, other));
   return {
     kind: 'conflict',

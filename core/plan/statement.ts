@@ -1,7 +1,15 @@
-import { add, type Fraction, larger, less, multiply, times as manyTimes } from '../foundation/fraction.ts';
+import {
+  add,
+  type Fraction,
+  larger,
+  less,
+  multiply,
+  subtract,
+  times as manyTimes,
+} from '../foundation/fraction.ts';
 import { type Key, spellScale } from '../foundation/key.ts';
 import { applyChain } from '../motif/apply.ts';
-import { type Motif, type MotifNote, type Passage, soundingEnd } from '../motif/motif.ts';
+import { type Motif, type MotifNote, type Passage, soundingEnd, upbeatOf } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import type { Articulation, Dynamic } from './dynamics.ts';
 import type { PlacedNote } from './placed.ts';
@@ -12,7 +20,7 @@ export interface Statement {
   readonly part: string;
   /** Which motif it states, where there are several; absent for the first. */
   readonly motif?: string;
-  /** Where it enters, from the first barline, in semibreves. */
+  /** Where its first barline stands, from the first barline of the piece, in semibreves; its upbeat comes before. */
   readonly onset: Fraction;
   /** Treatments, applied in order to the motif as it is now. */
   readonly chain: readonly Treatment[];
@@ -41,7 +49,7 @@ export const passageOf = (motif: Motif, statement: Statement): Passage => {
   if (statement.detached === undefined) return treated;
   const own: Passage = { ...treated, notes: statement.detached };
   // The motif may have become shorter since; notes changed by hand do not follow it and keep their room.
-  return { ...own, length: larger(treated.length, soundingEnd(own)) };
+  return { ...own, length: larger(treated.length, add(soundingEnd(own), upbeatOf(own))) };
 };
 
 /** The chain of a statement with more treatments; notes changed by hand are treated too. */
@@ -67,13 +75,31 @@ export const statementLength = (motif: Motif, statement: Statement): Fraction =>
   manyTimes(passageOf(motif, statement).length, statement.times);
 
 /**
- * Where a statement ends with all its repeats, from the first full barline, in semibreves.
+ * Where a statement begins to sound, its upbeat included, in semibreves from the first barline of the piece.
  * @example
- * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
- * const plan = firstPlan('xylophone', 90);
- * statementEnd(idea, { ...plan.statements[0], onset: fraction(1) }) // => fraction(2)
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), upbeat: fraction(1, 4), notes: [] };
+ * statementStart(idea, firstPlan('xylophone', 90).statements[0]) // => fraction(-1, 4)
+ */
+export const statementStart = (motif: Motif, statement: Statement): Fraction =>
+  subtract(statement.onset, upbeatOf(passageOf(motif, statement)));
+
+/**
+ * Where a statement ends with all its repeats, in semibreves from the first barline of the piece: as much
+ * before a barline as its upbeat is long.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [] };
+ * statementEnd(idea, { ...firstPlan('xylophone', 90).statements[0], onset: fraction(1) }) // => fraction(2)
  */
 export const statementEnd = (motif: Motif, statement: Statement): Fraction =>
+  add(statementStart(motif, statement), statementLength(motif, statement));
+
+/**
+ * The onset of the same passage stated straight after a statement: where its next first barline stands.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), upbeat: fraction(1, 4), notes: [] };
+ * onsetAfter(idea, firstPlan('xylophone', 90).statements[0]) // => fraction(1)
+ */
+export const onsetAfter = (motif: Motif, statement: Statement): Fraction =>
   add(statement.onset, statementLength(motif, statement));
 
 /**

@@ -42,6 +42,8 @@ export interface Frame {
   readonly upbeat: Fraction;
   /** Full bars, the upbeat not counted. */
   readonly bars: number;
+  /** Length of the last of them where the upbeat is taken out of it, in semibreves; absent for a full one. */
+  readonly last?: Fraction;
 }
 
 /**
@@ -135,7 +137,7 @@ const barFrames = (frame: Frame): { start: Fraction; length: Fraction; origin: F
   const length = barLength(frame.metre);
   const full = Array.from({ length: frame.bars }, (_, i) => ({
     start: times(length, i),
-    length,
+    length: i === frame.bars - 1 ? (frame.last ?? length) : length,
     origin: times(length, i),
   }));
   if (frame.upbeat.n === 0) return full;

@@ -1,12 +1,23 @@
-import { ZERO } from '../foundation/fraction.ts';
+import {
+  add,
+  atMost,
+  ceil,
+  divide,
+  larger,
+  negate,
+  smaller,
+  subtract,
+  times,
+  ZERO,
+} from '../foundation/fraction.ts';
 import { isWritable, writable } from '../foundation/key.ts';
-import { barStart } from '../foundation/metre.ts';
+import { barLength, barStart } from '../foundation/metre.ts';
 import type { Motif } from '../motif/motif.ts';
 import { partName, partShort } from '../plan/partList.ts';
 import { statementName } from '../plan/naming.ts';
 import { type Plan, statementsOf } from '../plan/plan.ts';
-import { notesOfStatement, statementEnd } from '../plan/statement.ts';
-import { barsNeeded, clefFor, engravePart } from './engrave.ts';
+import { notesOfStatement, statementEnd, statementStart } from '../plan/statement.ts';
+import { clefFor, engravePart } from './engrave.ts';
 import type { Score } from './score.ts';
 
 /** The score of a piece: everything the page, the sound and every file show. */
@@ -16,18 +27,21 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
     part,
     notes: statementsOf(plan, part.id).flatMap(s => notesOfStatement(motif, s)),
   }));
-  const bars = Math.max(
-    1,
-    ...lines.map(line => barsNeeded(motif.metre, line.notes)),
-    ...plan.statements.map(s => {
-      const end = statementEnd(motif, s);
-      return Math.ceil((end.n * motif.metre.lower) / (end.d * motif.metre.upper));
-    }),
-  );
+  const bar = barLength(motif.metre);
+  const start = plan.statements.reduce((so, s) => smaller(so, statementStart(motif, s)), ZERO);
+  const upbeat = negate(start);
+  const end = plan.statements.reduce((so, s) => larger(so, statementEnd(motif, s)), ZERO);
+  const sounding = lines.flatMap(line => line.notes.map(n => add(n.onset, n.duration)));
+  const last = sounding.reduce(larger, end);
+  const bars = Math.max(1, ceil(divide(last, bar)));
+  // What the upbeat takes before the first barline is left out of the last bar (common practice, no source).
+  const short = subtract(bar, upbeat);
+  const closes = upbeat.n > 0 && atMost(last, subtract(times(bar, bars), upbeat));
+  const before = upbeat.n > 0 ? 1 : 0;
   const tempi = (plan.tempi ?? [])
     .filter(change => change.bar > 0 && change.bar < bars)
     .map(change => ({ at: barStart(motif.metre, change.bar), tempo: change.tempo }));
-  const frame = { metre: motif.metre, key: motif.key, upbeat: ZERO, bars };
+  const frame = { metre: motif.metre, key: motif.key, upbeat, bars, ...(closes ? { last: short } : {}) };
   return {
     title,
     codeName,
@@ -35,9 +49,9 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
     key: motif.key,
     tempo: plan.tempo,
     ...(motif.swing === undefined ? {} : { swing: motif.swing }),
-    upbeat: ZERO,
-    barCount: bars,
-    letters: plan.letters,
+    upbeat,
+    barCount: bars + before,
+    letters: plan.letters.map(l => ({ ...l, bar: l.bar + before })),
     ...(tempi.length === 0 ? {} : { tempi }),
     parts: lines.map(({ part, notes }) => ({
       id: part.id,
@@ -51,7 +65,7 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
     brackets: plan.statements.map(s => ({
       id: s.id,
       part: s.part,
-      from: s.onset,
+      from: statementStart(motif, s),
       to: statementEnd(motif, s),
       text: statementName(motif, plan, s),
     })),

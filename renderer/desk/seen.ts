@@ -1,6 +1,7 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import { corrected, motifOf, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
 import { checkPlayable } from '../../core/playable/check.ts';
+import { add } from '../../core/foundation/fraction.ts';
 import { secondsAtOnset } from '../../core/playback/perform.ts';
 import { canLimit } from './commands/pins.ts';
 import { currentRoom } from './commands/room.ts';
@@ -52,7 +53,9 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     playable: computed(() => {
       const score = growScore.value;
       if (motif.value === undefined || shownPlan.value === undefined || score === undefined) return undefined;
-      return checkPlayable(motif.value, shownPlan.value, room.value, at => secondsAtOnset(score, at));
+      return checkPlayable(motif.value, shownPlan.value, room.value, at =>
+        secondsAtOnset(score, add(at, score.upbeat)),
+      );
     }),
     isKept: computed(() => piece.value !== undefined && document.value.kept === piece.value),
 

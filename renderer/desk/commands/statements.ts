@@ -13,7 +13,7 @@ import {
   removeStatement,
   statementsOf,
 } from '../../../core/plan/plan.ts';
-import { type Statement, statementEnd } from '../../../core/plan/statement.ts';
+import { onsetAfter, type Statement } from '../../../core/plan/statement.ts';
 import { motifOf, planOf } from '../../../core/piece/piece.ts';
 import type { Command } from '../command.ts';
 import type { DeskState } from '../state.ts';
@@ -90,7 +90,7 @@ export const copyStatement: Command<[id: string]> = (desk, id) => {
       statement: id,
       treatments: [],
       to: { part: statement.part },
-      onset: statementEnd(motif, statement),
+      onset: onsetAfter(motif, statement),
       times: statement.times,
     },
     'postpone',

@@ -1,7 +1,7 @@
-import { type Fraction, less, subtract, times, ZERO } from '../../../core/foundation/fraction.ts';
+import { add, type Fraction, less, negate, subtract, times } from '../../../core/foundation/fraction.ts';
 import { tactus } from '../../../core/foundation/metre.ts';
 import type { Growth, Target } from '../../../core/growing/grow.ts';
-import type { Motif, Passage } from '../../../core/motif/motif.ts';
+import { type Motif, type Passage, upbeatOf } from '../../../core/motif/motif.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
@@ -60,9 +60,11 @@ const changing = (card: Pick<Card, 'id' | 'title' | 'words' | 'listen' | 'blanks
 const sliceOf = (choice: CardChoice, phrase: Passage, motif: Motif): { from: Fraction; to: Fraction } => {
   const wanted = times(tactus(motif.metre), choice.sliceBeats);
   const length = less(wanted, phrase.length) ? wanted : phrase.length;
+  const start = negate(upbeatOf(phrase));
+  const end = add(start, phrase.length);
   return choice.slice === 'start'
-    ? { from: ZERO, to: length }
-    : { from: subtract(phrase.length, length), to: phrase.length };
+    ? { from: start, to: add(start, length) }
+    : { from: subtract(end, length), to: end };
 };
 
 const moving = (choice: CardChoice): readonly Treatment[] => [

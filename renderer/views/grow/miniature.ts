@@ -1,7 +1,7 @@
 import { ZERO } from '../../../core/foundation/fraction.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { beatsLater, type Plan } from '../../../core/plan/plan.ts';
-import { passageOf, type Statement, statementEnd, treatedFurther } from '../../../core/plan/statement.ts';
+import { passageOf, type Statement, onsetAfter, treatedFurther } from '../../../core/plan/statement.ts';
 import { scoreOfPlan } from '../../../core/score/fromPlan.ts';
 import type { Score } from '../../../core/score/score.ts';
 import type { CardChoice } from './cardChoice.ts';
@@ -56,7 +56,7 @@ export const conceptScore = (
   const first: Statement = { ...from, id: 'a', part: 'a', onset: ZERO, times: 1 };
   const second = treated(motif, from, card, choice);
   const together = card.place === 'other';
-  const end = statementEnd(motif, first);
+  const end = onsetAfter(motif, first);
   const at = card.blanks.includes('beats') ? beatsLater(motif.metre, ZERO, choice.beats) : ZERO;
   const statements: Statement[] = together
     ? [

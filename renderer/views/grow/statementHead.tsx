@@ -8,7 +8,7 @@ import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { barsOfStatement } from '../../../core/growing/sections.ts';
-import { passageOf, type Statement } from '../../../core/plan/statement.ts';
+import { passageOf, type Statement, statementStart } from '../../../core/plan/statement.ts';
 import { hearStatement } from '../../desk/acts/comparing.ts';
 import { useApp } from '../../desk/appContext.ts';
 import {
@@ -126,7 +126,7 @@ export const StatementHead = (props: {
           text={playing ? 'Stop' : 'Hear it'}
           onPress={() => {
             if (playing) listening.stop();
-            else hearStatement(desk, listening, statement.id, toNumber(statement.onset));
+            else hearStatement(desk, listening, statement.id, toNumber(statementStart(motif, statement)));
           }}
         />
         <Tool

@@ -67,3 +67,37 @@ export const MOST_SILENT = 6;
 export const BEAT_BEAM = 14;
 /** Seconds before the idea comes again within which a strike belongs to its next playing. Our choice. */
 export const NEXT_START = 0.08;
+
+/**
+ * Nats of metres and barlines once the rhythm is known. Fitted by logistic regression over all metres and
+ * barlines of about 360 development cases without a click, written as they should be; by halves: of the
+ * held-out half, lessons 79 % right and pupils 88 %.
+ */
+export const BARLINE = {
+  /** For 3/4, 2/4 and 5/4 against 4/4; for 12/8 and 9/8 against 6/8. */
+  three: 1.17,
+  two: 2.15,
+  five: 3.11,
+  twelve: 1.04,
+  nine: 1.43,
+  /** When the idea lasts no whole bars, an unusual number of bars, one bar. */
+  brokenPeriod: 3.4,
+  oddPeriod: 1.48,
+  oneBar: -1.08,
+  /** For an upbeat, for each of its beats, and where it would be more than half a bar. */
+  upbeat: 1.52,
+  upbeatBeat: 1.15,
+  lateStart: -0.83,
+  /** For each struck barline more than there are bars, and for their share. */
+  struckBar: -0.14,
+  struckShare: 0.15,
+  /** For each doubling of length on the barline and on the half bar. */
+  longBar: 0.35,
+  longHalf: -0.05,
+  /** For each standard deviation of loudness there; for a struck half bar. */
+  loudBar: -0.32,
+  loudHalf: -0.06,
+  struckHalf: 0.08,
+  /** When the last strike is on a barline. */
+  endsOnBar: 0.73,
+};

@@ -15,6 +15,7 @@ import { type Beat, type Candidate, candidatesOn } from '../onBeat/onBeat.ts';
 
 import { periodOf } from './period.ts';
 import { ideaCost, phraseCost } from './phraseCost.ts';
+import { rebarred } from './rebar.ts';
 import type { Hints } from '../model/reading.ts';
 import { ticksAt } from '../search/timeMap.ts';
 import { tempoOf } from '../writing/writeReading.ts';
@@ -142,9 +143,9 @@ export const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[
     // The cheapest way to the same places came first.
     if (!best.has(key)) best.set(key, { ...c, cost: c.cost + ideaCost(c, lag) });
   }
-  return weighedByRhythm([...best.values()], c => phraseCost(c, clean, hints, lag)).sort(
-    (a, b) => a.cost - b.cost,
-  );
+  return weighedByRhythm([...best.values()], c => phraseCost(c, clean, hints, lag))
+    .sort((a, b) => a.cost - b.cost)
+    .map(c => rebarred(c, clean, hints, lag));
 };
 
 const nearTempo = (beat: Beat, hints: Hints): boolean => {

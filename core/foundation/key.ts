@@ -1,4 +1,14 @@
-import { fifthsOf, letterName, modulo, spellAtFifths, type Spelled, type Letter, LETTERS } from './pitch.ts';
+import {
+  fifthsOf,
+  letterName,
+  midiOf,
+  modulo,
+  spellAtFifths,
+  staffPosition,
+  type Spelled,
+  type Letter,
+  LETTERS,
+} from './pitch.ts';
 import type { MidiPitch } from './units.ts';
 
 export type Mode =
@@ -150,18 +160,32 @@ export const scaleMidi = (k: Key, p: ScalePitch): MidiPitch => {
 };
 
 /**
- * The spelling a key gives a MIDI pitch: the place on the line of fifths from −5 to +6 about the tonic.
+ * The spelling a key gives a MIDI pitch: its own where the scale has it, else the name nearest to the tonic on
+ * the line of fifths (from −5 to +6) that needs no double sign.
  * @example
  * pitchName(spell(key('D'), 66)) // => 'F♯4'
  */
 export const spell = (k: Key, pitch: MidiPitch): Spelled => {
-  const scale = scaleFifths(k).find(f => modulo(f * 7, 12) === modulo(pitch, 12));
+  const scale = scaleFifths(fullScale(k)).find(f => modulo(f * 7, 12) === modulo(pitch, 12));
   if (scale !== undefined) return spellAtFifths(pitch, scale);
   const tonic = fifthsOf(k.tonic);
   for (let f = tonic - 5; f <= tonic + 6; f++) {
-    if (modulo(f * 7, 12) === modulo(pitch, 12)) return spellAtFifths(pitch, f);
+    if (modulo(f * 7, 12) !== modulo(pitch, 12)) continue;
+    const near = spellAtFifths(pitch, f);
+    // Outside the scale nobody needs a double sign.
+    return Math.abs(near.alter) <= 1 ? near : spellAtFifths(pitch, f - 12 * Math.sign(near.alter));
   }
   return spellAtFifths(pitch, 0);
+};
+
+/**
+ * The scale of seven notes a pentatonic one is part of; any other scale itself. Its letters are meant.
+ * @example
+ * fullScale(key('D', 'minor pentatonic')) // => key('D', 'minor')
+ */
+export const fullScale = (k: Key): Key => {
+  if (k.mode === 'major pentatonic') return { ...k, mode: 'major' };
+  return k.mode === 'minor pentatonic' ? { ...k, mode: 'minor' } : k;
 };
 
 /** Places of the scale's notes on the line of fifths. */
@@ -202,15 +226,43 @@ export const toScale = (k: Key, pitch: MidiPitch): ScalePitch => {
 };
 
 /**
- * The spelling of a scale pitch: the degree's own letter, altered; respelled when that needs a double sign.
+ * Reads a spelled pitch into the scale, by its letter where the scale has seven.
+ * @example
+ * toScaleAs(key('C'), { letter: 'D', alter: 1, octave: 4 }) // => { degree: 29, alter: 1 }
+ * toScaleAs(key('C'), { letter: 'E', alter: -1, octave: 4 }) // => { degree: 30, alter: -1 }
+ */
+export const toScaleAs = (k: Key, spelled: Spelled): ScalePitch => {
+  const pitch = midiOf(spelled);
+  if (scaleSize(k) !== LETTERS.length) return toScale(k, pitch);
+  const tonic = spellAtFifths(origin(k), fifthsOf(k.tonic));
+  const degree = staffPosition(spelled) - staffPosition(tonic);
+  return { degree, alter: pitch - scaleMidi(k, { degree, alter: 0 }) };
+};
+
+/**
+ * A MIDI pitch told by a wanted degree, so that intervals keep their names; where the scale has not every
+ * letter, or the degree lies over a tone off, as `toScale` has it.
+ * @example
+ * inLetters(key('C'), 32, 68) // => { degree: 32, alter: 1 }
+ */
+export const inLetters = (k: Key, degree: number, pitch: MidiPitch): ScalePitch => {
+  const alter = pitch - scaleMidi(k, { degree, alter: 0 });
+  return scaleSize(k) === LETTERS.length && Math.abs(alter) <= 2 ? { degree, alter } : toScale(k, pitch);
+};
+
+/**
+ * The spelling of a scale pitch: the degree's own letter, altered; respelled when that needs a double
+ * sign, and in a scale that has not every letter.
  * @example
  * pitchName(spellScale(key('C'), { degree: 28, alter: 1 })) // => 'C♯4'
+ * pitchName(spellScale(key('C', 'major pentatonic'), { degree: 22, alter: 1 })) // => 'F4'
  */
 export const spellScale = (k: Key, p: ScalePitch): Spelled => {
   const midi = scaleMidi(k, p);
   const base = spell(k, midi - p.alter);
+  if (p.alter === 0) return base;
   const alter = base.alter + p.alter;
-  return Math.abs(alter) <= 1 || p.alter === 0 ? { ...base, alter } : spell(k, midi);
+  return Math.abs(alter) <= 1 && scaleSize(k) === LETTERS.length ? { ...base, alter } : spell(k, midi);
 };
 
 /**

@@ -1,4 +1,4 @@
-import { type Key, scaleMidi, scaleSize, toScale } from '../foundation/key.ts';
+import { inLetters, type Key, scaleMidi, scaleSize } from '../foundation/key.ts';
 import { type Passage, repitched } from './motif.ts';
 
 /**
@@ -15,6 +15,14 @@ export const transposeBySteps = (passage: Passage, steps: number): Passage => ({
   ),
 });
 
+/** Letters spanned by an interval of so many semitones: a second for one or two, a third for three or four (common practice, no source). */
+const LETTERS_IN = [0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6] as const;
+const lettersIn = (semitones: number): number => {
+  const size = Math.abs(semitones);
+  const letters = 7 * Math.floor(size / 12) + (LETTERS_IN[size % 12] ?? 0);
+  return semitones < 0 ? -letters : letters;
+};
+
 /**
  * Every note moved by semitones, leaving the key if need be (real transposition).
  * @example
@@ -23,7 +31,11 @@ export const transposeBySteps = (passage: Passage, steps: number): Passage => ({
  */
 export const transposeBySemitones = (passage: Passage, k: Key, semitones: number): Passage => ({
   ...passage,
-  notes: passage.notes.map(note => repitched(note, pitch => toScale(k, scaleMidi(k, pitch) + semitones))),
+  notes: passage.notes.map(note =>
+    repitched(note, pitch =>
+      inLetters(k, pitch.degree + lettersIn(semitones), scaleMidi(k, pitch) + semitones),
+    ),
+  ),
 });
 
 /**

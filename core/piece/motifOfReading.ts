@@ -10,10 +10,11 @@ import {
   times,
   ZERO,
 } from '../foundation/fraction.ts';
-import { type Key, toScale } from '../foundation/key.ts';
+import { type Key, spell, toScale, toScaleAs } from '../foundation/key.ts';
 import { barLength } from '../foundation/metre.ts';
 import { barAndBeat } from '../plan/plan.ts';
 import { inOrder, type Motif } from '../motif/motif.ts';
+import { spellingOf } from '../motif/spellNotes.ts';
 import type { Reading } from '../reading/model/reading.ts';
 
 /** Bars of a reading, counted from 1 (0 is an upbeat); `to` is the last one taken. */
@@ -83,7 +84,10 @@ export const likelyMotif = (reading: Reading): BarRange => {
 export const motifOfReading = (reading: Reading, k: Key, range: BarRange): Motif => {
   const bar = barLength(reading.metre);
   const upbeat = range.from < 1 ? reading.upbeat : ZERO;
-  const own = reading.notes.filter(note => range.without?.includes(note.strike) !== true);
+  const spelled = spellingOf(reading.notes, k);
+  const own = reading.notes
+    .map((note, i) => ({ ...note, spelled: spelled[i] ?? spell(k, note.pitch) }))
+    .filter(note => range.without?.includes(note.strike) !== true);
   const start = upbeat.n > 0 ? negate(upbeat) : times(bar, Math.max(range.from, 1) - 1);
   const last = times(bar, range.to);
   const goesOn = reading.notes.some(note => !less(note.onset, last));
@@ -104,7 +108,7 @@ export const motifOfReading = (reading: Reading, k: Key, range: BarRange): Motif
         .map(note => ({
           onset: subtract(note.onset, barline),
           duration: subtract(smaller(add(note.onset, note.duration), to), note.onset),
-          ...toScale(k, note.pitch),
+          ...toScaleAs(k, note.spelled),
           ...(note.grace === undefined ? {} : { grace: toScale(k, note.grace.pitch) }),
         })),
     ),

@@ -7,9 +7,11 @@ import {
   subtract,
   times as manyTimes,
 } from '../foundation/fraction.ts';
-import { type Key, spellScale } from '../foundation/key.ts';
+import { type Key, scaleMidi, scaleSize, spellScale } from '../foundation/key.ts';
+import { LETTERS, type Spelled } from '../foundation/pitch.ts';
 import { applyChain } from '../motif/apply.ts';
 import { type Motif, type MotifNote, type Passage, soundingEnd, upbeatOf } from '../motif/motif.ts';
+import { spellingOf } from '../motif/spellNotes.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import type { Articulation, Dynamic } from './dynamics.ts';
 import type { PlacedNote } from './placed.ts';
@@ -137,13 +139,24 @@ export const notesOfPassage = (
   at: Fraction,
   count: number,
   id: string,
-): readonly PlacedNote[] =>
-  Array.from({ length: count }, (_, time) =>
+): readonly PlacedNote[] => {
+  const spelled = spellingIn(k, passage);
+  return Array.from({ length: count }, (_, time) =>
     passage.notes.map((note, index) => ({
       onset: add(add(at, multiply(passage.length, { n: time, d: 1 })), note.onset),
       duration: note.duration,
-      pitch: spellScale(k, note),
+      pitch: spelled[index] ?? spellScale(k, note),
       ref: `${id}:${String(time)}:${String(index)}`,
       ...(note.grace === undefined ? {} : { grace: spellScale(k, note.grace) }),
     })),
   ).flat();
+};
+
+/** A degree of seven carries its letter; in a scale of five the line has to say which letter is meant. */
+const spellingIn = (k: Key, passage: Passage): readonly Spelled[] =>
+  scaleSize(k) === LETTERS.length
+    ? passage.notes.map(note => spellScale(k, note))
+    : spellingOf(
+        passage.notes.map(note => ({ onset: note.onset, pitch: scaleMidi(k, note) })),
+        k,
+      );

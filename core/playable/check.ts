@@ -1,10 +1,9 @@
-import { add, type Fraction, less, times as manyTimes } from '../foundation/fraction.ts';
-import { type ScalePitch, scaleMidi, spellScale } from '../foundation/key.ts';
-import { pitchName } from '../foundation/pitch.ts';
+import { type Fraction, less, times as manyTimes } from '../foundation/fraction.ts';
+import { midiOf, pitchName, type Spelled } from '../foundation/pitch.ts';
 import type { BarNumber, MidiPitch, Seconds } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
 import { type Part, type Plan, statementsOf } from '../plan/plan.ts';
-import { passageOf, type Statement } from '../plan/statement.ts';
+import { notesOfStatement, type Statement } from '../plan/statement.ts';
 import { type ToneBarSet, type ToneBarState, toneBarState } from './toneBarSet.ts';
 import { type Remedy, remediesFor, wholePieceMove } from './remedies.ts';
 import { type MusicRoom, setFor } from './musicRoom.ts';
@@ -88,18 +87,17 @@ export const neededToneBars = (
   statements: readonly Statement[],
 ): readonly NeededToneBar[] => {
   const found = new Map<MidiPitch, NeededToneBar>();
-  const need = (pitch: ScalePitch, at: Fraction): void => {
-    const midi = scaleMidi(motif.key, pitch);
+  const need = (pitch: Spelled, at: Fraction): void => {
+    const midi = midiOf(pitch);
     const before = found.get(midi);
     if (before !== undefined && !less(at, before.first)) return;
-    const name = before?.name ?? pitchName(spellScale(motif.key, pitch));
+    const name = before?.name ?? pitchName(pitch);
     found.set(midi, { pitch: midi, name, state: toneBarState(set, midi), first: at });
   };
   for (const statement of statements) {
-    for (const note of passageOf(motif, statement).notes) {
-      const at = add(statement.onset, note.onset);
-      need(note, at);
-      if (note.grace !== undefined) need(note.grace, at);
+    for (const note of notesOfStatement(motif, { ...statement, times: 1 })) {
+      need(note.pitch, note.onset);
+      if (note.grace !== undefined) need(note.grace, note.onset);
     }
   }
   return [...found.values()].sort((a, b) => a.pitch - b.pitch);

@@ -1,19 +1,22 @@
 import { type Key, spell, writable } from '../foundation/key.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
+import { spellingOf } from '../motif/spellNotes.ts';
 import type { PlacedNote } from '../plan/placed.ts';
 import type { Reading } from '../reading/model/reading.ts';
 import { barsNeeded, clefFor, engravePart } from './engrave.ts';
 import type { Score } from './score.ts';
 
 /** The notes of a reading, spelled for a key; `ref` is the strike's index. */
-export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] =>
-  reading.notes.map(note => ({
+export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] => {
+  const spelled = spellingOf(reading.notes, k);
+  return reading.notes.map((note, i) => ({
     onset: note.onset,
     duration: note.duration,
-    pitch: spell(k, note.pitch),
+    pitch: spelled[i] ?? spell(k, note.pitch),
     ref: String(note.strike),
     ...(note.grace === undefined ? {} : { grace: spell(k, note.grace.pitch) }),
   }));
+};
 
 /** A reading as a one-part score, for the Write page and for command-line exports. */
 export const scoreOfReading = (

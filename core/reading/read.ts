@@ -18,6 +18,7 @@ import { chancesOf } from './writing/chances.ts';
  * Up to five ways of writing a take, best first; none when nothing was struck.
  * With a click (or taps) places are counted from the click's first beat; without one from the
  * barline the reader infers.
+ * @example readTake({ id: '', capturedAt: '', source: 'file', from: '', latency: 0, lengthsMean: false, strikes: [] }) // => []
  */
 export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
   const struck = cleanByRepeats(take, new Set((hints.pins ?? []).map(p => p.strike)));

@@ -20,6 +20,8 @@ export interface BeatFit {
  * @param at strike times in seconds
  * @param spread of strikes, seconds
  * @param drift spread of the change of beat length from beat to beat, as a share of it
+ * @param guess seconds of a beat, where no strike decides
+ * @example Array.from(fitBeats(Float64Array.of(0, 1, 2), Float64Array.of(1, 1.5, 2), 0.02, 0.02, 0.5).beats, b => b.toFixed(2)).join() // => '1.00,1.50,2.00,2.50'
  */
 export const fitBeats = (
   shares: Float64Array,

@@ -5,7 +5,12 @@ import { NO_PIN } from '../search/moveGraph.ts';
 import { chainsOf } from '../repeats/chains.ts';
 import { NEXT_START } from './constants.ts';
 
-/** The idea's strikes with the times of all its repeats averaged, and the next start as a last strike. */
+/**
+ * The idea's strikes with the times of all its repeats averaged, and the next start as a last strike.
+ * @param at seconds, rising
+ * @returns seconds of the average playing; undefined where fewer than three strikes are left
+ * @example folded(Float64Array.of(0, 0.5, 1, 2, 2.5, 3), { seconds: 2, next: Int32Array.of(3, 4, 5, -1, -1, -1) })?.count // => 2
+ */
 export const folded = (
   at: Float64Array,
   lag: Lag,

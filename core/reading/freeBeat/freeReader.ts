@@ -122,6 +122,9 @@ const plainBeat = (at: Float64Array, hints: Hints): Beat => {
   return { lattice: latticeOf(m), map, open: true };
 };
 
+/**
+ * Ways of writing a take whose beat nobody heard, cheapest first, costs in nats; never empty where something was struck.
+ */
 export const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[] => {
   const pin = evidenceOf(clean, hints).pin;
   const at = Float64Array.from(clean.events, e => e.at);

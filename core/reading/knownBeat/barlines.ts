@@ -38,7 +38,11 @@ export interface Accents {
   readonly only?: Metre;
 }
 
-/** Metres and barlines for written places, cheapest first. */
+/**
+ * Metres and barlines for written places, cheapest first.
+ * @returns cheapest first, never empty; barlines in ticks, costs in nats
+ * @example barringsOf(3, { ticks: Int32Array.of(0, 72, 144), velocity: [90, 70, 90], period: 0, only: metre(6, 8) })[0]?.barline // => 0
+ */
 export const barringsOf = (parts: 2 | 3, accents: Accents): Barring[] => {
   const { ticks, velocity } = accents;
   const n = ticks.length;

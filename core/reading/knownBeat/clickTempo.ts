@@ -9,6 +9,9 @@ const gapOf = (beats: readonly number[]): number =>
  * the first beat stays the first. A click is exact, so other tempi than its halves and doubles change nothing.
  * @param beats rising, in seconds
  * @param tempo beats a minute
+ * @example
+ * clickCountedAt([0, 1, 2], 120) // => [0, 0.5, 1, 1.5, 2]
+ * clickCountedAt([0, 1, 2], undefined) // => [0, 1, 2]
  */
 export const clickCountedAt = (beats: readonly number[], tempo: number | undefined): readonly number[] => {
   const gap = gapOf(beats);

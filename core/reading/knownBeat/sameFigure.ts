@@ -9,6 +9,7 @@ import { NO_PIN } from '../search/moveGraph.ts';
  * @param moved ticks of each event after the pins
  * @param pin ticks an event must have, NO_PIN where it is free
  * @returns ticks for each event that has such a figure and stayed, NO_PIN for all others
+ * @example followersOf(Int32Array.of(0, 24, 48, 72, 96), Int32Array.of(0, 36, 48, 72, 96), Int32Array.of(NO_PIN, 36, NO_PIN, NO_PIN, NO_PIN), latticeOf(metre(4, 4))) // => Int32Array.of(NO_PIN, NO_PIN, NO_PIN, 84, NO_PIN)
  */
 export const followersOf = (
   stands: Int32Array,

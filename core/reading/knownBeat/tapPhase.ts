@@ -17,7 +17,13 @@ import {
  * on beats and halves far more often than elsewhere, so the shift under which it does shows itself.
  */
 
-/** Nats for taps that are so late: systems add to it, anticipation takes little away. */
+/**
+ * Nats for taps that are so late: systems add to it, anticipation takes little away.
+ * @param seconds late, early below 0
+ * @example
+ * latenessCost(TAPS_LATE) // => 0
+ * latenessCost(-0.1) > latenessCost(0.1) // => true
+ */
 export const latenessCost = (seconds: number): number =>
   0.5 * ((seconds - TAPS_LATE) / (seconds > TAPS_LATE ? TAPS_LATER : TAPS_EARLIER)) ** 2;
 

@@ -7,7 +7,13 @@ import { DOUBLE_TAP, SMOOTHING } from './constants.ts';
  * smoothed, for nobody taps as evenly as a click. Nothing is invented before the first or after the last.
  */
 
-/** Times of the beats that were meant, rising, in seconds; empty below two usable taps. */
+/**
+ * Times of the beats that were meant, rising, in seconds; empty below two usable taps.
+ * @param taps seconds, in any order
+ * @example
+ * beatsFromTaps([0, 1, 2, 4]).length // => 5
+ * beatsFromTaps([1]) // => []
+ */
 export const beatsFromTaps = (taps: readonly number[]): number[] => {
   const sorted = taps.filter(Number.isFinite).sort((a, b) => a - b);
   if (sorted.length < 2) return [];

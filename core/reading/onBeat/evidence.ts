@@ -15,6 +15,9 @@ const single = (at: Float64Array, pin: Int32Array): Evidence => ({
   pin,
 });
 
+/**
+ * What was struck, each event seen once: seconds, and the pins in ticks.
+ */
 export const evidenceOf = (clean: CleanTake, hints: Hints): Evidence => {
   const pin = new Int32Array(clean.events.length).fill(NO_PIN);
   const place = new Map((hints.pins ?? []).map(p => [p.strike, toTicks(p.onset)]));

@@ -112,6 +112,9 @@ export interface Candidate {
   readonly period?: number;
 }
 
+/**
+ * Every way of writing the take on one beat, cheapest first, with what the beat itself costs in nats.
+ */
 export const candidatesOn = (
   take: Take,
   clean: CleanTake,

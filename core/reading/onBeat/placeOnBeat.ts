@@ -68,6 +68,10 @@ export const cellRowFor = (
 
 const shareOf = (ratio: number): number => ratio / (1 + ratio);
 
+/**
+ * Seconds of spread and lateness with a swing, as the search takes them.
+ * @example performanceOf(0.02, 0, { ratio: 2, of: 'half', cost: 0 }).swingHalf // => 2 / 3
+ */
 export const performanceOf = (spread: number, late: number, swing: Swinging): Performance => ({
   spread,
   late,

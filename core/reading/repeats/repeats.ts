@@ -22,11 +22,20 @@ export interface Repeats {
   readonly share: number;
 }
 
+/**
+ * Whether two events struck the same pitches, as many of each.
+ * @example samePitches({ id: '', capturedAt: '', source: 'file', from: '', latency: 0, lengthsMean: false, strikes: [0, 1].map(at => ({ at, pitch: 60, velocity: 90 })) }, { at: 0, strikes: [0], velocity: 90 }, { at: 1, strikes: [1], velocity: 90 }) // => true
+ */
 export const samePitches = (take: Take, a: StruckEvent, b: StruckEvent): boolean =>
   a.strikes.length === b.strikes.length &&
   a.strikes.every((s, i) => take.strikes[s]?.pitch === take.strikes[itemAt(b.strikes, i)]?.pitch);
 
-/** Best pairing in order of events with those `shift` ticks later: a small alignment by dynamic programming. */
+/**
+ * Best pairing in order of events with those `shift` ticks later: a small alignment by dynamic programming.
+ * @param shift and tolerance in the units of the places
+ * @returns for every event the one paired with it or -1, the pairs' worth, and how many could be paired
+ * @example pairLater(Float64Array.of(0, 1, 4, 5), () => true, 4, 0.5).next // => Int32Array.of(2, 3, -1, -1)
+ */
 export const pairLater = (
   places: Float64Array,
   alike: (i: number, j: number) => boolean,

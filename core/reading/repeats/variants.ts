@@ -9,6 +9,8 @@ import { chainsOf } from './chains.ts';
  * @param next for every event the event one period later that repeats it, or -1
  * @param places of the events, in ticks, not rounded
  * @param held whether the teacher placed an event: its repeats follow it
+ * @param period and beat in ticks
+ * @example cutVariants(Int32Array.of(1, -1), Float64Array.of(0, 192), 192, 48, () => false) // => Int32Array.of(1, -1)
  */
 export const cutVariants = (
   next: Int32Array,

@@ -16,7 +16,12 @@ const fine = (division: Division, mask: number): number => {
 
 const tables = new Map<string, Float64Array>();
 
-/** Nats of every mask of a division in a cell of two or three parts; Infinity where not spelt so. */
+/**
+ * Nats of every mask of a division in a cell of two or three parts; Infinity where not spelt so.
+ * @example
+ * patternCosts(2, 4)[0b0101] // => Infinity
+ * patternCosts(2, 2)[0b11] // => RHYTHM.quarters[0b101]
+ */
 export const patternCosts = (parts: 2 | 3, division: Division): Float64Array => {
   const name = `${String(parts)}:${String(division)}`;
   const made = tables.get(name);
@@ -101,6 +106,12 @@ export const pricesOf = (vocabulary: Vocabulary): PriceList => {
   return list;
 };
 
-/** Nats for dividing a cell into slots of this many seconds. */
+/**
+ * Nats for dividing a cell into slots of this many seconds.
+ * @returns 0 or more
+ * @example
+ * speedCost(0.2) // => 0
+ * speedCost(FAST_SLOT / 2) // => RHYTHM.perHalving
+ */
 export const speedCost = (slot: number): number =>
   slot >= FAST_SLOT ? 0 : RHYTHM.perHalving * Math.log2(FAST_SLOT / slot);

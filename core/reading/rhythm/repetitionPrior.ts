@@ -7,6 +7,9 @@ import { URN_WEIGHT, REPETITION } from './constants.ts';
  * values are cheaper than rare ones. A wrong beat gives many different gaps and places where the right
  * one gives few.
  * (A Pólya urn, from the statistics of repeated draws: common practice, no source.)
+ * @param beat ticks in a beat
+ * @returns nats
+ * @example repetitionCost(Int32Array.of(), 48, 2) // => 0
  */
 export const repetitionCost = (ticks: Int32Array, beat: number, parts: 2 | 3): number => {
   const gaps: number[] = [];
@@ -18,7 +21,12 @@ export const repetitionCost = (ticks: Int32Array, beat: number, parts: 2 | 3): n
   );
 };
 
-/** The same for places in the bar, on a beat that is known. */
+/**
+ * The same for places in the bar, on a beat that is known.
+ * @param bar and beat in ticks
+ * @returns nats
+ * @example repeatedPlacesCost(Int32Array.of(0, 192), 192, 48) < repeatedPlacesCost(Int32Array.of(0, 204), 192, 48) // => true
+ */
 export const repeatedPlacesCost = (ticks: Int32Array, bar: number, beat: number): number =>
   REPETITION.placesInBar *
   polyaUrnCost(

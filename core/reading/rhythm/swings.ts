@@ -19,9 +19,20 @@ const RATIOS: Readonly<Record<SwingTolerance, { half: readonly number[]; quarter
   high: { half: [1.25, 1.5, 1.75, 2, 2.5, 3], quarter: [1.5, 2] },
 };
 
-/** The most uneven pair of halves that a tolerance still writes as even. */
+/**
+ * The most uneven pair of halves that a tolerance still writes as even.
+ * @example
+ * mostEven('none') // => 1
+ * mostEven('high') // => 3
+ */
 export const mostEven = (tolerance: SwingTolerance): number => Math.max(1, ...RATIOS[tolerance].half);
 
+/**
+ * What is tried within a tolerance: straight, then each ratio of halves and of quarters.
+ * @example
+ * swingsOf('none') // => [STRAIGHT]
+ * swingsOf('low').map(s => s.ratio) // => [1, 1.25, 1.5, 1.5]
+ */
 export const swingsOf = (tolerance: SwingTolerance): readonly Swinging[] => [
   STRAIGHT,
   ...RATIOS[tolerance].half.map(ratio => ({

@@ -34,6 +34,10 @@ const CHOSEN: Readonly<Record<Exclude<Grid, 'automatic'>, readonly Vocabulary[]>
 /**
  * Beats of two for a player who swings more than the teacher's tolerance: long and short are written
  * out, as triplets, or as dotted figures where the long note is nearer three times the short one.
+ * @param ratio long to short, 1 or more
+ * @example
+ * writtenOut(2)[0]?.name // => 'thirds'
+ * writtenOut(3)[0]?.name // => 'quarters'
  */
 export const writtenOut = (ratio: number): readonly Vocabulary[] =>
   ratio < DOTTED_FROM ? TRIPLET_LIKE : DOTTED;
@@ -41,6 +45,9 @@ export const writtenOut = (ratio: number): readonly Vocabulary[] =>
 const TRIPLET_LIKE = [v('thirds', [1, 3], [1, 3, 2]), v('sixths', [1, 3, 6], [1, 3, 2])];
 const DOTTED = [v('quarters', [1, 4], [1, 3, 6])];
 
-/** The vocabularies to try for a grid, with the beat known or open. */
+/**
+ * The vocabularies to try for a grid, with the beat known or open.
+ * @example vocabulariesOf('beat').map(v => v.name) // => ['beats']
+ */
 export const vocabulariesOf = (grid: Grid, beatOpen = false): readonly Vocabulary[] =>
   grid === 'automatic' ? (beatOpen ? ON_OPEN_BEAT : ON_KNOWN_BEAT) : CHOSEN[grid];

@@ -4,7 +4,15 @@ import { barLength, beatLengths, type Metre } from '../../foundation/metre.ts';
 /** The reader counts in whole ticks: 192 to a semibreve, so 48 to a crotchet (divides by 3 and 16). */
 export const TICKS = 192;
 
+/**
+ * A length in semibreves in whole ticks, rounded.
+ * @example toTicks(fraction(1, 4)) // => 48
+ */
 export const toTicks = (length: Fraction): number => Math.round(toNumber(length) * TICKS);
+/**
+ * Whole ticks as an exact length in semibreves.
+ * @example toFraction(48) // => fraction(1, 4)
+ */
 export const toFraction = (ticks: number): Fraction => fraction(ticks, TICKS);
 
 /**

@@ -9,7 +9,10 @@ export interface TimeMap {
   readonly zero: number;
 }
 
-/** Seconds at a place in ticks; before the first and after the last beat the nearest beat length goes on. */
+/**
+ * Seconds at a place in ticks; before the first and after the last beat the nearest beat length goes on.
+ * @example secondsAt({ beats: Float64Array.of(1, 1.5, 2), step: 48, zero: 0 }, 24) // => 1.25
+ */
 export const secondsAt = (map: TimeMap, ticks: number): number => {
   const { beats, step, zero } = map;
   const x = ticks / step + zero;
@@ -18,7 +21,10 @@ export const secondsAt = (map: TimeMap, ticks: number): number => {
   return from + (x - k) * (realAt(beats, k + 1) - from);
 };
 
-/** The place in ticks (not rounded) at a time in seconds. */
+/**
+ * The place in ticks (not rounded) at a time in seconds.
+ * @example ticksAt({ beats: Float64Array.of(1, 1.5, 2), step: 48, zero: 0 }, 1.75) // => 72
+ */
 export const ticksAt = (map: TimeMap, seconds: number): number => {
   const { beats, step, zero } = map;
   let low = 0;

@@ -13,6 +13,8 @@ export interface Comparable {
  * Five readings that differ in a way a teacher cares about: the same places are never offered twice,
  * nor places that differ from a better one only by where the barline stands; and a reading with less
  * than a thousandth of the best one's chance is not worth her time unless there is hardly any other.
+ * @returns indices, rising
+ * @example chooseReadings([{ ticks: Int32Array.of(0, 48), chance: 0.9, beat: 'a' }, { ticks: Int32Array.of(48, 96), chance: 0.1, beat: 'a' }]) // => [0]
  */
 export const chooseReadings = (all: readonly Comparable[]): number[] => {
   const chosen: number[] = [];

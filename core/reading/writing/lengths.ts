@@ -25,7 +25,10 @@ const cellAt = (lattice: Lattice, tick: number): { start: number; length: number
   return found;
 };
 
-/** A written length for every onset, in ticks; above zero and never into the next note. */
+/**
+ * A written length for every onset, in ticks; above zero and never into the next note.
+ * @example lengthsOf([{ at: 0 }, { at: 24 }], latticeOf(metre(4, 4)), false) // => [24, 24]
+ */
 export const lengthsOf = (gaps: readonly Gap[], lattice: Lattice, letRing: boolean): number[] =>
   gaps.map(({ at, held }, i) => {
     // Strikes forced onto one place (a roll) share the gap to the next place.

@@ -38,6 +38,11 @@ const notesOf = (
     }),
   );
 
+/**
+ * A candidate written down: notes with lengths and doubt, tempo, beats, misfit in milliseconds, confidence from 0 to 1.
+ * @param rank which of all candidates it is
+ * @param chances of all candidates, 0 to 1
+ */
 export const readingOf = (
   take: Take,
   clean: CleanTake,

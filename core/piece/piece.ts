@@ -1,6 +1,6 @@
 import type { Key } from '../foundation/key.ts';
 import type { Motif } from '../motif/motif.ts';
-import { suggestKeys } from '../motif/suggestKey.ts';
+import { type KeySuggestion, keyToWrite } from '../motif/suggestKey.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 import { firstPlan, type Plan } from '../plan/plan.ts';
 import type { Hints, Reading } from '../reading/model/reading.ts';
@@ -67,12 +67,12 @@ export const readingScore = (piece: Piece, reading = corrected(piece)): Score =>
 export const pieceScore = (piece: Piece, plan = planOf(piece)): Score =>
   scoreOfPlan(motifOf(piece), plan, piece.title, piece.codeName);
 
-/** A key for a reading, from its pitches weighted by length. */
-export const suggestedKey = (reading: Reading): Key =>
-  suggestKeys(reading.notes.map(n => ({ pitch: n.pitch, weight: n.duration.n / n.duration.d })))[0]?.key ?? {
-    tonic: { letter: 'C', alter: 0 },
-    mode: 'major',
-  };
+/** A key for a reading, from its pitches weighted by length, with the chance that it is right. */
+export const suggestionFor = (reading: Reading): KeySuggestion =>
+  keyToWrite(reading.notes.map(n => ({ pitch: n.pitch, weight: n.duration.n / n.duration.d })));
+
+/** The key a page is first written in; one without a signature where the pitches tell too little. */
+export const suggestedKey = (reading: Reading): Key => suggestionFor(reading).key;
 
 /** A new piece from a take and the reading chosen for it. */
 export const newPiece = (

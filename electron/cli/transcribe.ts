@@ -5,7 +5,8 @@ import { standardMidi } from '../../core/exchange/standardMidi.ts';
 import { show, times } from '../../core/foundation/fraction.ts';
 import { showMetre } from '../../core/foundation/metre.ts';
 import { detailOf, say } from '../../core/foundation/result.ts';
-import { suggestedKey } from '../../core/piece/piece.ts';
+import type { Mode } from '../../core/foundation/key.ts';
+import { suggestedKey, suggestionFor } from '../../core/piece/piece.ts';
 import { scoreOfReading } from '../../core/score/fromReading.ts';
 import { readTake } from '../../core/reading/read.ts';
 import type { Hints, Reading } from '../../core/reading/model/reading.ts';
@@ -80,6 +81,13 @@ const looksClicked = (take: Take): boolean => {
   return uneven || !even120;
 };
 
+/** The suggested key, in ASCII: F# minor, Bb dorian. */
+const keyOf = (reading: Reading): { tonic: string; mode: Mode; sure: number } => {
+  const { key, sure } = suggestionFor(reading);
+  const { letter, alter } = key.tonic;
+  return { tonic: letter + (alter > 0 ? '#' : alter < 0 ? 'b' : ''), mode: key.mode, sure };
+};
+
 const asJson = (file: string, readings: readonly Reading[]): string =>
   JSON.stringify({
     file,
@@ -88,6 +96,7 @@ const asJson = (file: string, readings: readonly Reading[]): string =>
       reason: r.reason,
       metre: showMetre(r.metre),
       tempo: r.tempo,
+      key: keyOf(r),
       ...(r.swing === undefined ? {} : { swing: r.swing.ratio }),
       ...(r.period === undefined ? {} : { period: r.period }),
       notes: r.notes.map(n => ({

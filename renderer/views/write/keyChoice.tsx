@@ -9,7 +9,7 @@ import {
   writableTonics,
 } from '../../../core/foundation/key.ts';
 import { letterName } from '../../../core/foundation/pitch.ts';
-import { suggestKeys } from '../../../core/motif/suggestKey.ts';
+import { PERHAPS, suggestKeys } from '../../../core/motif/suggestKey.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -18,7 +18,7 @@ import { SentenceChoice } from '../parts/sentence.tsx';
 
 /** How sure a suggestion is, in a word. */
 const sureWord = (sure: number): string =>
-  sure > 0.6 ? 'almost surely' : sure > 0.25 ? 'probably' : 'perhaps';
+  sure > 0.9 ? 'almost surely' : sure > PERHAPS ? 'probably' : 'perhaps';
 
 /** The key: suggested from the pitches, with a word on how sure; the teacher decides, any key and mode. */
 export const KeyChoice = (props: { piece: Piece; reading: Reading }): ComponentChildren => {

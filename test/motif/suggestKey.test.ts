@@ -1,0 +1,94 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { key, keyName, scaleMidi, signature } from '../../core/foundation/key.ts';
+import { letterName, midiOf } from '../../core/foundation/pitch.ts';
+import { keyToWrite, type KeySuggestion, PERHAPS, suggestKeys } from '../../core/motif/suggestKey.ts';
+import { type Tune, TUNES } from './tunes.ts';
+
+interface Note {
+  readonly pitch: number;
+  readonly weight: number;
+}
+const LETTERS = { C: 'C', D: 'D', E: 'E', F: 'F', G: 'G', A: 'A', B: 'B' } as const;
+
+const notesOf = (tune: Tune): readonly Note[] =>
+  tune.notes.split(' ').map(word => {
+    const [, letter, sign, octave, length] = /^([A-G])([#b]?)(\d)(?::([\d.]+))?$/.exec(word) ?? [];
+    if (letter === undefined || octave === undefined) throw new Error(`${tune.name}: ${word}`);
+    const alter = sign === '#' ? 1 : sign === 'b' ? -1 : 0;
+    const spelled = { letter: LETTERS[letter as keyof typeof LETTERS], alter, octave: Number(octave) };
+    return { pitch: midiOf(spelled), weight: Number(length ?? 1) };
+  });
+const family = (mode: string): string => (/minor|dorian|phrygian/.test(mode) ? 'minor' : 'major');
+const isRight = ({ key: k }: KeySuggestion, tune: Tune): boolean =>
+  letterName(k.tonic).replace('♯', '#').replace('♭', 'b') === tune.key[0] &&
+  family(k.mode) === family(tune.key[1]);
+const best = (notes: readonly Note[]): KeySuggestion => suggestKeys(notes)[0] ?? { key: key('C'), sure: 0 };
+
+describe('a suggested key', () => {
+  test('finds tonic and family of at least 30 of 36 well-known tunes', () => {
+    expect(TUNES).toHaveLength(36);
+    const wrong = TUNES.filter(tune => !isRight(best(notesOf(tune)), tune)).map(
+      tune => `${tune.name}: ${keyName(best(notesOf(tune)).key)}`,
+    );
+    expect(wrong.length, wrong.join('; ')).toBeLessThanOrEqual(6);
+  });
+
+  test('is "almost surely" right (over 0.9) in every tune where it is said to be, and it is said of some', () => {
+    const sure = TUNES.map(tune => ({ tune, found: best(notesOf(tune)) })).filter(
+      ({ found }) => found.sure > 0.9,
+    );
+    expect(sure.length).toBeGreaterThan(8);
+    expect(sure.filter(({ tune, found }) => !isRight(found, tune)).map(({ tune }) => tune.name)).toEqual([]);
+  });
+
+  test('law: a tune moved by semitones has its key moved as far, as surely, and always one a page can hold', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...TUNES), fc.integer({ min: -11, max: 11 }), (tune, by) => {
+        const [here, there] = [
+          best(notesOf(tune)),
+          best(notesOf(tune).map(n => ({ ...n, pitch: n.pitch + by }))),
+        ];
+        const tonic = ({ key: k }: KeySuggestion): number => scaleMidi(k, { degree: 0, alter: 0 });
+        expect((((tonic(there) - tonic(here) - by) % 12) + 12) % 12).toBe(0);
+        expect(there.key.mode).toBe(here.key.mode);
+        expect(there.sure).toBeCloseTo(here.sure, 6);
+        expect(Math.abs(signature(there.key))).toBeLessThanOrEqual(6);
+      }),
+    );
+  });
+
+  test('law: chances lie between 0 and 1, in order, and sum to no more than 1', () => {
+    const notes = fc.array(
+      fc.record({
+        pitch: fc.integer({ min: 40, max: 90 }),
+        weight: fc.double({ min: 0.1, max: 4, noNaN: true }),
+      }),
+      { minLength: 1, maxLength: 20 },
+    );
+    fc.assert(
+      fc.property(notes, all => {
+        const sures = suggestKeys(all).map(s => s.sure);
+        expect(sures).toHaveLength(5);
+        expect([...sures].sort((a, b) => b - a)).toEqual(sures);
+        expect(sures.every(s => s >= 0 && s <= 1)).toBe(true);
+        expect(sures.reduce((a, b) => a + b, 0)).toBeLessThanOrEqual(1 + 1e-9);
+        const written = keyToWrite(all);
+        if ((sures[0] ?? 0) < PERHAPS) expect(signature(written.key)).toBe(0);
+        else expect(written).toEqual(suggestKeys(all)[0]);
+      }),
+    );
+  });
+
+  test('five notes that need no more are pentatonic; a class key and bars lifted off count', () => {
+    const steps = [67, 69, 71, 74, 76, 74, 71, 69, 67].map(pitch => ({ pitch, weight: 1 }));
+    expect(keyName(best(steps).key)).toBe('G pentatonic');
+    const open = [62, 64, 69].map(pitch => ({ pitch, weight: 1 }));
+    const inD = suggestKeys(open, { classKey: key('D') })[0];
+    expect(inD === undefined ? '' : keyName(inD.key)).toBe('D major');
+    const natural = suggestKeys(open, { setOut: [60, 62, 64, 65, 67, 69, 71] });
+    expect(signature(natural[0]?.key ?? key('D'))).toBe(0);
+    expect(signature(best(open).key)).not.toBe(0);
+    expect(suggestKeys([])).toEqual([{ key: key('C'), sure: 0 }]);
+  });
+});

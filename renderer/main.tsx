@@ -9,6 +9,7 @@ import { watchKeys } from './desk/acts/keys.ts';
 import { watchLeaving } from './desk/acts/leaving.ts';
 import { createListening } from './desk/acts/listening.ts';
 import { createOpening } from './desk/acts/opening.ts';
+import { createSafekeeping } from './desk/acts/safekeeping.ts';
 import { createStriking, inputNow } from './desk/acts/striking.ts';
 import { createTapping } from './desk/acts/tapping.ts';
 import { AppContext } from './desk/appContext.ts';
@@ -27,6 +28,7 @@ import { createKeyBars } from './input/keyBars.ts';
 import { createMidiInput } from './input/midiInput.ts';
 import { createReader } from './reading/reader.ts';
 import { createSound } from './sound/sound.ts';
+import { browserRecords } from './storage/deskRecords.ts';
 import { storedLateness } from './storage/lateness.ts';
 import { libraryFinder } from './storage/libraryFinder.ts';
 import { libraryTools } from './storage/libraryTools.ts';
@@ -63,6 +65,7 @@ const keeper = createKeeper(
   libraryFinder,
   folder => openLibrary(folder, libraryTools(newId)),
 );
+const safekeeping = createSafekeeping(desk, browserRecords(newId), performance.timeOrigin);
 const sound = createSound();
 const listening = createListening(sound, desk);
 const tapping = createTapping(desk, asking, listening);
@@ -120,6 +123,9 @@ const keyBars = createKeyBars(window, {
 });
 followSettings(desk, { sound, midi, keyBars, bars: { low: LOWEST, high: HIGHEST } });
 
+// What was left here comes back before anything is shown, so that nothing jumps.
+await safekeeping.takeUp();
+safekeeping.begin();
 void midi.start();
 const root = document.getElementById('app');
 if (root !== null)

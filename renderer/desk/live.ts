@@ -82,6 +82,8 @@ export interface LiveState {
   /** Whether the reader has been at work for long enough to say so. */
   readonly readerBusy: boolean;
   readonly library: LibraryState;
+  /** Whether everything done here is on disk by itself; undefined before anything was. */
+  readonly safe: 'safe' | 'soon' | 'unsafe' | undefined;
 }
 
 export const EMPTY_LIVE: LiveState = {
@@ -106,4 +108,5 @@ export const EMPTY_LIVE: LiveState = {
   readings: [],
   readerBusy: false,
   library: { state: 'closed', where: undefined, waitingFolder: undefined, entries: [], damaged: [] },
+  safe: undefined,
 };

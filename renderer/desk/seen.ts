@@ -36,6 +36,8 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
   const ownRooms = ofSession(s => s.rooms);
   const screenPage = ofSession(s => s.screenPage);
   return {
+    document,
+    session,
     history,
     piece,
     /** The page of Write: the chosen reading with its corrections. */
@@ -103,6 +105,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     readings: ofLive(l => l.readings),
     readerBusy: ofLive(l => l.readerBusy),
     library: ofLive(l => l.library),
+    safe: ofLive(l => l.safe),
   };
 };
 

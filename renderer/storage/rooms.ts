@@ -33,7 +33,8 @@ const set = z.strictObject({
     z.strictObject({ pitch, inPlaceOf: pitch, isIn: z.boolean() } satisfies Fields<ExchangeToneBar>),
   ),
 } satisfies Fields<ToneBarSet>);
-const room = z.strictObject({
+/** A music room, as it is stored. */
+export const roomShape = z.strictObject({
   id: text,
   name: text,
   sets: z.array(set),
@@ -46,7 +47,7 @@ const room = z.strictObject({
   } satisfies Fields<HandLimits>),
 } satisfies Fields<MusicRoom>);
 const rooms: z.ZodType<Rooms> = z
-  .strictObject({ all: z.array(room).min(1), current: text } satisfies Fields<Rooms>)
+  .strictObject({ all: z.array(roomShape).min(1), current: text } satisfies Fields<Rooms>)
   .refine(r => r.all.some(one => one.id === r.current));
 
 /** What was stored on this machine; undefined where nothing was, or it is damaged. */

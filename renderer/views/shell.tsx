@@ -161,6 +161,22 @@ const Messages = (): ComponentChildren => {
   );
 };
 
+/** Whether everything done here is on disk by itself. */
+const SafeSign = (): ComponentChildren => {
+  const { desk } = useApp();
+  const safe = desk.safe.value;
+  if (safe === undefined) return null;
+  return safe !== 'unsafe' ? (
+    <span class={`safe-sign ${safe}`} title="Everything done here is kept by itself">
+      <span aria-hidden="true">{safe === 'safe' ? '✓ ' : '… '}</span>safe
+    </span>
+  ) : (
+    <span class="safe-sign unsafe" title="The disk takes nothing more">
+      <span aria-hidden="true">△ </span>not safe
+    </span>
+  );
+};
+
 /** The frame every place stands in. */
 export const Shell = (props: { children: ComponentChildren }): ComponentChildren => {
   const { desk } = useApp();
@@ -180,6 +196,7 @@ export const Shell = (props: { children: ComponentChildren }): ComponentChildren
         >
           ?
         </button>
+        <SafeSign />
         <Who />
       </header>
       <Messages />

@@ -1,0 +1,83 @@
+import { z } from 'zod';
+import { INSTRUMENT_IDS } from '../../core/instruments/instruments.ts';
+import { pieceShape } from '../../core/library/pieceShape.ts';
+import type { HeardStrike } from '../../core/take/memory.ts';
+import { STAVE_HEIGHTS } from '../page/options.ts';
+import { roomShape } from '../storage/rooms.ts';
+import type { Lying } from './document.ts';
+import type { HearSettings, PlanNote, PlaySettings } from './session.ts';
+import type { SafeSession } from './safe.ts';
+
+type Fields<T> = Readonly<Record<keyof T, z.ZodType>>;
+const text = z.string().max(200);
+const ids = z.array(text).max(200);
+const whole = z.int();
+const under = z.array(z.enum(['letters', 'counts', 'syllables']));
+const staveHeight = z.literal([...STAVE_HEIGHTS]);
+
+const play = z.strictObject({
+  instrument: z.enum(INSTRUMENT_IDS),
+  clickOn: z.boolean(),
+  metre: z.strictObject({
+    upper: z.int().min(1).max(24),
+    lower: z.literal([1, 2, 4, 8, 16]),
+    groups: z.array(whole).exactOptional(),
+  }),
+  bpm: z.number().min(20).max(300),
+  countInBars: z.int().min(0).max(4),
+  lifted: z.array(z.int().min(0).max(11)).max(12),
+  silence: z.number().min(0.1).max(60),
+  keysPlay: z.boolean(),
+  drumsAsPitched: z.boolean(),
+} satisfies Fields<PlaySettings>);
+
+/** The session as it is kept by itself. */
+export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
+  view: z.enum(['play', 'write', 'grow', 'keep']),
+  pupil: z.strictObject({ codeName: text, className: text }),
+  play,
+  nameStyle: z.enum(['british', 'american']),
+  keyShortcuts: z.boolean(),
+  phrasesToCatch: z.int().min(1).max(999),
+  selectedNotes: z.array(whole),
+  selectedStatement: text.optional(),
+  selectedPlanNote: z.strictObject({ statement: text, index: whole } satisfies Fields<PlanNote>).optional(),
+  mutedParts: ids,
+  aloneParts: ids,
+  stickingShown: ids,
+  hear: z.strictObject({
+    speed: z.number().min(25).max(400),
+    bar: whole.optional(),
+    click: z.boolean(),
+  } satisfies Fields<HearSettings>),
+  screenPage: z.strictObject({ staveHeight: staveHeight.optional(), under }),
+  paper: z.strictObject({ staveHeight, under }),
+  repeatBars: z.boolean(),
+  volume: z.number().min(-60).max(0),
+  motor: z.number().min(0).max(8),
+} satisfies Fields<SafeSession>) as z.ZodType<SafeSession>;
+
+/** What lies on the desk. */
+export const lyingShape: z.ZodType<Lying> = z.strictObject({
+  piece: pieceShape,
+  room: roomShape,
+} satisfies Fields<Lying>);
+
+export const memoryShape = z.strictObject({
+  strikes: z
+    .array(
+      z.strictObject({
+        at: z.number(),
+        pitch: z.int().min(0).max(127),
+        velocity: z.number().min(0).max(127),
+        until: z.number().exactOptional(),
+        device: text,
+        name: text,
+        source: z.enum(['midi', 'screen', 'keys']),
+        held: z.boolean(),
+      } satisfies Fields<HeardStrike>),
+    )
+    .max(20_000),
+});
+
+export const revisionsShape = z.record(text, text);

@@ -1,3 +1,4 @@
+import type { Page } from 'playwright/test';
 import { expect, goTo, test } from './app.ts';
 import { openTake } from './takeFile.ts';
 
@@ -6,7 +7,7 @@ const IDEA = {
   click: true,
   strikes: [0, 0.75, 1.5, 2, 3].map((at, i) => [at, [72, 76, 79, 76, 72][i] ?? 72] as const),
 };
-const title = (page: import('playwright').Page) => page.locator('.who b');
+const title = (page: Page) => page.locator('.who b');
 
 test('a reload in the middle: piece, undo, redo, choice and view are as they were', async ({ app: page }) => {
   await openTake(page, IDEA);

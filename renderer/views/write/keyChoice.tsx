@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import {
+  fullScale,
   type Key,
   keyName,
   type Mode,
@@ -32,7 +33,10 @@ export const KeyChoice = (props: { piece: Piece; reading: Reading }): ComponentC
   const suggested = suggestKeys(
     reading.notes.map(n => ({ pitch: n.pitch, weight: n.duration.n / n.duration.d })),
   );
-  const keys = suggested.map(s => s.key);
+  // Five notes may be meant as five of seven: the full scale is offered beside them.
+  const keys = suggested
+    .flatMap(s => [s.key, fullScale(s.key)])
+    .filter((k, i, all) => all.findIndex(other => keyName(other) === keyName(k)) === i);
   const name = keyName(piece.key);
   const all = keys.some(k => keyName(k) === name) ? keys : [piece.key, ...keys];
   const before = piece.keyChosen ? 'Key:' : `Key, ${sureWord(suggested[0]?.sure ?? 0)}:`;

@@ -210,6 +210,19 @@ describe('hints and readings', () => {
     expect(askOf(EMPTY, chooseReading, second, hints)).toBeUndefined();
   });
 
+  it('after a correction another reading becomes the page that is corrected', () => {
+    const desk = asked(withPiece(), move, [3], 1).desk;
+    const { take, hints } = pieceOn(desk);
+    const [, second] = readTake(take, hints);
+    if (second === undefined) throw new Error('no second reading');
+    const chosen = asked(desk, chooseReading, second, hints).desk;
+    expect(pieceOn(chosen).hints.pins).toEqual(hints.pins);
+    expect(pieceOn(chosen).hints.page?.positions).toEqual(
+      second.notes.map(({ strike, onset }) => ({ strike, onset })),
+    );
+    expect(asked(chosen, hint, 'grid', { grid: 'quarter' }).hints).not.toHaveProperty('page');
+  });
+
   it('a reading offered before the hints changed gives way to the one most like it', () => {
     const { take, hints } = pieceOn(withPiece());
     const [, second] = readTake(take, hints);

@@ -172,12 +172,17 @@ const graphWithin = (
   /** Whether a pin lies in this cell: then every division is tried for it. */
   const held = (a: number, b: number, ticks: number): boolean => {
     const start = intAt(row.start, c);
-    const within = (p: number): boolean => p !== NO_PIN && p > start && p < start + ticks;
-    for (let i = a; i < b; i++) if (within(intAt(pin, i))) return true;
+    for (let i = a; i < b; i++) {
+      const p = intAt(pin, i);
+      if (p !== NO_PIN && p > start && p < start + ticks) return true;
+    }
+    if (page === undefined) return false;
     // What stands on the page may have been struck at another time altogether.
-    if (page !== undefined)
-      for (let i = a; i < events && intAt(page.stands, i) < start + ticks; i++)
-        if (within(intAt(page.stands, i)) || within(intAt(page.follows, i))) return true;
+    for (let i = a; i < events && intAt(page.stands, i) < start + ticks; i++) {
+      const p = intAt(page.stands, i);
+      const q = intAt(page.follows, i);
+      if ((p !== NO_PIN && p > start) || (q !== NO_PIN && q > start && q < start + ticks)) return true;
+    }
     return false;
   };
   for (c = 0; c < cells; c++) {

@@ -3,11 +3,8 @@ import type { Piece } from '../../core/piece/piece.ts';
 import type { Memory } from '../../core/take/memory.ts';
 import type { Lying } from './document.ts';
 import { lyingShape, memoryShape, revisionsShape, sessionShape } from './safeShape.ts';
-import type { SessionState } from './session.ts';
+import type { SafeSession } from './session.ts';
 import type { DeskState } from './state.ts';
-
-/** The session as it is kept by itself; rooms and lateness belong to the machine and are stored there. */
-export type SafeSession = Omit<SessionState, 'rooms' | 'lateness'>;
 
 /** What lay on the desk, as it is safe on disk: one object graph, so that what is shared is stored once. */
 export interface SafeDesk {

@@ -5,8 +5,7 @@ import type { HeardStrike } from '../../core/take/memory.ts';
 import { STAVE_HEIGHTS } from '../page/options.ts';
 import { roomShape } from '../storage/rooms.ts';
 import type { Lying } from './document.ts';
-import type { HearSettings, PlanNote, PlaySettings } from './session.ts';
-import type { SafeSession } from './safe.ts';
+import type { HearSettings, PlanNote, PlaySettings, SafeSession } from './session.ts';
 
 type Fields<T> = Readonly<Record<keyof T, z.ZodType>>;
 const text = z.string().max(200);

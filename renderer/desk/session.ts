@@ -78,6 +78,9 @@ export interface SessionState {
   readonly lateness: Readonly<Record<string, number>>;
 }
 
+/** The session as it is kept by itself; rooms and lateness belong to the machine and are stored there. */
+export type SafeSession = Omit<SessionState, 'rooms' | 'lateness'>;
+
 export const FIRST_ROOM = newMusicRoom('room-1', 'Music room');
 
 export const FIRST_SESSION: SessionState = {

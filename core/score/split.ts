@@ -1,4 +1,13 @@
-import { add, compare, equal, type Fraction, fraction, subtract, times } from '../foundation/fraction.ts';
+import {
+  add,
+  compare,
+  equal,
+  type Fraction,
+  fraction,
+  show,
+  subtract,
+  times,
+} from '../foundation/fraction.ts';
 import { isCompound, type Metre } from '../foundation/metre.ts';
 import { type NoteValue, valueLength, valueOf } from '../foundation/noteValue.ts';
 import { beatAt, type Level, levelOf, OFF_GRID, strongestInside } from './levels.ts';
@@ -92,20 +101,36 @@ export const splitSpan = (
   from: Fraction,
   to: Fraction,
   kind: 'note' | 'rest',
-): readonly DrawnValue[] => {
-  const value = valueOf(subtract(to, from));
+): readonly DrawnValue[] => splitWithin(m, kind, new Map())(from, to);
+
+/** Splits spans of one bar, each once: without that a long upbeat takes time that doubles with every beat. */
+const splitWithin = (
+  m: Metre,
+  kind: 'note' | 'rest',
+  known: Map<string, readonly DrawnValue[]>,
+): ((from: Fraction, to: Fraction) => readonly DrawnValue[]) => {
   const mayStand = kind === 'note' ? noteMayStand : restMayStand;
-  if (value !== undefined && mayStand(m, from, to, value)) return [{ onset: from, value }];
-  const { level, places } = strongestInside(m, from, to);
-  if (level === OFF_GRID) return greedy(from, to);
-  const longFirst = kind === 'note' && level === 2 && isCompound(m);
-  let best: readonly DrawnValue[] | undefined;
-  for (const place of places) {
-    const pieces = [...splitSpan(m, from, place, kind), ...splitSpan(m, place, to, kind)];
-    // Of ways with as few symbols, the longer value first.
-    if (best === undefined || pieces.length < best.length || (longFirst && pieces.length === best.length)) {
-      best = pieces;
+  const fewest = (from: Fraction, to: Fraction): readonly DrawnValue[] => {
+    const value = valueOf(subtract(to, from));
+    if (value !== undefined && mayStand(m, from, to, value)) return [{ onset: from, value }];
+    const { level, places } = strongestInside(m, from, to);
+    if (level === OFF_GRID) return greedy(from, to);
+    const longFirst = kind === 'note' && level === 2 && isCompound(m);
+    let best: readonly DrawnValue[] | undefined;
+    for (const place of places) {
+      const pieces = [...split(from, place), ...split(place, to)];
+      // Of ways with as few symbols, the longer value first.
+      if (best === undefined || pieces.length < best.length || (longFirst && pieces.length === best.length)) {
+        best = pieces;
+      }
     }
-  }
-  return best ?? greedy(from, to);
+    return best ?? greedy(from, to);
+  };
+  const split = (from: Fraction, to: Fraction): readonly DrawnValue[] => {
+    const name = `${show(from)} ${show(to)}`;
+    const found = known.get(name) ?? fewest(from, to);
+    known.set(name, found);
+    return found;
+  };
+  return split;
 };

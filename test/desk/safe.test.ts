@@ -188,6 +188,11 @@ describe('keeping by itself', () => {
     letGo();
     await vi.advanceTimersByTimeAsync(0);
     expect(written.map(w => w.title)).toEqual(['A', 'D']);
+    // What is newer is not on disk yet, and the sign does not say so.
+    expect(desk.safe.value).toBe('soon');
+    letGo();
+    await vi.advanceTimersByTimeAsync(0);
+    expect(desk.safe.value).toBe('safe');
   });
 
   it('a full disk is said once, and is safe again when there is room', async () => {

@@ -1,10 +1,10 @@
 import { divide, equal, type Fraction, fraction, remainder, subtract } from '../foundation/fraction.ts';
-import { barLength, beatStarts, isCompound, type Metre } from '../foundation/metre.ts';
-import { beatAt } from './levels.ts';
+import { barLength, beatStarts, type Metre } from '../foundation/metre.ts';
+import { beatAt, isTernary } from './levels.ts';
 
 /**
  * What is said when counting a place aloud: "1", "&" for the half beat, "e" and "a" for its
- * quarters; in compound metres "1 2 3"-style "1 la li"; other places give "·".
+ * quarters, "trip" and "let" for its thirds; a dotted beat is "1 la li"; other places give "·".
  * @param at from the first barline, in semibreves
  * @example
  * countOf(metre(4, 4), fraction(3, 8)) // => '&'
@@ -15,7 +15,7 @@ export const countOf = (m: Metre, at: Fraction): string => {
   const number = beatStarts(m).findIndex(start => equal(start, beat.start)) + 1;
   const share = divide(subtract(inBar, beat.start), beat.length);
   if (share.n === 0) return String(number);
-  if (isCompound(m)) {
+  if (isTernary(beat.length)) {
     if (equal(share, fraction(1, 3))) return 'la';
     return equal(share, fraction(2, 3)) ? 'li' : '·';
   }

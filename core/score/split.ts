@@ -21,29 +21,32 @@ export interface DrawnValue {
 const centred = (from: Fraction, place: Fraction, to: Fraction): boolean =>
   equal(subtract(place, from), subtract(to, place));
 
+/** Metres whose beats are dotted or unequal: what crosses one must begin and end on beats. */
+const cutAtBeats = (m: Metre): boolean => isCompound(m) || m.groups !== undefined;
+
+const onBeats = (m: Metre, from: Fraction, to: Fraction): boolean =>
+  levelOf(m, from) <= 2 && endLevel(m, to) <= 2;
+
 /**
  * Whether one symbol may stand for a note from `from` to `to`, by the rules of published notation
  * guides (Berklee's): nothing syncopated crosses the middle of the bar,
  * a beat stays visible except in quaver-crotchet-quaver and its halves, and compound metres are
  * cut at every dotted beat.
  */
-const noteMayStand = (m: Metre, from: Fraction, to: Fraction, value: NoteValue): boolean => {
+const noteMayStand = (m: Metre, from: Fraction, to: Fraction): boolean => {
   const { level, places } = strongestInside(m, from, to);
   if (level === OFF_GRID) return true;
   const start = levelOf(m, from);
-  if (level <= 1) return start < level;
-  const length = subtract(to, from);
   const [place] = places;
   const onlyPlace = places.length === 1 && place !== undefined ? place : undefined;
-  const mixed = isCompound(m) || m.groups !== undefined;
+  if (level <= 2 && cutAtBeats(m) && !onBeats(m, from, to)) return false;
+  if (level <= 1) return start < level;
   if (level === 2) {
-    if (mixed) return start <= 2 && endLevel(m, to) <= 2;
     if (start <= 2) return true;
     return (
-      value.dots === 0 &&
       onlyPlace !== undefined &&
       centred(from, onlyPlace, to) &&
-      equal(length, beatAt(m, from).length)
+      equal(subtract(to, from), beatAt(m, from).length)
     );
   }
   if (start < level) return true;
@@ -51,21 +54,21 @@ const noteMayStand = (m: Metre, from: Fraction, to: Fraction, value: NoteValue):
   const ternary = beat.length.n % 3 === 0;
   if (start === level) return ternary && level === 3;
   // Two equal notes in a dotted beat: each is half of it (common practice, no source).
-  if (ternary && equal(times(length, 2), beat.length) && endLevel(m, to) <= 2) return true;
+  if (ternary && equal(times(subtract(to, from), 2), beat.length) && endLevel(m, to) <= 2) return true;
   if (onlyPlace !== undefined && centred(from, onlyPlace, to)) return true;
   // Semiquaver, dotted quaver: ends on the beat, so the beat still shows.
-  return !ternary && level === 3 && equal(length, times(divideBy(beat.length, 4), 3)) && endLevel(m, to) <= 2;
+  const threeQuarters = times(divideBy(beat.length, 4), 3);
+  return !ternary && level === 3 && equal(subtract(to, from), threeQuarters) && endLevel(m, to) <= 2;
 };
 
 /** Rests are at least as strict as notes [common practice, no source]: each starts on something stronger than it crosses. */
 const restMayStand = (m: Metre, from: Fraction, to: Fraction, value: NoteValue): boolean => {
   const { level } = strongestInside(m, from, to);
   const start = levelOf(m, from);
-  const wholeBeats = start <= 2 && endLevel(m, to) <= 2;
-  const mixed = isCompound(m) || m.groups !== undefined;
-  if (value.dots > 0 && !(mixed && wholeBeats)) return false;
+  const whole = cutAtBeats(m) && onBeats(m, from, to);
+  if (value.dots > 0 && !whole) return false;
   if (level === OFF_GRID) return true;
-  if (level === 2 && mixed) return start < level && wholeBeats;
+  if (level <= 2 && cutAtBeats(m)) return start < level && whole;
   if (level === 2 && m.upper === 3) return false;
   return start < level;
 };

@@ -36,25 +36,25 @@ export const bestPaths = (graph: MoveGraph, list: PriceList, habits: Habits, k: 
   for (let c = 0; c < layers; c++) {
     const prices = row.parts[c] === 3 ? list.three : list.two;
     const silent = itemAt(habits.silent, row.weight[c] ?? 3);
-    const s1 = itemAt(stateStart, c + 1);
+    const s1 = intAt(stateStart, c + 1);
     const limit = least + PATH_BEAM;
     least = Infinity;
-    for (let s = itemAt(stateStart, c); s < s1; s++) {
+    for (let s = intAt(stateStart, c); s < s1; s++) {
       if (realAt(cost, s * k) > limit) continue;
-      const last = itemAt(statePattern, s);
+      const last = intAt(statePattern, s);
       const lastDivision = last >> DIVISION_SHIFT;
-      const m1 = itemAt(graph.moveEnd, s);
-      for (let m = itemAt(graph.moveStart, s); m < m1; m++) {
-        const pattern = itemAt(graph.movePattern, m);
+      const m1 = intAt(graph.moveEnd, s);
+      for (let m = intAt(graph.moveStart, s); m < m1; m++) {
+        const pattern = intAt(graph.movePattern, m);
         const price = pattern === last ? prices.again : prices.fresh;
-        let own = itemAt(graph.moveCost, m) + realAt(price, pattern);
+        let own = realAt(graph.moveCost, m) + realAt(price, pattern);
         if (own === Infinity) continue;
         if (pattern !== last) {
           const d = pattern >> DIVISION_SHIFT;
           if (d > 2 && d === lastDivision) own -= habits.goesOn;
         }
         if ((pattern & 1) === 0) own += silent;
-        const to = itemAt(graph.moveTo, m) * k;
+        const to = intAt(graph.moveTo, m) * k;
         for (let r = 0; r < k; r++) {
           const total = realAt(cost, s * k + r) + own;
           if (total >= realAt(cost, to + k - 1)) break;
@@ -74,7 +74,7 @@ export const bestPaths = (graph: MoveGraph, list: PriceList, habits: Habits, k: 
     }
   }
   const ends: { cost: number; state: number; rank: number }[] = [];
-  for (let s = itemAt(stateStart, layers); s < states; s++) {
+  for (let s = intAt(stateStart, layers); s < states; s++) {
     if (statePlaced[s] !== graph.events) continue;
     for (let r = 0; r < k; r++) {
       const total = realAt(cost, s * k + r);
@@ -87,12 +87,12 @@ export const bestPaths = (graph: MoveGraph, list: PriceList, habits: Habits, k: 
     let state = end.state;
     let rank = end.rank;
     for (let c = layers - 1; c >= 0; c--) {
-      const pattern = itemAt(statePattern, state);
+      const pattern = intAt(statePattern, state);
       const mask = maskOf(pattern);
       const division = divisionOf(pattern) || 1;
       const start = intAt(row.start, c);
       const step = (intAt(row.start, c + 1) - start) / division;
-      let event = itemAt(statePlaced, state) - strikesIn(mask);
+      let event = intAt(statePlaced, state) - strikesIn(mask);
       for (let slot = 0; slot < division; slot++)
         if (mask & (1 << slot)) ticks[event++] = start + slot * step;
       const at = state * k + rank;

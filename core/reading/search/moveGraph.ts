@@ -1,5 +1,5 @@
-import { itemAt, intAt, realAt } from '../model/at.ts';
-import { type Division, needs, type Pattern, patternOf } from '../rhythm/patterns.ts';
+import { intAt, realAt } from '../model/at.ts';
+import { type Division, needs, patternOf } from '../rhythm/patterns.ts';
 import { speedCost } from '../rhythm/prior.ts';
 import { bendPair } from '../rhythm/swings.ts';
 import { timingCost } from '../rhythm/timing.ts';
@@ -77,20 +77,34 @@ export interface MoveGraph {
   readonly events: number;
   readonly layers: number;
   readonly states: number;
-  readonly stateStart: readonly number[];
-  readonly statePlaced: readonly number[];
-  readonly statePattern: readonly Pattern[];
-  readonly moveStart: readonly number[];
-  readonly moveEnd: readonly number[];
-  readonly moveTo: readonly number[];
-  readonly movePattern: readonly Pattern[];
-  readonly moveCost: readonly number[];
+  /** First state of each layer, and the end of the last. */
+  readonly stateStart: Int32Array;
+  /** Events placed before a state. */
+  readonly statePlaced: Int32Array;
+  /** Pattern of the cell before a state. */
+  readonly statePattern: Int32Array;
+  /** Moves out of state s: moveStart[s] up to moveEnd[s]. */
+  readonly moveStart: Int32Array;
+  readonly moveEnd: Int32Array;
+  /** The state a move leads to, the pattern it gives its cell, and the nats of its timing. */
+  readonly moveTo: Int32Array;
+  readonly movePattern: Int32Array;
+  readonly moveCost: Float64Array;
 }
 
 export interface Divisions {
   readonly two: readonly Division[];
   readonly three: readonly Division[];
 }
+
+/** States and moves there is room for at first. */
+const ROOM = 1024;
+
+const twiceAsLong = <T extends Int32Array | Float64Array>(list: T): T => {
+  const longer = new (list.constructor as new (length: number) => T)(list.length * 2);
+  longer.set(list);
+  return longer;
+};
 
 /** Lays out all moves within reach; undefined when some event finds no place at all. */
 const graphWithin = (
@@ -103,14 +117,18 @@ const graphWithin = (
 ): MoveGraph | undefined => {
   const { from, at, shift, pin, events, page } = evidence;
   const reach = reaching * performance.spread;
-  const stateStart = [0, 1];
-  const statePlaced = [0];
-  const statePattern: Pattern[] = [0];
-  const moveStart: number[] = [];
-  const moveEnd: number[] = [];
-  const moveTo: number[] = [];
-  const movePattern: Pattern[] = [];
-  const moveCost: number[] = [];
+  // Typed, for the search walks them many times; doubled when full, for nobody knows how many there will be.
+  const stateStart = new Int32Array(cells + 2);
+  let statePlaced = new Int32Array(ROOM);
+  let statePattern = new Int32Array(ROOM);
+  let moveStart = new Int32Array(ROOM);
+  let moveEnd = new Int32Array(ROOM);
+  let moveTo = new Int32Array(ROOM);
+  let movePattern = new Int32Array(ROOM);
+  let moveCost = new Float64Array(ROOM);
+  let states = 1;
+  let moves = 0;
+  stateStart[1] = 1;
   let division: Division = 1;
   let straight = true;
   let spelling = spellingsOf(division);
@@ -119,7 +137,11 @@ const graphWithin = (
   let nearby = reach;
   const fineToo = reaching <= REACH;
   let c = 0;
-  let next = new Map<number, number>();
+  const next = new Map<number, number>();
+  // What can follow depends on how many events are placed, not on how: it is laid out once for each number.
+  const laidIn = new Int32Array(events + 1).fill(-1);
+  const firstMove = new Int32Array(events + 1);
+  const lastMove = new Int32Array(events + 1);
   const extend = (first: number, event: number, slot: number, mask: number, cost: number): void => {
     // The coarsest spelling only: prices of others are infinite, so they are not laid out.
     if (spelling[mask] === 1) {
@@ -127,23 +149,37 @@ const graphWithin = (
       const key = event * 65536 + pattern;
       let to = next.get(key);
       if (to === undefined) {
-        to = statePlaced.length;
+        to = states++;
         next.set(key, to);
-        statePlaced.push(event);
-        statePattern.push(pattern);
+        if (to === statePlaced.length) {
+          statePlaced = twiceAsLong(statePlaced);
+          statePattern = twiceAsLong(statePattern);
+          moveStart = twiceAsLong(moveStart);
+          moveEnd = twiceAsLong(moveEnd);
+        }
+        statePlaced[to] = event;
+        statePattern[to] = pattern;
       }
-      moveTo.push(to);
-      movePattern.push(pattern);
-      moveCost.push(cost);
+      if (moves === moveTo.length) {
+        moveTo = twiceAsLong(moveTo);
+        movePattern = twiceAsLong(movePattern);
+        moveCost = twiceAsLong(moveCost);
+      }
+      moveTo[moves] = to;
+      movePattern[moves] = pattern;
+      moveCost[moves] = cost;
+      moves++;
     }
     if (event >= events) return;
     const o0 = intAt(from, event);
     const o1 = intAt(from, event + 1);
     const pinned = intAt(pin, event);
     const startTick = intAt(row.start, c);
-    const stands = page === undefined || pinned !== NO_PIN ? NO_PIN : intAt(page.stands, event);
+    const free = pinned === NO_PIN;
+    const stands = page === undefined || !free ? NO_PIN : intAt(page.stands, event);
     for (let s = slot; s < division; s++) {
-      if (pinned !== NO_PIN && pinned !== startTick + s * step) continue;
+      const tick = startTick + s * step;
+      if (!free && pinned !== tick) continue;
       const share = straight ? s / division : swung(s / division, performance);
       let own = 0;
       let offs = 0;
@@ -155,17 +191,16 @@ const graphWithin = (
         own += timingCost(off / performance.spread);
       }
       const mean = offs / (o1 - o0);
-      const stays = stands !== NO_PIN && stands === startTick + s * step;
-      if (pinned === NO_PIN && !stays) {
-        if (mean < -nearby) {
-          if (stands === NO_PIN) break;
-          continue;
+      if (page === undefined || stands === NO_PIN) {
+        if (free) {
+          if (mean < -nearby) break;
+          if (mean > nearby) continue;
         }
-        if (mean > nearby) continue;
+      } else if (stands === tick) own = Math.min(own, STAYS_AT_MOST);
+      else {
+        if (mean < -nearby || mean > nearby) continue;
+        own += intAt(page.follows, event) === tick ? FOLLOWS : realAt(page.leaves, event);
       }
-      if (stays) own = Math.min(own, STAYS_AT_MOST);
-      else if (page !== undefined && stands !== NO_PIN)
-        own += intAt(page.follows, event) === startTick + s * step ? FOLLOWS : realAt(page.leaves, event);
       extend(first, event + 1, s + 1, mask | (1 << s), cost + own);
     }
   };
@@ -186,18 +221,17 @@ const graphWithin = (
     return false;
   };
   for (c = 0; c < cells; c++) {
-    next = new Map();
+    next.clear();
     const three = row.parts[c] === 3;
     const list = three ? divisions.three : divisions.two;
     const length = realAt(row.at, c + 1) - realAt(row.at, c);
     const ticks = intAt(row.start, c + 1) - intAt(row.start, c);
-    const done = new Map<number, [number, number]>();
-    const s1 = itemAt(stateStart, c + 1);
-    for (let s = itemAt(stateStart, c); s < s1; s++) {
-      const n = itemAt(statePlaced, s);
-      let range = done.get(n);
-      if (range === undefined) {
-        const begin = moveTo.length;
+    const s1 = intAt(stateStart, c + 1);
+    for (let s = intAt(stateStart, c); s < s1; s++) {
+      const n = intAt(statePlaced, s);
+      if (intAt(laidIn, n) !== c) {
+        laidIn[n] = c;
+        firstMove[n] = moves;
         // Fine divisions are for runs: fewer than three strikes in reach never need one.
         const end = realAt(row.at, c + 1) + 0.5 * reach;
         let near = 0;
@@ -226,23 +260,22 @@ const graphWithin = (
             extend(n, n, 0, 0, speedCost(length / d));
           }
         }
-        range = [begin, moveTo.length];
-        done.set(n, range);
+        lastMove[n] = moves;
       }
-      moveStart.push(range[0]);
-      moveEnd.push(range[1]);
+      moveStart[s] = intAt(firstMove, n);
+      moveEnd[s] = intAt(lastMove, n);
     }
-    stateStart.push(statePlaced.length);
+    stateStart[c + 2] = states;
   }
-  const last = itemAt(stateStart, cells);
+  const last = intAt(stateStart, cells);
   let complete = false;
-  for (let s = last; s < statePlaced.length; s++) if (statePlaced[s] === events) complete = true;
+  for (let s = last; s < states; s++) if (statePlaced[s] === events) complete = true;
   if (!complete) return undefined;
   return {
     row,
     events,
     layers: cells,
-    states: statePlaced.length,
+    states,
     stateStart,
     statePlaced,
     statePattern,

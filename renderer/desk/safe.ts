@@ -96,6 +96,7 @@ export const fromSafe = (desk: DeskState, stored: unknown, clockStart: number): 
       ...desk.session,
       ...settings,
       view: needsPiece && history === undefined ? 'play' : settings.view,
+      turnAfter: settings.turnAfter === undefined ? undefined : settings.turnAfter + shift,
     },
     live: {
       ...desk.live,

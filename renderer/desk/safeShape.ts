@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { INSTRUMENT_IDS } from '../../core/instruments/instruments.ts';
 import { pieceShape } from '../../core/library/pieceShape.ts';
+import type { Pupil } from '../../core/piece/pupil.ts';
 import type { HeardStrike } from '../../core/take/memory.ts';
 import { STAVE_HEIGHTS } from '../page/options.ts';
 import { roomShape } from '../storage/rooms.ts';
@@ -33,7 +34,8 @@ const play = z.strictObject({
 /** The session as it is kept by itself. */
 export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
   view: z.enum(['play', 'write', 'grow', 'keep']),
-  pupil: z.strictObject({ codeName: text, className: text }),
+  pupil: z.strictObject({ codeName: text, className: text } satisfies Fields<Pupil>).optional(),
+  turnAfter: z.number().optional(),
   play,
   nameStyle: z.enum(['british', 'american']),
   keyShortcuts: z.boolean(),

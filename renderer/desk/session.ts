@@ -1,6 +1,7 @@
 import { type Metre, metre } from '../../core/foundation/metre.ts';
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
+import type { Pupil } from '../../core/piece/pupil.ts';
 import { newMusicRoom } from '../../core/playable/musicRoom.ts';
 import type { StaveHeight } from '../page/options.ts';
 import type { Under } from '../page/under.ts';
@@ -42,7 +43,10 @@ export interface PlanNote {
 /** Whose piece, which view, what is chosen, and the settings of this machine. */
 export interface SessionState {
   readonly view: View;
-  readonly pupil: { readonly codeName: string; readonly className: string };
+  /** Who plays now, and whose the next catch is; undefined before anyone was chosen. */
+  readonly pupil: Pupil | undefined;
+  /** Strikes up to this time were another pupil's, in seconds on the clock of all input. */
+  readonly turnAfter: number | undefined;
   readonly play: PlaySettings;
   readonly nameStyle: NameStyle;
   /** Whether single letters do something. */
@@ -85,7 +89,8 @@ export const FIRST_ROOM = newMusicRoom('room-1', 'Music room');
 
 export const FIRST_SESSION: SessionState = {
   view: 'play',
-  pupil: { codeName: 'Heron', className: '8 Kestrel' },
+  pupil: undefined,
+  turnAfter: undefined,
   play: {
     instrument: 'xylophone',
     clickOn: false,

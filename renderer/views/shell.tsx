@@ -1,9 +1,11 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { say } from '../../core/foundation/result.ts';
+import { nameOfPupil, pupilOf } from '../../core/piece/pupil.ts';
 import { useApp } from '../desk/appContext.ts';
 import { dismissProblem } from '../desk/commands/messages.ts';
 import { nameIt } from '../desk/commands/open.ts';
+import { choosePupil, giveTo } from '../desk/commands/pupils.ts';
 import { goTo, showWindow } from '../desk/commands/settings.ts';
 import { redoStep, undoStep } from '../desk/commands/step.ts';
 import type { View } from '../desk/session.ts';
@@ -43,10 +45,15 @@ const Views = (): ComponentChildren => {
   );
 };
 
+const text = (form: HTMLFormElement, name: string): string => {
+  const value = new FormData(form).get(name);
+  return typeof value === 'string' ? value.trim().slice(0, 40) : '';
+};
+
 const Who = (): ComponentChildren => {
   const { desk } = useApp();
   const [open, setOpen] = useState(false);
-  const { codeName, className } = desk.pupil.value;
+  const pupil = desk.pupil.value;
   const now = desk.piece.value;
   return (
     <div class="who">
@@ -59,46 +66,55 @@ const Who = (): ComponentChildren => {
       >
         {now === undefined ? (
           <>
-            playing as <b>{codeName}</b>, class {className}
+            playing: <b>{pupil === undefined ? 'nobody yet' : pupil.codeName}</b>
           </>
         ) : (
           <>
-            {now.codeName}: <b>{now.title}</b>
+            {nameOfPupil(pupilOf(now))}: <b>{now.title}</b>
           </>
         )}
       </button>
       {open ? (
-        <form
-          class="card who-form"
-          onSubmit={event => {
-            event.preventDefault();
-            const data = new FormData(event.currentTarget);
-            const text = (name: string, fallback: string): string => {
-              const value = data.get(name);
-              return typeof value === 'string' && value.trim() !== '' ? value.trim().slice(0, 40) : fallback;
-            };
-            desk.run(nameIt, {
-              title: text('title', now?.title ?? ''),
-              codeName: text('code', codeName),
-              className: text('class', className),
-            });
-            setOpen(false);
-          }}
-        >
+        <div class="card who-form">
           {now === undefined ? null : (
-            <label>
-              Title <input name="title" defaultValue={now.title} maxLength={40} />
-            </label>
+            <form
+              onSubmit={event => {
+                event.preventDefault();
+                desk.run(nameIt, text(event.currentTarget, 'title') || now.title);
+                setOpen(false);
+              }}
+            >
+              <label>
+                Title <input name="title" defaultValue={now.title} maxLength={40} />
+              </label>
+            </form>
           )}
-          <label>
-            Code name <input name="code" defaultValue={now?.codeName ?? codeName} maxLength={40} />
-          </label>
-          <label>
-            Class <input name="class" defaultValue={now?.className ?? className} maxLength={40} />
-          </label>
-          <p class="quiet">A code name, please, never a real name.</p>
-          <button class="second">Use these</button>
-        </form>
+          <form
+            onSubmit={event => {
+              event.preventDefault();
+              const codeName = text(event.currentTarget, 'code');
+              const next =
+                codeName === '' ? undefined : { codeName, className: text(event.currentTarget, 'class') };
+              const gives = (event.submitter as HTMLButtonElement | null)?.value === 'give';
+              desk.run(gives ? giveTo : choosePupil, next);
+              setOpen(false);
+            }}
+          >
+            <label>
+              Code name <input name="code" defaultValue={pupil?.codeName ?? ''} maxLength={40} />
+            </label>
+            <label>
+              Class <input name="class" defaultValue={pupil?.className ?? ''} maxLength={40} />
+            </label>
+            <p class="quiet">A code name, please, never a real name.</p>
+            <button class="second">Play now</button>
+            {now === undefined ? null : (
+              <button class="second" value="give">
+                Give {now.title} to this pupil
+              </button>
+            )}
+          </form>
+        </div>
       ) : null}
     </div>
   );

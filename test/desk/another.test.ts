@@ -5,10 +5,10 @@ import { crotchets, deskWithReader } from './fixtures.ts';
 
 it('a piece that was not kept comes back by undo when another is caught or opened over it', async () => {
   const { desk, asking } = deskWithReader();
-  await asking.ask(startPiece, crotchets('one'), 'One', 'piece-1');
+  await asking.ask(startPiece, { take: crotchets('one'), title: 'One', id: 'piece-1', pupil: undefined });
   desk.run(edit, 'make it a rest', { kind: 'rest', note: 1 });
   const one = desk.piece.value;
-  await asking.ask(startPiece, crotchets('two'), 'Two', 'piece-2');
+  await asking.ask(startPiece, { take: crotchets('two'), title: 'Two', id: 'piece-2', pupil: undefined });
   const two = desk.piece.value;
   expect([two?.title, desk.history.value?.past.at(-1)?.name]).toEqual(['Two', 'begin Two']);
   desk.run(undoStep);

@@ -58,7 +58,12 @@ export const deskWithReader = (reader: Reader = slowReader, limit = 20_000): Tes
 /** A desk with a piece of four crotchets on it. */
 export const deskWithPiece = async (reader?: Reader): Promise<TestDesk> => {
   const made = deskWithReader(reader);
-  await made.asking.ask(startPiece, crotchets('one'), 'One', 'piece-1');
+  await made.asking.ask(startPiece, {
+    take: crotchets('one'),
+    title: 'One',
+    id: 'piece-1',
+    pupil: undefined,
+  });
   await made.settled();
   return made;
 };

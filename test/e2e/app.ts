@@ -61,3 +61,22 @@ export const moreFiles = async (page: Page): Promise<void> => {
   const more = page.locator('.more-files').first();
   if ((await more.getAttribute('open')) === null) await more.locator('summary').click();
 };
+
+/** Makes somebody the current pupil. */
+export const choosePupil = async (page: Page, codeName: string): Promise<void> => {
+  await page.locator('.who > button').click();
+  await page.getByLabel('Code name').fill(codeName);
+  await page.getByLabel('Code name').press('Enter');
+};
+/** Whose the piece is, as the header says it. */
+export const pupilNow = async (page: Page): Promise<string> =>
+  ((await page.locator('.who > button').textContent()) ?? '').split(':')[0] ?? '';
+/** Keeps what is open, in Keep. */
+export const keepVersion = async (page: Page): Promise<void> => {
+  const keep = page.locator('.keep-top .main-action');
+  if (await keep.isEnabled()) await keep.click();
+  await expect(page.getByRole('button', { name: 'Kept', exact: true })).toBeVisible();
+};
+export const openRow = async (page: Page, title: string, codeName: string): Promise<void> => {
+  await page.getByRole('button', { name: `Open ${title} by ${codeName}` }).click();
+};

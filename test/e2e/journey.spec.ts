@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { foundStrokes, strokesOfMidi } from '../exchange/byVerovio.ts';
 import createVerovioModule from 'verovio/wasm';
 import { VerovioToolkit } from 'verovio/esm';
-import { expect, goTo, inWords, keepCard, moreFiles, test } from './app.ts';
+import { choosePupil, expect, goTo, inWords, keepCard, moreFiles, openRow, test } from './app.ts';
 
 /** A syncopated bar in 4/4: crotchets from the barline, MIDI pitch, and length as it must be written. */
 const IDEA = [
@@ -21,6 +21,7 @@ const up = (pitch: number): number => SCALE[SCALE.indexOf(pitch) + 2] ?? Number.
 
 test('from a struck pad to a developed, kept and exported piece', async ({ app: page }) => {
   test.setTimeout(120_000);
+  await choosePupil(page, 'Heron');
   await page.evaluate(() => window.fakeMidi.plug('Pad 25'));
   await expect(page.getByText('“Pad 25”')).toBeVisible();
   await page.getByLabel(/^Click:/).selectOption('on');
@@ -131,7 +132,7 @@ test('from a struck pad to a developed, kept and exported piece', async ({ app: 
   await expect(page.getByRole('button', { name: 'Kept', exact: true })).toBeVisible();
   await page.reload();
   await goTo(page, 'Keep');
-  await page.getByRole('button', { name: 'Open Idea by Heron' }).click();
+  await openRow(page, 'Idea', 'Heron');
   await expect(page.locator('.system svg').first()).toBeVisible();
   expect(await inWords(page)).toEqual(before);
 

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright/test';
-import { expect, goTo, keepCard, moreFiles, test } from './app.ts';
+import { choosePupil, expect, goTo, keepCard, moreFiles, test } from './app.ts';
 import { readPdf } from './readPdf.ts';
 import { openTake, type Struck } from './takeFile.ts';
 
@@ -14,6 +14,7 @@ const IDEA: readonly Struck[] = [
 
 /** A piece of two parts in Keep, made as a pupil makes it. */
 const pieceInKeep = async (page: Page, second = 'marimba'): Promise<void> => {
+  await choosePupil(page, 'Heron');
   await openTake(page, { bpm: 90, click: true, strikes: IDEA });
   await page.getByRole('button', { name: 'Use this motif' }).click();
   await keepCard(page, 'Repetition');

@@ -1,4 +1,5 @@
 import { detailOf } from '../../../core/foundation/result.ts';
+import type { Pupil } from '../../../core/piece/pupil.ts';
 import { readStandardMidiFile } from '../../../core/take/standardMidiFile.ts';
 import { trimLeadIn } from '../../../core/take/trimLeadIn.ts';
 import type { Asking } from '../asking.ts';
@@ -27,14 +28,22 @@ export interface Opening {
 }
 
 export const createOpening = (desk: Desk, asking: Asking): Opening => {
-  const openBytes = async (bytes: Uint8Array, name: string, click: boolean | undefined): Promise<void> => {
+  const openBytes = async (
+    bytes: Uint8Array,
+    name: string,
+    click: boolean | undefined,
+    pupil: Pupil | undefined,
+  ): Promise<void> => {
     const take = readStandardMidiFile(bytes, name, {
       id: newId(),
       capturedAt: new Date().toISOString(),
       ...(click === undefined ? {} : { click: click ? 'tempo-map' : 'none' }),
     });
-    if (take.ok) await asking.ask(startPiece, trimLeadIn(take.value), titleOf(name), newId());
-    else desk.run(complain, take.problem);
+    if (!take.ok) {
+      desk.run(complain, take.problem);
+      return;
+    }
+    await asking.ask(startPiece, { take: trimLeadIn(take.value), title: titleOf(name), id: newId(), pupil });
   };
   return {
     file: async file => {
@@ -47,8 +56,9 @@ export const createOpening = (desk: Desk, asking: Asking): Opening => {
         });
         return;
       }
+      const pupil = desk.pupil.peek();
       try {
-        await openBytes(new Uint8Array(await file.arrayBuffer()), file.name, undefined);
+        await openBytes(new Uint8Array(await file.arrayBuffer()), file.name, undefined, pupil);
       } catch (thrown) {
         desk.run(complain, {
           kind: 'not-found',
@@ -62,10 +72,11 @@ export const createOpening = (desk: Desk, asking: Asking): Opening => {
     demo: async name => {
       const demo = DEMO_TAKES.find(d => d.file === name);
       if (demo === undefined) return;
+      const pupil = desk.pupil.peek();
       try {
         const answer = await fetch(`./demo/${demo.file}`);
         if (!answer.ok) throw new Error(`status ${String(answer.status)}`);
-        await openBytes(new Uint8Array(await answer.arrayBuffer()), demo.file, demo.click);
+        await openBytes(new Uint8Array(await answer.arrayBuffer()), demo.file, demo.click, pupil);
       } catch (thrown) {
         desk.run(complain, {
           kind: 'not-found',

@@ -114,7 +114,8 @@ export const createStriking = (
         return;
       }
       stopClick();
-      void asking.ask(startPiece, take.value, 'Idea', newId(), 'Caught.');
+      const { pupil } = now.session;
+      void asking.ask(startPiece, { take: take.value, title: 'Idea', id: newId(), pupil, notice: 'Caught.' });
     },
   };
   return striking;

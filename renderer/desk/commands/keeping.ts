@@ -1,6 +1,7 @@
 import { ok } from '../../../core/foundation/result.ts';
 import type { RegisterEntry, Shelf } from '../../../core/library/library.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
+import { pieceInWords } from '../../../core/piece/pupil.ts';
 import type { Command } from '../command.ts';
 import type { LibraryState } from '../live.ts';
 import { withLive } from '../state.ts';
@@ -20,7 +21,7 @@ export const kept: Command<[piece: Piece, entry: Pick<RegisterEntry, 'id' | 'rev
   entry,
 ) =>
   ok({
-    ...withLive(desk, { notice: `Kept: ${piece.codeName}, ${piece.title}.` }),
+    ...withLive(desk, { notice: `Kept: ${pieceInWords(piece)}.` }),
     document: {
       ...desk.document,
       kept: piece,

@@ -4,10 +4,12 @@ import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
 import { record, startHistory } from '../../../core/piece/history.ts';
 import { corrected, newPiece, type Piece } from '../../../core/piece/piece.ts';
 import type { Hints } from '../../../core/reading/model/reading.ts';
+import { ownedBy, type Pupil, pupilOf } from '../../../core/piece/pupil.ts';
 import type { Take } from '../../../core/take/take.ts';
 import type { AskingCommand, Command } from '../command.ts';
-import { type DeskState, withLive, withSession } from '../state.ts';
+import { type DeskState, withLive } from '../state.ts';
 import { currentRoom } from './room.ts';
+import { turnOf } from './pupils.ts';
 import { goTo } from './settings.ts';
 import { step } from './step.ts';
 
@@ -41,13 +43,22 @@ const lay = (desk: DeskState, name: string, piece: Piece, kept: Piece | undefine
   };
 };
 
-/** Starts a piece from a take: reads it, takes the best reading, goes to Write. @param id of the new piece */
-export const startPiece: AskingCommand<[take: Take, title: string, id: string, notice?: string]> = (
+/** What a new piece is made from. */
+export interface Beginning {
+  readonly take: Take;
+  readonly title: string;
+  /** Of the new piece. */
+  readonly id: string;
+  /** Whose it is: who played when it was caught, whoever plays when the reader has answered. */
+  readonly pupil: Pupil | undefined;
+  /** Said when it is there. */
+  readonly notice?: string;
+}
+
+/** Starts a piece from a take: reads it, takes the best reading, goes to Write. */
+export const startPiece: AskingCommand<[begin: Beginning]> = (
   _desk,
-  take,
-  title,
-  id,
-  notice = '',
+  { take, title, id, pupil, notice = '' },
 ) => {
   const hints: Hints = {};
   return ok({
@@ -62,9 +73,8 @@ export const startPiece: AskingCommand<[take: Take, title: string, id: string, n
           next: 'Play something, then press Catch that.',
         });
       }
-      const { codeName, className } = desk.session.pupil;
       const { instrument } = desk.session.play;
-      const made = newPiece({ id, title, codeName, className, instrument, take, hints }, best);
+      const made = newPiece({ id, title, ...ownedBy(pupil), instrument, take, hints }, best);
       return ok(withLive(lay(desk, `begin ${title}`, made, undefined), { notice }));
     },
   });
@@ -75,27 +85,15 @@ export const openEntry: Command<[entry: Pick<RegisterEntry, 'id' | 'revision' | 
   desk,
   entry,
 ) => {
-  const laid = lay(desk, `open ${entry.piece.title}`, entry.piece, entry.piece);
+  const there = turnOf(desk, pupilOf(entry.piece));
+  const laid = lay(there, `open ${entry.piece.title}`, entry.piece, entry.piece);
   const revisions = { ...laid.document.revisions, [entry.id]: entry.revision };
   return ok({ ...laid, document: { ...laid.document, revisions } });
 };
 
-/** What the piece, and who plays, are called. */
-export interface Names {
-  readonly title: string;
-  readonly codeName: string;
-  readonly className: string;
-}
-
-/** Names the piece that lies here, and the pupil. */
-export const nameIt: Command<[names: Names]> = (desk, { title, codeName, className }) => {
-  const now = withSession(desk, { pupil: { codeName, className } });
-  return step(now, `name it ${title}`, old =>
-    title === old.title && codeName === old.codeName && className === old.className
-      ? old
-      : { ...old, codeName, className, title },
-  );
-};
+/** Names the piece that lies here. Whose it is stays as it was. */
+export const nameIt: Command<[title: string]> = (desk, title) =>
+  step(desk, `name it ${title}`, old => (title === old.title ? old : { ...old, title }));
 
 /** Takes the likely motif where none was cut, and goes on to Grow. */
 export const goOnWithMotif: Command = desk => {

@@ -10,6 +10,7 @@ import {
 } from '../../../core/take/memory.ts';
 import type { Command } from '../command.ts';
 import type { Hearing, LiveState, Measuring } from '../live.ts';
+import type { SessionState } from '../session.ts';
 import { type DeskState, withLive, withSession } from '../state.ts';
 
 /** A strike is remembered. */
@@ -46,13 +47,26 @@ export const setHeard: Command<[hearing: Hearing | undefined]> = (desk, hearing)
 /** Where the performance is, in semibreves from the first barline. */
 export const setCursor: Command<[cursor: number]> = (desk, cursor) => ok(withLive(desk, { cursor }));
 
-/** The phrases that one catch would keep now. @param now seconds on the clock of all input */
-export const caughtIn = (memory: Memory, now: number, silence: number, count: number): readonly Phrase[] =>
-  phrases(memory, now, { silence }).slice(-count);
+/**
+ * The phrases that one catch would keep now: none of them another pupil's.
+ * @param now seconds on the clock of all input
+ */
+export const caughtIn = (
+  memory: Memory,
+  now: number,
+  {
+    play,
+    phrasesToCatch,
+    turnAfter = -Infinity,
+  }: Pick<SessionState, 'play' | 'phrasesToCatch' | 'turnAfter'>,
+): readonly Phrase[] =>
+  phrases({ strikes: memory.strikes.filter(strike => strike.at > turnAfter) }, now, {
+    silence: play.silence,
+  }).slice(-phrasesToCatch);
 
 /** The same, on the desk as it is. */
 export const caught = (desk: DeskState, now: number): readonly Phrase[] =>
-  caughtIn(desk.live.memory, now, desk.session.play.silence, desk.session.phrasesToCatch);
+  caughtIn(desk.live.memory, now, desk.session);
 
 /** The lateness of the device that most of these strikes came from, in ms. */
 export const latenessFor = (desk: DeskState, strikes: readonly { readonly name: string }[]): number => {

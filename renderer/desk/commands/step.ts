@@ -2,6 +2,7 @@ import { ok } from '../../../core/foundation/result.ts';
 import type { Edit } from '../../../core/piece/edit.ts';
 import { type History, record, redo, undo } from '../../../core/piece/history.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
+import { pupilOf } from '../../../core/piece/pupil.ts';
 import { ripples, withRipples } from '../../../core/piece/ripple.ts';
 import type { Command } from '../command.ts';
 import type { Lying } from '../document.ts';
@@ -64,7 +65,8 @@ const travel =
         {
           ...desk,
           document: { ...desk.document, history: there },
-          session: { ...desk.session, rooms },
+          // Whose piece lies here plays.
+          session: { ...desk.session, rooms, pupil: pupilOf(next.present.piece) },
         },
         { trial: undefined, followed: [], rippled: [], lastPinned: undefined },
       ),

@@ -5,6 +5,7 @@ import { findEntries } from '../../../core/library/find.ts';
 import type { RegisterEntry } from '../../../core/library/library.ts';
 import { treatmentsUsed } from '../../../core/plan/naming.ts';
 import { motifOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
+import { nameOfPupil, pieceInWords, pupilOf } from '../../../core/piece/pupil.ts';
 import { exportMidi, exportMusicXml, exportPdf, exportPicture, exportWav } from '../../desk/acts/handOn.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { openEntry } from '../../desk/commands/open.ts';
@@ -59,12 +60,7 @@ const HandOn = (props: { piece: Piece }): ComponentChildren => {
     { text: 'Picture (PNG)', run: () => void exportPicture(desk, saved, 'png') },
   ];
   const button = ({ text, run }: Thing): ComponentChildren => (
-    <button
-      key={text}
-      class="tool"
-      aria-label={`${text} of ${saved.title} by ${saved.codeName}`}
-      onClick={run}
-    >
+    <button key={text} class="tool" aria-label={`${text} of ${pieceInWords(saved)}`} onClick={run}>
       {text}
     </button>
   );
@@ -72,7 +68,7 @@ const HandOn = (props: { piece: Piece }): ComponentChildren => {
     <>
       {paperThings.map(button)}
       <details class="more-files">
-        <summary class="tool" aria-label={`More files of ${saved.title} by ${saved.codeName}`}>
+        <summary class="tool" aria-label={`More files of ${pieceInWords(saved)}`}>
           More files
         </summary>
         <div class="row-tools">{files.map(button)}</div>
@@ -89,7 +85,7 @@ const Row = (props: { entry: RegisterEntry }): ComponentChildren => {
   return (
     <tr>
       <th scope="row">
-        <b>{saved.codeName}</b>
+        <b>{nameOfPupil(pupilOf(saved))}</b>
         <br />
         <span class="quiet">{saved.className}</span>
       </th>
@@ -110,7 +106,7 @@ const Row = (props: { entry: RegisterEntry }): ComponentChildren => {
         <div class="row-tools">
           <button
             class="tool"
-            aria-label={`Open ${saved.title} by ${saved.codeName}`}
+            aria-label={`Open ${pieceInWords(saved)}`}
             onClick={() => {
               desk.run(openEntry, entry);
             }}
@@ -185,9 +181,7 @@ export const Keep = (): ComponentChildren => {
       </div>
       {now === undefined || isKept ? null : (
         <div class="row-tools" role="group" aria-label="Hand on what is open">
-          <span class="quiet">
-            {now.codeName}, {now.title}:
-          </span>
+          <span class="quiet">{pieceInWords(now)}:</span>
           <HandOn piece={now} />
         </div>
       )}

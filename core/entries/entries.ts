@@ -7,7 +7,8 @@ import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { consonance, type IntervalKind, isDissonant, isPerfect, kindOf } from './consonance.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import { beatsLater, type Plan } from '../plan/plan.ts';
+import { beatsLater } from '../plan/beats.ts';
+import type { Plan } from '../plan/plan.ts';
 import { passageOf, notesOfPassage, notesOfStatement, type Statement } from '../plan/statement.ts';
 
 /** What is done to the idea besides entering later and higher or lower. */

@@ -5,7 +5,7 @@ import { type NameStyle, valueName, valueOf } from '../foundation/noteValue.ts';
 import { pitchName } from '../foundation/pitch.ts';
 import type { Bpm } from '../foundation/units.ts';
 import { DYNAMIC_NAME } from '../plan/dynamics.ts';
-import { barAndBeat } from '../plan/plan.ts';
+import { barAndBeat } from '../plan/beats.ts';
 import type { Swing } from '../reading/model/reading.ts';
 import type { Score, ScoreBar, ScoreSymbol } from '../score/score.ts';
 

@@ -12,18 +12,11 @@ import { barLength } from '../foundation/metre.ts';
 import { failed, ok, type Problem, type Result } from '../foundation/result.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
-import {
-  addPart,
-  addStatement,
-  beatsLater,
-  changeStatement,
-  findStatement,
-  freed,
-  lackOf,
-  type Plan,
-  positionOf,
-  timesToFill,
-} from '../plan/plan.ts';
+import { addPart, addStatement, changeStatement } from '../plan/change.ts';
+import { beatsLater, positionOf } from '../plan/beats.ts';
+import { findStatement, type Plan } from '../plan/plan.ts';
+import { freed, lackOf } from '../plan/lacks.ts';
+import { timesToFill } from '../plan/standing.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 import { type BarSpan, copySection, exchangeParts, type SectionCopy } from './sections.ts';
 import { clearBetween, firstFree } from './split.ts';

@@ -4,7 +4,9 @@ import { barLength, barStart } from '../foundation/metre.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
 import { type Motif, upbeatOf } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
-import { barAndBeat, lackOf, type Plan, planEnd } from '../plan/plan.ts';
+import { barAndBeat } from '../plan/beats.ts';
+import { lackOf } from '../plan/lacks.ts';
+import { type Plan, planEnd } from '../plan/plan.ts';
 import { between, splitAt } from './split.ts';
 import {
   passageOf,

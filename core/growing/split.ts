@@ -1,7 +1,8 @@
 import { add, atMost, equal, type Fraction, less, multiply, subtract, ZERO } from '../foundation/fraction.ts';
 import { fragment } from '../motif/fragment.ts';
 import { type Motif, upbeatOf } from '../motif/motif.ts';
-import { freed, type Plan } from '../plan/plan.ts';
+import { freed } from '../plan/lacks.ts';
+import type { Plan } from '../plan/plan.ts';
 import { passageOf, type Statement, statementEnd, statementStart } from '../plan/statement.ts';
 
 /** A piece of a statement, still without an id of its own. */

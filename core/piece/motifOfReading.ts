@@ -12,7 +12,7 @@ import {
 } from '../foundation/fraction.ts';
 import { type Key, spell, toScale, toScaleAs } from '../foundation/key.ts';
 import { barLength } from '../foundation/metre.ts';
-import { barAndBeat } from '../plan/plan.ts';
+import { barAndBeat } from '../plan/beats.ts';
 import { inOrder, type Motif } from '../motif/motif.ts';
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { Reading } from '../reading/model/reading.ts';

@@ -1,6 +1,6 @@
 import { add, compare, equal, type Fraction, fraction, multiply, times } from '../foundation/fraction.ts';
 import { barLength, beatLengths, beatStarts, isCompound, type Metre } from '../foundation/metre.ts';
-import { barAndBeat } from '../plan/plan.ts';
+import { barAndBeat } from '../plan/beats.ts';
 import { countOf } from '../score/counts.ts';
 
 /**

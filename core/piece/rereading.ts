@@ -1,7 +1,7 @@
 import { add, equal, type Fraction, remainder, subtract, times, toNumber } from '../foundation/fraction.ts';
 import { barLength, sameMetre, tactus } from '../foundation/metre.ts';
 import type { Hints, Reading, SeenPage } from '../reading/model/reading.ts';
-import { barAndBeat } from '../plan/plan.ts';
+import { barAndBeat } from '../plan/beats.ts';
 import { correct, type Edit } from './edit.ts';
 import { cutOfNotes, type MotifCut } from './motifOfReading.ts';
 import { corrected, type Piece, suggestedKey } from './piece.ts';

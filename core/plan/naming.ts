@@ -3,7 +3,8 @@ import { barLength, beatLengths, beatStarts } from '../foundation/metre.ts';
 import { scaleSize } from '../foundation/key.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
-import { barAndBeat, findStatement, type Plan } from './plan.ts';
+import { barAndBeat } from './beats.ts';
+import { findStatement, type Plan } from './plan.ts';
 import { type Statement, statementEnd, statementStart } from './statement.ts';
 
 const COUNTS = [

@@ -1,5 +1,6 @@
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import { freed, type Part, type Plan } from './plan.ts';
+import { freed } from './lacks.ts';
+import type { Part, Plan } from './plan.ts';
 
 /** Longest name of a part, in characters. */
 export const LONGEST_NAME = 24;

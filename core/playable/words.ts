@@ -4,7 +4,7 @@ import { key, spell } from '../foundation/key.ts';
 import { pitchName } from '../foundation/pitch.ts';
 import type { BarNumber, MidiPitch } from '../foundation/units.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import { barAndBeat } from '../plan/plan.ts';
+import { barAndBeat } from '../plan/beats.ts';
 import { type ToneBarSet, toneBarsOf } from './toneBarSet.ts';
 import type { NeededToneBar } from './check.ts';
 import type { ToneBarsPut, Remedy } from './remedies.ts';

@@ -3,13 +3,8 @@ import { expect, test } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { grow, type Growth, type OnConflict } from '../../core/growing/grow.ts';
 import { removePart } from '../../core/plan/partList.ts';
-import {
-  addStatement,
-  changeStatement,
-  firstPlan,
-  type Plan,
-  removeStatement,
-} from '../../core/plan/plan.ts';
+import { addStatement, changeStatement, removeStatement } from '../../core/plan/change.ts';
+import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { IDEA, plans } from '../plan/motifs.ts';
 
 /** Names of parts and statements that may be there or not. */

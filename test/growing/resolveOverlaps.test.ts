@@ -6,7 +6,8 @@ import { detach } from '../../core/growing/detach.ts';
 import { fragment } from '../../core/motif/fragment.ts';
 import { passageOf, notesOfStatement, statementEnd } from '../../core/plan/statement.ts';
 import { resolveOverlaps } from '../../core/growing/resolveOverlaps.ts';
-import { firstPlan, type Plan, standingIn } from '../../core/plan/plan.ts';
+import { firstPlan, type Plan } from '../../core/plan/plan.ts';
+import { standingIn } from '../../core/plan/standing.ts';
 import { grow } from '../../core/growing/grow.ts';
 import { IDEA, plans } from '../plan/motifs.ts';
 

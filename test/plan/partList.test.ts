@@ -10,7 +10,8 @@ import {
   renamePart,
   shiftPart,
 } from '../../core/plan/partList.ts';
-import { addPart, firstPlan, type Plan } from '../../core/plan/plan.ts';
+import { addPart } from '../../core/plan/change.ts';
+import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { passageOf } from '../../core/plan/statement.ts';
 import { asText, IDEA, plans, sounds } from './motifs.ts';
 

@@ -3,23 +3,10 @@ import { type Fraction, fraction, show, ZERO } from '../../core/foundation/fract
 import { metre } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import { partName, partShort, renamePart, shiftPart } from '../../core/plan/partList.ts';
-import {
-  addPart,
-  addStatement,
-  barAndBeat,
-  beatsAway,
-  beatsLater,
-  changeStatement,
-  findStatement,
-  firstPlan,
-  type Plan,
-  planEnd,
-  positionOf,
-  removeStatement,
-  standingIn,
-  statementsOf,
-  timesToFill,
-} from '../../core/plan/plan.ts';
+import { addPart, addStatement, changeStatement, removeStatement } from '../../core/plan/change.ts';
+import { barAndBeat, beatsAway, beatsLater, positionOf } from '../../core/plan/beats.ts';
+import { findStatement, firstPlan, type Plan, planEnd, statementsOf } from '../../core/plan/plan.ts';
+import { standingIn, timesToFill } from '../../core/plan/standing.ts';
 import { notesOfStatement, type Statement, statementEnd, treatedFurther } from '../../core/plan/statement.ts';
 import { IDEA } from './motifs.ts';
 

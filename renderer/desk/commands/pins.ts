@@ -3,7 +3,7 @@ import { spell } from '../../../core/foundation/key.ts';
 import { barLength } from '../../../core/foundation/metre.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
 import { ok, type Result } from '../../../core/foundation/result.ts';
-import { barAndBeat } from '../../../core/plan/plan.ts';
+import { barAndBeat } from '../../../core/plan/beats.ts';
 import type { Edit } from '../../../core/piece/edit.ts';
 import {
   beatIsInThree,

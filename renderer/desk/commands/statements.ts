@@ -5,14 +5,9 @@ import type { Articulation, Dynamic } from '../../../core/plan/dynamics.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
-import {
-  addPart,
-  beatsAway,
-  findStatement,
-  type Plan,
-  removeStatement,
-  statementsOf,
-} from '../../../core/plan/plan.ts';
+import { addPart, removeStatement } from '../../../core/plan/change.ts';
+import { beatsAway } from '../../../core/plan/beats.ts';
+import { findStatement, type Plan, statementsOf } from '../../../core/plan/plan.ts';
 import { onsetAfter, type Statement } from '../../../core/plan/statement.ts';
 import { motifOf, planOf } from '../../../core/piece/piece.ts';
 import type { Command } from '../command.ts';

@@ -1,6 +1,7 @@
 import { ZERO } from '../../../core/foundation/fraction.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
-import { beatsLater, type Plan } from '../../../core/plan/plan.ts';
+import { beatsLater } from '../../../core/plan/beats.ts';
+import type { Plan } from '../../../core/plan/plan.ts';
 import { passageOf, type Statement, onsetAfter, treatedFurther } from '../../../core/plan/statement.ts';
 import { scoreOfPlan } from '../../../core/score/fromPlan.ts';
 import type { Score } from '../../../core/score/score.ts';

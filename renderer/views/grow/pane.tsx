@@ -1,7 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useState } from 'preact/hooks';
 import type { Motif } from '../../../core/motif/motif.ts';
-import { barAndBeat, type Plan, positionOf } from '../../../core/plan/plan.ts';
+import { barAndBeat, positionOf } from '../../../core/plan/beats.ts';
+import type { Plan } from '../../../core/plan/plan.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
 import { barsOfStatement } from '../../../core/growing/sections.ts';
 import type { Statement } from '../../../core/plan/statement.ts';

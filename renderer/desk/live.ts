@@ -1,6 +1,6 @@
 import type { Problem } from '../../core/foundation/result.ts';
 import type { RegisterEntry } from '../../core/library/library.ts';
-import type { Growth } from '../../core/growing/grow.ts';
+import type { Growth } from '../../core/growing/growth.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import type { Piece } from '../../core/piece/piece.ts';
 import type { Pin } from '../../core/piece/rereading.ts';

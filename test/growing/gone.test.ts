@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
-import { grow, type Growth, type OnConflict } from '../../core/growing/grow.ts';
+import { grow } from '../../core/growing/grow.ts';
+import type { Growth, OnConflict } from '../../core/growing/growth.ts';
 import { removePart } from '../../core/plan/partList.ts';
 import { addStatement, changeStatement, removeStatement } from '../../core/plan/change.ts';
 import { firstPlan, type Plan } from '../../core/plan/plan.ts';

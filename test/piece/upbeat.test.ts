@@ -6,7 +6,8 @@ import { add, fraction, negate, show, subtract, ZERO } from '../../core/foundati
 import { key } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { pitchName } from '../../core/foundation/pitch.ts';
-import { grow, type Growth } from '../../core/growing/grow.ts';
+import { grow } from '../../core/growing/grow.ts';
+import type { Growth } from '../../core/growing/growth.ts';
 import { copySection } from '../../core/growing/sections.ts';
 import { clearBetween, splitAt } from '../../core/growing/split.ts';
 import type { Motif } from '../../core/motif/motif.ts';

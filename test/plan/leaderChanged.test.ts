@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
-import { grow, type Growth } from '../../core/growing/grow.ts';
+import { grow } from '../../core/growing/grow.ts';
+import type { Growth } from '../../core/growing/growth.ts';
 import { statementName } from '../../core/plan/naming.ts';
 import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { IDEA } from './motifs.ts';

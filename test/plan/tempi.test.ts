@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { statementName } from '../../core/plan/naming.ts';
-import { grow, type Growth } from '../../core/growing/grow.ts';
+import { grow } from '../../core/growing/grow.ts';
+import type { Growth } from '../../core/growing/growth.ts';
 import { firstPlan } from '../../core/plan/plan.ts';
 import { tempoFrom } from '../../core/plan/tempi.ts';
 import { fraction } from '../../core/foundation/fraction.ts';

@@ -1,4 +1,4 @@
-import type { Target } from '../../../core/growing/grow.ts';
+import type { Target } from '../../../core/growing/growth.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/instruments/instruments.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import { MOST_PARTS, type Plan } from '../../../core/plan/plan.ts';

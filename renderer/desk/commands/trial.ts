@@ -1,5 +1,6 @@
 import { failed, ok, type Problem } from '../../../core/foundation/result.ts';
-import { grow, type Growth, type OnConflict } from '../../../core/growing/grow.ts';
+import { grow } from '../../../core/growing/grow.ts';
+import type { Growth, OnConflict } from '../../../core/growing/growth.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
 import { isWrittenExactly } from '../../../core/score/writable.ts';

@@ -1,6 +1,6 @@
 import { add, type Fraction, less, negate, subtract, times } from '../../../core/foundation/fraction.ts';
 import { tactus } from '../../../core/foundation/metre.ts';
-import type { Growth, Target } from '../../../core/growing/grow.ts';
+import type { Growth, Target } from '../../../core/growing/growth.ts';
 import { type Motif, type Passage, upbeatOf } from '../../../core/motif/motif.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
 import type { Plan } from '../../../core/plan/plan.ts';

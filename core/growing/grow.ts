@@ -20,8 +20,17 @@ const withTarget = (plan: Plan, to: Target): Result<{ plan: Plan; part: string }
   return failed(gonePart());
 };
 
-const octaveChain = (octaves: number | undefined): readonly Treatment[] =>
-  octaves === undefined || octaves === 0 ? [] : [{ kind: 'octave', octaves }];
+/** At which height an entry answers, and what else is done to it. */
+const answered = (
+  step: Extract<Growth, { kind: 'second-part' | 'canon' | 'imitation' }>,
+): readonly Treatment[] => {
+  const by = step.kind === 'imitation' ? step.steps : (step.octaves ?? 0);
+  const height: Treatment =
+    step.kind === 'imitation'
+      ? { kind: 'transpose', by: 'scale', steps: by }
+      : { kind: 'octave', octaves: by };
+  return [...(by === 0 ? [] : [height]), ...(step.also ?? [])];
+};
 
 /**
  * One step of growing a piece. The answer names the statement made or changed, so that the page
@@ -72,33 +81,11 @@ export const grow = (motif: Motif, plan: Plan, step: Growth, onConflict?: OnConf
         return failed(outOfRange('1 to 64 times'));
       return replace(motif, plan, from.id, { times: step.times }, onConflict);
     case 'second-part':
-      return enter(
-        step.to,
-        positionOf(motif.metre, step.bar, 1),
-        [...octaveChain(step.octaves), ...(step.also ?? [])],
-        from.id,
-      );
+      return enter(step.to, positionOf(motif.metre, step.bar, 1), answered(step), from.id);
     case 'canon':
-      if (step.beats < 1) return failed(outOfRange('at least one beat later'));
-      return enter(
-        step.to,
-        beatsLater(motif.metre, from.onset, step.beats),
-        [...octaveChain(step.octaves), ...(step.also ?? [])],
-        from.id,
-      );
     case 'imitation':
       if (step.beats < 1) return failed(outOfRange('at least one beat later'));
-      return enter(
-        step.to,
-        beatsLater(motif.metre, from.onset, step.beats),
-        [
-          ...(step.steps === 0
-            ? []
-            : [{ kind: 'transpose' as const, by: 'scale' as const, steps: step.steps }]),
-          ...(step.also ?? []),
-        ],
-        from.id,
-      );
+      return enter(step.to, beatsLater(motif.metre, from.onset, step.beats), answered(step), from.id);
     case 'change':
       return replace(motif, plan, from.id, treatedFurther(motif, from, step.treatments), onConflict);
     case 'state':

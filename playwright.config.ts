@@ -3,12 +3,20 @@ import { findChromium } from './test/browser.ts';
 
 const executablePath = findChromium();
 
+const TIMED = /(sound|soundLive|playing|input|journey)\.spec\.ts$/;
+
 export default defineConfig({
   testDir: 'test/e2e',
   testMatch: '*.spec.ts',
   snapshotPathTemplate: 'test/gallery/golden/{arg}{ext}',
   timeout: 60_000,
-  workers: 1,
+  // Two at a time, but what listens to real time (the sound, the devices) alone: `npm test` runs it after
+  // the rest, for another browser beside it would spoil its timing.
+  workers: 2,
+  projects: [
+    { name: 'journeys', testIgnore: TIMED },
+    { name: 'timed', testMatch: TIMED, workers: 1 },
+  ],
   // A test that needs a second try is a test to mend.
   retries: 0,
   reporter: [['list']],

@@ -15,4 +15,5 @@ if (findChromium() === undefined) {
 }
 run('vitest', ['run']);
 run('vite', ['build', '--logLevel', 'warn']);
-run('playwright', ['test']);
+run('playwright', ['test', '--project=journeys']);
+run('playwright', ['test', '--project=timed']);

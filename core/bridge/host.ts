@@ -25,6 +25,3 @@ export const CHANNELS = {
 
 /** The name the bridge has on `window`. */
 export const HOST_NAME = 'malletloom';
-
-/** Most bytes one file of a class library may have: 16 MiB, far above any piece. */
-export const MOST_BYTES = 16 * 1024 * 1024;

@@ -8,6 +8,7 @@ import type { Result } from '../foundation/result.ts';
 export interface Folder {
   /** File and folder names directly inside a folder; none when it is not there. */
   readonly list: (path: string) => Promise<Result<readonly string[]>>;
+  /** Refuses without reading it what is larger than `MOST_BYTES` ('too-large') or no ordinary file. */
   readonly read: (path: string) => Promise<Result<Uint8Array>>;
   /**
    * Writes a file that is not there yet: under a temporary name, flushed, then renamed, so that a

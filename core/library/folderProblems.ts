@@ -55,3 +55,29 @@ export const unreachable = (detail: string): Failed =>
     next: 'Check that its folder or drive is there, then try again.',
     detail,
   });
+
+/**
+ * A file too large to be ours ('too-large'): it is not even read.
+ * @example
+ * tooLargeFile('items/a/r1.json').problem.kind // => 'too-large'
+ */
+export const tooLargeFile = (path: string): Failed =>
+  failed({
+    kind: 'too-large',
+    what: `The file ${path} is larger than any piece and was set aside.`,
+    kept: 'It was left where it is, and everything else in the class library opened.',
+    next: 'Look whether it belongs there at all.',
+  });
+
+/**
+ * What has a file's name and is a folder, a pipe or a device ('damaged-file'); reading it could wait for ever.
+ * @example
+ * notAFile('items/a/r1.json').problem.kind // => 'damaged-file'
+ */
+export const notAFile = (path: string): Failed =>
+  failed({
+    kind: 'damaged-file',
+    what: `${path} is no ordinary file and was set aside.`,
+    kept: 'It was left where it is, and everything else in the class library opened.',
+    next: 'Look whether it belongs there at all.',
+  });

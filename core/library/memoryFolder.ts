@@ -1,6 +1,7 @@
 import { failed, ok, type Problem } from '../foundation/result.ts';
 import type { Folder } from './folder.ts';
-import { missing, alreadyThere } from './folderProblems.ts';
+import { missing, alreadyThere, tooLargeFile } from './folderProblems.ts';
+import { MOST_BYTES } from './limits.ts';
 
 /** A disk that misbehaves: a problem given back stops the verb before it changes anything. */
 export interface Faults {
@@ -29,7 +30,8 @@ export const memoryFolder = (
     const problem = faults.read?.(path);
     if (problem !== undefined) return Promise.resolve(failed(problem));
     const bytes = files.get(path);
-    return Promise.resolve(bytes === undefined ? missing(path) : ok(bytes.slice()));
+    if (bytes === undefined) return Promise.resolve(missing(path));
+    return Promise.resolve(bytes.length > MOST_BYTES ? tooLargeFile(path) : ok(bytes.slice()));
   },
   writeNew: (path, bytes) => {
     const problem = faults.write?.(path);

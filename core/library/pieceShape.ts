@@ -11,6 +11,16 @@ import type { BarRange, MotifCut } from '../piece/motifOfReading.ts';
 import type { Piece } from '../piece/piece.ts';
 import type { Hints, Reading, ReadNote, SeenPage, Swing } from '../reading/model/reading.ts';
 import type { Click, Strike, Take } from '../take/take.ts';
+import {
+  MOST_FIGURE,
+  MOST_LETTERS,
+  MOST_NOTES,
+  MOST_SECONDS,
+  MOST_SEMIBREVES,
+  MOST_STEPS,
+  MOST_TIMES,
+  TEMPI,
+} from './limits.ts';
 
 // The pages forbid building code from strings (Content-Security-Policy), which zod would try.
 z.config({ jitless: true });
@@ -19,17 +29,31 @@ z.config({ jitless: true });
 // make an unknown one a refusal, so that nothing is ever dropped in silence.
 type Fields<T> = Readonly<Record<keyof T, z.ZodType>>;
 
-const text = z.string();
+const text = z.string().max(MOST_LETTERS);
 const number = z.number();
-const whole = z.int();
+const seconds = z.number().min(-MOST_SECONDS).max(MOST_SECONDS);
+const tempoFigure = z.number().min(TEMPI.least).max(TEMPI.most);
+const whole = z.int().min(-MOST_FIGURE).max(MOST_FIGURE);
 const pitch = z.int().min(0).max(127);
-const strikeIndex = z.int().min(0);
+const strikeIndex = z.int().min(0).max(MOST_FIGURE);
+/** Steps of a scale, semitones, octaves: twice what the widest keyboard has. */
+const interval = z.int().min(-254).max(254);
+const bar = z
+  .int()
+  .min(-1)
+  .max(MOST_SEMIBREVES * 16);
 
-const fraction = z.strictObject({ n: whole, d: z.int().min(1) } satisfies Fields<Fraction>);
+const fraction = z
+  .strictObject({ n: whole, d: z.int().min(1).max(MOST_FIGURE) } satisfies Fields<Fraction>)
+  .refine(({ n, d }) => Math.abs(n) <= MOST_SEMIBREVES * d, 'beyond the longest piece');
+/** By how much note values are changed. */
+const factor = fraction.refine(({ n, d }) => n > 0 && n <= 64 * d && d <= 64 * n, 'no augmentation');
+const positions = <T extends z.ZodType>(one: T): z.ZodArray<T> => z.array(one).max(MOST_NOTES);
+const steps = <T extends z.ZodType>(one: T): z.ZodArray<T> => z.array(one).max(MOST_STEPS);
 const metre = z.strictObject({
   upper: z.int().min(1).max(24),
   lower: z.union([z.literal(1), z.literal(2), z.literal(4), z.literal(8), z.literal(16)]),
-  groups: z.array(z.int().min(1)).exactOptional(),
+  groups: z.array(z.int().min(1).max(24)).max(24).exactOptional(),
 } satisfies Fields<Metre>);
 const key = z.strictObject({
   tonic: z.strictObject({ letter: z.enum(LETTERS), alter: z.int().min(-2).max(2) }),
@@ -38,66 +62,66 @@ const key = z.strictObject({
 const instrument = z.enum(Object.keys(INSTRUMENTS) as InstrumentId[]);
 
 const strike = z.strictObject({
-  at: number,
+  at: seconds,
   pitch,
   velocity: number.min(0).max(127),
-  until: number.exactOptional(),
+  until: seconds.exactOptional(),
 } satisfies Fields<Strike>);
-const click = z.strictObject({ metre, beats: z.array(number) } satisfies Fields<Click>);
+const click = z.strictObject({ metre, beats: positions(seconds) } satisfies Fields<Click>);
 const take = z.strictObject({
   id: text,
   capturedAt: text,
   source: z.enum(['midi', 'screen', 'keys', 'file', 'mixed']),
   from: text,
   click: click.exactOptional(),
-  latency: number,
-  strikes: z.array(strike),
+  latency: number.min(-10_000).max(10_000),
+  strikes: positions(strike),
   lengthsMean: z.boolean(),
 } satisfies Fields<Take>);
 
 const grid = z.enum(['automatic', 'beat', 'half', 'quarter', 'eighth', 'triplet', 'sextuplet']);
-const swing = z.strictObject({ ratio: number, unit: fraction } satisfies Fields<Swing>);
+const swing = z.strictObject({ ratio: number.min(0.05).max(20), unit: fraction } satisfies Fields<Swing>);
 const readNote = z.strictObject({
   onset: fraction,
   duration: fraction,
   pitch,
   strike: whole,
   doubt: number,
-  elsewhere: z.array(fraction).exactOptional(),
+  elsewhere: z.array(fraction).max(MOST_STEPS).exactOptional(),
   grace: z.strictObject({ strike: strikeIndex, pitch }).exactOptional(),
 } satisfies Fields<ReadNote>);
 const reading = z.strictObject({
   metre,
-  tempo: number.positive(),
+  tempo: tempoFigure,
   upbeat: fraction,
   swing: swing.exactOptional(),
   grid,
-  notes: z.array(readNote),
-  dropped: z.array(strikeIndex),
+  notes: positions(readNote),
+  dropped: positions(strikeIndex),
   misfit: number,
   confidence: number,
   reason: text,
-  beats: z.array(number),
+  beats: positions(seconds),
   firstBeat: whole,
   period: whole.exactOptional(),
 } satisfies Fields<Reading>);
 const seenPage = z.strictObject({
   metre,
-  beats: z.array(number).min(2),
+  beats: positions(seconds).min(2),
   firstBeat: whole,
   swing: swing.exactOptional(),
   period: whole.exactOptional(),
-  positions: z.array(z.strictObject({ strike: strikeIndex, onset: fraction })),
+  positions: positions(z.strictObject({ strike: strikeIndex, onset: fraction })),
 } satisfies Fields<SeenPage>);
 const hints = z.strictObject({
   metre: metre.exactOptional(),
-  tempo: number.positive().exactOptional(),
+  tempo: tempoFigure.exactOptional(),
   grid: grid.exactOptional(),
   swingTolerance: z.enum(['none', 'low', 'medium', 'high']).exactOptional(),
-  pins: z.array(z.strictObject({ strike: strikeIndex, onset: fraction })).exactOptional(),
+  pins: positions(z.strictObject({ strike: strikeIndex, onset: fraction })).exactOptional(),
   page: seenPage.exactOptional(),
   firstBeatStrike: strikeIndex.exactOptional(),
-  taps: z.array(number).exactOptional(),
+  taps: positions(seconds).exactOptional(),
   letRing: z.boolean().exactOptional(),
   free: z.boolean().exactOptional(),
 } satisfies Fields<Hints>);
@@ -113,30 +137,33 @@ const edit = z.discriminatedUnion('kind', [
 
 const by = z.enum(['scale', 'semitone']);
 const treatment = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('transpose'), by, steps: whole }),
-  z.strictObject({ kind: z.literal('octave'), octaves: whole }),
-  z.strictObject({ kind: z.literal('augment'), factor: fraction }),
-  z.strictObject({ kind: z.literal('diminish'), factor: fraction }),
-  z.strictObject({ kind: z.literal('invert'), by, axis: number.exactOptional() }),
+  z.strictObject({ kind: z.literal('transpose'), by, steps: interval }),
+  z.strictObject({ kind: z.literal('octave'), octaves: interval }),
+  z.strictObject({ kind: z.literal('augment'), factor }),
+  z.strictObject({ kind: z.literal('diminish'), factor }),
+  z.strictObject({ kind: z.literal('invert'), by, axis: number.min(-512).max(512).exactOptional() }),
   z.strictObject({ kind: z.literal('retrograde') }),
   z.strictObject({ kind: z.literal('fragment'), from: fraction, to: fraction }),
 ]);
+/** Degrees of the scale counted as in `motif.ts`; a chromatic note lies that many semitones from one. */
+const degree = z.int().min(-512).max(512);
+const alter = z.int().min(-24).max(24);
 const motifNote = z.strictObject({
   onset: fraction,
   duration: fraction,
-  degree: whole,
-  alter: whole,
-  grace: z.strictObject({ degree: whole, alter: whole }).exactOptional(),
+  degree,
+  alter,
+  grace: z.strictObject({ degree, alter }).exactOptional(),
 } satisfies Fields<MotifNote>);
 const statement = z.strictObject({
   id: text,
   part: text,
   motif: text.exactOptional(),
   onset: fraction,
-  chain: z.array(treatment),
-  times: z.int().min(1),
+  chain: z.array(treatment).max(64),
+  times: z.int().min(1).max(MOST_TIMES),
   leader: text.exactOptional(),
-  detached: z.array(motifNote).exactOptional(),
+  detached: positions(motifNote).exactOptional(),
   dynamic: z.enum(['pp', 'p', 'mp', 'mf', 'f', 'ff']).exactOptional(),
   articulation: z.enum(['accent', 'staccato', 'tenuto']).exactOptional(),
 } satisfies Fields<Statement>);
@@ -147,21 +174,21 @@ const plan = z.strictObject({
         id: text,
         instrument,
         name: text.exactOptional(),
-        balance: number.exactOptional(),
+        balance: number.min(-1_000).max(1_000).exactOptional(),
       } satisfies Fields<Part>),
     )
     .max(MOST_PARTS),
-  statements: z.array(statement),
-  tempo: number.positive(),
-  tempi: z.array(z.strictObject({ bar: whole, tempo: number.positive() })).exactOptional(),
-  letters: z.array(z.strictObject({ bar: whole, letter: text })),
+  statements: steps(statement),
+  tempo: tempoFigure,
+  tempi: steps(z.strictObject({ bar, tempo: tempoFigure })).exactOptional(),
+  letters: steps(z.strictObject({ bar, letter: text })),
   nextId: whole,
 } satisfies Fields<Plan>);
 
 const barRange = {
-  from: whole,
-  to: whole,
-  without: z.array(whole).exactOptional(),
+  from: bar,
+  to: bar,
+  without: positions(whole).exactOptional(),
 } satisfies Fields<BarRange>;
 
 /** What an id or a revision may be called: safe as a file name on every system. */
@@ -178,10 +205,10 @@ export const pieceShape: z.ZodType<Piece> = z.strictObject({
   take,
   hints,
   reading,
-  edits: z.array(edit),
+  edits: steps(edit),
   key,
   keyChosen: z.boolean(),
   motifBars: z.strictObject(barRange).exactOptional(),
-  moreMotifs: z.array(z.strictObject({ ...barRange, id: text } satisfies Fields<MotifCut>)).exactOptional(),
+  moreMotifs: steps(z.strictObject({ ...barRange, id: text } satisfies Fields<MotifCut>)).exactOptional(),
   plan: plan.exactOptional(),
 } satisfies Fields<Piece>);

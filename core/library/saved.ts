@@ -4,6 +4,8 @@ import { detailOf, failed, type Failed, ok, type Result } from '../foundation/re
 import type { Piece } from '../piece/piece.ts';
 import { asciiBytes, asciiText, canonicalJson } from './canonicalJson.ts';
 import type { LibraryTools } from './library.ts';
+import { MOST_BYTES, MOST_DEPTH } from './limits.ts';
+import { beyondReach, depthOf } from './withinReach.ts';
 import { migrate, VERSION } from './migrations.ts';
 import { pieceShape, safeName } from './pieceShape.ts';
 
@@ -72,8 +74,11 @@ export const decodeSaved = async (
   sha256: Sha256,
 ): Promise<Result<Saved>> => {
   const damaged = (detail: string): Failed => damagedFile(name, detail);
+  if (bytes.length > MOST_BYTES) return damaged('larger than any piece');
   const text = asciiText(bytes);
   if (text === undefined) return damaged('bytes beyond ASCII');
+  // Deep nesting would exhaust the stack of whatever walks it; it is refused before it is parsed.
+  if (depthOf(text) > MOST_DEPTH) return damaged('nested deeper than any piece');
   let data: unknown;
   try {
     data = JSON.parse(text);
@@ -90,10 +95,21 @@ export const decodeSaved = async (
   if (!migrated.ok) return migrated;
   const piece = pieceShape.safeParse(migrated.value);
   if (!piece.success) return damaged(told(piece.error));
+  const beyond = reachOf(piece.data);
+  if (beyond !== undefined) return damaged(beyond);
   if (piece.data.id !== id) return damaged('the piece has another id than its file');
   // Before it was known that a page cannot hold them, keys of eight and more signs could be chosen.
   const opened = { ...piece.data, key: writable(piece.data.key) };
   return ok({ id, revision, parents, savedAt, piece: opened });
+};
+
+/** `beyondReach`, where a piece in which even that cannot be told is beyond reach too. */
+const reachOf = (piece: Piece): string | undefined => {
+  try {
+    return beyondReach(piece);
+  } catch (thrown) {
+    return detailOf(thrown);
+  }
 };
 
 /**

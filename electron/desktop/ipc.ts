@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { CHANNELS, MOST_BYTES } from '../../core/bridge/host.ts';
+import { CHANNELS } from '../../core/bridge/host.ts';
+import { MOST_BYTES } from '../../core/library/limits.ts';
 import { detailOf, failed, ok, type Result } from '../../core/foundation/result.ts';
 import type { Folder } from '../../core/library/folder.ts';
 import { isOurs } from './appAddress.ts';

@@ -1,15 +1,24 @@
+import { constants } from 'node:fs';
 import * as nodeFs from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { detailOf, failed, type Failed, ok, type Result } from '../../core/foundation/result.ts';
 import type { Folder } from '../../core/library/folder.ts';
-import { diskFull, missing, alreadyThere, unreachable } from '../../core/library/folderProblems.ts';
+import {
+  alreadyThere,
+  diskFull,
+  missing,
+  notAFile,
+  tooLargeFile,
+  unreachable,
+} from '../../core/library/folderProblems.ts';
+import { MOST_BYTES } from '../../core/library/limits.ts';
 import { isInside } from '../loopback/staticFiles.ts';
 
 /** What is used of node:fs/promises; handed in so that a test can make a disk fail. */
 export type Disk = Pick<
   typeof nodeFs,
-  'link' | 'lstat' | 'mkdir' | 'open' | 'readFile' | 'readdir' | 'realpath' | 'rename' | 'unlink'
+  'link' | 'lstat' | 'mkdir' | 'open' | 'readdir' | 'realpath' | 'rename' | 'unlink'
 >;
 
 const codeOf = (thrown: unknown): string =>
@@ -23,6 +32,8 @@ const problemOf = (thrown: unknown, path: string): Failed => {
       return missing(path);
     case 'EEXIST':
       return alreadyThere(path);
+    case 'EISDIR':
+      return notAFile(path);
     case 'ENOSPC':
     case 'EDQUOT':
       return diskFull(detail);
@@ -103,6 +114,19 @@ export const nodeFolder = (root: string, disk: Disk = nodeFs): Folder => {
 
   const isLink = async (path: string): Promise<boolean> => (await disk.lstat(path)).isSymbolicLink();
 
+  /** The bytes of an ordinary file. Opened without waiting: a pipe without a writer would never open. */
+  const whole = async (place: string, path: string): Promise<Result<Uint8Array>> => {
+    const file = await disk.open(place, constants.O_RDONLY | constants.O_NONBLOCK);
+    try {
+      const found = await file.stat();
+      if (!found.isFile()) return notAFile(path);
+      if (found.size > MOST_BYTES) return tooLargeFile(path);
+      return ok(new Uint8Array(await file.readFile()));
+    } finally {
+      await file.close();
+    }
+  };
+
   const flushed = async (path: string, bytes: Uint8Array): Promise<void> => {
     const file = await disk.open(path, 'wx');
     try {
@@ -148,7 +172,7 @@ export const nodeFolder = (root: string, disk: Disk = nodeFs): Folder => {
       attempt(path, async () => {
         const place = await placeOf(path, false);
         if (place === undefined || (await isLink(place))) return outside(path);
-        return ok(new Uint8Array(await patiently(() => disk.readFile(place))));
+        return patiently(() => whole(place, path));
       }),
     writeNew: (path, bytes) =>
       attempt(path, async () => {

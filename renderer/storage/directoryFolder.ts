@@ -1,6 +1,14 @@
 import { detailOf, failed, type Failed, ok, type Result } from '../../core/foundation/result.ts';
 import type { Folder } from '../../core/library/folder.ts';
-import { diskFull, missing, alreadyThere, unreachable } from '../../core/library/folderProblems.ts';
+import {
+  alreadyThere,
+  diskFull,
+  missing,
+  notAFile,
+  tooLargeFile,
+  unreachable,
+} from '../../core/library/folderProblems.ts';
+import { MOST_BYTES } from '../../core/library/limits.ts';
 
 /** Some browsers can rename a file; the type library does not know it yet. */
 type Movable = FileSystemFileHandle & { readonly move?: (name: string) => Promise<void> };
@@ -12,6 +20,8 @@ const problemOf = (thrown: unknown, path: string): Failed => {
   switch (nameOf(thrown)) {
     case 'NotFoundError':
       return missing(path);
+    case 'TypeMismatchError':
+      return notAFile(path);
     case 'QuotaExceededError':
       return diskFull(detail);
     case 'NotAllowedError':
@@ -117,7 +127,7 @@ export const directoryFolder = (root: FileSystemDirectoryHandle, where: string):
       attempt(path, async () => {
         const { parts, name } = split(path);
         const file = await (await (await inside(parts)).getFileHandle(name)).getFile();
-        return ok(new Uint8Array(await file.arrayBuffer()));
+        return file.size > MOST_BYTES ? tooLargeFile(path) : ok(new Uint8Array(await file.arrayBuffer()));
       }),
     writeNew: (path, bytes) =>
       attempt(path, async () => {

@@ -6,6 +6,7 @@ import { key, keyName } from '../../core/foundation/key.ts';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { MODE_NAMES } from '../../core/foundation/key.ts';
 import { canonicalJson } from '../../core/library/canonicalJson.ts';
+import { MOST_SECONDS } from '../../core/library/limits.ts';
 import { MIGRATIONS, migrate, VERSION } from '../../core/library/migrations.ts';
 import { damagedFile, decodeSaved, encodeSaved, type Saved } from '../../core/library/saved.ts';
 import { correct } from '../../core/piece/edit.ts';
@@ -25,7 +26,7 @@ const saved = (piece: Piece): Saved => ({
   piece,
 });
 
-const finite = fc.double({ noNaN: true, noDefaultInfinity: true }).map(n => n || 0);
+const finite = fc.double({ noNaN: true, min: -MOST_SECONDS, max: MOST_SECONDS }).map(n => n || 0);
 const places = fc
   .tuple(fc.integer({ min: -400, max: 400 }), fc.integer({ min: 1, max: 96 }))
   .map(([n, d]) => fraction(n, d));
@@ -47,12 +48,12 @@ const pieces: fc.Arbitrary<Piece> = fc
       fc.record(
         {
           onset: places,
-          duration: places,
+          duration: places.filter(one => one.n > 0),
           pitch: pitches,
-          strike: fc.integer(),
+          strike: fc.integer({ min: -1, max: 500 }),
           doubt: finite,
           elsewhere: fc.array(places),
-          grace: fc.record({ strike: fc.nat(), pitch: pitches }, { noNullPrototype: true }),
+          grace: fc.record({ strike: fc.nat({ max: 500 }), pitch: pitches }, { noNullPrototype: true }),
         },
         { noNullPrototype: true, requiredKeys: ['onset', 'duration', 'pitch', 'strike', 'doubt'] },
       ),

@@ -1,7 +1,9 @@
+import { spawnSync } from 'node:child_process';
 import * as fs from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { MOST_BYTES } from '../../../core/library/limits.ts';
 import { type Disk, nodeFolder } from '../../../electron/desktop/nodeFolder.ts';
 
 let home = '';
@@ -115,6 +117,20 @@ describe('a folder on the disk', () => {
     expect(await folder.writeNew('way-out/new.txt', bytes('x'))).toMatchObject(refused);
     expect(await folder.writeNew('way-out/deep/new.txt', bytes('x'))).toMatchObject(refused);
     expect((await fs.readdir(home)).sort()).toEqual(['library', 'secret.txt']);
+  });
+
+  it('waits for no pipe, and reads no folder and no file larger than any piece', async () => {
+    expect(spawnSync('mkfifo', [join(root, 'pipe.json')]).status).toBe(0);
+    await fs.mkdir(join(root, 'folder.json'));
+    await fs.writeFile(join(root, 'large.json'), '');
+    // Sparse: it says that it is large, and takes no room on the disk.
+    await fs.truncate(join(root, 'large.json'), 600 * 1024 * 1024);
+    const folder = nodeFolder(root);
+    expect(await folder.read('pipe.json')).toMatchObject({ problem: { kind: 'damaged-file' } });
+    expect(await folder.read('folder.json')).toMatchObject({ problem: { kind: 'damaged-file' } });
+    expect(await folder.read('large.json')).toMatchObject({ problem: { kind: 'too-large' } });
+    await fs.truncate(join(root, 'large.json'), MOST_BYTES);
+    expect((await folder.read('large.json')).ok).toBe(true);
   });
 
   it('says that the folder is gone rather than that it is empty', async () => {

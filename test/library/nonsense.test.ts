@@ -44,7 +44,7 @@ const refusedFor = async (piece: unknown): Promise<string> => {
 };
 
 const bad = fullPiece('bad');
-const [firstNote] = bad.reading.notes;
+const firstNote = { onset: fraction(0), duration: fraction(1, 8), pitch: 60, strike: 0, doubt: 0 };
 const reading = (change: Partial<Piece['reading']>): Piece => ({
   ...bad,
   reading: { ...bad.reading, ...change },

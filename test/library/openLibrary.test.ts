@@ -115,17 +115,86 @@ describe('a class library', () => {
     expect(files.has('items/n/r1.json')).toBe(true);
   });
 
-  it('reports a copy a sync engine renamed, and a file under another name', async () => {
+  it.each([
+    'r000001 (1).json',
+    'r000001 (copy).json',
+    'r000001 (conflicted copy 2026-01-05).json',
+    'r000001.sync-conflict-20260105-090000-ABCDEFG.json',
+    'r000001-Laptop.json',
+  ])('takes a whole copy that a sync engine called “%s” for the revision it is', async name => {
+    const files = new Map<string, Uint8Array>();
+    const { revision } = value(
+      await openLibrary(memoryFolder(files), countingTools()).save(barePiece('a'), []),
+    );
+    const path = `items/a/${revision}.json`;
+    const bytes = files.get(path) ?? new Uint8Array();
+    files.set(`items/a/${name}`, bytes);
+    const both = value(await openLibrary(memoryFolder(files), countingTools(9)).shelf());
+    expect(both.entries).toMatchObject([{ id: 'a', revision, revisions: 1, rivals: [] }]);
+    expect(both.damaged).toEqual([]);
+    // The original is cut: the copy stands in for it, and can be opened.
+    files.set(path, bytes.slice(0, 40));
+    const library = openLibrary(memoryFolder(files), countingTools(9));
+    const copy = value(await library.shelf());
+    expect(copy.entries).toMatchObject([{ id: 'a', revision }]);
+    expect(copy.damaged).toEqual([]);
+    expect(value(await library.open('a', revision)).id).toBe('a');
+    // Neither whole: it is told.
+    files.set(`items/a/${name}`, bytes.slice(0, 60));
+    const neither = value(await openLibrary(memoryFolder(files), countingTools(9)).shelf());
+    expect(neither.entries).toEqual([]);
+    expect(neither.damaged).toHaveLength(2);
+  });
+
+  it('joins a whole folder that a sync engine copied with the one it is a copy of', async () => {
+    const files = new Map<string, Uint8Array>();
+    const library = openLibrary(memoryFolder(files), countingTools());
+    const first = value(await library.save(barePiece('a', 'One'), []));
+    const second = value(await library.save(barePiece('a', 'Two'), [first.revision]));
+    const from = `items/a/${second.revision}.json`;
+    files.set(`items/a (1)/${second.revision}.json`, files.get(from) ?? new Uint8Array());
+    files.delete(from);
+    const fresh = openLibrary(memoryFolder(files), countingTools(9));
+    expect(value(await fresh.shelf())).toMatchObject({
+      entries: [{ id: 'a', revision: second.revision, revisions: 2, rivals: [], piece: { title: 'Two' } }],
+      damaged: [],
+    });
+    expect(value(await fresh.open('a', second.revision)).title).toBe('Two');
+  });
+
+  it('reports a file that lies with another piece, and leaves temporaries alone', async () => {
     const files = new Map<string, Uint8Array>();
     const library = openLibrary(memoryFolder(files), countingTools());
     const { revision } = value(await library.save(barePiece('a'), []));
     const bytes = files.get(`items/a/${revision}.json`) ?? new Uint8Array();
-    files.set(`items/a/${revision} (copy).json`, bytes);
     files.set('items/b/other.json', bytes);
     files.set('items/a/.half.part', bytes);
+    files.set('items/a/r0000012.json', bytes.slice(0, 50));
     const shelf = value(await openLibrary(memoryFolder(files), countingTools(9)).shelf());
     expect(shelf.entries.map(e => e.id)).toEqual(['a']);
-    expect(shelf.damaged.map(p => p.kind)).toEqual(['damaged-file', 'damaged-file']);
+    expect(shelf.damaged.map(p => p.what)).toEqual([
+      expect.stringContaining('items/a/r0000012.json'),
+      expect.stringContaining('items/b/other.json'),
+    ]);
+  });
+
+  it('takes no notice of what others put beside its folders', async () => {
+    const files = new Map<string, Uint8Array>();
+    await openLibrary(memoryFolder(files), countingTools()).save(barePiece('a'), []);
+    const folder = memoryFolder(files);
+    const notAFolder = { kind: 'not-found', what: 'No folder.', kept: '', next: '' } as const;
+    const shelf = await openLibrary(
+      {
+        ...folder,
+        list: async path => {
+          if (path.endsWith('.ini')) return { ok: false, problem: notAFolder };
+          const names = await folder.list(path);
+          return names.ok && path === 'items' ? { ok: true, value: [...names.value, 'desktop.ini'] } : names;
+        },
+      },
+      countingTools(9),
+    ).shelf();
+    expect(value(shelf)).toMatchObject({ entries: [{ id: 'a' }], damaged: [] });
   });
 
   it('keeps old revisions when the disk is full, and leaves no half file', async () => {

@@ -1,0 +1,113 @@
+import { add, equal } from '../../foundation/fraction.ts';
+import type { Spelled } from '../../foundation/pitch.ts';
+import type { ScoreBar, ScoreSymbol } from '../../score/score.ts';
+import { type Xml, xml, type XmlChild } from '../xml.ts';
+import { beamElements } from './beams.ts';
+import { ticks } from './divisions.ts';
+import { ACCIDENTAL, TYPE } from './names.ts';
+
+const tupletEdge = (bar: ScoreBar, symbol: ScoreSymbol): 'start' | 'stop' | undefined => {
+  const tuplet = symbol.tuplet === undefined ? undefined : bar.tuplets[symbol.tuplet];
+  if (tuplet === undefined) return undefined;
+  if (equal(symbol.onset, tuplet.onset)) return 'start';
+  return equal(add(symbol.onset, symbol.duration), add(tuplet.onset, tuplet.duration)) ? 'stop' : undefined;
+};
+
+/** The notes of one symbol, one after another as a chord, its grace notes before; or its rest. */
+export const noteElements = (bar: ScoreBar, index: number, divisions: number): Xml[] => {
+  const symbol = bar.symbols[index];
+  if (symbol === undefined) return [];
+  const tuplet = symbol.tuplet === undefined ? undefined : bar.tuplets[symbol.tuplet];
+  const duration = xml('duration', {}, ticks(symbol.duration, divisions));
+  const type = symbol.wholeBar === true ? undefined : xml('type', {}, TYPE[symbol.value.base]);
+  const dots = Array.from({ length: symbol.value.dots }, () => xml('dot'));
+  const ratio =
+    tuplet === undefined
+      ? undefined
+      : xml(
+          'time-modification',
+          {},
+          xml('actual-notes', {}, tuplet.actual),
+          xml('normal-notes', {}, tuplet.normal),
+        );
+  const edge = tupletEdge(bar, symbol);
+  const alone = tuplet !== undefined && equal(symbol.duration, tuplet.duration);
+  const bracket: XmlChild[] = alone
+    ? [xml('tuplet', { type: 'start' }), xml('tuplet', { type: 'stop' })]
+    : edge === undefined
+      ? []
+      : [xml('tuplet', edge === 'start' ? { type: edge, bracket: 'yes' } : { type: edge })];
+  if (symbol.pitches.length === 0) {
+    return [
+      xml(
+        'note',
+        {},
+        xml('rest', symbol.wholeBar === true ? { measure: 'yes' } : {}),
+        duration,
+        xml('voice', {}, 1),
+        type,
+        dots,
+        ratio,
+        bracket.length > 0 && xml('notations', {}, bracket),
+      ),
+    ];
+  }
+  const notes = symbol.pitches.map((pitch, k) => {
+    const marks = k === 0 && symbol.articulation !== undefined && !symbol.tiedFrom;
+    const notations: XmlChild[] = [
+      symbol.tiedFrom && xml('tied', { type: 'stop' }),
+      symbol.tiedTo && xml('tied', { type: 'start' }),
+      k === 0 && bracket,
+      marks && xml('articulations', {}, xml(symbol.articulation ?? 'accent')),
+    ];
+    const any = symbol.tiedFrom || symbol.tiedTo || (k === 0 && bracket.length > 0) || marks;
+    return xml(
+      'note',
+      {},
+      k > 0 && xml('chord'),
+      pitchElement(pitch.spelled),
+      duration,
+      symbol.tiedFrom && xml('tie', { type: 'stop' }),
+      symbol.tiedTo && xml('tie', { type: 'start' }),
+      xml('voice', {}, 1),
+      type,
+      dots,
+      pitch.accidental !== undefined &&
+        xml(
+          'accidental',
+          pitch.cautionary === true ? { cautionary: 'yes', parentheses: 'yes' } : {},
+          ACCIDENTAL[String(pitch.accidental)] ?? 'natural',
+        ),
+      ratio,
+      k === 0 && beamElements(bar, index),
+      any && xml('notations', {}, notations),
+    );
+  });
+  return [...graceElements(symbol), ...notes];
+};
+
+const pitchElement = (spelled: Spelled): Xml =>
+  xml(
+    'pitch',
+    {},
+    xml('step', {}, spelled.letter),
+    spelled.alter !== 0 && xml('alter', {}, spelled.alter),
+    xml('octave', {}, spelled.octave),
+  );
+
+/** Small notes with a stroke through the stem, which take no time from the beat. */
+const graceElements = (symbol: ScoreSymbol): Xml[] =>
+  (symbol.grace ?? []).map((grace, k) =>
+    xml(
+      'note',
+      {},
+      xml('grace', { slash: 'yes' }),
+      k > 0 && xml('chord'),
+      pitchElement(grace),
+      xml('voice', {}, 1),
+      xml('type', {}, 'eighth'),
+      grace.accidental !== undefined &&
+        xml('accidental', {}, ACCIDENTAL[String(grace.accidental)] ?? 'natural'),
+      xml('stem', {}, 'up'),
+    ),
+  );

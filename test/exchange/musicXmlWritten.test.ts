@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { musicXml } from '../../core/exchange/musicXml.ts';
 import { fraction, ZERO } from '../../core/foundation/fraction.ts';
-import { key, spell } from '../../core/foundation/key.ts';
+import { key } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
 import type { PlacedNote } from '../../core/plan/placed.ts';

@@ -1,7 +1,7 @@
 import type { Result } from '../foundation/result.ts';
 
 /**
- * What the desktop edition lends the renderer, as `window.malletloom`: the three verbs of a folder,
+ * What the desktop edition lends the renderer, as `window.malletloom`: the four verbs of a folder,
  * the class library's place, and a way to choose another. Nothing else of the computer is reachable.
  */
 export interface Host {
@@ -10,6 +10,7 @@ export interface Host {
   readonly list: (path: string) => Promise<Result<readonly string[]>>;
   readonly read: (path: string) => Promise<Result<Uint8Array>>;
   readonly writeNew: (path: string, bytes: Uint8Array) => Promise<Result<void>>;
+  readonly tidy: () => Promise<Result<number>>;
   /** Asks the teacher for a folder; the new place, or undefined when she thought better of it. */
   readonly chooseFolder: () => Promise<Result<string | undefined>>;
 }
@@ -20,6 +21,7 @@ export const CHANNELS = {
   list: 'library:list',
   read: 'library:read',
   writeNew: 'library:write-new',
+  tidy: 'library:tidy',
   chooseFolder: 'library:choose-folder',
 } as const satisfies Record<keyof Host, string>;
 

@@ -1,7 +1,7 @@
 import type { Result } from '../foundation/result.ts';
 
 /**
- * All a class library needs of a disk: a folder, seen through three verbs, none of which can
+ * All a class library needs of a disk: a folder, seen through four verbs, none of which can
  * lose a file. Made by node:fs in the desktop edition, by a picked directory or the origin-private file
  * system in the browser edition, and by a plain map in tests. Paths are relative, with forward slashes, never "..".
  */
@@ -15,6 +15,11 @@ export interface Folder {
    * half-written file is never seen. An existing file is never overwritten ('bad-request').
    */
   readonly writeNew: (path: string, bytes: Uint8Array) => Promise<Result<void>>;
+  /**
+   * Removes what saves that were cut off left behind (`isLeftover`), and nothing else.
+   * @returns how many files were removed
+   */
+  readonly tidy: () => Promise<Result<number>>;
   /** Where it is, in words for the teacher ("this browser's own storage", a folder's path). */
   readonly where: string;
 }

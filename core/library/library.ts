@@ -28,6 +28,8 @@ export interface Library {
   readonly shelf: () => Promise<Result<Shelf>>;
   /** @param parents revisions this one was made from; none for a first save */
   readonly save: (piece: Piece, parents: readonly string[]) => Promise<Result<RegisterEntry>>;
+  /** Cleans away what saves that were cut off left behind; the number of files. */
+  readonly tidy: () => Promise<Result<number>>;
   readonly open: (id: string, revision: string) => Promise<Result<Piece>>;
 }
 

@@ -9,7 +9,7 @@ export const MOST_BYTES = 16 * 1024 * 1024;
 export const MOST_DEPTH = 40;
 
 /** Strikes, notes, beats of the click or taps, each: as many as a MIDI file may bring. */
-export const MOST_NOTES = 20_000;
+export const MOST_STORED_NOTES = 20_000;
 
 /** Corrections, statements, signs over the stave. */
 export const MOST_STEPS = 5_000;
@@ -18,7 +18,7 @@ export const MOST_STEPS = 5_000;
 export const MOST_SEMIBREVES = 8_192;
 
 /** Bars of a page. */
-export const MOST_BARS = 8_192;
+export const MOST_STORED_BARS = 8_192;
 
 /** Figures of a fraction: two of them multiplied are still exact in 2^53. */
 export const MOST_FIGURE = 2 ** 26;

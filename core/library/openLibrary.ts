@@ -2,15 +2,12 @@ import { failed, type Failed, ok, type Problem, type Result } from '../foundatio
 import type { Piece } from '../piece/piece.ts';
 import type { Folder } from './folder.ts';
 import type { RegisterEntry, Library, LibraryTools, Shelf } from './library.ts';
-import { SAFE_NAME } from './pieceShape.ts';
+import { ITEMS, revisionPath as pathOf, SAFE_NAME } from './paths.ts';
 import { entryOf, inRegisterOrder } from './revisions.ts';
 import { damagedFile, decodeSaved, encodeSaved, type Saved } from './saved.ts';
 
-const ITEMS = 'items';
 /** Folders read at one time: enough to keep a disk busy, few enough for its limit of open files. */
 const AT_ONCE = 32;
-
-const pathOf = (id: string, revision: string): string => `${ITEMS}/${id}/${revision}.json`;
 
 interface Item {
   readonly revisions: readonly Saved[];
@@ -142,7 +139,7 @@ export const openLibrary = (folder: Folder, tools: LibraryTools): Library => {
     return ok(saved.value.piece);
   };
 
-  return { where: folder.where, shelf, save, open };
+  return { where: folder.where, tidy: folder.tidy, shelf, save, open };
 };
 
 const badName = (): Failed =>

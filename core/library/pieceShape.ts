@@ -11,10 +11,11 @@ import type { BarRange, MotifCut } from '../piece/motifOfReading.ts';
 import type { Piece } from '../piece/piece.ts';
 import type { Hints, Reading, ReadNote, SeenPage, Swing } from '../reading/model/reading.ts';
 import type { Click, Strike, Take } from '../take/take.ts';
+import { SAFE_NAME } from './paths.ts';
 import {
   MOST_FIGURE,
   MOST_LETTERS,
-  MOST_NOTES,
+  MOST_STORED_NOTES,
   MOST_SECONDS,
   MOST_SEMIBREVES,
   MOST_STEPS,
@@ -48,7 +49,7 @@ const fraction = z
   .refine(({ n, d }) => Math.abs(n) <= MOST_SEMIBREVES * d, 'beyond the longest piece');
 /** By how much note values are changed. */
 const factor = fraction.refine(({ n, d }) => n > 0 && n <= 64 * d && d <= 64 * n, 'no augmentation');
-const positions = <T extends z.ZodType>(one: T): z.ZodArray<T> => z.array(one).max(MOST_NOTES);
+const positions = <T extends z.ZodType>(one: T): z.ZodArray<T> => z.array(one).max(MOST_STORED_NOTES);
 const steps = <T extends z.ZodType>(one: T): z.ZodArray<T> => z.array(one).max(MOST_STEPS);
 const metre = z.strictObject({
   upper: z.int().min(1).max(24),
@@ -191,8 +192,6 @@ const barRange = {
   without: positions(whole).exactOptional(),
 } satisfies Fields<BarRange>;
 
-/** What an id or a revision may be called: safe as a file name on every system. */
-export const SAFE_NAME = /^[a-z0-9-]+$/;
 export const safeName = z.string().regex(SAFE_NAME).max(80);
 
 /** The whole of a piece, as the present version stores it. */

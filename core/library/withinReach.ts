@@ -2,7 +2,7 @@ import { toNumber } from '../foundation/fraction.ts';
 import { barLength } from '../foundation/metre.ts';
 import { motifOf, type Piece } from '../piece/piece.ts';
 import type { Statement } from '../plan/statement.ts';
-import { MOST_BARS, MOST_SEMIBREVES, MOST_SOUNDING } from './limits.ts';
+import { MOST_STORED_BARS, MOST_SEMIBREVES, MOST_SOUNDING } from './limits.ts';
 
 /** By how much a chain of treatments stretches what it treats, as a plain number: it may be beyond any fraction. */
 const stretchOf = (statement: Statement): number =>
@@ -24,7 +24,7 @@ const stretchOf = (statement: Statement): number =>
 export const beyondReach = (piece: Piece): string | undefined => {
   const { reading, plan } = piece;
   const bar = toNumber(barLength(reading.metre));
-  const reaches = (onset: number): boolean => onset / bar > MOST_BARS || onset > MOST_SEMIBREVES;
+  const reaches = (onset: number): boolean => onset / bar > MOST_STORED_BARS || onset > MOST_SEMIBREVES;
   for (const note of reading.notes) {
     if (note.duration.n <= 0) return 'a note without length';
     if (reaches(toNumber(note.onset) + toNumber(note.duration)) || reaches(-toNumber(note.onset)))

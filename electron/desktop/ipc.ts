@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { CHANNELS } from '../../core/bridge/host.ts';
 import { MOST_BYTES } from '../../core/library/limits.ts';
+import { isListed, isRead, isWritten } from '../../core/library/paths.ts';
 import { detailOf, failed, ok, type Result } from '../../core/foundation/result.ts';
 import type { Folder } from '../../core/library/folder.ts';
 import { isOurs } from './appAddress.ts';
@@ -34,11 +35,16 @@ export const isOurWindow = (event: Sender, windowId: number | undefined): boolea
   event.senderFrame.parent === null &&
   isOurs(event.senderFrame.url);
 
-const path = z.string().max(400).refine(isPlainPath);
+const pathOf = (allowed: (path: string) => boolean) =>
+  z
+    .string()
+    .max(400)
+    .refine(path => isPlainPath(path) && allowed(path), 'no path of a class library');
 const bytes = z.instanceof(Uint8Array).refine(all => all.byteLength <= MOST_BYTES);
 const nothing = z.tuple([]);
-const onePath = z.tuple([path]);
-const pathAndBytes = z.tuple([path, bytes]);
+const listed = z.tuple([pathOf(isListed)]);
+const read = z.tuple([pathOf(isRead)]);
+const written = z.tuple([pathOf(isWritten), bytes]);
 
 const refused = (detail: string): Result<never> =>
   failed({
@@ -68,8 +74,9 @@ export const openChannels = (channels: Channels, desktop: Desktop): void => {
     });
   };
   on(CHANNELS.where, nothing, () => Promise.resolve(ok(desktop.folder().where)));
-  on(CHANNELS.list, onePath, at => desktop.folder().list(at));
-  on(CHANNELS.read, onePath, at => desktop.folder().read(at));
-  on(CHANNELS.writeNew, pathAndBytes, (at, all) => desktop.folder().writeNew(at, all));
+  on(CHANNELS.list, listed, at => desktop.folder().list(at));
+  on(CHANNELS.read, read, at => desktop.folder().read(at));
+  on(CHANNELS.writeNew, written, (at, all) => desktop.folder().writeNew(at, all));
+  on(CHANNELS.tidy, nothing, () => desktop.folder().tidy());
   on(CHANNELS.chooseFolder, nothing, () => desktop.chooseFolder());
 };

@@ -13,6 +13,7 @@ import {
   unreachable,
 } from '../../core/library/folderProblems.ts';
 import { MOST_BYTES } from '../../core/library/limits.ts';
+import { isLeftover, ITEMS } from '../../core/library/paths.ts';
 import { isInside } from '../loopback/staticFiles.ts';
 
 /** What is used of node:fs/promises; handed in so that a test can make a disk fail. */
@@ -137,6 +138,16 @@ export const nodeFolder = (root: string, disk: Disk = nodeFs): Folder => {
     }
   };
 
+  /** Puts the new name on the disk too: a power cut could otherwise take it (fsync(2), notes). */
+  const flushFolder = async (place: string): Promise<void> => {
+    try {
+      const folder = await disk.open(place, 'r');
+      await folder.sync().finally(() => folder.close());
+    } catch {
+      // Windows flushes names by itself and lets no folder be opened; some network drives refuse too.
+    }
+  };
+
   /** Gives the temporary file its name, unless something has that name already. */
   const settle = async (temporary: string, place: string): Promise<void> => {
     try {
@@ -174,6 +185,26 @@ export const nodeFolder = (root: string, disk: Disk = nodeFs): Folder => {
         if (place === undefined || (await isLink(place))) return outside(path);
         return patiently(() => whole(place, path));
       }),
+    tidy: () =>
+      attempt(ITEMS, async () => {
+        const home = join(await disk.realpath(root), ITEMS);
+        const items = await disk.readdir(home).catch(() => []);
+        let removed = 0;
+        for (const item of items) {
+          const place = join(home, item);
+          if ((await disk.realpath(place).catch(() => '')) !== place) continue;
+          for (const file of await disk.readdir(place).catch(() => [])) {
+            const found = await disk.lstat(join(place, file)).catch(() => undefined);
+            if (found?.isFile() !== true || !isLeftover(file, found.size, Date.now() - found.mtimeMs))
+              continue;
+            await disk.unlink(join(place, file)).then(
+              () => removed++,
+              () => undefined,
+            );
+          }
+        }
+        return ok(removed);
+      }),
     writeNew: (path, bytes) =>
       attempt(path, async () => {
         const place = await placeOf(path, true);
@@ -182,6 +213,7 @@ export const nodeFolder = (root: string, disk: Disk = nodeFs): Folder => {
         try {
           await flushed(temporary, bytes);
           await settle(temporary, place);
+          await flushFolder(dirname(place));
         } catch (thrown) {
           await disk.unlink(temporary).catch(() => undefined);
           throw thrown;

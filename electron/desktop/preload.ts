@@ -8,6 +8,7 @@ const host: Host = {
   read: path => ipcRenderer.invoke(CHANNELS.read, path) as ReturnType<Host['read']>,
   writeNew: (path, bytes) =>
     ipcRenderer.invoke(CHANNELS.writeNew, path, bytes) as ReturnType<Host['writeNew']>,
+  tidy: () => ipcRenderer.invoke(CHANNELS.tidy) as ReturnType<Host['tidy']>,
   chooseFolder: () => ipcRenderer.invoke(CHANNELS.chooseFolder) as ReturnType<Host['chooseFolder']>,
 };
 contextBridge.exposeInMainWorld(HOST_NAME, host);

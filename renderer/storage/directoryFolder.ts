@@ -9,6 +9,7 @@ import {
   unreachable,
 } from '../../core/library/folderProblems.ts';
 import { MOST_BYTES } from '../../core/library/limits.ts';
+import { isLeftover, ITEMS } from '../../core/library/paths.ts';
 
 /** Some browsers can rename a file; the type library does not know it yet. */
 type Movable = FileSystemFileHandle & { readonly move?: (name: string) => Promise<void> };
@@ -128,6 +129,24 @@ export const directoryFolder = (root: FileSystemDirectoryHandle, where: string):
         const { parts, name } = split(path);
         const file = await (await (await inside(parts)).getFileHandle(name)).getFile();
         return file.size > MOST_BYTES ? tooLargeFile(path) : ok(new Uint8Array(await file.arrayBuffer()));
+      }),
+    tidy: () =>
+      attempt(ITEMS, async () => {
+        let removed = 0;
+        const items = await inside([ITEMS]).catch(() => undefined);
+        for await (const item of items?.values() ?? []) {
+          if (item.kind !== 'directory') continue;
+          for await (const one of item.values()) {
+            if (one.kind !== 'file') continue;
+            const file = await one.getFile();
+            if (!isLeftover(one.name, file.size, Date.now() - file.lastModified)) continue;
+            await item.removeEntry(one.name).then(
+              () => removed++,
+              () => undefined,
+            );
+          }
+        }
+        return ok(removed);
       }),
     writeNew: (path, bytes) =>
       attempt(path, async () => {

@@ -10,5 +10,6 @@ export const hostFolder = (host: Host, where: string): Folder => ({
   where,
   list: path => host.list(path),
   read: path => host.read(path),
+  tidy: () => host.tidy(),
   writeNew: (path, bytes) => host.writeNew(path, bytes),
 });

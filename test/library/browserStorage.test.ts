@@ -73,6 +73,31 @@ describe.skipIf(found === undefined)('origin-private storage in a real browser',
     });
   });
 
+  it('tidies away what a cut-off save left behind, a day later', async () => {
+    const tidied = await page.evaluate(async () => {
+      const root = await navigator.storage.getDirectory();
+      const items = await root.getDirectoryHandle('items', { create: true });
+      const a = await items.getDirectoryHandle('a', { create: true });
+      for (const name of ['.r9.json.part', 'r8.json', 'notes.txt'])
+        await a.getFileHandle(name, { create: true });
+      const folder = harness.directoryFolder(root, 'here');
+      const now = Date.now;
+      const counts = [await folder.tidy()];
+      Date.now = () => now() + 25 * 60 * 60 * 1000;
+      counts.push(await folder.tidy());
+      Date.now = now;
+      const names = [];
+      for await (const name of a.keys()) names.push(name);
+      await a.removeEntry('notes.txt');
+      return { counts, names: names.sort() };
+    });
+    expect(tidied.counts).toEqual([
+      { ok: true, value: 0 },
+      { ok: true, value: 2 },
+    ]);
+    expect(tidied.names).toEqual(['notes.txt', 'r1.json']);
+  });
+
   it('says that there is no room, and leaves no half file, when the quota is used up', async () => {
     const cdp = await page.context().newCDPSession(page);
     const origin = new URL(serving.url).origin;

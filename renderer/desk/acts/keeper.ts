@@ -47,6 +47,8 @@ export const createKeeper = (
     library = openLibrary(folder);
     desk.run(setLibrary, { state: 'opening', where: library.where });
     await refresh();
+    // Of no concern to the teacher whether it succeeds: what is left over is in nobody's way.
+    void library.tidy();
   };
 
   const useChosen = async (chosen: Result<Folder | undefined>): Promise<void> => {

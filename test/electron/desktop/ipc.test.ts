@@ -60,14 +60,22 @@ it('refuses everyone before the window is open', () => {
 
 it.each<readonly unknown[]>([
   [],
-  ['a.json'],
-  ['a.json', 'text'],
-  ['a.json', new Uint8Array(), 'more'],
+  ['items/a/r1.json'],
+  ['items/a/r1.json', 'text'],
+  ['items/a/r1.json', new Uint8Array(), 'more'],
   ['../a.json', new Uint8Array()],
-  ['/a.json', new Uint8Array()],
-  [{ path: 'a.json' }, new Uint8Array()],
-  ['a'.repeat(401), new Uint8Array()],
-  ['a.json', new Uint8Array(MOST_BYTES + 1)],
+  ['items/../r1.json', new Uint8Array()],
+  ['/items/a/r1.json', new Uint8Array()],
+  ['a.json', new Uint8Array()],
+  ['items/r1.json', new Uint8Array()],
+  ['items/a/b/r1.json', new Uint8Array()],
+  ['items/a/r1.exe', new Uint8Array()],
+  ['items/a/r1 (1).json', new Uint8Array()],
+  ['items/A/r1.json', new Uint8Array()],
+  ['items/a/.r1.json', new Uint8Array()],
+  [{ path: 'items/a/r1.json' }, new Uint8Array()],
+  [`items/a/${'r'.repeat(81)}.json`, new Uint8Array()],
+  ['items/a/r1.json', new Uint8Array(MOST_BYTES + 1)],
 ])('refuses arguments it cannot decode (%#)', async (...args) => {
   const { files, ask } = channels();
   expect(await ask(CHANNELS.writeNew, ours, ...args)).toMatchObject({
@@ -75,6 +83,21 @@ it.each<readonly unknown[]>([
     problem: { kind: 'bad-request' },
   });
   expect(files.size).toBe(0);
+});
+
+it.each([
+  [CHANNELS.list, ''],
+  [CHANNELS.list, 'items/a/b'],
+  [CHANNELS.list, 'items/..'],
+  [CHANNELS.list, '.ssh'],
+  [CHANNELS.read, 'items/a/key.pem'],
+  [CHANNELS.read, 'items/r1.json'],
+  [CHANNELS.read, 'place.json'],
+  [CHANNELS.read, 'items/.a/r1.json'],
+])('on %s leads nowhere but to the class library: "%s"', async (channel, path) => {
+  const { files, ask } = channels();
+  files.set(path, new Uint8Array([1]));
+  expect(await ask(channel, ours, path)).toMatchObject({ ok: false, problem: { kind: 'bad-request' } });
 });
 
 it('grants MIDI without system exclusive to our own page, and nothing else', () => {

@@ -133,6 +133,56 @@ describe('a folder on the disk', () => {
     expect((await folder.read('large.json')).ok).toBe(true);
   });
 
+  it('tidies away what cut-off saves left behind a day ago, and nothing else', async () => {
+    const folder = nodeFolder(root);
+    await folder.writeNew('items/a/r1.json', bytes('whole'));
+    const put = async (name: string, text: string, days: number): Promise<void> => {
+      const then = new Date(Date.now() - days * 86_400_000);
+      await fs.writeFile(join(root, 'items/a', name), text);
+      await fs.utimes(join(root, 'items/a', name), then, then);
+    };
+    await put('.r2.json.4711.part', 'hal', 2);
+    await put('.r3.json.part', '', 2);
+    await put('r4.json', '', 2);
+    const kept: readonly [string, string, number][] = [
+      ['.r5.json.4711.part', 'hal', 0.5],
+      ['r6.json', '', 0.5],
+      ['r7.json', 'x', 900],
+      ['notes.txt', '', 900],
+      ['.part', '', 900],
+    ];
+    for (const [name, text, days] of kept) await put(name, text, days);
+    await fs.mkdir(join(home, 'elsewhere'));
+    await fs.writeFile(join(home, 'elsewhere', '.r.json.part'), '');
+    await fs.utimes(join(home, 'elsewhere', '.r.json.part'), 0, 0);
+    await fs.symlink(join(home, 'elsewhere'), join(root, 'items/way-out'));
+    expect(await folder.tidy()).toEqual({ ok: true, value: 3 });
+    expect((await fs.readdir(join(root, 'items/a'))).sort()).toEqual(
+      ['r1.json', ...kept.map(([name]) => name)].sort(),
+    );
+    expect(await fs.readdir(join(home, 'elsewhere'))).toEqual(['.r.json.part']);
+  });
+
+  it('flushes the folder after the file, and keeps a save on a system whose folders cannot be opened', async () => {
+    const flushed: string[] = [];
+    const watched = (refuse: boolean): Disk => ({
+      ...fs,
+      open: async (path, ...rest) => {
+        if (rest[0] === 'r' && refuse) throw thrown('EISDIR');
+        const file = await fs.open(path, ...rest);
+        const sync = file.sync.bind(file);
+        file.sync = () => {
+          flushed.push(String(path).slice(root.length));
+          return sync();
+        };
+        return file;
+      },
+    });
+    expect((await nodeFolder(root, watched(false)).writeNew('items/a/r1.json', bytes('x'))).ok).toBe(true);
+    expect(flushed.map(path => path.replace(/\.\d+\./, '.'))).toEqual(['/items/a/.r1.json.part', '/items/a']);
+    expect((await nodeFolder(root, watched(true)).writeNew('items/a/r2.json', bytes('x'))).ok).toBe(true);
+  });
+
   it('says that the folder is gone rather than that it is empty', async () => {
     const folder = nodeFolder(join(home, 'unplugged'));
     expect((await folder.list('items')).ok).toBe(false);

@@ -99,22 +99,22 @@ const runs = (
   return out.filter(group => group.length > 1);
 };
 
+const membersOf = (bar: ScoreBar, group: readonly number[]): readonly ScoreSymbol[] =>
+  group.flatMap(i => bar.symbols[i] ?? []);
+
+/** Whether a symbol begins a whole number of these lengths after the first of its beam. */
+const wholeAfter = (first: ScoreSymbol, symbol: ScoreSymbol, length: Fraction): boolean =>
+  remainder(subtract(symbol.onset, first.onset), length).n === 0;
+
 /**
  * Members of a beamed group after which only the first beam goes on: with demisemiquavers the
  * quavers of a beat show (common practice, no source). As indices into the bar's symbols.
  */
 export const secondaryBreaks = (bar: ScoreBar, group: readonly number[]): readonly number[] => {
-  const first = bar.symbols[group[0] ?? 0];
-  const fine = group.some(i => {
-    const symbol = bar.symbols[i];
-    return symbol !== undefined && symbol.value.base >= 32 && symbol.tuplet === undefined;
-  });
+  const [first, ...later] = membersOf(bar, group);
+  const fine = [first, ...later].some(s => s !== undefined && s.value.base >= 32 && s.tuplet === undefined);
   if (first === undefined || !fine) return [];
-  const quaver = fraction(1, 8);
-  return group.slice(0, -1).filter((_, place) => {
-    const next = bar.symbols[group[place + 1] ?? 0];
-    return next !== undefined && remainder(subtract(next.onset, first.onset), quaver).n === 0;
-  });
+  return later.flatMap((symbol, i) => (wholeAfter(first, symbol, fraction(1, 8)) ? (group[i] ?? []) : []));
 };
 
 /**
@@ -123,12 +123,10 @@ export const secondaryBreaks = (bar: ScoreBar, group: readonly number[]): readon
  */
 export const hookSide = (bar: ScoreBar, index: number): 'left' | 'right' => {
   const group = bar.beams.find(g => g.includes(index)) ?? [];
-  const place = group.indexOf(index);
-  if (place <= 0) return 'right';
-  if (place === group.length - 1) return 'left';
+  const members = membersOf(bar, group);
+  const [first] = members;
   const symbol = bar.symbols[index];
-  const first = bar.symbols[group[0] ?? 0];
-  if (symbol === undefined || first === undefined) return 'left';
-  const longer = fraction(2, symbol.value.base);
-  return remainder(subtract(symbol.onset, first.onset), longer).n === 0 ? 'right' : 'left';
+  if (first === undefined || symbol === undefined || symbol === first) return 'right';
+  if (symbol === members.at(-1)) return 'left';
+  return wholeAfter(first, symbol, fraction(2, symbol.value.base)) ? 'right' : 'left';
 };

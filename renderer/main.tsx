@@ -10,6 +10,7 @@ import { watchLeaving } from './desk/acts/leaving.ts';
 import { createListening } from './desk/acts/listening.ts';
 import { createOpening } from './desk/acts/opening.ts';
 import { createSafekeeping } from './desk/acts/safekeeping.ts';
+import { watchOutbox } from './desk/acts/shelving.ts';
 import { createStriking, inputNow } from './desk/acts/striking.ts';
 import { createTapping } from './desk/acts/tapping.ts';
 import { AppContext } from './desk/appContext.ts';
@@ -137,4 +138,5 @@ if (root !== null)
   );
 watchKeys(app);
 watchLeaving(desk, listening, tapping);
+watchOutbox(desk, keeper);
 void keeper.openAtStart();

@@ -1,145 +1,102 @@
-import { failed, type Failed, ok, type Problem, type Result } from '../foundation/result.ts';
+import { failed, type Failed, ok, type Result } from '../foundation/result.ts';
 import type { Piece } from '../piece/piece.ts';
+import { type ClassList, isClassId } from './classList.ts';
 import type { Folder } from './folder.ts';
-import type { RegisterEntry, Library, LibraryTools, Shelf } from './library.ts';
-import { ITEMS, revisionPath as pathOf, SAFE_NAME } from './paths.ts';
-import { entryOf, inRegisterOrder } from './revisions.ts';
-import { damagedFile, decodeSaved, encodeSaved, type Saved } from './saved.ts';
-
-/** Folders read at one time: enough to keep a disk busy, few enough for its limit of open files. */
-const AT_ONCE = 32;
-
-interface Item {
-  readonly revisions: readonly Saved[];
-  readonly damaged: readonly Problem[];
-}
-
-/** Runs a job on all, some at a time, keeping the order. */
-const each = async <T, R>(all: readonly T[], job: (one: T) => Promise<R>): Promise<R[]> => {
-  const done: R[] = [];
-  for (let at = 0; at < all.length; at += AT_ONCE) {
-    done.push(...(await Promise.all(all.slice(at, at + AT_ONCE).map(job))));
-  }
-  return done;
-};
-
-/** Whether a file's name is that of one of the revisions with something of a sync engine's after it. */
-const isCopyOf = (file: string, revisions: readonly string[]): boolean =>
-  revisions.some(revision => file.startsWith(revision) && !/^[a-z0-9]/.test(file.slice(revision.length)));
+import type { ClassEntry, Library, LibraryTools, Marks, RegisterEntry, Shelf } from './library.ts';
+import { ITEMS, SAFE_NAME } from './paths.ts';
+import { readItems } from './readItems.ts';
+import type { Saved, SavedClass, Stamp } from './revision.ts';
+import { classOf, entryOf, inClassOrder, inOrderOfTime, inRegisterOrder } from './revisions.ts';
+import { decodeSaved, encodeSaved } from './saved.ts';
+import { decodeClass, encodeClass } from './savedClass.ts';
 
 /**
- * The class library in a folder: items/<id>/<revision>.json, one immutable file a revision. What
- * was read once is remembered, so that reading the register again only lists.
+ * The class library in a folder: items/<id>/<revision>.json, one immutable file a revision; pieces and
+ * class lists alike. What was read once is remembered, so that reading the register again only lists.
  */
 export const openLibrary = (folder: Folder, tools: LibraryTools): Library => {
-  const remembered = new Map<string, Result<Saved>>();
-
-  /** Every whole revision that was found, wherever it lay. */
-  const found = new Map<string, Saved>();
-
-  const readFile = async (path: string): Promise<Result<Saved>> => {
-    const known = remembered.get(path);
-    if (known !== undefined) return known;
-    const bytes = await folder.read(path);
-    // A disk that fails now may answer later, so this is not remembered.
-    if (!bytes.ok) return bytes;
-    const result = await decodeSaved(bytes.value, path, tools.sha256);
-    // A sync engine may still be filling in a file that is not whole; it is read anew next time.
-    if (!result.ok) return result;
-    remembered.set(path, result);
-    const { id, revision } = result.value;
-    found.set(pathOf(id, revision), result.value);
-    return result;
-  };
-
-  /**
-   * The revisions in one folder. What a file says inside counts, not its name: sync engines put copies
-   * beside the original under names of their own ("r1 (1).json"), and a whole copy is the revision it is.
-   */
-  const readItem = async (name: string): Promise<Result<Item>> => {
-    const names = await folder.list(`${ITEMS}/${name}`);
-    if (!names.ok) return names;
-    const files = names.value.filter(file => file.endsWith('.json') && !file.startsWith('.'));
-    const results = await Promise.all(
-      files.map(async file => {
-        const path = `${ITEMS}/${name}/${file}`;
-        const read = await readFile(path);
-        // A folder under a name of ours holds one item; only a sync engine's copy of it may be called otherwise.
-        const strayed = read.ok && SAFE_NAME.test(name) && read.value.id !== name;
-        return strayed ? damagedFile(path, 'it belongs to another piece') : read;
-      }),
-    );
-    const revisions = new Map(
-      results.flatMap(result => (result.ok ? [[result.value.revision, result.value] as const] : [])),
-    );
-    // A copy that is not whole is no loss where the revision it is a copy of is there.
-    const damaged = results.flatMap((result, i) =>
-      result.ok || isCopyOf(files[i] ?? '', [...revisions.keys()]) ? [] : [result.problem],
-    );
-    return ok({ revisions: [...revisions.values()], damaged });
-  };
+  const pieces = readItems<Saved>(folder, tools, decodeSaved);
+  const classes = readItems<SavedClass>(folder, tools, decodeClass);
 
   const shelf = async (): Promise<Result<Shelf>> => {
     const names = await folder.list(ITEMS);
     if (!names.ok) return names;
-    const items = await each(
-      names.value.filter(name => !name.startsWith('.')),
-      // What others put beside our folders is no folder of ours that failed.
-      async name => {
-        const item = await readItem(name);
-        return item.ok || SAFE_NAME.test(name) ? item : ok<Item>({ revisions: [], damaged: [] });
-      },
-    );
-    const byId = new Map<string, Map<string, Saved>>();
-    for (const item of items) {
-      for (const saved of item.ok ? item.value.revisions : []) {
-        const all = byId.get(saved.id) ?? new Map<string, Saved>();
-        byId.set(saved.id, all.set(saved.revision, saved));
-      }
-    }
-    const entries = [...byId.values()].flatMap(revisions => entryOf([...revisions.values()]) ?? []);
-    const damaged = items.flatMap(item => (item.ok ? item.value.damaged : [item.problem]));
-    return ok({ entries: inRegisterOrder(entries), damaged });
+    const shown = names.value.filter(name => !name.startsWith('.'));
+    const ofPieces = await pieces.all(shown.filter(name => !isClassId(name)));
+    const ofClasses = await classes.all(shown.filter(isClassId));
+    return ok({
+      entries: inRegisterOrder(ofPieces.items.flatMap(revisions => entryOf(revisions) ?? [])),
+      classes: inClassOrder(ofClasses.items.flatMap(revisions => classOf(revisions) ?? [])),
+      damaged: [...ofClasses.damaged, ...ofPieces.damaged],
+    });
   };
 
-  const write = async (piece: Piece, parents: readonly string[]): Promise<Result<Saved>> => {
-    const saved: Saved = { id: piece.id, revision: tools.newId(), parents, savedAt: tools.now(), piece };
-    if (![saved.id, saved.revision, ...parents].every(name => SAFE_NAME.test(name))) return badName();
-    const bytes = await encodeSaved(saved, tools.sha256);
-    if (!bytes.ok) return bytes;
-    const path = pathOf(saved.id, saved.revision);
-    const written = await folder.writeNew(path, bytes.value);
-    if (!written.ok) return written;
-    remembered.set(path, ok(saved));
-    found.set(path, saved);
-    return ok(saved);
+  /** What names a new revision; undefined where one of the names is none. */
+  const stamp = (id: string, parents: readonly string[], marks: Marks): (Stamp & Marks) | undefined => {
+    const made = { id, revision: tools.newId(), parents, savedAt: tools.now(), ...marks };
+    return [id, made.revision, ...parents].every(name => SAFE_NAME.test(name)) ? made : undefined;
   };
 
-  const save = async (piece: Piece, parents: readonly string[]): Promise<Result<RegisterEntry>> => {
-    const saved = await write(piece, parents);
+  const save = async (
+    piece: Piece,
+    parents: readonly string[],
+    marks: Marks = {},
+  ): Promise<Result<RegisterEntry>> => {
+    const stamped = isClassId(piece.id) ? undefined : stamp(piece.id, parents, marks);
+    if (stamped === undefined) return badName();
+    const mine: Saved = { ...stamped, piece };
+    const saved = await pieces.write(mine, await encodeSaved(mine, tools.sha256));
     if (!saved.ok) return saved;
-    const item = await readItem(piece.id);
-    const others = item.ok ? item.value.revisions.filter(r => r.revision !== saved.value.revision) : [];
-    const entry = entryOf([...others, saved.value]);
-    const { revision, savedAt } = saved.value;
+    const item = await pieces.one(piece.id);
+    const others = item.ok ? item.value.revisions.filter(r => r.revision !== mine.revision) : [];
+    const { revision, savedAt } = mine;
+    const entry = entryOf([...others, mine]);
     // What was just saved is what the entry shows, even beside a rival with a later clock.
     const rivals = entry === undefined ? [] : [entry.revision, ...entry.rivals].filter(r => r !== revision);
-    return ok({ id: piece.id, revision, savedAt, piece, revisions: others.length + 1, rivals });
+    const draft = mine.draft === true;
+    const keptAt = draft ? entry?.keptAt : savedAt;
+    const away = mine.away === true;
+    return ok({
+      id: piece.id,
+      revision,
+      savedAt,
+      piece,
+      revisions: others.length + 1,
+      rivals,
+      draft,
+      keptAt,
+      away,
+    });
+  };
+
+  const saveClass = async (
+    list: ClassList,
+    parents: readonly string[],
+    marks: Pick<Marks, 'away'> = {},
+  ): Promise<Result<ClassEntry>> => {
+    const stamped = isClassId(list.id) ? stamp(list.id, parents, marks) : undefined;
+    if (stamped === undefined) return badName();
+    const mine: SavedClass = { ...stamped, list };
+    const saved = await classes.write(mine, await encodeClass(mine, tools.sha256));
+    if (!saved.ok) return saved;
+    const item = await classes.one(list.id);
+    const entry = classOf(item.ok ? item.value.revisions : [mine]);
+    return ok(entry ?? { list, heads: [mine.revision], savedAt: mine.savedAt, away: mine.away === true });
   };
 
   const open = async (id: string, revision: string): Promise<Result<Piece>> => {
     if (!SAFE_NAME.test(id) || !SAFE_NAME.test(revision)) return badName();
-    const path = pathOf(id, revision);
-    const known = found.get(path);
-    if (known !== undefined) return ok(known.piece);
-    const saved = await readFile(path);
-    if (!saved.ok) return saved;
-    if (saved.value.id !== id || saved.value.revision !== revision)
-      return damagedFile(path, 'it belongs under another name');
-    return ok(saved.value.piece);
+    const saved = await pieces.revision(id, revision);
+    return saved.ok ? ok(saved.value.piece) : saved;
   };
 
-  return { where: folder.where, tidy: folder.tidy, shelf, save, open };
+  const versions = async (id: string): Promise<Result<readonly Saved[]>> => {
+    if (!SAFE_NAME.test(id)) return badName();
+    const item = await pieces.one(id);
+    return item.ok ? ok(inOrderOfTime(item.value.revisions)) : item;
+  };
+
+  return { where: folder.where, tidy: folder.tidy, shelf, save, saveClass, versions, open };
 };
 
 const badName = (): Failed =>

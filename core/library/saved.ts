@@ -6,21 +6,11 @@ import { asciiBytes, asciiText, canonicalJson } from './canonicalJson.ts';
 import type { LibraryTools } from './library.ts';
 import { MOST_BYTES, MOST_DEPTH } from './limits.ts';
 import { beyondReach, depthOf } from './withinReach.ts';
+import type { Saved } from './revision.ts';
 import { migrate, VERSION } from './migrations.ts';
 import { pieceShape, safeName } from './pieceShape.ts';
 
 const FORMAT = 'malletloom-piece';
-
-/** One revision of one piece, as a file of the class library holds it. */
-export interface Saved {
-  readonly id: string;
-  readonly revision: string;
-  /** Revisions it was made from; none for a first save, two where rivals were settled. */
-  readonly parents: readonly string[];
-  /** ISO 8601. */
-  readonly savedAt: string;
-  readonly piece: Piece;
-}
 
 const envelope = z.object({
   format: z.literal(FORMAT),
@@ -29,14 +19,22 @@ const envelope = z.object({
   revision: safeName,
   parents: z.array(safeName),
   savedAt: z.string(),
+  draft: z.literal(true).exactOptional(),
+  away: z.literal(true).exactOptional(),
   sha256: z.string().regex(/^[0-9a-f]{64}$/),
   piece: z.unknown(),
 });
 
 type Sha256 = LibraryTools['sha256'];
 
-/** What is wrong, by zod, in one line for developers. */
-const told = (error: z.ZodError): string =>
+/**
+ * What is wrong, by zod, in one line for developers.
+ * @example
+ * told({ issues: [{ path: ['piece', 'key'], message: 'no key' }] }) // => 'piece.key: no key'
+ */
+export const told = (error: {
+  readonly issues: readonly Pick<z.core.$ZodIssue, 'path' | 'message'>[];
+}): string =>
   error.issues
     .slice(0, 3)
     .map(issue => `${issue.path.join('.')}: ${issue.message}`)
@@ -57,9 +55,10 @@ export const encodeSaved = async (saved: Saved, sha256: Sha256): Promise<Result<
       detail: told(checked.error),
     });
   }
-  const { id, revision, parents, savedAt, piece } = saved;
+  const { id, revision, parents, savedAt, draft, away, piece } = saved;
   const sum = await sha256(asciiBytes(canonicalJson(piece)));
-  const file = { format: FORMAT, version: VERSION, savedAt, id, revision, parents, sha256: sum, piece };
+  const stamp = { savedAt, id, revision, parents, draft, away };
+  const file = { format: FORMAT, version: VERSION, ...stamp, sha256: sum, piece };
   return ok(asciiBytes(`${canonicalJson(file)}\n`));
 };
 
@@ -89,7 +88,7 @@ export const decodeSaved = async (
   if (newer.success) return newerFile(name, newer.data.version);
   const read = envelope.safeParse(data);
   if (!read.success) return damaged(told(read.error));
-  const { version, sha256: sum, piece: stored, id, revision, parents, savedAt } = read.data;
+  const { version, sha256: sum, piece: stored, id, revision, parents, savedAt, draft, away } = read.data;
   if ((await sha256(asciiBytes(canonicalJson(stored)))) !== sum) return damaged('the sum does not match');
   const migrated = migrate(stored, version, damaged);
   if (!migrated.ok) return migrated;
@@ -100,7 +99,8 @@ export const decodeSaved = async (
   if (piece.data.id !== id) return damaged('the piece has another id than its file');
   // Before it was known that a page cannot hold them, keys of eight and more signs could be chosen.
   const opened = { ...piece.data, key: writable(piece.data.key) };
-  return ok({ id, revision, parents, savedAt, piece: opened });
+  const marks = { ...(draft === undefined ? {} : { draft }), ...(away === undefined ? {} : { away }) };
+  return ok({ id, revision, parents, savedAt, ...marks, piece: opened });
 };
 
 /** `beyondReach`, where a piece in which even that cannot be told is beyond reach too. */
@@ -126,7 +126,12 @@ export const damagedFile = (name: string, detail: string): Failed =>
     detail,
   });
 
-const newerFile = (name: string, version: number): Failed =>
+/**
+ * A stored file of a later Malletloom ('newer-file').
+ * @example
+ * newerFile('r1.json', 9).problem.kind // => 'newer-file'
+ */
+export const newerFile = (name: string, version: number): Failed =>
   failed({
     kind: 'newer-file',
     what: `The file ${name} was made by a newer Malletloom.`,

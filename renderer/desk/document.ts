@@ -12,10 +12,20 @@ export interface Lying {
 export interface DocumentState {
   /** Every state of what lies on the desk; undefined until something was caught or opened. */
   readonly history: History<Lying> | undefined;
-  /** The piece as it was last kept; what differs is not saved yet. */
+  /** The piece as it was last kept as a version; what differs is no version yet. */
   readonly kept: Piece | undefined;
+  /** The piece as the register has it as a draft. */
+  readonly drafted: Piece | undefined;
+  /** Pieces that left the desk, or never came to lie on it, before the register had them: drafts to be. */
+  readonly outbox: readonly Piece[];
   /** The revision each piece was last saved as or opened from, by piece. */
   readonly revisions: Readonly<Record<string, string>>;
 }
 
-export const EMPTY_DOCUMENT: DocumentState = { history: undefined, kept: undefined, revisions: {} };
+export const EMPTY_DOCUMENT: DocumentState = {
+  history: undefined,
+  kept: undefined,
+  drafted: undefined,
+  outbox: [],
+  revisions: {},
+};

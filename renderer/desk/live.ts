@@ -1,5 +1,5 @@
 import type { Problem } from '../../core/foundation/result.ts';
-import type { RegisterEntry } from '../../core/library/library.ts';
+import type { ClassEntry, RegisterEntry } from '../../core/library/library.ts';
 import type { Growth } from '../../core/growing/growth.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import type { Piece } from '../../core/piece/piece.ts';
@@ -43,6 +43,7 @@ export interface LibraryState {
   /** A folder of an earlier session that the browser lends only when asked again. */
   readonly waitingFolder: string | undefined;
   readonly entries: readonly RegisterEntry[];
+  readonly classes: readonly ClassEntry[];
   readonly damaged: readonly Problem[];
 }
 
@@ -107,6 +108,13 @@ export const EMPTY_LIVE: LiveState = {
   notice: '',
   readings: [],
   readerBusy: false,
-  library: { state: 'closed', where: undefined, waitingFolder: undefined, entries: [], damaged: [] },
+  library: {
+    state: 'closed',
+    where: undefined,
+    waitingFolder: undefined,
+    entries: [],
+    classes: [],
+    damaged: [],
+  },
   safe: undefined,
 };

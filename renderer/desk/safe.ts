@@ -1,4 +1,5 @@
 import type { History } from '../../core/piece/history.ts';
+import { pieceShape } from '../../core/library/pieceShape.ts';
 import type { Piece } from '../../core/piece/piece.ts';
 import type { Memory } from '../../core/take/memory.ts';
 import type { Lying } from './document.ts';
@@ -14,6 +15,9 @@ export interface SafeDesk {
   readonly session: SafeSession;
   readonly history: History<Lying> | undefined;
   readonly kept: Piece | undefined;
+  /** Absent in what was left before there were drafts. */
+  readonly drafted?: Piece | undefined;
+  readonly outbox?: readonly Piece[];
   readonly revisions: Readonly<Record<string, string>>;
   readonly memory: Memory;
 }
@@ -24,7 +28,7 @@ const MOST_STEPS = 100;
 /** The desk as it is to be kept. @param clockStart performance.timeOrigin of this window */
 export const toSafe = (desk: DeskState, clockStart: number): SafeDesk => {
   const { rooms: _, lateness: __, ...session } = desk.session;
-  const { history, kept, revisions } = desk.document;
+  const { history, kept, drafted, outbox, revisions } = desk.document;
   return {
     version: 1,
     clockStart,
@@ -35,11 +39,14 @@ export const toSafe = (desk: DeskState, clockStart: number): SafeDesk => {
       future: history.future.slice(0, MOST_STEPS),
     },
     kept,
+    drafted,
+    outbox,
     revisions,
     memory: desk.live.memory,
   };
 };
 
+const isPiece = (value: unknown): value is Piece => pieceShape.safeParse(value).success;
 const isLying = (value: unknown): value is Lying => lyingShape.safeParse(value).success;
 
 type Step = History<Lying>['past'][number];
@@ -82,7 +89,8 @@ export const fromSafe = (desk: DeskState, stored: unknown, clockStart: number): 
   const session = sessionShape.safeParse(safe.session);
   const memory = memoryShape.safeParse(safe.memory);
   const revisions = revisionsShape.safeParse(safe.revisions);
-  if (history === undefined && !session.success && !memory.success) return undefined;
+  const outbox = Array.isArray(safe.outbox) ? (safe.outbox as unknown[]).filter(isPiece) : [];
+  if (history === undefined && outbox.length === 0 && !session.success && !memory.success) return undefined;
   const shift = typeof safe.clockStart === 'number' ? (safe.clockStart - clockStart) / 1000 : 0;
   const settings = session.success ? session.data : desk.session;
   const needsPiece = settings.view === 'write' || settings.view === 'grow';
@@ -90,13 +98,18 @@ export const fromSafe = (desk: DeskState, stored: unknown, clockStart: number): 
     document: {
       history,
       kept: piecesOf(history).find(piece => piece === safe.kept),
+      drafted: piecesOf(history).find(piece => piece === safe.drafted),
+      outbox,
       revisions: revisions.success ? revisions.data : {},
     },
     session: {
       ...desk.session,
       ...settings,
       view: needsPiece && history === undefined ? 'play' : settings.view,
-      turnAfter: settings.turnAfter === undefined ? undefined : settings.turnAfter + shift,
+      turns: settings.turns.map(turn => ({
+        ...turn,
+        after: turn.after === undefined ? undefined : turn.after + shift,
+      })),
     },
     live: {
       ...desk.live,

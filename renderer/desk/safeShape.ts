@@ -6,7 +6,7 @@ import type { HeardStrike } from '../../core/take/memory.ts';
 import { STAVE_HEIGHTS } from '../page/options.ts';
 import { roomShape } from '../storage/rooms.ts';
 import type { Lying } from './document.ts';
-import type { HearSettings, PlanNote, PlaySettings, SafeSession } from './session.ts';
+import type { HearSettings, PlanNote, PlaySettings, SafeSession, Turn } from './session.ts';
 
 type Fields<T> = Readonly<Record<keyof T, z.ZodType>>;
 const text = z.string().max(200);
@@ -31,11 +31,17 @@ const play = z.strictObject({
   drumsAsPitched: z.boolean(),
 } satisfies Fields<PlaySettings>);
 
+const pupil = z.strictObject({ codeName: text, className: text } satisfies Fields<Pupil>);
+
 /** The session as it is kept by itself. */
 export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
   view: z.enum(['play', 'write', 'grow', 'keep']),
-  pupil: z.strictObject({ codeName: text, className: text } satisfies Fields<Pupil>).optional(),
-  turnAfter: z.number().optional(),
+  pupil: pupil.optional(),
+  turns: z
+    .array(z.strictObject({ pupil: pupil.optional(), after: z.number().optional() } satisfies Fields<Turn>))
+    .max(200)
+    .default([]),
+  className: text.default(''),
   play,
   nameStyle: z.enum(['british', 'american']),
   keyShortcuts: z.boolean(),

@@ -3,6 +3,7 @@ import { corrected, motifOf, pieceScore, planOf, readingScore } from '../../core
 import { checkPlayable } from '../../core/playable/check.ts';
 import { add } from '../../core/foundation/fraction.ts';
 import { secondsAtOnset } from '../../core/playback/perform.ts';
+import { classNow, nextOf } from './commands/classes.ts';
 import { canLimit } from './commands/pins.ts';
 import { currentRoom } from './commands/room.ts';
 import { putRoom } from './commands/rooms.ts';
@@ -59,6 +60,12 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
         secondsAtOnset(score, add(at, score.upbeat)),
       );
     }),
+    /** Who comes after whoever plays now; undefined where there is no class list. */
+    nextPupil: part(nextOf),
+    /** The class whose pupils play; undefined where none is chosen and there are several. */
+    classNow: part(classNow),
+    outbox: part(desk => desk.document.outbox),
+    className: ofSession(s => s.className),
     isKept: computed(() => piece.value !== undefined && document.value.kept === piece.value),
 
     view: ofSession(s => s.view),

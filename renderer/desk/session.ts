@@ -40,13 +40,22 @@ export interface PlanNote {
   readonly index: number;
 }
 
+/** A turn at the instrument. */
+export interface Turn {
+  readonly pupil: Pupil | undefined;
+  /** The last strike before it, in seconds on the clock of all input; undefined for the first turn. */
+  readonly after: number | undefined;
+}
+
 /** Whose piece, which view, what is chosen, and the settings of this machine. */
 export interface SessionState {
   readonly view: View;
   /** Who plays now, and whose the next catch is; undefined before anyone was chosen. */
   readonly pupil: Pupil | undefined;
-  /** Strikes up to this time were another pupil's, in seconds on the clock of all input. */
-  readonly turnAfter: number | undefined;
+  /** Who played when, the turn under way last: what was struck is whose turn it was. */
+  readonly turns: readonly Turn[];
+  /** The class whose register and pupils are shown; empty for every class. */
+  readonly className: string;
   readonly play: PlaySettings;
   readonly nameStyle: NameStyle;
   /** Whether single letters do something. */
@@ -90,7 +99,8 @@ export const FIRST_ROOM = newMusicRoom('room-1', 'Music room');
 export const FIRST_SESSION: SessionState = {
   view: 'play',
   pupil: undefined,
-  turnAfter: undefined,
+  turns: [],
+  className: '',
   play: {
     instrument: 'xylophone',
     clickOn: false,

@@ -5,7 +5,7 @@ import { nameOfPupil, pupilOf } from '../../core/piece/pupil.ts';
 import { useApp } from '../desk/appContext.ts';
 import { dismissProblem } from '../desk/commands/messages.ts';
 import { nameIt } from '../desk/commands/open.ts';
-import { choosePupil, giveTo } from '../desk/commands/pupils.ts';
+import { choosePupil, giveTo, nextPupil } from '../desk/commands/pupils.ts';
 import { goTo, showWindow } from '../desk/commands/settings.ts';
 import { redoStep, undoStep } from '../desk/commands/step.ts';
 import type { View } from '../desk/session.ts';
@@ -120,6 +120,24 @@ const Who = (): ComponentChildren => {
   );
 };
 
+/** One press, from every place: what lies here is safe, and the next pupil plays. */
+const Next = (): ComponentChildren => {
+  const { desk } = useApp();
+  const next = desk.nextPupil.value;
+  return (
+    <button
+      class="next"
+      title="Alt+N; what lies here is safe in the register"
+      onClick={() => {
+        desk.run(nextPupil);
+      }}
+    >
+      <span>{next === undefined ? 'Next pupil' : `Next: ${next.codeName}`}</span>
+      <span aria-hidden="true">›</span>
+    </button>
+  );
+};
+
 const History = (): ComponentChildren => {
   const { desk, asking } = useApp();
   const last = desk.history.value?.past.at(-1);
@@ -214,6 +232,7 @@ export const Shell = (props: { children: ComponentChildren }): ComponentChildren
         </button>
         <SafeSign />
         <Who />
+        <Next />
       </header>
       <Messages />
       <main class={`view ${desk.view.value}`}>{props.children}</main>

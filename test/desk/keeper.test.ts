@@ -152,6 +152,9 @@ describe('keeping', () => {
         piece,
         revisions: 1,
         rivals: [],
+        draft: false,
+        keptAt: '',
+        away: false,
       } satisfies RegisterEntry),
     );
     await vi.advanceTimersByTimeAsync(0);
@@ -191,6 +194,7 @@ describe('the library at start', () => {
       where: library.where,
       waitingFolder: 'USB',
       entries: [],
+      classes: [],
       damaged: [],
     });
     await keeper.chooseFolder();

@@ -10,6 +10,9 @@ const entry = (id: string, change: Partial<RegisterEntry['piece']>): RegisterEnt
   savedAt: '2026-01-05T09:00:00.000Z',
   revisions: 1,
   rivals: [],
+  draft: false,
+  keptAt: '',
+  away: false,
   piece: { ...barePiece(id), ...change },
 });
 const all = [

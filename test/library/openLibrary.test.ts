@@ -18,7 +18,7 @@ describe('a class library', () => {
     const entry = value(await openLibrary(memoryFolder(files), countingTools()).save(piece, []));
     const later = openLibrary(memoryFolder(files), countingTools(100));
     expect(value(await later.open(piece.id, entry.revision))).toEqual(piece);
-    expect(value(await later.shelf())).toEqual({ entries: [entry], damaged: [] });
+    expect(value(await later.shelf())).toEqual({ entries: [entry], classes: [], damaged: [] });
     expect([...files.keys()]).toEqual([`items/piece-1/${entry.revision}.json`]);
   });
 
@@ -222,7 +222,7 @@ describe('a class library', () => {
       memoryFolder(files, 'drive', { read: () => (gone ? problem : undefined) }),
       countingTools(50),
     );
-    expect(value(await library.shelf())).toEqual({ entries: [], damaged: [problem] });
+    expect(value(await library.shelf())).toEqual({ entries: [], classes: [], damaged: [problem] });
     gone = false;
     expect(value(await library.shelf()).entries).toHaveLength(1);
   });

@@ -1,8 +1,12 @@
-import { detailOf, ok, type Result } from '../../../core/foundation/result.ts';
+import { failed, ok, type Problem, type Result, detailOf } from '../../../core/foundation/result.ts';
+import type { ClassList } from '../../../core/library/classList.ts';
 import type { Folder } from '../../../core/library/folder.ts';
-import type { Library } from '../../../core/library/library.ts';
+import type { Library, Marks, RegisterEntry } from '../../../core/library/library.ts';
+import type { Saved } from '../../../core/library/revision.ts';
+import type { Piece } from '../../../core/piece/piece.ts';
+import { shelved } from '../commands/aside.ts';
 import { kept, setLibrary, showShelf } from '../commands/keeping.ts';
-import { complain } from '../commands/messages.ts';
+import { complain, tell } from '../commands/messages.ts';
 import type { Desk } from '../desk.ts';
 import type { SaveQueue } from '../saveQueue.ts';
 import type { LibraryFinder } from '../../storage/libraryFinder.ts';
@@ -18,8 +22,20 @@ export interface Keeper {
   readonly canChooseFolder: () => boolean;
   /** Reads the register anew. */
   readonly refresh: () => Promise<void>;
-  /** Keeps the piece that lies here as a new revision. What is on screen stays, whatever happens. */
+  /** Keeps the piece that lies here as a version. What is on screen stays, whatever happens. */
   readonly keep: () => Promise<void>;
+  /** Puts a piece into the register as a draft. @returns whether it is there */
+  readonly shelve: (piece: Piece) => Promise<boolean>;
+  /** Keeps a class list as it now is, made from all its newest revisions. @returns whether it is there */
+  readonly keepClass: (list: ClassList, marks?: Pick<Marks, 'away'>) => Promise<boolean>;
+  /** Puts an item of the register away, or brings it back; nothing is destroyed. */
+  readonly putAway: (entry: RegisterEntry, away: boolean) => Promise<void>;
+  /** Every revision of a piece, newest first. */
+  readonly versions: (id: string) => Promise<readonly Saved[]>;
+  /** Makes a new newest revision with this content, made from all that are newest now. */
+  readonly settle: (entry: RegisterEntry, piece: Piece, said: string) => Promise<boolean>;
+  /** Keeps a piece as an item of its own. @param piece under an id of its own */
+  readonly keepBeside: (piece: Piece) => Promise<boolean>;
 }
 
 export const createKeeper = (
@@ -61,6 +77,32 @@ export const createKeeper = (
     await use(chosen.value);
   };
 
+  /** Saves in turn, in the library there is now; then reads the register anew. @returns whether it was saved */
+  const save = async <T>(
+    job: (library: Library) => Promise<Result<T>>,
+    done: (saved: T) => void,
+  ): Promise<boolean> => {
+    const asked = library;
+    if (asked === undefined) return false;
+    let saved = false;
+    await saves.inTurn(
+      () => job(asked),
+      what => {
+        saved = true;
+        done(what);
+        refresh().catch((thrown: unknown) => {
+          desk.run(complain, unreadable(thrown));
+        });
+      },
+    );
+    return saved;
+  };
+
+  const parentsOf = (id: string): readonly string[] => {
+    const parent = desk.now().document.revisions[id];
+    return parent === undefined ? [] : [parent];
+  };
+
   return {
     openAtStart: async () => {
       const { folder, waiting, problem } = await finder.atStart();
@@ -76,29 +118,84 @@ export const createKeeper = (
     },
     canChooseFolder: finder.canChoose,
     refresh,
-    keep: () => {
-      const asked = library;
-      if (asked === undefined) return Promise.resolve();
-      return saves.inTurn(
-        async () => {
+    keep: async () => {
+      await save(
+        async asked => {
           // Worked out in its turn: what was kept just before is what this one is made from.
-          const { history, kept: last, revisions } = desk.now().document;
+          const { history, kept: last } = desk.now().document;
           const piece = history?.present.piece;
           if (piece === undefined || piece === last) return ok(undefined);
-          const parent = revisions[piece.id];
-          const entry = await asked.save(piece, parent === undefined ? [] : [parent]);
+          const entry = await asked.save(piece, parentsOf(piece.id));
           return entry.ok ? ok({ piece, entry: entry.value }) : entry;
         },
         saved => {
-          if (saved === undefined) return;
-          desk.run(kept, saved.piece, saved.entry);
-          refresh().catch((thrown: unknown) => {
-            desk.run(complain, unreadable(thrown));
-          });
+          if (saved !== undefined) desk.run(kept, saved.piece, saved.entry);
         },
       );
     },
+    shelve: piece =>
+      save(
+        asked => asked.save(piece, parentsOf(piece.id), { draft: true }),
+        entry => {
+          desk.run(shelved, piece, entry);
+        },
+      ),
+    keepClass: (list, marks) =>
+      save(
+        asked => {
+          const known = desk.now().live.library.classes.find(entry => entry.list.id === list.id);
+          return asked.saveClass(list, known?.heads ?? [], marks);
+        },
+        // Shown at once: the next change is made from this one.
+        saved => {
+          const { classes } = desk.now().live.library;
+          desk.run(setLibrary, {
+            classes: [...classes.filter(entry => entry.list.id !== saved.list.id), saved],
+          });
+        },
+      ),
+    putAway: async (entry, away) => {
+      const marks = {
+        ...(entry.draft ? { draft: true as const } : {}),
+        ...(away ? { away: true as const } : {}),
+      };
+      await save(
+        asked => asked.save(entry.piece, [entry.revision, ...entry.rivals], marks),
+        saved => {
+          desk.run(shelved, entry.piece, saved);
+          desk.run(tell, `${entry.piece.title} is ${away ? 'put away' : 'back'}.`);
+        },
+      );
+    },
+    versions: async id => {
+      const found = await (library?.versions(id) ?? Promise.resolve(failed(CLOSED)));
+      if (found.ok) return found.value;
+      desk.run(complain, found.problem);
+      return [];
+    },
+    settle: (entry, piece, said) =>
+      save(
+        asked => asked.save(piece, [entry.revision, ...entry.rivals]),
+        saved => {
+          desk.run(shelved, piece, saved);
+          desk.run(tell, said);
+        },
+      ),
+    keepBeside: piece =>
+      save(
+        asked => asked.save(piece, []),
+        saved => {
+          desk.run(shelved, piece, saved);
+        },
+      ),
   };
+};
+
+const CLOSED: Problem = {
+  kind: 'folder-gone',
+  what: 'The class library is not open.',
+  kept: 'Nothing was changed.',
+  next: 'Go to Keep and look where it is.',
 };
 
 const unreadable = (thrown: unknown) =>

@@ -1,6 +1,7 @@
 import type { AppParts } from '../appParts.ts';
 import { makeLetter, selectNeighbour } from '../commands/corrections.ts';
 import { canLimit, keepBar, letGo, limit, moveOnlyHere } from '../commands/pins.ts';
+import { nextPupil } from '../commands/pupils.ts';
 import { selectNotes, showWindow } from '../commands/settings.ts';
 import {
   copyStatement,
@@ -43,6 +44,7 @@ export const KEY_LIST: readonly {
   { keys: 'Delete', does: 'take the statement away (Grow)' },
   { keys: 'C', does: 'copy the statement (Grow)', single: true },
   { keys: 'Ctrl+Z, Ctrl+Shift+Z', does: 'undo and redo' },
+  { keys: 'Alt+N', does: 'the next pupil: what lies here is safe in the register' },
   { keys: 'Escape', does: 'stop, leave what is being tried, choose nothing' },
   { keys: '?', does: 'this list', single: true },
   { keys: 'A S D F G H J K L', does: 'strike the front bars (Play)', single: true },
@@ -176,11 +178,20 @@ const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
   return forWrite(event, app) ?? forGrow(event, app);
 };
 
+/** From a field too, and by position too: with Alt, some keyboards make another letter of it. */
+const isNext = (event: KeyboardEvent): boolean =>
+  event.altKey && !event.ctrlKey && (event.key.toLowerCase() === 'n' || event.code === 'KeyN');
+
 /** Keys that work everywhere; those of the tone bars are listened for by the bars themselves. */
 export const watchKeys = (app: AppParts): (() => void) => {
   const listen = (event: KeyboardEvent): void => {
-    if (typing(event.target)) return;
-    const act = everywhere(event, app);
+    const act = isNext(event)
+      ? () => {
+          app.desk.run(nextPupil);
+        }
+      : typing(event.target)
+        ? undefined
+        : everywhere(event, app);
     if (act === undefined) return;
     event.preventDefault();
     act();

@@ -12,7 +12,7 @@ export const setLibrary: Command<[change: Partial<LibraryState>]> = (desk, chang
 
 /** The register as the library has it now. */
 export const showShelf: Command<[shelf: Shelf]> = (desk, shelf) =>
-  setLibrary(desk, { state: 'open', entries: shelf.entries, damaged: shelf.damaged });
+  setLibrary(desk, { state: 'open', ...shelf });
 
 /** A piece was kept as this revision. */
 export const kept: Command<[piece: Piece, entry: Pick<RegisterEntry, 'id' | 'revision'>]> = (

@@ -4,42 +4,36 @@ import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
 import { record, startHistory } from '../../../core/piece/history.ts';
 import { corrected, newPiece, type Piece } from '../../../core/piece/piece.ts';
 import type { Hints } from '../../../core/reading/model/reading.ts';
-import { ownedBy, type Pupil, pupilOf } from '../../../core/piece/pupil.ts';
+import { isSamePupil, ownedBy, pieceInWords, type Pupil, pupilOf } from '../../../core/piece/pupil.ts';
 import type { Take } from '../../../core/take/take.ts';
+import type { DocumentState } from '../document.ts';
 import type { AskingCommand, Command } from '../command.ts';
 import { type DeskState, withLive } from '../state.ts';
+import { CHOSEN_NOTHING, NOTHING_UNDER_WAY, posted, setAside } from './aside.ts';
 import { currentRoom } from './room.ts';
-import { turnOf } from './pupils.ts';
+import { turnOf } from './turns.ts';
 import { goTo } from './settings.ts';
 import { step } from './step.ts';
 
-/** Puts a piece on the desk. One that lay there and may not have been kept comes back by undo. */
-const lay = (desk: DeskState, name: string, piece: Piece, kept: Piece | undefined): DeskState => {
-  const { history } = desk.document;
+/** What of a piece the register has already. */
+type InRegister = Partial<Pick<DocumentState, 'kept' | 'drafted'>>;
+
+/**
+ * Puts a piece on the desk. One that lay there and was not kept is in the register as a draft, and comes
+ * back by undo.
+ */
+const lay = (desk: DeskState, name: string, piece: Piece, has: InRegister = {}): DeskState => {
+  const { document, session, live } = setAside(desk);
   const next = { piece, room: currentRoom(desk) };
   return {
     document: {
-      ...desk.document,
-      history: history === undefined ? startHistory(next) : record(history, name, next),
-      kept,
+      ...document,
+      history: document.history === undefined ? startHistory(next) : record(document.history, name, next),
+      kept: has.kept,
+      drafted: has.drafted,
     },
-    session: {
-      ...desk.session,
-      selectedNotes: [],
-      selectedStatement: undefined,
-      selectedPlanNote: undefined,
-      view: piece.plan === undefined ? 'write' : 'grow',
-    },
-    live: {
-      ...desk.live,
-      rippled: [],
-      followed: [],
-      lastPinned: undefined,
-      trial: undefined,
-      conflict: undefined,
-      problem: undefined,
-      notice: '',
-    },
+    session: { ...session, ...CHOSEN_NOTHING, view: piece.plan === undefined ? 'write' : 'grow' },
+    live: { ...live, ...NOTHING_UNDER_WAY, notice: '' },
   };
 };
 
@@ -75,18 +69,27 @@ export const startPiece: AskingCommand<[begin: Beginning]> = (
       }
       const { instrument } = desk.session.play;
       const made = newPiece({ id, title, ...ownedBy(pupil), instrument, take, hints }, best);
-      return ok(withLive(lay(desk, `begin ${title}`, made, undefined), { notice }));
+      // Somebody else has sat down since: this piece waits for its pupil in the register.
+      if (!isSamePupil(desk.session.pupil, pupil))
+        return ok(
+          withLive(
+            { ...desk, document: posted(desk.document, made) },
+            { notice: `${pieceInWords(made)} is safe in the register.` },
+          ),
+        );
+      return ok(withLive(lay(desk, `begin ${title}`, made), { notice }));
     },
   });
 };
 
+/** What is opened: a piece of the register, as its newest revision or an older one has it. */
+export type Opened = Pick<RegisterEntry, 'id' | 'revision' | 'piece'> & Partial<Pick<RegisterEntry, 'draft'>>;
+
 /** Opens a piece of the register where it was left. */
-export const openEntry: Command<[entry: Pick<RegisterEntry, 'id' | 'revision' | 'piece'>]> = (
-  desk,
-  entry,
-) => {
+export const openEntry: Command<[entry: Opened]> = (desk, entry) => {
   const there = turnOf(desk, pupilOf(entry.piece));
-  const laid = lay(there, `open ${entry.piece.title}`, entry.piece, entry.piece);
+  const has = entry.draft === true ? { drafted: entry.piece } : { kept: entry.piece };
+  const laid = lay(there, `open ${entry.piece.title}`, entry.piece, has);
   const revisions = { ...laid.document.revisions, [entry.id]: entry.revision };
   return ok({ ...laid, document: { ...laid.document, revisions } });
 };

@@ -12,6 +12,7 @@ import type { Command } from '../command.ts';
 import type { Hearing, LiveState, Measuring } from '../live.ts';
 import type { SessionState } from '../session.ts';
 import { type DeskState, withLive, withSession } from '../state.ts';
+import { isTheirs } from './turns.ts';
 
 /** A strike is remembered. */
 export const strike: Command<[struck: Parameters<typeof addStrike>[1]]> = (desk, struck) =>
@@ -54,15 +55,11 @@ export const setCursor: Command<[cursor: number]> = (desk, cursor) => ok(withLiv
 export const caughtIn = (
   memory: Memory,
   now: number,
-  {
-    play,
-    phrasesToCatch,
-    turnAfter = -Infinity,
-  }: Pick<SessionState, 'play' | 'phrasesToCatch' | 'turnAfter'>,
-): readonly Phrase[] =>
-  phrases({ strikes: memory.strikes.filter(strike => strike.at > turnAfter) }, now, {
-    silence: play.silence,
-  }).slice(-phrasesToCatch);
+  session: Pick<SessionState, 'play' | 'phrasesToCatch' | 'pupil' | 'turns'>,
+): readonly Phrase[] => {
+  const theirs = { strikes: memory.strikes.filter(strike => isTheirs(session, strike)) };
+  return phrases(theirs, now, { silence: session.play.silence }).slice(-session.phrasesToCatch);
+};
 
 /** The same, on the desk as it is. */
 export const caught = (desk: DeskState, now: number): readonly Phrase[] =>

@@ -8,6 +8,7 @@ import type { Command } from '../command.ts';
 import type { Lying } from '../document.ts';
 import { type DeskState, withLive } from '../state.ts';
 import { putRoom } from './rooms.ts';
+import { turnOf } from './turns.ts';
 
 const sentence = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1) + '.';
 
@@ -66,7 +67,7 @@ const travel =
           ...desk,
           document: { ...desk.document, history: there },
           // Whose piece lies here plays.
-          session: { ...desk.session, rooms, pupil: pupilOf(next.present.piece) },
+          session: { ...turnOf(desk, pupilOf(next.present.piece)).session, rooms },
         },
         { trial: undefined, followed: [], rippled: [], lastPinned: undefined },
       ),

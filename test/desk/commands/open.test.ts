@@ -12,8 +12,10 @@ import { withLive, withSession } from '../../../renderer/desk/state.ts';
 import { after, EMPTY, lastStep, pieceOf, pieceOn, SCALE, stepsOf, withPiece } from '../pieces.ts';
 
 const OTTER = { codeName: 'Otter', className: '7 Wren' };
-const begun = (desk = EMPTY, more: { notice?: string; pupil?: Pupil } = {}) => {
-  const begin = { take: SCALE, title: 'Ferry', id: 'piece-7', pupil: undefined, ...more };
+const begun = (before = EMPTY, more: { notice?: string; pupil?: Pupil } = {}) => {
+  const pupil = more.pupil ?? before.session.pupil;
+  const desk = withSession(before, { pupil });
+  const begin = { take: SCALE, title: 'Ferry', id: 'piece-7', pupil, ...more };
   const asked = startPiece(desk, begin);
   if (!asked.ok || asked.value === undefined) throw new Error('nothing asked');
   const { questions, then } = asked.value;
@@ -98,7 +100,7 @@ describe('opening and keeping', () => {
       where: 'a folder',
     });
     const damaged = [{ kind: 'damaged-file', what: 'One.', kept: '', next: '' }] as const;
-    const open = after(opening, showShelf, { entries: [], damaged });
+    const open = after(opening, showShelf, { entries: [], classes: [], damaged });
     expect([open.live.library.state, open.live.library.damaged]).toEqual(['open', damaged]);
   });
 });

@@ -1,7 +1,7 @@
 /**
  * A first look at the bytes of a standard MIDI file: is it whole, how many notes are there, are any
  * left sounding? What comes out is safe to hand to a parser: only whole track chunks, no alien
- * chunks, and a note-off for every note-on.
+ * chunks, only events that make a take, and a note-off for every note-on.
  * Source: the standard MIDI file format (MThd, MTrk, variable-length numbers, running status).
  */
 export type Scan =
@@ -26,16 +26,37 @@ interface Walk {
   readonly notes: number;
   /** Channel and pitch of notes still sounding at the end, channel in the high byte. */
   readonly sounding: readonly number[];
-  /** Where the last event before End of Track stops. */
-  readonly end: number;
+  /** What a take is made of, byte by byte, each event after its delta time and with its own status. */
+  readonly kept: Uint8Array;
 }
+
+/** Metas that a take needs: track name, tempo, time signature, key signature. */
+const NEEDED_METAS: readonly number[] = [0x03, 0x51, 0x58, 0x59];
+
+/** A number as a variable-length one of at most four bytes. */
+const variableLength = (value: number): number[] => {
+  const bytes = [value & 0x7f];
+  for (let rest = value >>> 7; rest > 0; rest >>>= 7) bytes.unshift((rest & 0x7f) | 0x80);
+  return bytes;
+};
 
 /** Walks the events of one track; a sentence when they do not fit the chunk. */
 const walkTrack = (b: Uint8Array, from: number, to: number): Walk | string => {
   let at = from;
   let running = 0;
   let notes = 0;
-  let end = from;
+  /** Running status is written out, so a track may grow: by a byte for every event of at least two. */
+  const kept = new Uint8Array((to - from) * 2 + 16);
+  let length = 0;
+  let since = 0;
+  const keep = (head: readonly number[], body: Uint8Array): void => {
+    const delta = variableLength(Math.min(since, 0x0fffffff));
+    since = 0;
+    kept.set(delta, length);
+    kept.set(head, length + delta.length);
+    kept.set(body, length + delta.length + head.length);
+    length += delta.length + head.length + body.length;
+  };
   const open = new Map<number, number>();
   const number = (): number => {
     let value = 0;
@@ -48,7 +69,9 @@ const walkTrack = (b: Uint8Array, from: number, to: number): Walk | string => {
     return -1;
   };
   while (at < to) {
-    if (number() < 0) return 'a delta time runs past the end of its track';
+    const delta = number();
+    if (delta < 0) return 'a delta time runs past the end of its track';
+    since += delta;
     if (at >= to) return 'a track ends inside an event';
     const first = b[at] ?? 0;
     if (first === 0xff || first === 0xf0 || first === 0xf7) {
@@ -56,9 +79,11 @@ const walkTrack = (b: Uint8Array, from: number, to: number): Walk | string => {
       const type = meta ? (b[at + 1] ?? 0) : 0;
       at += meta ? 2 : 1;
       if (at > to) return 'a track ends inside an event';
-      const length = number();
-      if (length < 0 || at + length > to) return 'an event is longer than its track';
-      at += length;
+      const size = number();
+      if (size < 0 || at + size > to) return 'an event is longer than its track';
+      if (meta && NEEDED_METAS.includes(type))
+        keep([0xff, type, ...variableLength(size)], b.subarray(at, at + size));
+      at += size;
       if (meta && type === 0x2f) break;
     } else if (first > 0xf0) {
       return 'a system message stands inside a track';
@@ -80,17 +105,23 @@ const walkTrack = (b: Uint8Array, from: number, to: number): Walk | string => {
         const count = open.get(key) ?? 0;
         if (count > 0) open.set(key, count - 1);
       }
+      // Controllers, pressure and bend say nothing of a struck bar, and eight megabytes of them would
+      // keep a parser busy for seconds.
+      if ((status & 0xe0) === 0x80 || (status & 0xf0) === 0xc0) keep([status], b.subarray(at, at + size));
       at += size;
     }
-    end = at;
   }
-  return { notes, sounding: [...open].flatMap(([key, count]) => Array<number>(count).fill(key)), end };
+  return {
+    notes,
+    sounding: [...open].flatMap(([key, count]) => Array<number>(count).fill(key)),
+    kept: kept.subarray(0, length),
+  };
 };
 
-/** The events of a track as they are, then offs for what still sounds, then End of Track. */
-const rebuilt = (b: Uint8Array, from: number, walk: Walk): Uint8Array => {
+/** The events of a track that a take needs, then offs for what still sounds, then End of Track. */
+const rebuilt = (walk: Walk): Uint8Array => {
   const tail = walk.sounding.flatMap(key => [1, 0x80 | (key >> 8), key & 0x7f, 64]);
-  const kept = b.subarray(from, walk.end);
+  const { kept } = walk;
   const size = kept.length + tail.length + 4;
   const out = new Uint8Array(8 + size);
   out.set([0x4d, 0x54, 0x72, 0x6b, size >>> 24, (size >>> 16) & 255, (size >>> 8) & 255, size & 255]);
@@ -119,8 +150,7 @@ export const scanMidi = (b: Uint8Array): Scan => {
       if (typeof walk === 'string') return { kind: 'damaged', detail: walk };
       notes += walk.notes;
       if (notes > MOST_NOTES) return { kind: 'too-many', detail: `more than ${String(MOST_NOTES)} notes` };
-      // A walk that stopped at End of Track has that event inside `end` no longer: rebuild adds it.
-      tracks.push(rebuilt(b, from, walk));
+      tracks.push(rebuilt(walk));
     }
     at = from + size;
   }

@@ -8,7 +8,7 @@ import { buildElectron, buildRenderer } from './build.ts';
 import { findBrowser, hasDisplay } from './findBrowser.ts';
 import { findRuntime } from './findRuntime.ts';
 import { aboutNode } from './nodeVersion.ts';
-import { serve } from '../loopback/server.ts';
+import { serveOnce } from './serveOnce.ts';
 
 // npm start: the desktop edition where the Electron runtime is, otherwise the browser edition.
 
@@ -59,15 +59,18 @@ const serveHere = async (why: string): Promise<void> => {
   console.log(why);
   const root = join(project, 'dist', 'renderer');
   const port = wantedPort();
-  const serving = await serve({ root, port }).catch(() => {
-    console.log(
-      `Port ${String(port)} is taken; using another. Work kept in the browser at the first stays there.`,
-    );
-    return serve({ root, port: 0 });
+  const serving = await serveOnce({
+    root,
+    port,
+    open: url => {
+      const browser = hasDisplay() ? findBrowser() : undefined;
+      if (browser !== undefined) openBrowser(browser, url);
+    },
+    say: line => {
+      console.log(line);
+    },
   });
-  console.log(`Malletloom is at ${serving.url} (Ctrl+C ends it).`);
-  const browser = hasDisplay() ? findBrowser() : undefined;
-  if (browser !== undefined) openBrowser(browser, serving.url);
+  if (serving === undefined) return;
   for (const end of ['SIGINT', 'SIGTERM'] as const) {
     process.once(end, () => void serving.close().then(() => process.exit(0)));
   }

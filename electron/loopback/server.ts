@@ -18,14 +18,41 @@ const LOOPBACK = ['127.0.0.1', 'localhost', '[::1]'];
 export const isLoopbackHost = (host: string | undefined): boolean =>
   host !== undefined && LOOPBACK.includes(host.toLowerCase().replace(/:\d{1,5}$/, ''));
 
+/** How the server names itself in every answer, so that a second start knows the first. */
+const NAME = 'Malletloom';
+
+/** Whether Malletloom answers at an address already; false where nothing answers within a second. */
+export const answersAt = async (url: string): Promise<boolean> => {
+  try {
+    const answer = await fetch(url, {
+      method: 'HEAD',
+      redirect: 'manual',
+      signal: AbortSignal.timeout(1000),
+    });
+    return answer.headers.get('server') === NAME;
+  } catch {
+    return false;
+  }
+};
+
 const refuse = (response: ServerResponse, status: number, text: string, more = {}): void => {
   response.writeHead(status, { ...SAFE_HEADERS, 'Content-Type': 'text/plain; charset=utf-8', ...more });
   response.end(text);
 };
 
 const answer = async (root: string, request: IncomingMessage, response: ServerResponse): Promise<void> => {
-  if (!isLoopbackHost(request.headers.host)) {
+  response.setHeader('Server', NAME);
+  const { host } = request.headers;
+  if (!isLoopbackHost(host)) {
     refuse(response, 421, 'This server answers only to its own computer.');
+    return;
+  }
+  // A browser keeps a library for each name of a server: one name, so that there is one library.
+  if (host !== undefined && !host.startsWith('127.0.0.1')) {
+    const port = /:\d{1,5}$/.exec(host)?.[0] ?? '';
+    refuse(response, 308, 'Malletloom is at 127.0.0.1.', {
+      Location: `http://127.0.0.1${port}${request.url ?? '/'}`,
+    });
     return;
   }
   if (request.method !== 'GET' && request.method !== 'HEAD') {

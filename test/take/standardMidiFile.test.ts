@@ -1,5 +1,7 @@
 import { writeMidi } from 'midi-file';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { scanMidi } from '../../core/take/scanMidi.ts';
 import { LARGEST_FILE, readStandardMidiFile } from '../../core/take/standardMidiFile.ts';
 
 type Event = Parameters<typeof writeMidi>[0]['tracks'][number][number];
@@ -63,6 +65,49 @@ describe('reading a standard MIDI file', () => {
     );
     expect(take.strikes.map(s => s.at)).toEqual([0.6, expect.closeTo(0.9, 9)]);
     expect(take.click?.beats.slice(0, 3)).toEqual([0, 0.6, expect.closeTo(0.9, 9)]);
+  });
+
+  it('hands on no controllers, however many there are, and keeps the time they took', () => {
+    const bend = { deltaTime: 1, type: 'pitchBend', channel: 0, value: 5 };
+    const pedal = { deltaTime: 1, type: 'controller', channel: 0, controllerType: 64, value: 127 };
+    const idle = Array.from({ length: 20_000 }, (_, i) => (i % 2 === 0 ? bend : pedal));
+    const bytes = file([on(240, 60), ...idle, off(0, 60), on(480, 62), ...idle, off(0, 62)]);
+    const scan = scanMidi(bytes);
+    expect(scan.kind === 'whole' && scan.bytes.length).toBeLessThan(80);
+    const take = read(bytes);
+    const plain = read(file([on(240, 60), off(20_000, 60), on(480, 62), off(20_000, 62)]));
+    expect(take.strikes).toEqual(plain.strikes);
+    expect(take.click).toEqual(plain.click);
+  });
+
+  it('law: what else lies between the notes changes no strike', () => {
+    const between = fc.constantFrom(
+      { type: 'controller', channel: 0, controllerType: 1, value: 3 },
+      { type: 'channelAftertouch', channel: 0, amount: 9 },
+      { type: 'noteAftertouch', channel: 0, noteNumber: 60, amount: 9 },
+      { type: 'pitchBend', channel: 0, value: -40 },
+      { type: 'programChange', channel: 0, programNumber: 13 },
+      { meta: true, type: 'text', text: 'Tap' },
+      { meta: true, type: 'marker', text: 'A' },
+      { type: 'sysEx', data: [1, 2, 3, 0xf7] },
+    );
+    const gaps = fc.array(fc.tuple(fc.nat(40_000), between), { maxLength: 6 });
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(gaps, fc.integer({ min: 40, max: 90 })), { minLength: 1, maxLength: 12 }),
+        all => {
+          const rich: object[] = [];
+          const bare: object[] = [];
+          for (const [others, pitch] of all) {
+            for (const [deltaTime, other] of others) rich.push({ deltaTime, ...other });
+            rich.push(on(10, pitch), off(90, pitch));
+            bare.push(on(10 + others.reduce((sum, [gap]) => sum + gap, 0), pitch), off(90, pitch));
+          }
+          expect(read(file(rich)).strikes).toEqual(read(file(bare)).strikes);
+        },
+      ),
+      { numRuns: 200 },
+    );
   });
 
   it('gives the click in the metre of the file: dotted crotchets in 6/8', () => {

@@ -3,6 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, expect, it } from 'vitest';
 import { findBrowser, hasDisplay } from '../../../electron/cli/findBrowser.ts';
+import { createServer } from 'node:http';
+import { serveOnce } from '../../../electron/cli/serveOnce.ts';
+import { serve } from '../../../electron/loopback/server.ts';
 import { findRuntime, installedRuntime } from '../../../electron/cli/findRuntime.ts';
 
 const made: string[] = [];
@@ -51,6 +54,40 @@ it('finds a browser where each system keeps it', () => {
   const windows = 'C:/Programs/Microsoft/Edge/Application/msedge.exe';
   expect(on('win32', { ProgramFiles: 'C:/Programs' }, windows)).toBe(windows);
   expect(on('linux', { PATH: '/usr/bin' }, '/usr/bin/other')).toBeUndefined();
+});
+
+it('opens the one that runs already instead of beginning another library at another port', async () => {
+  const root = project();
+  writeFileSync(join(root, 'index.html'), '');
+  const running = await serve({ root, port: 0 });
+  const { port } = new URL(running.url);
+  const opened: string[] = [];
+  const said: string[] = [];
+  const second = await serveOnce({
+    root,
+    port: Number(port),
+    open: url => opened.push(url),
+    say: line => said.push(line),
+  });
+  expect(second).toBeUndefined();
+  expect(opened).toEqual([running.url]);
+  expect(said.join()).toContain('running already');
+  await running.close();
+
+  // Another program has the port: another one is taken, and it is said what that means.
+  const other = createServer((_, response) => response.end());
+  await new Promise<void>(done => other.listen(Number(port), '127.0.0.1', done));
+  const third = await serveOnce({
+    root,
+    port: Number(port),
+    open: url => opened.push(url),
+    say: line => said.push(line),
+  });
+  expect(third?.url).not.toBe(running.url);
+  expect(opened).toEqual([running.url, third?.url]);
+  expect(said.join()).toContain('belongs to another program');
+  await third?.close();
+  await new Promise(done => other.close(done));
 });
 
 it('knows when there is no screen', () => {

@@ -1,10 +1,11 @@
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
-import { request } from 'node:http';
+import { createServer, request } from 'node:http';
+import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PAGE_POLICY } from '../../../electron/loopback/contentPolicy.ts';
-import { isLoopbackHost, serve, type Serving } from '../../../electron/loopback/server.ts';
+import { answersAt, isLoopbackHost, serve, type Serving } from '../../../electron/loopback/server.ts';
 import { askedPath } from '../../../electron/loopback/staticFiles.ts';
 
 let home = '';
@@ -110,9 +111,27 @@ describe('the loopback server', () => {
   it('refuses a name that is not this computer (DNS rebinding)', async () => {
     expect((await ask('/', { host: 'app.example' })).status).toBe(421);
     expect((await ask('/', { host: '127.0.0.1.example:80' })).status).toBe(421);
-    expect((await ask('/', { host: 'localhost:8080' })).status).toBe(200);
     expect(isLoopbackHost('[::1]:80')).toBe(true);
     expect(isLoopbackHost(undefined)).toBe(false);
+  });
+
+  it('leads localhost to 127.0.0.1, for a browser keeps a library for each name', async () => {
+    const led = await ask('/assets/a%20b.js?x=1', { host: 'localhost:8080' });
+    expect([led.status, led.headers['location']]).toEqual([308, 'http://127.0.0.1:8080/assets/a%20b.js?x=1']);
+    expect((await ask('/', { host: 'LOCALHOST' })).headers['location']).toBe('http://127.0.0.1/');
+    const there = await fetch(serving.url.replace('127.0.0.1', 'localhost')).catch(() => undefined);
+    // A computer may have localhost as ::1 only, where nobody listens.
+    if (there !== undefined) expect([there.status, there.url]).toEqual([200, serving.url]);
+  });
+
+  it('knows itself at an address, and nobody else', async () => {
+    expect(await answersAt(serving.url)).toBe(true);
+    const other = createServer((_, response) => response.end('something else'));
+    await new Promise<void>(done => other.listen(0, '127.0.0.1', done));
+    const { port } = other.address() as AddressInfo;
+    expect(await answersAt(`http://127.0.0.1:${String(port)}/`)).toBe(false);
+    await new Promise(done => other.close(done));
+    expect(await answersAt(`http://127.0.0.1:${String(port)}/`)).toBe(false);
   });
 
   it('listens on the loopback address only', () => {

@@ -44,6 +44,10 @@ const BARS: readonly (readonly (readonly [onset: number, duration: number, pitch
     [24, 18, 69],
   ],
   [],
+  [
+    [0, 24, 60],
+    [24, 18, 69],
+  ],
 ];
 
 const barsOf = (choice: readonly number[]): ReturnType<typeof engravePart> => {
@@ -232,4 +236,13 @@ it('each place of a page played out is heard as often as its bar is played', () 
   expect(onsets.every((at, i) => i === 0 || less(onsets[i - 1] ?? ZERO, at))).toBe(true);
   expect(out.parts[0]?.bars.every(b => b.symbols.every(s => atMost(b.start, s.onset)))).toBe(true);
   expect(equal(out.parts[0]?.bars.at(-1)?.start ?? ZERO, times(BAR, 4))).toBe(true);
+});
+
+it('a note held into a repeat in one part keeps both parts written out', () => {
+  // Bars 3 and 5 hold their last note into the silent bar after them.
+  const held = [5, 4, 3, 4, 3, 4];
+  const plain = [2, 0, 1, 0, 1, 2];
+  expect(withRepeatBars(scoreOf([plain])).repeats).toEqual([{ bar: 1, bars: 2, times: 2 }]);
+  expect(withRepeatBars(scoreOf([held, plain])).repeats).toBeUndefined();
+  expect(withRepeatBars(scoreOf([plain, held])).repeats).toBeUndefined();
 });

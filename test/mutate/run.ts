@@ -55,7 +55,7 @@ await new Stryker({
   concurrency: 1,
   coverageAnalysis: 'perTest',
   // A busy machine must not pass for a mutant that loops for ever.
-  timeoutMS: 30_000,
+  timeoutMS: 15_000,
   // What runs once, when a module is loaded, would need every test for every mutant.
   ignoreStatic: true,
   reporters: ['json'],

@@ -6,7 +6,7 @@ import { readStandardMidiFile } from '../../core/take/standardMidiFile.ts';
 // running status): the division is 96 ticks a crotchet, and no tempo means 120 crotchets a minute.
 
 const chunk = (name: string, ...bytes: number[]): number[] => [
-  ...[...name].map(letter => letter.charCodeAt(0)),
+  ...Array.from({ length: 4 }, (_, i) => name.charCodeAt(i)),
   0,
   0,
   bytes.length >> 8,

@@ -48,8 +48,7 @@ export const addStrike = (
   },
 ): Memory => {
   if (!Number.isFinite(strike.at)) return memory;
-  let place = memory.strikes.length;
-  while (place > 0 && (memory.strikes[place - 1]?.at ?? 0) > strike.at) place -= 1;
+  const place = memory.strikes.filter(before => before.at <= strike.at).length;
   const strikes = [
     ...memory.strikes.slice(0, place),
     { ...strike, held: true },

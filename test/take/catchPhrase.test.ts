@@ -105,7 +105,15 @@ describe('catching a phrase', () => {
 
   it('says so when nothing was played', () => {
     const result = catchPhrase(EMPTY_MEMORY, { from: 0, to: 1, id: 'x', capturedAt: '', latency: 0 });
-    expect(result.ok ? undefined : result.problem.kind).toBe('no-notes');
+    expect(result).toMatchObject({
+      ok: false,
+      problem: {
+        kind: 'no-notes',
+        what: 'Nothing was played just now.',
+        kept: 'All earlier takes are kept.',
+        next: 'Play a few notes, then catch them.',
+      },
+    });
   });
 });
 

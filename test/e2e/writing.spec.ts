@@ -239,3 +239,18 @@ test('notes are left to ring where the teacher wants no rests', async ({ app: pa
   await page.getByRole('button', { name: /^Undo: let notes ring/ }).click();
   await expect.poll(() => words(page)).toContain('rest');
 });
+
+test('ten seconds of silence, then the first beat by its key: bars of rest, and nothing stands still', async ({
+  app: page,
+}) => {
+  const strikes: readonly Struck[] = [0, 1, 17, 18, 19, 20, 20.5, 21].map((at, i) => [at, 72 + (i % 3) * 2]);
+  await openTake(page, { bpm: 96, click: true, strikes });
+  for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('1');
+  await expect(page.getByRole('button', { name: /^Undo: first beat on/ })).toBeVisible();
+  const bars = await inWords(page);
+  expect(bars.find(line => line.startsWith('Bar 0')) ?? '').toMatch(/C5 crotchet/);
+  expect(bars.filter(line => /^Bar \d+: .*rest/.test(line)).length).toBeGreaterThanOrEqual(3);
+  await page.keyboard.press('Control+z');
+  await expect(page.getByRole('button', { name: /^Redo: first beat on/ })).toBeVisible();
+});

@@ -4,6 +4,7 @@ import { metre, showMetre, tactus } from '../../foundation/metre.ts';
 import type { CleanTake } from '../../take/clean.ts';
 import type { Take } from '../../take/take.ts';
 import { type Barring, barringsOf } from '../knownBeat/barlines.ts';
+import { anchored } from '../knownBeat/knownBeat.ts';
 import { type Guess, guessesOfAverage, guessesOfWhole } from './beatGuesses.ts';
 import { beatTimesOf } from './beatTimes.ts';
 import { findLag, type Lag } from '../repeats/lag.ts';
@@ -109,7 +110,7 @@ const findBeats = (
 };
 
 /** A beat at a middling tempo from the first strike, where nothing can be heard (strikes minutes apart). */
-const plainBeat = (at: Float64Array, hints: Hints): Beat => {
+const plainBeat = (clean: CleanTake, at: Float64Array, hints: Hints): Beat => {
   const m = hints.metre ?? metre(4, 4);
   const from = realAt(at, 0);
   const length = 60 / (hints.tempo ?? 100);
@@ -119,7 +120,8 @@ const plainBeat = (at: Float64Array, hints: Hints): Beat => {
     step: toNumber(tactus(m)) * TICKS,
     zero: 0,
   };
-  return { lattice: latticeOf(m), map, open: true };
+  const lattice = latticeOf(m);
+  return { lattice, map: anchored(clean, hints, map, lattice), open: true };
 };
 
 /**
@@ -132,7 +134,7 @@ export const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[
   const lag = findLag(take, clean.events, at);
   const heard = findBeats(clean, pin, hints, lag, CLOSELY);
   const beats = heard.length > 0 ? heard : findBeats(clean, free, hints, lag, CLOSELY);
-  if (beats.length === 0) return candidatesOn(take, clean, hints, plainBeat(at, hints), 0);
+  if (beats.length === 0) return candidatesOn(take, clean, hints, plainBeat(clean, at, hints), 0);
   const all = beats.flatMap(beat => candidatesOn(take, clean, hints, { ...beat, open: true }, beat.cost));
   const held = all.filter(c => c.found.forced !== true);
   const heldOrAny = held.length > 0 ? held : all;

@@ -61,13 +61,21 @@ const tapsInTime = (take: Take, clean: CleanTake, hints: Hints, map: TimeMap, la
 const eventOf = (clean: CleanTake, strike: number | undefined): number =>
   strike === undefined ? -1 : clean.events.findIndex(e => e.strikes.includes(strike));
 
-/** The same beats, counted so that the named strike falls on the first barline. */
-const anchored = (clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
+/**
+ * The same beats, counted so that the named strike falls on a barline: the first one, or a later one where
+ * more than a bar is played before it, for an upbeat is shorter than a bar.
+ */
+export const anchored = (clean: CleanTake, hints: Hints, map: TimeMap, lattice: Lattice): TimeMap => {
   const event = clean.events[eventOf(clean, hints.firstBeatStrike)];
   if (event === undefined) return map;
-  const cell = lattice.cells[0]?.length ?? map.step;
-  const beats = (Math.round(ticksAt(map, event.at) / cell) * cell) / map.step;
-  return { ...map, zero: map.zero + beats };
+  // Where the beats of a bar are of two lengths (3 + 2), the nearest beat may be none of those counted now.
+  const even = lattice.cells.every(one => one.length === lattice.cells[0]?.length);
+  const cell = even ? (lattice.cells[0]?.length ?? map.step) : map.step;
+  const beat = Math.round(ticksAt(map, event.at) / cell) * cell;
+  // Rounded down to half a beat: what was struck a little late may be written a little more than a bar before.
+  const first = (Math.floor((ticksAt(map, clean.events[0]?.at ?? event.at) / cell) * 2) / 2) * cell;
+  const bars = Math.max(0, Math.floor((beat - first) / lattice.bar));
+  return { ...map, zero: map.zero + (beat - bars * lattice.bar) / map.step };
 };
 
 /** Taps say where beats are, not which is the first: that is heard from the strikes. */

@@ -24,6 +24,8 @@ test('a module of core remembers nothing: no variable, and no container that cou
         ),
       )
       .filter(line => !KEPT.test(line))
+      // Nobody can fill what is typed readonly.
+      .filter(line => !/: readonly [^=]+ = \[\];$/.test(line))
       .map(line => `${file}: ${line}`)
       .filter(line => !TABLES.includes(line)),
   );

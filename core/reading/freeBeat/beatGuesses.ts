@@ -2,7 +2,7 @@ import { kindsOf, lengthsTried } from './beatLengths.ts';
 import { type BeatGuess, searchBeat, type SearchOptions } from './beatSearch.ts';
 import { folded, unfolded } from './foldedIdea.ts';
 import type { Lag } from '../repeats/lag.ts';
-import { NO_PIN } from '../search/moveGraph.ts';
+import { NO_PIN } from '../search/cells.ts';
 
 import { closureCost } from './period.ts';
 import { pricesOf, type Vocabulary } from '../rhythm/prior.ts';

@@ -1,5 +1,5 @@
 import { intAt, realAt } from '../model/at.ts';
-import { NO_PIN } from '../search/moveGraph.ts';
+import { NO_PIN } from '../search/cells.ts';
 import { divisionOf, type Division, maskOf, type Pattern, patternOf } from '../rhythm/patterns.ts';
 
 import { type PriceList, speedCost } from '../rhythm/prior.ts';

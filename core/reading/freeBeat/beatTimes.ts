@@ -1,7 +1,7 @@
 import { realAt } from '../model/at.ts';
 import { fitBeats } from './beatFit.ts';
 import { lengthCost } from './beatLengths.ts';
-import { NO_PIN } from '../search/moveGraph.ts';
+import { NO_PIN } from '../search/cells.ts';
 import type { TimeMap } from '../search/timeMap.ts';
 import { FITTED_DRIFTS } from './constants.ts';
 import { bendPair } from '../rhythm/swings.ts';

@@ -1,7 +1,7 @@
 import { itemAt, intAt, realAt } from '../model/at.ts';
 import type { BeatGuess } from './beatSearch.ts';
 import type { Lag } from '../repeats/lag.ts';
-import { NO_PIN } from '../search/moveGraph.ts';
+import { NO_PIN } from '../search/cells.ts';
 import { chainsOf } from '../repeats/chains.ts';
 import { NEXT_START } from './constants.ts';
 

@@ -9,7 +9,7 @@ import { type Guess, guessesOfAverage, guessesOfWhole } from './beatGuesses.ts';
 import { beatTimesOf } from './beatTimes.ts';
 import { findLag, type Lag } from '../repeats/lag.ts';
 import { latticeOf, TICKS } from '../search/lattice.ts';
-import { NO_PIN } from '../search/moveGraph.ts';
+import { NO_PIN } from '../search/cells.ts';
 import { weighedByRhythm } from './noteValueScale.ts';
 import { evidenceOf } from '../onBeat/evidence.ts';
 import { type Beat, type Candidate, candidatesOn } from '../onBeat/onBeat.ts';

@@ -1,5 +1,5 @@
 import { intAt } from '../model/at.ts';
-import { NO_PIN } from '../search/moveGraph.ts';
+import { NO_PIN } from '../search/cells.ts';
 import type { Lag } from '../repeats/lag.ts';
 import { FREE_BEAT } from './constants.ts';
 

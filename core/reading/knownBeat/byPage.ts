@@ -2,7 +2,7 @@ import { toTicks } from '../search/lattice.ts';
 import type { CleanTake, StruckEvent } from '../../take/clean.ts';
 import type { Take } from '../../take/take.ts';
 import type { Hints, SeenPage } from '../model/reading.ts';
-import { NO_PIN } from '../search/moveGraph.ts';
+import { NO_PIN } from '../search/cells.ts';
 
 /** A take gathered as the page and the pins say: what they put in one position is struck together. */
 export interface ByPage {

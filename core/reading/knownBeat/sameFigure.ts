@@ -1,6 +1,6 @@
 import { intAt, itemAt } from '../model/at.ts';
 import { type Lattice } from '../search/lattice.ts';
-import { NO_PIN } from '../search/moveGraph.ts';
+import { NO_PIN } from '../search/cells.ts';
 
 /**
  * Where the same figure elsewhere on the page would go, if it followed the notes that were put right.

@@ -18,7 +18,7 @@ import { RHYTHM } from '../rhythm/constants.ts';
 import { STRAIGHT, type Swinging } from '../rhythm/swings.ts';
 import { vocabulariesOf } from '../rhythm/vocabularies.ts';
 import { type Lattice, latticeOf, TICKS, toTicks } from '../search/lattice.ts';
-import { NO_PIN, type PagePrior } from '../search/moveGraph.ts';
+import { NO_PIN, type PagePrior } from '../search/cells.ts';
 import { LEAVES, LEAVES_NEAR } from './constants.ts';
 import type { ByPage } from './byPage.ts';
 import { followersOf } from './sameFigure.ts';

@@ -2,7 +2,7 @@ import type { CleanTake } from '../../take/clean.ts';
 import { realAt } from '../model/at.ts';
 import type { Hints } from '../model/reading.ts';
 import { toTicks } from '../search/lattice.ts';
-import { type Evidence, NO_PIN } from '../search/moveGraph.ts';
+import { type Evidence, NO_PIN } from '../search/cells.ts';
 import { secondsAt, type TimeMap } from '../search/timeMap.ts';
 import { ERRED } from './constants.ts';
 

@@ -6,7 +6,7 @@ import { findRepeats } from '../repeats/repeats.ts';
 import { mostEven, swingsOf } from '../rhythm/swings.ts';
 import { vocabulariesOf, writtenOut } from '../rhythm/vocabularies.ts';
 import { type Lattice, TICKS } from '../search/lattice.ts';
-import type { CellRow, Evidence } from '../search/moveGraph.ts';
+import type { CellRow, Evidence } from '../search/cells.ts';
 import { ticksAt, type TimeMap } from '../search/timeMap.ts';
 import { ALTERNATIVES } from './constants.ts';
 import { evidenceOf, obeying } from './evidence.ts';

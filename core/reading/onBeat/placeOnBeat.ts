@@ -1,15 +1,7 @@
 import { intAt, realAt } from '../model/at.ts';
 import type { Lattice } from '../search/lattice.ts';
-import {
-  type Divisions,
-  type Evidence,
-  NO_PIN,
-  type Performance,
-  type MoveGraph,
-  moveGraphOf,
-  type CellRow,
-  swung,
-} from '../search/moveGraph.ts';
+import { type Evidence, NO_PIN, type Performance, type CellRow, swung } from '../search/cells.ts';
+import { type Divisions, type MoveGraph, moveGraphOf } from '../search/moveGraph.ts';
 
 import { bestPaths, type Path } from '../search/kBestPaths.ts';
 import { pricesOf, type Vocabulary } from '../rhythm/prior.ts';

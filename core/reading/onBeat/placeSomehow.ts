@@ -3,7 +3,7 @@ import type { Grid } from '../model/reading.ts';
 import type { Vocabulary } from '../rhythm/prior.ts';
 import { type Swinging, swingsOf } from '../rhythm/swings.ts';
 import { vocabulariesOf } from '../rhythm/vocabularies.ts';
-import { type CellRow, type Evidence, NO_PIN } from '../search/moveGraph.ts';
+import { type CellRow, type Evidence, NO_PIN } from '../search/cells.ts';
 import { ticksAt, type TimeMap } from '../search/timeMap.ts';
 import { ALTERNATIVES, PLAYER } from './constants.ts';
 import { performanceOf, placeOnBeat, type Placement, type Players } from './placeOnBeat.ts';

@@ -1,7 +1,7 @@
 import { itemAt, intAt, realAt } from '../model/at.ts';
 import { type Placement, placeOnBeat, type Players, residuals } from './placeOnBeat.ts';
 import type { Swinging } from '../rhythm/swings.ts';
-import { type Evidence, NO_PIN, type CellRow } from '../search/moveGraph.ts';
+import { type Evidence, NO_PIN, type CellRow } from '../search/cells.ts';
 import type { Repeats } from '../repeats/repeats.ts';
 import { cutVariants } from '../repeats/variants.ts';
 import type { Vocabulary } from '../rhythm/prior.ts';

@@ -2,8 +2,10 @@ import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
 import { useApp } from './desk/appContext.ts';
 import { Calibrate } from './views/calibrate.tsx';
+import { Classes } from './views/classes.tsx';
 import { Grow } from './views/grow/index.tsx';
 import { Keep } from './views/keep/index.tsx';
+import { Versions } from './views/keep/versions.tsx';
 import { Keys } from './views/keys.tsx';
 import { Guarded } from './views/parts/guarded.tsx';
 import { Play } from './views/play/index.tsx';
@@ -50,6 +52,8 @@ export const App = (): ComponentChildren => {
       />
       {desk.window.value === 'calibration' ? <Calibrate /> : null}
       {desk.window.value === 'keys' ? <Keys /> : null}
+      {desk.window.value === 'classes' ? <Classes /> : null}
+      {desk.window.value === 'versions' ? <Versions /> : null}
     </div>
   );
 };

@@ -9,6 +9,7 @@ import { watchKeys } from './desk/acts/keys.ts';
 import { watchLeaving } from './desk/acts/leaving.ts';
 import { createListening } from './desk/acts/listening.ts';
 import { createOpening } from './desk/acts/opening.ts';
+import { watchPlaces } from './desk/acts/places.ts';
 import { createSafekeeping } from './desk/acts/safekeeping.ts';
 import { watchOutbox } from './desk/acts/shelving.ts';
 import { createStriking, inputNow } from './desk/acts/striking.ts';
@@ -139,4 +140,5 @@ if (root !== null)
 watchKeys(app);
 watchLeaving(desk, listening, tapping);
 watchOutbox(desk, keeper);
+watchPlaces(desk, window);
 void keeper.openAtStart();

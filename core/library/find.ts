@@ -1,32 +1,32 @@
-import { treatmentsUsed } from '../plan/naming.ts';
-import { motifOf } from '../piece/piece.ts';
-import type { RegisterEntry } from './library.ts';
+import type { Piece } from '../piece/piece.ts';
+import { factsOf } from './facts.ts';
 
 const plain = (text: string): string => text.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase();
 
-/** What a kept piece can be found by: code name, class, title, and the techniques it was grown with. */
-const wordsOf = (entry: RegisterEntry): string => {
-  const { piece } = entry;
-  const grown = piece.plan === undefined ? [] : treatmentsUsed(motifOf(piece), piece.plan);
-  return plain([piece.codeName, piece.className, piece.title, ...grown].join(' '));
-};
+/** Plain words of pieces already looked at; pieces never change. */
+const known = new WeakMap<Piece, string>();
 
-/** Words of entries already looked at; entries never change. */
-const known = new WeakMap<RegisterEntry, string>();
+const holds = (text: string, asked: string): boolean =>
+  plain(asked)
+    .split(/\s+/)
+    .every(word => word === '' || text.includes(word));
 
 /**
- * Entries that hold every word asked for, capitals and accents aside; all of them for no words.
+ * Whether a text holds every word asked for, capitals and accents aside; always, for no words.
  * @example
- * findEntries([], 'heron canon') // => []
+ * hasWords('Héron, Ferry bell, canon', 'heron canon') // => true
  */
-export const findEntries = (entries: readonly RegisterEntry[], asked: string): readonly RegisterEntry[] => {
-  const words = plain(asked)
-    .split(/\s+/)
-    .filter(word => word !== '');
-  if (words.length === 0) return entries;
-  return entries.filter(entry => {
-    const text = known.get(entry) ?? wordsOf(entry);
-    known.set(entry, text);
-    return words.every(word => text.includes(word));
-  });
+export const hasWords = (text: string, asked: string): boolean => holds(plain(text), asked);
+
+/**
+ * Whether a piece can be found by these words: code name, class, title, what it is grown with, metre, key.
+ */
+export const pieceHasWords = (piece: Piece, asked: string): boolean => {
+  let text = known.get(piece);
+  if (text === undefined) {
+    const { treatments, metre, key } = factsOf(piece);
+    text = plain([piece.codeName, piece.className, piece.title, ...treatments, metre, key].join(' '));
+    known.set(piece, text);
+  }
+  return holds(text, asked);
 };

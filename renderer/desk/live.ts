@@ -17,6 +17,8 @@ export interface Trial {
 
 /** What is being heard, for buttons and the moving cursor. */
 export interface Hearing {
+  /** Which line of the register, or which version, where there are several. */
+  readonly of?: string;
   readonly what: 'take' | 'page' | 'both' | 'reading' | 'piece' | 'preview' | 'statement' | 'concept';
 }
 
@@ -74,7 +76,9 @@ export interface LiveState {
   readonly measuring: Measuring | undefined;
   readonly measured: { readonly device: string; readonly found: Lateness } | undefined;
   /** The window that is open over the view. */
-  readonly window: 'keys' | 'calibration' | undefined;
+  readonly window: 'keys' | 'calibration' | 'classes' | 'versions' | undefined;
+  /** Whose versions are looked at, by item. */
+  readonly looking: string | undefined;
   readonly problem: Problem | undefined;
   /** A quiet line: what was just done. */
   readonly notice: string;
@@ -104,6 +108,7 @@ export const EMPTY_LIVE: LiveState = {
   measuring: undefined,
   measured: undefined,
   window: undefined,
+  looking: undefined,
   problem: undefined,
   notice: '',
   readings: [],

@@ -3,6 +3,8 @@ import { corrected, motifOf, pieceScore, planOf, readingScore } from '../../core
 import { checkPlayable } from '../../core/playable/check.ts';
 import { add } from '../../core/foundation/fraction.ts';
 import { secondsAtOnset } from '../../core/playback/perform.ts';
+import { registerRows } from '../../core/library/register.ts';
+import { isInRegister } from './commands/aside.ts';
 import { classNow, nextOf } from './commands/classes.ts';
 import { canLimit } from './commands/pins.ts';
 import { currentRoom } from './commands/room.ts';
@@ -33,6 +35,10 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
       ? undefined
       : pieceScore(piece.value, shownPlan.value),
   );
+  const entries = ofLive(l => l.library.entries);
+  const allClasses = ofLive(l => l.library.classes);
+  const classes = computed(() => allClasses.value.filter(entry => !entry.away).map(entry => entry.list));
+  const outbox = computed(() => document.value.outbox);
   const room = part(currentRoom);
   const ownRooms = ofSession(s => s.rooms);
   const screenPage = ofSession(s => s.screenPage);
@@ -64,7 +70,21 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     nextPupil: part(nextOf),
     /** The class whose pupils play; undefined where none is chosen and there are several. */
     classNow: part(classNow),
-    outbox: part(desk => desk.document.outbox),
+    classes,
+    /** Every line of the register as things now are. */
+    rows: computed(() =>
+      registerRows({
+        entries: entries.value,
+        classes: classes.value,
+        open:
+          piece.value === undefined
+            ? undefined
+            : { piece: piece.value, isSaved: isInRegister(document.value) },
+        waiting: outbox.value,
+      }),
+    ),
+    looking: ofLive(l => l.looking),
+    outbox,
     className: ofSession(s => s.className),
     isKept: computed(() => piece.value !== undefined && document.value.kept === piece.value),
 

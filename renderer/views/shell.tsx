@@ -1,11 +1,8 @@
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
 import { say } from '../../core/foundation/result.ts';
-import { nameOfPupil, pupilOf } from '../../core/piece/pupil.ts';
 import { useApp } from '../desk/appContext.ts';
 import { dismissProblem } from '../desk/commands/messages.ts';
-import { nameIt } from '../desk/commands/open.ts';
-import { choosePupil, giveTo, nextPupil } from '../desk/commands/pupils.ts';
+import { nextPupil } from '../desk/commands/pupils.ts';
 import { goTo, showWindow } from '../desk/commands/settings.ts';
 import { redoStep, undoStep } from '../desk/commands/step.ts';
 import type { View } from '../desk/session.ts';
@@ -45,81 +42,6 @@ const Views = (): ComponentChildren => {
   );
 };
 
-const text = (form: HTMLFormElement, name: string): string => {
-  const value = new FormData(form).get(name);
-  return typeof value === 'string' ? value.trim().slice(0, 40) : '';
-};
-
-const Who = (): ComponentChildren => {
-  const { desk } = useApp();
-  const [open, setOpen] = useState(false);
-  const pupil = desk.pupil.value;
-  const now = desk.piece.value;
-  return (
-    <div class="who">
-      <button
-        class="plain"
-        aria-expanded={open}
-        onClick={() => {
-          setOpen(!open);
-        }}
-      >
-        {now === undefined ? (
-          <>
-            playing: <b>{pupil === undefined ? 'nobody yet' : pupil.codeName}</b>
-          </>
-        ) : (
-          <>
-            {nameOfPupil(pupilOf(now))}: <b>{now.title}</b>
-          </>
-        )}
-      </button>
-      {open ? (
-        <div class="card who-form">
-          {now === undefined ? null : (
-            <form
-              onSubmit={event => {
-                event.preventDefault();
-                desk.run(nameIt, text(event.currentTarget, 'title') || now.title);
-                setOpen(false);
-              }}
-            >
-              <label>
-                Title <input name="title" defaultValue={now.title} maxLength={40} />
-              </label>
-            </form>
-          )}
-          <form
-            onSubmit={event => {
-              event.preventDefault();
-              const codeName = text(event.currentTarget, 'code');
-              const next =
-                codeName === '' ? undefined : { codeName, className: text(event.currentTarget, 'class') };
-              const gives = (event.submitter as HTMLButtonElement | null)?.value === 'give';
-              desk.run(gives ? giveTo : choosePupil, next);
-              setOpen(false);
-            }}
-          >
-            <label>
-              Code name <input name="code" defaultValue={pupil?.codeName ?? ''} maxLength={40} />
-            </label>
-            <label>
-              Class <input name="class" defaultValue={pupil?.className ?? ''} maxLength={40} />
-            </label>
-            <p class="quiet">A code name, please, never a real name.</p>
-            <button class="second">Play now</button>
-            {now === undefined ? null : (
-              <button class="second" value="give">
-                Give {now.title} to this pupil
-              </button>
-            )}
-          </form>
-        </div>
-      ) : null}
-    </div>
-  );
-};
-
 /** One press, from every place: what lies here is safe, and the next pupil plays. */
 const Next = (): ComponentChildren => {
   const { desk } = useApp();
@@ -150,9 +72,10 @@ const History = (): ComponentChildren => {
         onClick={() => {
           asking.afterwards(undoStep);
         }}
-        title="Ctrl+Z"
+        title={last === undefined ? 'Ctrl+Z' : `Ctrl+Z: ${last.name}`}
+        aria-label={last === undefined ? 'Undo' : `Undo: ${last.name}`}
       >
-        {last === undefined ? 'Undo' : `Undo: ${last.name}`}
+        Undo
       </button>
       <button
         class="plain"
@@ -160,9 +83,10 @@ const History = (): ComponentChildren => {
         onClick={() => {
           asking.afterwards(redoStep);
         }}
-        title="Ctrl+Shift+Z"
+        title={next === undefined ? 'Ctrl+Shift+Z' : `Ctrl+Shift+Z: ${next.name}`}
+        aria-label={next === undefined ? 'Redo' : `Redo: ${next.name}`}
       >
-        {next === undefined ? 'Redo' : `Redo: ${next.name}`}
+        Redo
       </button>
     </div>
   );
@@ -202,7 +126,8 @@ const SafeSign = (): ComponentChildren => {
   if (safe === undefined) return null;
   return safe !== 'unsafe' ? (
     <span class={`safe-sign ${safe}`} title="Everything done here is kept by itself">
-      <span aria-hidden="true">{safe === 'safe' ? '✓ ' : '… '}</span>safe
+      <span aria-hidden="true">{safe === 'safe' ? '✓ ' : '… '}</span>
+      {safe === 'safe' ? 'safe, a moment ago' : 'being made safe'}
     </span>
   ) : (
     <span class="safe-sign unsafe" title="The disk takes nothing more">
@@ -219,7 +144,9 @@ export const Shell = (props: { children: ComponentChildren }): ComponentChildren
       <header>
         <h1 class="name">Malletloom</h1>
         <Views />
-        {desk.history.value === undefined ? null : <History />}
+        <span class="grow-space" />
+        <SafeSign />
+        <History />
         <button
           class="plain keys-button"
           onClick={() => {
@@ -230,8 +157,6 @@ export const Shell = (props: { children: ComponentChildren }): ComponentChildren
         >
           ?
         </button>
-        <SafeSign />
-        <Who />
         <Next />
       </header>
       <Messages />

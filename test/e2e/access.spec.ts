@@ -1,6 +1,16 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright/test';
-import { expect, goTo, inWords, keepCard, openDemo, test } from './app.ts';
+import {
+  choosePupil,
+  enterClass,
+  expect,
+  goTo,
+  inWords,
+  keepCard,
+  keepVersion,
+  openDemo,
+  test,
+} from './app.ts';
 
 const cleanOn = (page: Page) => async (): Promise<void> => {
   const { violations } = await new AxeBuilder({ page })
@@ -18,8 +28,30 @@ test('axe finds nothing in any of the four places', async ({ app: page }) => {
   await keepCard(page, 'Canon');
   await clean();
   await goTo(page, 'Keep');
-  await page.getByRole('button', { name: 'Keep Ferry bell' }).click();
-  await expect(page.getByRole('button', { name: 'Kept', exact: true })).toBeVisible();
+  await keepVersion(page);
+  await clean();
+});
+
+test('axe finds nothing in the chooser, the class list, the register, its menu and the versions', async ({
+  app: page,
+}) => {
+  const clean = cleanOn(page);
+  await enterClass(page, '8 Kestrel', 'Badger, Heron, Otter');
+  await clean();
+  await choosePupil(page, 'Heron');
+  await page.locator('button.pupil-word').click();
+  await clean();
+  await page.keyboard.press('Escape');
+  await openDemo(page, 'Ferry bell');
+  await goTo(page, 'Keep');
+  await keepVersion(page);
+  await page.getByRole('button', { name: 'Hand on Ferry bell by Heron' }).click();
+  await clean();
+  await page.getByRole('button', { name: 'Versions of Ferry bell by Heron' }).click();
+  await expect(page.locator('.version .system svg')).toHaveCount(1);
+  await clean();
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Class list' }).click();
   await clean();
 });
 

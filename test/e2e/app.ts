@@ -56,27 +56,43 @@ export const keepCard = async (page: Page, title: string): Promise<void> => {
   await page.getByRole('button', { name: 'Keep this' }).click();
 };
 
-/** Shows the files of the first piece of the register that are not for paper. */
+/** Opens the menu of the first piece of the register. */
 export const moreFiles = async (page: Page): Promise<void> => {
-  const more = page.locator('.more-files').first();
-  if ((await more.getAttribute('open')) === null) await more.locator('summary').click();
+  await page
+    .getByRole('button', { name: /^Hand on / })
+    .first()
+    .click();
 };
 
-/** Makes somebody the current pupil. */
+/** Makes somebody the current pupil: the first word of the sentence is the chooser. */
 export const choosePupil = async (page: Page, codeName: string): Promise<void> => {
-  await page.locator('.who > button').click();
-  await page.getByLabel('Code name').fill(codeName);
-  await page.getByLabel('Code name').press('Enter');
+  const word = page.locator('button.pupil-word');
+  if (!(await word.isVisible())) await goTo(page, 'Play');
+  await word.click();
+  await page.getByRole('combobox', { name: 'Code name' }).fill(codeName);
+  await page.keyboard.press('Enter');
 };
-/** Whose the piece is, as the header says it. */
+/** Whose the piece is, as the sentence says it. */
 export const pupilNow = async (page: Page): Promise<string> =>
-  ((await page.locator('.who > button').textContent()) ?? '').split(':')[0] ?? '';
-/** Keeps what is open, in Keep. */
+  (await page.locator('button.pupil-word span').first().textContent()) ?? '';
+/** Keeps a version of what is open. */
 export const keepVersion = async (page: Page): Promise<void> => {
-  const keep = page.locator('.keep-top .main-action');
-  if (await keep.isEnabled()) await keep.click();
+  const keep = page.getByRole('button', { name: 'Keep a version' });
+  if (await keep.isVisible()) await keep.click();
   await expect(page.getByRole('button', { name: 'Kept', exact: true })).toBeVisible();
 };
+/** Opens a line of the register. */
 export const openRow = async (page: Page, title: string, codeName: string): Promise<void> => {
   await page.getByRole('button', { name: `Open ${title} by ${codeName}` }).click();
+};
+/** Enters a class list of code names. */
+export const enterClass = async (page: Page, name: string, text: string): Promise<void> => {
+  await goTo(page, 'Keep');
+  await page.getByRole('button', { name: 'Class list' }).click();
+  const dialog = page.getByRole('dialog', { name: 'Class list' });
+  await dialog.getByLabel(/called/).fill(name);
+  await dialog.getByRole('button', { name: 'Make the list' }).click();
+  await dialog.getByLabel(/^Type or paste/).fill(text);
+  await dialog.getByRole('button', { name: 'Put them on the list' }).click();
+  await dialog.getByRole('button', { name: 'Close' }).click();
 };

@@ -2,7 +2,17 @@ import { readFileSync } from 'node:fs';
 import { foundStrokes, strokesOfMidi } from '../exchange/byVerovio.ts';
 import createVerovioModule from 'verovio/wasm';
 import { VerovioToolkit } from 'verovio/esm';
-import { choosePupil, expect, goTo, inWords, keepCard, moreFiles, openRow, test } from './app.ts';
+import {
+  choosePupil,
+  expect,
+  goTo,
+  inWords,
+  keepCard,
+  keepVersion,
+  moreFiles,
+  openRow,
+  test,
+} from './app.ts';
 
 /** A syncopated bar in 4/4: crotchets from the barline, MIDI pitch, and length as it must be written. */
 const IDEA = [
@@ -125,11 +135,7 @@ test('from a struck pad to a developed, kept and exported piece', async ({ app: 
 
   // Keep, reload, reopen: the same piece.
   await goTo(page, 'Keep');
-  await page
-    .getByRole('button', { name: /^Keep / })
-    .last()
-    .click();
-  await expect(page.getByRole('button', { name: 'Kept', exact: true })).toBeVisible();
+  await keepVersion(page);
   await page.reload();
   await goTo(page, 'Keep');
   await openRow(page, 'Idea', 'Heron');

@@ -1,4 +1,4 @@
-import { expect, goTo, inWords, openDemo, test } from './app.ts';
+import { expect, goTo, inWords, keepVersion, openDemo, test } from './app.ts';
 
 const message = '.problem';
 
@@ -73,21 +73,19 @@ test('a full disk: nothing is half written, the piece stays open, and keeping wo
     prototype.createWritable = () => Promise.reject(new DOMException('full', 'QuotaExceededError'));
     Object.assign(window, { room: () => Object.defineProperty(prototype, 'createWritable', real) });
   });
-  await page.getByRole('button', { name: 'Keep Late for lunch' }).click();
+  await page.getByRole('button', { name: 'Keep a version' }).click();
   await expect(page.locator(message)).toContainText(/full|room/);
-  await expect(page.getByText('Nothing is kept yet')).toBeVisible();
+  await expect(page.locator('.row-state.draft')).toHaveCount(1);
   await page.evaluate(() => {
     (window as unknown as { room: () => void }).room();
   });
-  await page.getByRole('button', { name: 'Keep Late for lunch' }).click();
-  await expect(page.getByRole('button', { name: 'Kept', exact: true })).toBeVisible();
+  await keepVersion(page);
 });
 
 test('a damaged file in the class library is named; everything else opens', async ({ app: page }) => {
   await openDemo(page, 'Tin roof');
   await goTo(page, 'Keep');
-  await page.getByRole('button', { name: 'Keep Tin roof' }).click();
-  await expect(page.getByRole('button', { name: 'Kept', exact: true })).toBeVisible();
+  await keepVersion(page);
   await page.evaluate(async () => {
     const walk = async (dir: FileSystemDirectoryHandle): Promise<FileSystemDirectoryHandle | undefined> => {
       for await (const entry of dir.values()) {

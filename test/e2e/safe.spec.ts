@@ -7,7 +7,7 @@ const IDEA = {
   click: true,
   strikes: [0, 0.75, 1.5, 2, 3].map((at, i) => [at, [72, 76, 79, 76, 72][i] ?? 72] as const),
 };
-const title = (page: Page) => page.locator('.who b');
+const title = (page: Page) => page.getByLabel('Title');
 
 test('a reload in the middle: piece, undo, redo, choice and view are as they were', async ({ app: page }) => {
   await openTake(page, IDEA);
@@ -30,14 +30,14 @@ test('a reload in the middle: piece, undo, redo, choice and view are as they wer
 
 test('a window that was lost: the next one takes up what lay on its desk', async ({ app: page, context }) => {
   await openTake(page, IDEA);
-  await expect(title(page)).toHaveText('Idea');
+  await expect(title(page)).toHaveValue('Idea');
   await expect(page.locator('.safe-sign.safe')).toBeVisible();
   const address = page.url();
   // No unload handler runs, and the next window knows nothing of this one.
   await page.close({ runBeforeUnload: false });
   const next = await context.newPage();
   await next.goto(address);
-  await expect(title(next)).toHaveText('Idea');
+  await expect(title(next)).toHaveValue('Idea');
   await expect(
     next.getByRole('status').filter({ hasText: 'Everything is here as it was left.' }),
   ).toHaveCount(1);

@@ -34,6 +34,8 @@ export interface HearOptions {
   /** Only this bar, over and over; counted as printed, 0 for an upbeat. */
   readonly bar?: number;
   readonly click?: boolean;
+  /** Which of several it is, for the button that began it. */
+  readonly of?: string;
   readonly then?: () => void;
 }
 
@@ -109,9 +111,10 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
     options: Omit<PlayOptions, 'onEnd'>,
     then: (() => void) | undefined,
     from?: Seconds,
+    of?: string,
   ): void => {
     stop();
-    const mine: Hearing = { what };
+    const mine: Hearing = { what, ...(of === undefined ? {} : { of }) };
     desk.run(setHeard, mine);
     void sound.start().then(started => {
       if (desk.hearing.peek() !== mine) return;
@@ -208,6 +211,8 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
           },
         },
         options.then,
+        undefined,
+        options.of,
       );
     },
   };

@@ -94,6 +94,18 @@ export const openEntry: Command<[entry: Opened]> = (desk, entry) => {
   return ok({ ...laid, document: { ...laid.document, revisions } });
 };
 
+/**
+ * Puts a piece back as one of its revisions has it, in one step that can be undone; opens it first where
+ * something else lies on the desk.
+ */
+export const bringBack: Command<[entry: Opened, was: Piece]> = (desk, entry, was) => {
+  const isOpen = desk.document.history?.present.piece.id === entry.id;
+  const there = isOpen ? ok(desk) : openEntry(desk, entry);
+  if (!there.ok) return there;
+  // Whose it is now it stays: an older version may have been another's.
+  return step(there.value, 'bring a version back', now => ({ ...was, ...ownedBy(pupilOf(now)) }));
+};
+
 /** Names the piece that lies here. Whose it is stays as it was. */
 export const nameIt: Command<[title: string]> = (desk, title) =>
   step(desk, `name it ${title}`, old => (title === old.title ? old : { ...old, title }));

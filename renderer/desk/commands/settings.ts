@@ -39,6 +39,10 @@ export const goTo: Command<[view: View]> = (desk, view) => ok(withSession(desk, 
 export const showWindow: Command<[window: LiveState['window']]> = (desk, window) =>
   ok(withLive(desk, { window }));
 
+/** Looks at the versions of one piece of the register. */
+export const lookAt: Command<[id: string]> = (desk, id) =>
+  ok(withLive(desk, { window: 'versions', looking: id }));
+
 /** Chooses notes of Write, by strike; `more` adds them to those chosen. */
 export const selectNotes: Command<[strikes: readonly number[], more?: boolean]> = (
   desk,

@@ -9,6 +9,7 @@ import { pieceScore } from '../../../core/piece/piece.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { selectStatement } from '../../desk/commands/settings.ts';
 import { changePlan } from '../../desk/commands/trial.ts';
+import { Band } from '../band.tsx';
 import { SentenceNumber } from '../parts/sentence.tsx';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
@@ -47,110 +48,113 @@ export const Grow = (): ComponentChildren => {
   const unit = valueName(valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 }, desk.nameStyle.value);
   const playing = desk.hearing.value !== undefined;
   return (
-    <div class="two-columns">
-      <section class="sheet" aria-label="The score">
-        <div class="scroll">
-          <ScorePage
-            score={score}
-            options={{
-              ...PAGE,
-              ...desk.screenPage.value,
-              below: PAGE.below + stickingHeight(desk.stickingShown.value),
-              scale: pageScale(0.9),
+    <>
+      <Band does="grows" />
+      <div class="two-columns">
+        <section class="sheet" aria-label="The score">
+          <div class="scroll">
+            <ScorePage
+              score={score}
+              options={{
+                ...PAGE,
+                ...desk.screenPage.value,
+                below: PAGE.below + stickingHeight(desk.stickingShown.value),
+                scale: pageScale(0.9),
+              }}
+              label="The score; the same in words follows it"
+              onNote={refs => {
+                const [id, , index] = refs[0]?.split(':') ?? [];
+                if (id === undefined || findStatement(kept, id) === undefined) return;
+                desk.run(selectStatement, id, { statement: id, index: Number(index) });
+              }}
+              overlay={systems => (
+                <>
+                  <Brackets
+                    systems={systems}
+                    score={score}
+                    chosen={chosen?.id}
+                    tried={desk.trial.value?.statement}
+                    onChoose={id => {
+                      if (findStatement(kept, id) !== undefined) desk.run(selectStatement, id);
+                    }}
+                  />
+                  <StickingRow systems={systems} />
+                </>
+              )}
+            />
+            <InWords score={score} />
+          </div>
+          {partsOpen ? <PartsPanel plan={kept} bars={score.barCount} unit={unit} /> : null}
+          {playableOpen ? <PlayablePanel /> : null}
+          <div class="foot">
+            <button
+              class="main-action"
+              onClick={() => {
+                if (playing) listening.stop();
+                else listening.score('piece', score, { from: start });
+              }}
+            >
+              {playing ? 'Stop' : 'Hear it'}
+            </button>
+            <SentenceNumber
+              before={`${unit} =`}
+              value={Math.round(plan.tempo)}
+              least={20}
+              most={300}
+              onChoose={tempo => {
+                desk.run(changePlan, `${unit} = ${String(tempo)}`, old => ({ ...old, tempo }));
+              }}
+            />
+            <SentenceNumber
+              before="from bar"
+              value={first}
+              least={1}
+              most={score.barCount}
+              onChoose={setFromBar}
+            />
+            <button
+              class="second"
+              aria-expanded={partsOpen}
+              onClick={() => {
+                setPartsOpen(!partsOpen);
+                setPlayableOpen(false);
+              }}
+            >
+              Parts and bars
+            </button>
+            <button
+              class="second"
+              aria-expanded={playableOpen}
+              onClick={() => {
+                setPlayableOpen(!playableOpen);
+                setPartsOpen(false);
+              }}
+            >
+              {playableWords(desk.playable.value?.count ?? 0)}
+            </button>
+            <span class="quiet grow-length">
+              {score.barCount} {score.barCount === 1 ? 'bar' : 'bars'}, {seconds} seconds
+            </span>
+          </div>
+        </section>
+        {chosen === undefined ? null : (
+          <Pane
+            key={chosen.id}
+            motif={motif}
+            plan={kept}
+            statement={chosen}
+            tempo={plan.tempo}
+            hearPreview={() => {
+              const tried = desk.trial.peek();
+              if (tried === undefined) return;
+              const statement = findStatement(tried.plan, tried.statement);
+              listening.score('preview', pieceScore(now, tried.plan), {
+                from: toNumber(statement?.onset ?? { n: 0, d: 1 }),
+              });
             }}
-            label="The score; the same in words follows it"
-            onNote={refs => {
-              const [id, , index] = refs[0]?.split(':') ?? [];
-              if (id === undefined || findStatement(kept, id) === undefined) return;
-              desk.run(selectStatement, id, { statement: id, index: Number(index) });
-            }}
-            overlay={systems => (
-              <>
-                <Brackets
-                  systems={systems}
-                  score={score}
-                  chosen={chosen?.id}
-                  tried={desk.trial.value?.statement}
-                  onChoose={id => {
-                    if (findStatement(kept, id) !== undefined) desk.run(selectStatement, id);
-                  }}
-                />
-                <StickingRow systems={systems} />
-              </>
-            )}
           />
-          <InWords score={score} />
-        </div>
-        {partsOpen ? <PartsPanel plan={kept} bars={score.barCount} unit={unit} /> : null}
-        {playableOpen ? <PlayablePanel /> : null}
-        <div class="foot">
-          <button
-            class="main-action"
-            onClick={() => {
-              if (playing) listening.stop();
-              else listening.score('piece', score, { from: start });
-            }}
-          >
-            {playing ? 'Stop' : 'Hear it'}
-          </button>
-          <SentenceNumber
-            before={`${unit} =`}
-            value={Math.round(plan.tempo)}
-            least={20}
-            most={300}
-            onChoose={tempo => {
-              desk.run(changePlan, `${unit} = ${String(tempo)}`, old => ({ ...old, tempo }));
-            }}
-          />
-          <SentenceNumber
-            before="from bar"
-            value={first}
-            least={1}
-            most={score.barCount}
-            onChoose={setFromBar}
-          />
-          <button
-            class="second"
-            aria-expanded={partsOpen}
-            onClick={() => {
-              setPartsOpen(!partsOpen);
-              setPlayableOpen(false);
-            }}
-          >
-            Parts and bars
-          </button>
-          <button
-            class="second"
-            aria-expanded={playableOpen}
-            onClick={() => {
-              setPlayableOpen(!playableOpen);
-              setPartsOpen(false);
-            }}
-          >
-            {playableWords(desk.playable.value?.count ?? 0)}
-          </button>
-          <span class="quiet grow-length">
-            {score.barCount} {score.barCount === 1 ? 'bar' : 'bars'}, {seconds} seconds
-          </span>
-        </div>
-      </section>
-      {chosen === undefined ? null : (
-        <Pane
-          key={chosen.id}
-          motif={motif}
-          plan={kept}
-          statement={chosen}
-          tempo={plan.tempo}
-          hearPreview={() => {
-            const tried = desk.trial.peek();
-            if (tried === undefined) return;
-            const statement = findStatement(tried.plan, tried.statement);
-            listening.score('preview', pieceScore(now, tried.plan), {
-              from: toNumber(statement?.onset ?? { n: 0, d: 1 }),
-            });
-          }}
-        />
-      )}
-    </div>
+        )}
+      </div>
+    </>
   );
 };

@@ -16,7 +16,7 @@ export const LibraryPlace = (): ComponentChildren => {
         </button>
       )}
       {keeper.canChooseFolder() ? (
-        <button class="tool" onClick={() => void keeper.chooseFolder()}>
+        <button class="plain word" onClick={() => void keeper.chooseFolder()}>
           choose a folder
         </button>
       ) : null}

@@ -8,6 +8,7 @@ import { inputNow } from '../../desk/acts/striking.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { set, setPlay, showWindow } from '../../desk/commands/settings.ts';
 import type { PlaySettings } from '../../desk/session.ts';
+import { PupilWord } from '../parts/pupilWord.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 import { Bars } from './bars.tsx';
 import { Demo } from './demo.tsx';
@@ -119,9 +120,14 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
   const canCatch = useCaught(inputNow()).length > 0;
   return (
     <>
-      <div class="sentences">
+      <div class="sentences play-sentence">
+        <PupilWord />
         <SentenceChoice
-          before="Playing a"
+          before={
+            (desk.pupil.value?.className ?? '') === ''
+              ? 'plays a'
+              : `of ${desk.pupil.value?.className ?? ''} plays a`
+          }
           value={settings.instrument}
           choices={INSTRUMENT_IDS.map(id => ({ value: id, text: INSTRUMENTS[id].name.toLowerCase() }))}
           after={` on ${sources}.`}

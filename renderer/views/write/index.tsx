@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useApp } from '../../desk/appContext.ts';
 import { goOnWithMotif } from '../../desk/commands/open.ts';
 import { selectNotes } from '../../desk/commands/settings.ts';
+import { Band } from '../band.tsx';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Correct } from './correct.tsx';
@@ -38,39 +39,42 @@ export const Write = (): ComponentChildren => {
     return <p class="empty">Nothing caught yet. Go to Play, strike some bars and press Catch that.</p>;
   }
   return (
-    <div class="two-columns">
-      <section class="sheet" aria-label="The page">
-        <ReaderSettings piece={now} reading={shown} />
-        <div class="scroll">
-          <ScorePage
-            score={score}
-            options={{
-              ...PAGE,
-              scale: pageScale(1.15),
-              staveHeight: desk.screenPage.value.staveHeight,
-              under: desk.rowsOfWrite.value,
-            }}
-            label="The take in notation; the same in words follows it"
-            onNote={(refs, _part, more) => {
-              desk.run(selectNotes, refs.map(Number), more);
-            }}
-            overlay={systems => <StrikeLine systems={systems} piece={now} reading={shown} />}
-          />
-          <InWords score={score} />
-        </div>
-        {desk.taps.value === undefined ? (
-          <>
-            <Correct piece={now} reading={shown} />
-            <div class="foot">
-              <HearRow score={score} />
-              <UseThis />
-            </div>
-          </>
-        ) : (
-          <TapPanel />
-        )}
-      </section>
-      <Readings piece={now} page={shown} />
-    </div>
+    <>
+      <Band does="wrote" />
+      <div class="two-columns">
+        <section class="sheet" aria-label="The page">
+          <ReaderSettings piece={now} reading={shown} />
+          <div class="scroll">
+            <ScorePage
+              score={score}
+              options={{
+                ...PAGE,
+                scale: pageScale(1.15),
+                staveHeight: desk.screenPage.value.staveHeight,
+                under: desk.rowsOfWrite.value,
+              }}
+              label="The take in notation; the same in words follows it"
+              onNote={(refs, _part, more) => {
+                desk.run(selectNotes, refs.map(Number), more);
+              }}
+              overlay={systems => <StrikeLine systems={systems} piece={now} reading={shown} />}
+            />
+            <InWords score={score} />
+          </div>
+          {desk.taps.value === undefined ? (
+            <>
+              <Correct piece={now} reading={shown} />
+              <div class="foot">
+                <HearRow score={score} />
+                <UseThis />
+              </div>
+            </>
+          ) : (
+            <TapPanel />
+          )}
+        </section>
+        <Readings piece={now} page={shown} />
+      </div>
+    </>
   );
 };

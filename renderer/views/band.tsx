@@ -1,0 +1,60 @@
+import type { ComponentChildren } from 'preact';
+import { useApp } from '../desk/appContext.ts';
+import { nameIt } from '../desk/commands/open.ts';
+import { PupilWord } from './parts/pupilWord.tsx';
+
+/** Longest title that is typed. */
+const MOST_LETTERS = 60;
+
+/** What the piece is called: a word of the sentence that can be typed over. */
+const Title = (props: { title: string }): ComponentChildren => {
+  const { desk } = useApp();
+  return (
+    <input
+      class="blank title-word"
+      aria-label="Title"
+      maxLength={MOST_LETTERS}
+      value={props.title}
+      onChange={event => {
+        const typed = event.currentTarget.value.replace(/\s+/g, ' ').trim();
+        event.currentTarget.value = typed === '' ? props.title : typed;
+        if (typed !== '') desk.run(nameIt, typed);
+      }}
+      onKeyDown={event => {
+        if (event.key === 'Enter') event.currentTarget.blur();
+      }}
+    />
+  );
+};
+
+/** Keeps a version of what is open: in every place where there is something. */
+export const KeepVersion = (props: { class: string }): ComponentChildren => {
+  const { desk, keeper } = useApp();
+  const isKept = desk.isKept.value;
+  return (
+    <button
+      class={props.class}
+      disabled={desk.library.value.where === undefined || isKept}
+      onClick={() => void keeper.keep()}
+    >
+      {isKept ? 'Kept' : 'Keep a version'}
+    </button>
+  );
+};
+
+/** The sentence of Write and of Grow: whose piece, and what it is called. */
+export const Band = (props: { does: string }): ComponentChildren => {
+  const { desk } = useApp();
+  const piece = desk.piece.value;
+  if (piece === undefined) return null;
+  return (
+    <div class="band">
+      <PupilWord />
+      <span>{props.does}</span>
+      <Title key={piece.id} title={piece.title} />
+      {piece.className === '' ? null : <span class="quiet">of {piece.className}</span>}
+      <span class="grow-space" />
+      <KeepVersion class="second" />
+    </div>
+  );
+};

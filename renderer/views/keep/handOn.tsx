@@ -1,0 +1,94 @@
+import type { ComponentChildren } from 'preact';
+import type { RegisterRow } from '../../../core/library/register.ts';
+import type { Piece } from '../../../core/piece/piece.ts';
+import { pieceInWords } from '../../../core/piece/pupil.ts';
+import { exportMidi, exportMusicXml, exportPdf, exportPicture, exportWav } from '../../desk/acts/handOn.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { lookAt } from '../../desk/commands/settings.ts';
+import { Drop } from '../parts/drop.tsx';
+import { printPiece } from './printPage.ts';
+
+interface Thing {
+  readonly text: string;
+  readonly run: () => void;
+}
+
+/** Everything that can be done with a piece of the register, in one menu. */
+export const HandOn = (props: { row: RegisterRow; piece: Piece }): ComponentChildren => {
+  const { desk, sound, keeper } = useApp();
+  const { piece } = props;
+  const { entry } = props.row;
+  const of = pieceInWords(piece);
+  const out: readonly Thing[] = [
+    { text: 'Print', run: () => void printPiece(desk, piece, desk.paper.peek()) },
+    { text: 'PDF', run: () => void exportPdf(desk, piece, 'score') },
+    { text: 'PDF of each part', run: () => void exportPdf(desk, piece, 'parts') },
+    { text: 'WAV', run: () => void exportWav(desk, piece, sound) },
+    {
+      text: 'MIDI file',
+      run: () => {
+        exportMidi(desk, piece);
+      },
+    },
+    {
+      text: 'MusicXML',
+      run: () => {
+        exportMusicXml(desk, piece);
+      },
+    },
+    { text: 'Picture (SVG)', run: () => void exportPicture(desk, piece, 'svg') },
+    { text: 'Picture (PNG)', run: () => void exportPicture(desk, piece, 'png') },
+  ];
+  const here: readonly Thing[] =
+    entry === undefined
+      ? []
+      : [
+          {
+            text: 'Versions',
+            run: () => {
+              desk.run(lookAt, entry.id);
+            },
+          },
+          entry.away
+            ? { text: 'Bring back', run: () => void keeper.putAway(entry, false) }
+            : { text: 'Put away', run: () => void keeper.putAway(entry, true) },
+        ];
+  return (
+    <Drop
+      class="tool hand-on"
+      label={`Hand on ${of}`}
+      text={
+        <>
+          <span>Hand on</span>
+          <span class="caret ink" aria-hidden="true" />
+        </>
+      }
+      panelLabel={`Hand on ${of}`}
+      panelClass="menu"
+      menu
+    >
+      {close => {
+        const button = ({ text, run }: Thing): ComponentChildren => (
+          <button
+            key={text}
+            class="menu-item"
+            aria-label={`${text} of ${of}`}
+            onClick={() => {
+              close();
+              run();
+            }}
+          >
+            {text}
+          </button>
+        );
+        return (
+          <>
+            {out.map(button)}
+            {here.length === 0 ? null : <hr />}
+            {here.map(button)}
+          </>
+        );
+      }}
+    </Drop>
+  );
+};

@@ -1,0 +1,92 @@
+import type { ComponentChildren } from 'preact';
+import { useMemo } from 'preact/hooks';
+import { factsOf } from '../../../core/library/facts.ts';
+import type { RegisterFilter, RegisterRow, RowState } from '../../../core/library/register.ts';
+import { SentenceChoice } from '../parts/sentence.tsx';
+
+type Asked = Omit<RegisterFilter, 'className'>;
+
+const STATES: readonly { readonly value: RowState | ''; readonly text: string }[] = [
+  { value: '', text: 'everyone' },
+  { value: 'nothing', text: 'who has nothing yet' },
+  { value: 'draft', text: 'drafts' },
+  { value: 'kept', text: 'what is kept' },
+  { value: 'rivals', text: 'two versions' },
+  { value: 'away', text: 'what is put away' },
+];
+
+const choices = (
+  every: string,
+  found: Iterable<string>,
+): readonly { readonly value: string; readonly text: string }[] => [
+  { value: '', text: every },
+  ...[...new Set(found)].sort().map(text => ({ value: text, text })),
+];
+
+/** What the register shows, as a sentence. */
+export const Showing = (props: {
+  rows: readonly RegisterRow[];
+  asked: Asked;
+  onAsk: (asked: Asked) => void;
+}): ComponentChildren => {
+  const { rows, asked, onAsk } = props;
+  const facts = useMemo(
+    () => rows.flatMap(row => (row.piece === undefined ? [] : [factsOf(row.piece)])),
+    [rows],
+  );
+  return (
+    <span class="sentences showing">
+      <SentenceChoice
+        before="Showing"
+        value={asked.state}
+        choices={STATES}
+        onChoose={value => {
+          onAsk({ ...asked, state: STATES.find(state => state.value === value)?.value ?? '' });
+        }}
+      />
+      <SentenceChoice
+        before="grown with"
+        value={asked.treatment}
+        choices={choices(
+          'anything',
+          facts.flatMap(one => one.treatments),
+        )}
+        onChoose={treatment => {
+          onAsk({ ...asked, treatment });
+        }}
+      />
+      <SentenceChoice
+        before="in"
+        value={asked.metre}
+        choices={choices(
+          'any metre',
+          facts.map(one => one.metre),
+        )}
+        onChoose={metre => {
+          onAsk({ ...asked, metre });
+        }}
+      />
+      <SentenceChoice
+        before="and"
+        value={asked.key}
+        choices={choices(
+          'any key',
+          facts.map(one => one.key),
+        )}
+        onChoose={key => {
+          onAsk({ ...asked, key });
+        }}
+      />
+      <input
+        class="field find"
+        type="search"
+        aria-label="With the words"
+        placeholder="with the words"
+        value={asked.words}
+        onInput={event => {
+          onAsk({ ...asked, words: event.currentTarget.value });
+        }}
+      />
+    </span>
+  );
+};

@@ -12,6 +12,7 @@ const OUTSIDE = [
   'test/input/**',
   'test/pdf/**',
   'test/mutate/**',
+  'test/torture/**',
   'test/library/browserStorage.test.ts',
 ];
 

@@ -1,0 +1,38 @@
+import { fileURLToPath } from 'node:url';
+import { buildRenderer } from '../../electron/cli/build.ts';
+import { killBrowsers } from './browsers.ts';
+import { killHosts } from './hosts.ts';
+
+// npm run torture -- --hosts 500 --browsers 100 --seed 1
+// Kills hosts and browsers in the middle of saving, and looks what is left. Not part of npm test, where a
+// short form of it runs.
+
+const option = (name: string, usual: number): number => {
+  const at = process.argv.indexOf(`--${name}`);
+  const given = Number(process.argv[at + 1]);
+  return at < 0 || !Number.isInteger(given) || given < 0 ? usual : given;
+};
+const seed = option('seed', 1);
+const hosts = option('hosts', 250);
+const browsers = option('browsers', 100);
+
+if (hosts > 0) {
+  const report = await killHosts(hosts, seed);
+  console.log(
+    `Hosts: ${String(2 * report.kills)} kills (two writers at a time), ${String(report.acknowledged)} acknowledged saves, ` +
+      `${String(report.lost.length)} lost, ${String(report.damaged.length)} files damaged, ` +
+      `${String(report.leftovers)} temporaries left, ${String(report.leftAfterTidying)} of them after tidying.`,
+  );
+  for (const line of [...report.lost, ...report.damaged].slice(0, 20)) console.log(`  ${line}`);
+  if (report.lost.length + report.damaged.length + report.leftAfterTidying > 0) process.exitCode = 1;
+}
+if (browsers > 0) {
+  await buildRenderer(fileURLToPath(new URL('../..', import.meta.url)));
+  const report = await killBrowsers(browsers, seed);
+  console.log(
+    `Browsers: ${String(report.kills)} kills, ${String(report.steps)} steps, ${String(report.safe)} said to be safe, ` +
+      `${String(report.lost.length)} safe steps lost; of ${String(report.unsaid)} steps not yet said to be safe ${String(report.kept)} were kept.`,
+  );
+  for (const line of report.lost.slice(0, 20)) console.log(`  ${line}`);
+  if (report.lost.length > 0) process.exitCode = 1;
+}

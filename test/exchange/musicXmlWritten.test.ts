@@ -216,6 +216,7 @@ describe('what stands at a note', () => {
     const small = notesIn(xml).filter(n => n.includes('<grace slash="yes"/>'));
     expect(small).toHaveLength(1);
     expect(small[0]).not.toContain('<duration>');
+    expect(small[0]).toContain('<type>eighth</type>');
     expect(small[0]).toContain('<step>D</step><alter>1</alter><octave>5</octave>');
     expect(small[0]).toContain('<accidental>sharp</accidental>');
   });
@@ -237,6 +238,12 @@ describe('what stands over and between bars', () => {
       }),
     );
     expect(bars.map(b => b.includes('direction="forward"'))).toEqual([true, true, false, false]);
+    expect(bars.map(b => b.includes('<bar-style>heavy-light</bar-style>'))).toEqual([
+      true,
+      true,
+      false,
+      false,
+    ]);
     expect(bars.map(b => /direction="backward" times="(\d)"/.exec(b)?.[1])).toEqual([
       '2',
       undefined,
@@ -244,6 +251,7 @@ describe('what stands over and between bars', () => {
       undefined,
     ]);
     expect(bars.map(b => b.includes('<words>×3</words>'))).toEqual([false, false, true, false]);
+    expect(bars[2]).toContain('<direction placement="above"><direction-type><words>×3</words>');
     expect(bars[0]).not.toContain('<words>');
     expect(bars.map(b => b.includes('light-heavy'))).toEqual([true, false, true, true]);
   });
@@ -254,6 +262,14 @@ describe('what stands over and between bars', () => {
     expect(bars.map(b => b.includes('<attributes>'))).toEqual([true, false, false, false]);
     expect(bars.map(b => b.includes('light-heavy'))).toEqual([false, false, false, true]);
     expect(bars.map(b => /^<measure number="(\d)">/.exec(b)?.[1])).toEqual(['1', '2', '3', '4']);
+  });
+
+  it('the metronome has a dot only where its beat has one; nobody is named where nobody is', () => {
+    expect(flat(scoreOf(four))).toContain('<beat-unit>quarter</beat-unit><per-minute>');
+    const compound = flat(scoreOf(line('6/8', '3 3'), { metre: metreOf('6/8') }));
+    expect(compound).toContain('<beat-unit>quarter</beat-unit><beat-unit-dot/><per-minute>');
+    expect(flat(scoreOf(four))).not.toContain('<creator');
+    expect(flat(scoreOf(four, { codeName: 'Heron' }))).toContain('<creator type="composer">Heron</creator>');
   });
 
   it('an upbeat bar is number 0 and implicit', () => {

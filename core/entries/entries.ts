@@ -1,5 +1,14 @@
 import type { BarNumber, Ticks } from '../foundation/units.ts';
-import { add, type Fraction, fraction, less, multiply, toNumber, ZERO } from '../foundation/fraction.ts';
+import {
+  add,
+  type Fraction,
+  fraction,
+  less,
+  multiply,
+  subtract,
+  toNumber,
+  ZERO,
+} from '../foundation/fraction.ts';
 import { barLength, beatStarts, type Metre } from '../foundation/metre.ts';
 import { midiOf } from '../foundation/pitch.ts';
 import { applyChain } from '../motif/apply.ts';
@@ -181,7 +190,8 @@ export const entryTreatments = (entry: Pick<Entry, 'steps' | 'change'>): readonl
 };
 
 /**
- * Delays by beat, or by half beat, from nought up to the length of the idea.
+ * Delays by beat, or between beats too, from nought up to the length of the idea: halves of a beat, or the
+ * quavers of a beat that has three, for that is where its notes lie.
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * const plan = firstPlan('xylophone', 90);
@@ -194,8 +204,12 @@ export const delaysOf = (motif: Motif, statement: Statement, halves: boolean): r
     const at = beatsLater(motif.metre, ZERO, k);
     if (less(length, at)) break;
     delays.push(at);
-    const middle = multiply(add(at, beatsLater(motif.metre, ZERO, k + 1)), fraction(1, 2));
-    if (halves && !less(length, middle)) delays.push(middle);
+    const beat = subtract(beatsLater(motif.metre, ZERO, k + 1), at);
+    const parts = beat.n % 3 === 0 ? 3 : 2;
+    for (let part = 1; halves && part < parts; part++) {
+      const between = add(at, multiply(beat, fraction(part, parts)));
+      if (!less(length, between)) delays.push(between);
+    }
     if (delays.length > 200) break;
   }
   return delays;

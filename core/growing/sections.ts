@@ -132,24 +132,35 @@ export const copySection = (
 
   let nextId = plan.nextId;
   const made: Statement[] = [];
+  // What a copy goes on from, higher or lower: the statement itself, then the copy before it.
+  const model = new Map<string, string>();
   for (let k = 0; k < copy.copies; k++) {
     const shift = subtract(add(start, manyTimes(length, k)), from);
     const steps = copy.steps * (k + 1);
     const moved: readonly Treatment[] = steps === 0 ? [] : [{ kind: 'transpose', by: 'scale', steps }];
+    const copies: Copied[] = [];
     for (const statement of source) {
-      for (const piece of between(motif, statement, from, to)) {
-        const { leader: _, ...rest } = piece;
-        const part = exchanged(piece.part, copy.exchange);
-        made.push({
-          ...rest,
-          ...treatedFurther(motif, rest, moved),
-          id: `s${String(nextId)}`,
-          part,
-          onset: add(piece.onset, shift),
-        });
+      for (const [i, piece] of between(motif, statement, from, to).entries()) {
+        copies.push({ of: statement, piece, nth: `${statement.id}:${String(i)}`, id: `s${String(nextId)}` });
         nextId += 1;
       }
     }
+    for (const copied of copies) {
+      const { leader: _, ...rest } = copied.piece;
+      const part = exchanged(rest.part, copy.exchange);
+      const whole = sameChain(copied.piece, copied.of) && part === rest.part && steps !== 0;
+      const goesOn = whole ? (model.get(copied.nth) ?? copied.of.id) : undefined;
+      const leader = copiedLeader(copied, copies) ?? goesOn;
+      made.push({
+        ...rest,
+        ...treatedFurther(motif, rest, moved),
+        id: copied.id,
+        part,
+        onset: add(rest.onset, shift),
+        ...(leader === undefined ? {} : { leader }),
+      });
+    }
+    for (const { nth, id } of copies) model.set(nth, id);
   }
   const first = made[0]?.id ?? '';
   const bare = { ...plan, statements: [...plan.statements, ...made], nextId };
@@ -158,6 +169,28 @@ export const copySection = (
     : bare;
   return ok({ plan: lettered, statement: first });
 };
+
+/** A piece of a statement copied with its section, and the id its copy gets. */
+interface Copied {
+  readonly of: Statement;
+  readonly piece: Omit<Statement, 'id'>;
+  readonly nth: string;
+  readonly id: string;
+}
+
+const sameChain = (a: Pick<Statement, 'chain'>, b: Pick<Statement, 'chain'>): boolean =>
+  a.chain.length === b.chain.length;
+
+/** In the same copy, what answers the leader: its last whole piece that begins no later. */
+const copiedLeader = ({ piece }: Copied, copies: readonly Copied[]): string | undefined =>
+  copies
+    .filter(
+      other =>
+        other.of.id === piece.leader &&
+        sameChain(other.piece, other.of) &&
+        atMost(other.piece.onset, piece.onset),
+    )
+    .at(-1)?.id;
 
 const exchanged = (part: string, pair: readonly [string, string] | undefined): string =>
   pair === undefined ? part : part === pair[0] ? pair[1] : part === pair[1] ? pair[0] : part;

@@ -1,4 +1,14 @@
-import { add, atMost, equal, type Fraction, less, multiply, subtract, ZERO } from '../foundation/fraction.ts';
+import {
+  add,
+  atMost,
+  equal,
+  type Fraction,
+  less,
+  multiply,
+  negate,
+  subtract,
+  ZERO,
+} from '../foundation/fraction.ts';
 import { fragment } from '../motif/fragment.ts';
 import { type Motif, upbeatOf } from '../motif/motif.ts';
 import { freed } from '../plan/lacks.ts';
@@ -10,10 +20,13 @@ type Slice = Omit<Statement, 'id'>;
 
 /** One time through a statement, from `from` up to `to` of it (from its first barline): a fragment. */
 const slice = (motif: Motif, statement: Statement, from: Fraction, to: Fraction): Slice => {
-  const { id: _, detached, leader: __, ...rest } = statement;
+  const { id: _, detached, leader, ...rest } = statement;
   const passage = passageOf(motif, statement);
+  // What is cut from its start on answers its leader as before, as far as it goes.
+  const answers = leader !== undefined && equal(from, negate(upbeatOf(passage)));
   return {
     ...rest,
+    ...(answers ? { leader } : {}),
     times: 1,
     chain: [...statement.chain, { kind: 'fragment', from, to }],
     ...(detached === undefined ? {} : { detached: fragment(passage, from, to).notes }),

@@ -203,13 +203,13 @@ test('the entry finder: a map walked by keys, heard by touch, and only what is k
   await expect(finder.locator('.entry-words')).toContainText('up 2 steps, 1 beat later');
   await expect(page.locator('.bracket.tried')).toHaveCount(0);
   await page.keyboard.press('Enter');
-  await expect(page.locator('.bracket.tried')).toContainText('imitation, one beat later, up two steps');
+  await expect(page.locator('.bracket.tried')).toContainText('imitation, one beat later, a third higher');
   await finder.getByRole('button', { name: 'Back to the cards' }).click();
   await expect(page.locator('.bracket')).toHaveCount(1);
   await page.getByRole('button', { name: 'Find an entry for another part' }).click();
   await finder.getByLabel(/every beat/).selectOption('halves');
   await finder.getByLabel(/as it is/).selectOption('diminished');
-  await finder.getByRole('button', { name: /^at the same height, 0.5 beats later/ }).click();
+  await finder.getByRole('button', { name: /^at the same height, half a beat later/ }).click();
   await keep(page);
   await expect(bracket(page, 'imitation by diminution, half a beat later')).toBeVisible();
 });

@@ -126,7 +126,7 @@ test('from a struck pad to a developed, kept and exported piece', async ({ app: 
   for (const name of [
     'the motif, four times',
     'canon, one beat later, three times',
-    'second part, up two steps',
+    'second part, two steps of the scale higher',
     'augmentation',
   ]) {
     await expect(page.getByRole('button', { name, exact: true }).first()).toBeVisible();

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { equal, fraction, type Fraction, ZERO } from '../../core/foundation/fraction.ts';
+import { equal, fraction, type Fraction, show, ZERO } from '../../core/foundation/fraction.ts';
 import { key, toScale } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
@@ -106,6 +106,33 @@ describe('the map', () => {
     );
     expect(entriesOf(IDEA, plan)).toHaveLength(5 * 15 * 4);
     expect(entriesOf(IDEA, plan, true)).toHaveLength(9 * 15 * 4);
+  });
+  it('between the beats, entries lie on quavers where a beat has three, and on halves elsewhere', () => {
+    const delays = (motif: Motif): string[] => delaysOf(motif, plan.statements[0] as never, true).map(show);
+    expect(delays({ ...IDEA, metre: metre(6, 8), length: fraction(3, 4) })).toEqual([
+      '0',
+      '1/8',
+      '1/4',
+      '3/8',
+      '1/2',
+      '5/8',
+      '3/4',
+    ]);
+    expect(delays({ ...IDEA, metre: metre(5, 8), length: fraction(5, 8) })).toEqual([
+      '0',
+      '1/8',
+      '1/4',
+      '3/8',
+      '1/2',
+      '5/8',
+    ]);
+    expect(delays({ ...IDEA, metre: metre(2, 2), length: fraction(1) })).toEqual([
+      '0',
+      '1/4',
+      '1/2',
+      '3/4',
+      '1',
+    ]);
   });
   it('a unison at once is as smooth as can be; thirds at once are mostly thirds', () => {
     const all = entriesOf(IDEA, plan);

@@ -327,9 +327,9 @@ describe('bars, letters and sections', () => {
       ]),
     ).toEqual([
       ['p2', '4', 1, [1], undefined],
-      ['p1', '4', 2, [1], undefined],
+      ['p1', '4', 2, [1], 's20'],
       ['p2', '6', 1, [2], undefined],
-      ['p1', '6', 2, [2], undefined],
+      ['p1', '6', 2, [2], 's22'],
     ]);
     expect(done.value.statement).toBe(made[0]?.id);
     expect(done.value.plan.letters).toEqual(letteredAt([1, 5]));

@@ -203,12 +203,110 @@ describe('sequence', () => {
     );
     expect(grown.plan.statements.map(s => statementName(IDEA, grown.plan, s))).toEqual([
       'the motif',
-      'sequence, up one step',
-      expect.stringContaining('sequence, up one step'),
-      expect.stringContaining('sequence, up one step'),
+      'sequence, a second higher',
+      'sequence, a second higher',
+      'sequence, a second higher',
     ]);
     const starts = grown.plan.statements.map(s => sounds(IDEA, { ...grown.plan, statements: [s] })[0]?.pitch);
     expect(starts).toEqual([72, 74, 76, 77]);
+  });
+});
+
+describe('a copied section keeps its names', () => {
+  const canon = value(
+    grow(
+      IDEA,
+      value(grow(IDEA, firstPlan('xylophone', 90), { kind: 'repeat', statement: 's1', times: 3 })).plan,
+      { kind: 'canon', statement: 's1', to: { newPart: 'marimba' }, beats: 4, octaves: -1 },
+    ),
+  ).plan;
+  const imitation = value(
+    grow(IDEA, firstPlan('xylophone', 90), {
+      kind: 'imitation',
+      statement: 's1',
+      to: { newPart: 'marimba' },
+      beats: 2,
+      steps: 2,
+    }),
+  ).plan;
+  const copied = (plan: Plan, to: number, steps: number, copies = 1): string[] => {
+    const at = lastBar(IDEA, plan) + 1;
+    const copy = { from: 1, to, toBar: at, copies, steps, letter: true };
+    const made = value(copySection(IDEA, plan, copy)).plan;
+    return made.statements.map(s => statementName(IDEA, made, s));
+  };
+
+  it('a second part is a second part, an imitation an imitation; what the edge cuts is cut short', () => {
+    expect(copied(canon, 3, 0)).toEqual([
+      'the motif, three times',
+      'second part, at the octave, twice',
+      'the motif, three times',
+      'second part, at the octave, twice',
+    ]);
+    expect(copied(imitation, 2, 0)).toEqual([
+      'the motif',
+      'imitation, two beats later, a third higher',
+      'the motif',
+      'imitation, two beats later, a third higher',
+    ]);
+    expect(copied(imitation, 1, 0)[3]).toBe('imitation, two beats later, a third higher, cut short');
+  });
+
+  it('a section straight on at another height is a sequence, in every copy', () => {
+    expect(copied(canon, 3, 1, 2)).toEqual([
+      'the motif, three times',
+      'second part, at the octave, twice',
+      'sequence, a second higher, three times',
+      'second part, at the octave, twice',
+      'sequence, a second higher, three times',
+      'second part, at the octave, twice',
+    ]);
+    // Its last bar rests for two beats in the part that leads; the section comes again whole.
+    expect(copied(imitation, 2, -1)).toEqual([
+      'the motif',
+      'imitation, two beats later, a third higher',
+      'sequence, a second lower',
+      'imitation, two beats later, a third higher',
+    ]);
+  });
+
+  it('one of two statements moved alone is no sequence', () => {
+    const two = value(
+      grow(IDEA, firstPlan('xylophone', 90), {
+        kind: 'state',
+        statement: 's1',
+        treatments: [{ kind: 'retrograde' }],
+        to: { part: 'p1' },
+        onset: fraction(1),
+      }),
+    ).plan;
+    const up = { kind: 'transpose', by: 'scale', steps: 1 } as const;
+    const third = value(
+      grow(IDEA, two, {
+        kind: 'state',
+        statement: 's1',
+        treatments: [up],
+        to: { part: 'p1' },
+        onset: fraction(2),
+      }),
+    );
+    const names = (plan: Plan): string[] => plan.statements.map(s => statementName(IDEA, plan, s));
+    expect(names(third.plan)).toEqual(['the motif', 'retrograde', 'a second higher']);
+    const fourth = value(
+      grow(IDEA, third.plan, {
+        kind: 'state',
+        statement: two.statements[1]?.id ?? '',
+        treatments: [up],
+        to: { part: 'p1' },
+        onset: fraction(3),
+      }),
+    );
+    expect(names(fourth.plan)).toEqual([
+      'the motif',
+      'retrograde',
+      'sequence, a second higher',
+      'sequence, a second higher (retrograde)',
+    ]);
   });
 });
 

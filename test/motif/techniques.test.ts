@@ -133,7 +133,7 @@ describe('check values (common practice, no source)', () => {
     const made = second.plan.statements.find(s => s.id === second.statement);
     expect(show(made?.onset ?? ZERO)).toBe('2');
     expect(statementName(idea, second.plan, made ?? second.plan.statements[0] ?? fail())).toBe(
-      'second part, in unison, twice',
+      'second part, at the octave, twice',
     );
     const canon = must(second.plan, {
       kind: 'canon',
@@ -164,7 +164,7 @@ describe('check values (common practice, no source)', () => {
       steps: 2,
     });
     const reply = moved.plan.statements.find(s => s.id === moved.statement);
-    expect(statementName(idea, moved.plan, reply ?? fail())).toBe('imitation, two beats later, up two steps');
+    expect(statementName(idea, moved.plan, reply ?? fail())).toBe('imitation, two beats later, a third higher');
     const state = (bar: number): string => {
       const made = must(firstPlan('xylophone', 90), {
         kind: 'state',
@@ -179,8 +179,8 @@ describe('check values (common practice, no source)', () => {
         made.plan.statements.find(s => s.id === made.statement) ?? fail(),
       );
     };
-    expect(state(2)).toBe('sequence, up one step');
-    expect(state(3)).toBe('up one step');
+    expect(state(2)).toBe('sequence, a second higher');
+    expect(state(3)).toBe('a second higher');
   });
 
   it('crotchet = 90 becomes 120: the piece takes three quarters of the time', () => {

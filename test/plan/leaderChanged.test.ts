@@ -31,14 +31,14 @@ describe('a name says what a statement is beside its leader as the leader is now
     ).toEqual(['augmentation', 'the motif']);
   });
 
-  it('a leader since moved by steps is imitated from so many steps away', () => {
+  it('a leader since moved by steps is imitated from an interval away', () => {
     expect(
       after(canon, {
         kind: 'change',
         statement: 's1',
         treatments: [{ kind: 'transpose', by: 'scale', steps: 2 }],
       })[1],
-    ).toContain('imitation, one beat later, down two steps');
+    ).toContain('imitation, one beat later, a third lower');
   });
 
   it('a follower treated like its leader is a canon again', () => {

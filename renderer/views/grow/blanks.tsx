@@ -1,8 +1,8 @@
 import type { ComponentChildren } from 'preact';
-import { spell } from '../../../core/foundation/key.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
-import { scaleMidi } from '../../../core/foundation/key.ts';
+import { scaleMidi, scaleSize, spell } from '../../../core/foundation/key.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
+import { semitonesApart, stepsApart } from '../../../core/plan/intervals.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { passageOf, type Statement } from '../../../core/plan/statement.ts';
@@ -14,10 +14,6 @@ export const numbers = (from: number, to: number, word: (k: number) => string): 
   Array.from({ length: to - from + 1 }, (_, i) => ({ value: String(from + i), text: word(from + i) }));
 
 const plural = (k: number, noun: string): string => `${String(k)} ${noun}${k === 1 ? '' : 's'}`;
-const movedWord =
-  (noun: string, still: string) =>
-  (k: number): string =>
-    k === 0 ? still : `${k > 0 ? 'up' : 'down'} ${plural(Math.abs(k), noun)}`;
 const OCTAVES: Readonly<Record<string, string>> = {
   '-1': 'an octave lower',
   '0': 'at the same height',
@@ -190,7 +186,9 @@ export const Blanks = (props: BlankProps): ComponentChildren => {
           choices={numbers(
             -12,
             12,
-            movedWord(has('by') && choice.by === 'semitone' ? 'semitone' : 'step', 'at the same height'),
+            has('by') && choice.by === 'semitone'
+              ? semitonesApart
+              : k => stepsApart(k, scaleSize(props.motif.key)),
           ).filter(c => has('by') || Math.abs(Number(c.value)) <= 7)}
           onChoose={v => {
             set({ steps: Number(v) });

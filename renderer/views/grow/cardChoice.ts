@@ -73,13 +73,13 @@ export const ALSO: readonly {
   readonly text: string;
   readonly treatment: Treatment;
 }[] = [
-  { value: 'up1', text: 'up one step', treatment: steps('scale', 1) },
-  { value: 'up2', text: 'up two steps', treatment: steps('scale', 2) },
-  { value: 'up4', text: 'up four steps', treatment: steps('scale', 4) },
-  { value: 'down1', text: 'down one step', treatment: steps('scale', -1) },
-  { value: 'down2', text: 'down two steps', treatment: steps('scale', -2) },
-  { value: 'up8', text: 'up an octave', treatment: { kind: 'octave', octaves: 1 } },
-  { value: 'down8', text: 'down an octave', treatment: { kind: 'octave', octaves: -1 } },
+  { value: 'up1', text: 'a second higher', treatment: steps('scale', 1) },
+  { value: 'up2', text: 'a third higher', treatment: steps('scale', 2) },
+  { value: 'up4', text: 'a fifth higher', treatment: steps('scale', 4) },
+  { value: 'down1', text: 'a second lower', treatment: steps('scale', -1) },
+  { value: 'down2', text: 'a third lower', treatment: steps('scale', -2) },
+  { value: 'up8', text: 'an octave higher', treatment: { kind: 'octave', octaves: 1 } },
+  { value: 'down8', text: 'an octave lower', treatment: { kind: 'octave', octaves: -1 } },
   { value: 'augment', text: 'twice as slow', treatment: { kind: 'augment', factor: fraction(2) } },
   { value: 'diminish', text: 'twice as fast', treatment: { kind: 'diminish', factor: fraction(2) } },
   { value: 'invert', text: 'upside down', treatment: { kind: 'invert', by: 'scale' } },

@@ -7,6 +7,7 @@ import { InWords } from '../parts/inWords.tsx';
 import { ScorePage } from '../parts/scorePage.tsx';
 import type { CardChoice } from './cardChoice.ts';
 import type { Card } from './cards.ts';
+import { DEFINITIONS } from './definitions.ts';
 import { conceptScore } from './miniature.ts';
 
 const PAGE = { scale: 0.85, above: 6, below: 4, names: false, tempo: false } as const;
@@ -32,11 +33,17 @@ export const ConceptCard = (props: {
     return listening.stop;
   }, []);
   const playing = desk.hearing.value?.what === 'concept';
+  const definition = DEFINITIONS[card.id];
   const shown = card.place !== 'bars';
   return (
     <dialog ref={dialog} class="card keys concept" aria-labelledby="concept-title" onClose={props.onClose}>
       <h2 id="concept-title">{card.title}</h2>
       <p>{card.words}</p>
+      {definition === undefined ? null : (
+        <p class="definition">
+          {definition.text} <cite class="quiet">{definition.source}</cite>
+        </p>
+      )}
       <p class="quiet">{card.listen}</p>
       {shown ? (
         <>

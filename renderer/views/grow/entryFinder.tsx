@@ -1,9 +1,22 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useRef, useState } from 'preact/hooks';
-import { add, compare, equal, type Fraction, show } from '../../../core/foundation/fraction.ts';
-import { tactus } from '../../../core/foundation/metre.ts';
+import {
+  add,
+  compare,
+  divide,
+  equal,
+  floor,
+  type Fraction,
+  show,
+  subtract,
+  ZERO,
+} from '../../../core/foundation/fraction.ts';
+import { scaleSize } from '../../../core/foundation/key.ts';
+import { isCompound, tactus } from '../../../core/foundation/metre.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { type Entry, type EntryChange, entryTreatments, entriesFor } from '../../../core/entries/entries.ts';
+import { delayWords } from '../../../core/plan/delayWords.ts';
+import { stepsApart } from '../../../core/plan/intervals.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { Statement } from '../../../core/plan/statement.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -22,17 +35,21 @@ const CHANGES: readonly { readonly value: EntryChange; readonly text: string }[]
 /** Radius of a dot, in CSS pixels: the smoother, the larger. */
 const radiusOf = (score: number): number => 2.5 + 6.5 * Math.max(0, (score + 0.4) / 1.4);
 
-const stepsWord = (steps: number): string =>
-  steps === 0
-    ? 'at the same height'
-    : `${steps > 0 ? 'up' : 'down'} ${String(Math.abs(steps))} step${Math.abs(steps) === 1 ? '' : 's'}`;
+const heightWord = (motif: Motif, steps: number): string => stepsApart(steps, scaleSize(motif.key));
 
-const beatsWord = (motif: Motif, delay: Fraction): string => {
-  const beat = tactus(motif.metre);
-  const beats = (delay.n * beat.d) / (delay.d * beat.n);
-  if (beats === 0) return 'at once';
-  return `${String(Math.round(beats * 100) / 100)} beat${beats === 1 ? '' : 's'} later`;
+const delayWord = (motif: Motif, delay: Fraction): string =>
+  delay.n === 0 ? 'at once' : `${delayWords(motif.metre, ZERO, delay)} later`;
+
+/** The head of a column: beats, with what lies between them as a fraction. */
+const columnHead = (motif: Motif, delay: Fraction): string => {
+  if (delay.n === 0) return 'now';
+  const beats = divide(delay, tactus(motif.metre));
+  const whole = floor(beats);
+  const rest = subtract(beats, { n: whole, d: 1 });
+  return rest.n === 0 ? String(whole) : `${whole === 0 ? '' : `${String(whole)} `}${show(rest)}`;
 };
+
+const inThrees = (motif: Motif): boolean => isCompound(motif.metre) && motif.metre.lower === 8;
 
 /** One entry on the map: a dot, larger the smoother it sounds, crossed where it clashes on a beat. */
 const Dot = (props: { entry: Entry }): ComponentChildren => {
@@ -89,7 +106,7 @@ export const EntryFinder = (props: {
   const listen = (entry: Entry): void => {
     setLooked(entry);
     if (into === undefined) return;
-    const name = `${stepsWord(entry.steps)}, ${beatsWord(motif, entry.delay)}`;
+    const name = `${heightWord(motif, entry.steps)}, ${delayWord(motif, entry.delay)}`;
     const made = {
       kind: 'state',
       statement: statement.id,
@@ -142,7 +159,7 @@ export const EntryFinder = (props: {
           value={halves ? 'halves' : 'beats'}
           choices={[
             { value: 'beats', text: 'every beat' },
-            { value: 'halves', text: 'every half beat' },
+            { value: 'halves', text: inThrees(motif) ? 'every quaver' : 'every half beat' },
           ]}
           onChoose={value => {
             setHalves(value === 'halves');
@@ -160,7 +177,7 @@ export const EntryFinder = (props: {
               <td />
               {delays.map((delay, column) => (
                 <th key={column} scope="col">
-                  {delay.n === 0 ? 'now' : beatsWord(motif, delay).replace(/ beats? later/, '')}
+                  {columnHead(motif, delay)}
                 </th>
               ))}
             </tr>
@@ -174,7 +191,7 @@ export const EntryFinder = (props: {
                 {delays.map((delay, column) => {
                   const entry = byPlace.get(`${show(delay)} ${String(steps)}`);
                   if (entry === undefined) return <td key={column} />;
-                  const words = `${stepsWord(steps)}, ${beatsWord(motif, delay)}: ${entry.sentence}`;
+                  const words = `${heightWord(motif, steps)}, ${delayWord(motif, delay)}: ${entry.sentence}`;
                   return (
                     <td key={column}>
                       <button
@@ -210,7 +227,7 @@ export const EntryFinder = (props: {
       <p class="entry-words" aria-live="polite">
         {looked === undefined
           ? 'Touch a dot to hear it.'
-          : `${stepsWord(looked.steps)}, ${beatsWord(motif, looked.delay)}: ${looked.sentence}.`}
+          : `${heightWord(motif, looked.steps)}, ${delayWord(motif, looked.delay)}: ${looked.sentence}.`}
       </p>
       <Taken hearPreview={props.hearPreview} />
       <div class="treatment-answer">

@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 
@@ -12,7 +12,12 @@ export const readLocation = (settingsFile: string, documents: string): string =>
     return libraryFolder;
   } catch {
     const usual = join(documents, 'Malletloom');
-    mkdirSync(usual, { recursive: true });
+    try {
+      mkdirSync(usual, { recursive: true });
+    } catch {
+      // Documents may be on a drive that is away, or not ours to write in. The window opens all the same
+      // and says that the library cannot be reached; another folder can be chosen there.
+    }
     return usual;
   }
 };
@@ -21,7 +26,9 @@ export const readLocation = (settingsFile: string, documents: string): string =>
 export const writeLocation = (settingsFile: string, folder: string): boolean => {
   try {
     if (!statSync(folder).isDirectory()) return false;
-    writeFileSync(settingsFile, JSON.stringify({ libraryFolder: folder }));
+    // In one stroke: half a note would send the next start to another library.
+    writeFileSync(`${settingsFile}.part`, JSON.stringify({ libraryFolder: folder }));
+    renameSync(`${settingsFile}.part`, settingsFile);
     return true;
   } catch {
     return false;

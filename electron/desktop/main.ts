@@ -1,13 +1,14 @@
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { app, type BrowserWindow, dialog, ipcMain, protocol, session } from 'electron';
-import { failed, ok } from '../../core/foundation/result.ts';
+import { detailOf, failed, ok } from '../../core/foundation/result.ts';
 import { SCHEME, START } from './appAddress.ts';
 import { answerFromApp } from './appScheme.ts';
 import { openChannels } from './ipc.ts';
 import { readLocation, writeLocation } from './libraryLocation.ts';
 import { nodeFolder } from './nodeFolder.ts';
-import { guardPermissions } from './security.ts';
+import { beTheOnlyOne } from './oneInstance.ts';
+import { guardContents, guardPermissions } from './security.ts';
 import { createWindow } from './window.ts';
 
 // The desktop edition: joins Electron to the modules beside this one, and decides nothing itself.
@@ -19,12 +20,18 @@ protocol.registerSchemesAsPrivileged([
   { scheme: SCHEME, privileges: { standard: true, secure: true, supportFetchAPI: true, stream: true } },
 ]);
 
+const open: { window?: BrowserWindow } = {};
+
+// Whatever contents are ever made, a window's, a frame's or a view's, are guarded from their first moment.
+app.on('web-contents-created', (_, contents) => {
+  guardContents(contents);
+});
+
 const start = async (): Promise<void> => {
   await app.whenReady();
   guardPermissions(session.defaultSession);
   protocol.handle(SCHEME, request => answerFromApp(rendererRoot, request));
 
-  const open: { window?: BrowserWindow } = {};
   const settingsFile = join(app.getPath('userData'), 'place.json');
   let folder = nodeFolder(readLocation(settingsFile, app.getPath('documents')));
   openChannels(ipcMain, {
@@ -58,4 +65,12 @@ app.on('window-all-closed', () => {
   app.quit();
 });
 // Not awaited: Electron is ready only after this file has run to its end.
-void start();
+if (beTheOnlyOne(app, () => open.window)) {
+  void start().catch((thrown: unknown) => {
+    dialog.showErrorBox(
+      'Malletloom could not start',
+      `Nothing that was kept is touched. Start it again; if that does not help, tell whoever looks after this computer: ${detailOf(thrown)}`,
+    );
+    app.quit();
+  });
+}

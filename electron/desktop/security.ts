@@ -27,18 +27,18 @@ export const guardPermissions = (session: GuardedSession): void => {
   session.setPermissionCheckHandler((_, permission, origin) => mayUse(permission, origin));
 };
 
+/** What no contents of the app ever do, by their own will, a server's or a frame's. */
+const REFUSED = ['will-navigate', 'will-redirect', 'will-frame-navigate', 'will-attach-webview'] as const;
+
 /** What is used of a window's contents. */
 export interface GuardedContents {
-  on(
-    event: 'will-navigate' | 'will-attach-webview',
-    handler: (event: { preventDefault(): void }) => void,
-  ): unknown;
+  on(event: (typeof REFUSED)[number], handler: (event: { preventDefault(): void }) => void): unknown;
   setWindowOpenHandler(handler: () => { action: 'deny' }): void;
 }
 
 /** The one page stays the one page: no navigation, no new windows, no embedded views. */
 export const guardContents = (contents: GuardedContents): void => {
-  for (const event of ['will-navigate', 'will-attach-webview'] as const) {
+  for (const event of REFUSED) {
     contents.on(event, attempted => {
       attempted.preventDefault();
     });

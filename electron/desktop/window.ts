@@ -1,10 +1,10 @@
 import { join } from 'node:path';
 import { BrowserWindow } from 'electron';
-import { guardContents, SAFE_PREFERENCES } from './security.ts';
+import { SAFE_PREFERENCES } from './security.ts';
 
 /** The one window of the app, still empty. @param bundled folder of the bundled preload */
 export const createWindow = (bundled: string): BrowserWindow => {
-  const window = new BrowserWindow({
+  return new BrowserWindow({
     width: 1366,
     height: 860,
     minWidth: 900,
@@ -12,6 +12,4 @@ export const createWindow = (bundled: string): BrowserWindow => {
     autoHideMenuBar: true,
     webPreferences: { ...SAFE_PREFERENCES, preload: join(bundled, 'preload.cjs') },
   });
-  guardContents(window.webContents);
-  return window;
 };

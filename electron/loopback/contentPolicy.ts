@@ -3,7 +3,7 @@
  * of renderer/index.html (a test holds the two together); as a header it can also refuse frames.
  */
 export const PAGE_POLICY =
-  "default-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; style-src 'self' 'unsafe-inline'; worker-src 'self' blob:; media-src 'self' blob:; connect-src 'self'";
+  "default-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; style-src 'self' 'unsafe-inline'; worker-src 'self' blob:; media-src 'self' blob:; connect-src 'self'; object-src 'none'; base-uri 'none'; form-action 'none'";
 
 /** Sent with every file of the app, by the server and by the app scheme alike. */
 export const SAFE_HEADERS: Readonly<Record<string, string>> = {
@@ -12,4 +12,7 @@ export const SAFE_HEADERS: Readonly<Record<string, string>> = {
   'Referrer-Policy': 'no-referrer',
   'Cross-Origin-Opener-Policy': 'same-origin',
   'Cross-Origin-Resource-Policy': 'same-origin',
+  // MIDI is asked for; nothing else of the computer is (Permissions Policy, W3C).
+  'Permissions-Policy':
+    'midi=(self), camera=(), microphone=(), geolocation=(), display-capture=(), usb=(), serial=(), hid=(), payment=()',
 };

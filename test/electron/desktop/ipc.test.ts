@@ -8,6 +8,8 @@ import { memoryFolder } from '../../../core/library/memoryFolder.ts';
 import { START } from '../../../electron/desktop/appAddress.ts';
 import { answerFromApp } from '../../../electron/desktop/appScheme.ts';
 import { isOurWindow, openChannels, type Sender } from '../../../electron/desktop/ipc.ts';
+import { nodeFolder } from '../../../electron/desktop/nodeFolder.ts';
+import { beTheOnlyOne, type Showable, type SingleApp } from '../../../electron/desktop/oneInstance.ts';
 import { readLocation, writeLocation } from '../../../electron/desktop/libraryLocation.ts';
 import { guardContents, guardPermissions, mayUse } from '../../../electron/desktop/security.ts';
 
@@ -137,7 +139,49 @@ it('refuses navigation, views and new windows', () => {
       opened = handler().action;
     },
   });
-  expect([prevented, opened]).toEqual([['will-navigate', 'will-attach-webview'], 'deny']);
+  expect([prevented, opened]).toEqual([
+    ['will-navigate', 'will-redirect', 'will-frame-navigate', 'will-attach-webview'],
+    'deny',
+  ]);
+});
+
+it('is the only one: a second start ends, and the first comes to the front', () => {
+  const said: string[] = [];
+  const window: Showable = {
+    isMinimized: () => true,
+    restore: () => said.push('restored'),
+    focus: () => said.push('focused'),
+  };
+  const app = (first: boolean): SingleApp => ({
+    requestSingleInstanceLock: () => first,
+    quit: () => said.push('quit'),
+    on: (_, handler) => {
+      handler();
+    },
+  });
+  expect(beTheOnlyOne(app(false), () => window)).toBe(false);
+  expect(said).toEqual(['quit']);
+  expect(beTheOnlyOne(app(true), () => window)).toBe(true);
+  expect(said).toEqual(['quit', 'restored', 'focused']);
+  // Asked before the window is there, it has nothing to bring forward.
+  expect(beTheOnlyOne(app(true), () => undefined)).toBe(true);
+  expect(said).toHaveLength(3);
+});
+
+it('opens its window though Documents cannot be used, and says in it what is the matter', async () => {
+  const home = mkdtempSync(join(tmpdir(), 'malletloom-place-'));
+  try {
+    writeFileSync(join(home, 'Documents'), 'a file where the folder should be');
+    const place = readLocation(join(home, 'place.json'), join(home, 'Documents'));
+    const listed = await nodeFolder(place).list('items');
+    expect(listed).toMatchObject({ ok: false });
+    expect(listed.ok ? '' : listed.problem.next).not.toBe('');
+    expect(await nodeFolder(place).writeNew('items/a/r1.json', new Uint8Array())).toMatchObject({
+      ok: false,
+    });
+  } finally {
+    rmSync(home, { recursive: true, force: true });
+  }
 });
 
 it('serves the built app on its own scheme, and only that', async () => {

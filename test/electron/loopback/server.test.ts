@@ -68,6 +68,10 @@ describe('the loopback server', () => {
     expect(answer.headers['x-content-type-options']).toBe('nosniff');
     expect(answer.headers['referrer-policy']).toBe('no-referrer');
     expect(answer.headers['cross-origin-opener-policy']).toBe('same-origin');
+    expect(answer.headers['cross-origin-resource-policy']).toBe('same-origin');
+    expect(answer.headers['permissions-policy']).toContain('midi=(self), camera=(), microphone=()');
+    for (const shut of ["base-uri 'none'", "form-action 'none'", "object-src 'none'"])
+      expect(answer.headers['content-security-policy']).toContain(shut);
   });
 
   it('has the same policy as the page itself', () => {

@@ -119,6 +119,7 @@ test('a PDF score and PDF parts are made without a print dialogue, at the chosen
       document.body.dataset['printed'] = 'yes';
     };
   });
+  await moreFiles(page);
   await page.getByRole('button', { name: /^Print of Idea/ }).click();
   await expect(page.locator('body[data-printed]')).toBeAttached();
   const printed = await readPdf(await page.pdf({ preferCSSPageSize: true, printBackground: true }));

@@ -178,6 +178,37 @@ describe('a class library', () => {
     ]);
   });
 
+  it('opens nothing under a name that is not its own', async () => {
+    const files = new Map<string, Uint8Array>();
+    const library = openLibrary(memoryFolder(files), countingTools());
+    const { revision } = value(await library.save(barePiece('a'), []));
+    const bytes = files.get(`items/a/${revision}.json`) ?? new Uint8Array();
+    files.set('items/a/other.json', bytes);
+    files.set(`items/b/${revision}.json`, bytes);
+    const fresh = openLibrary(memoryFolder(files), countingTools(9));
+    expect(await fresh.open('a', 'other')).toMatchObject({ ok: false, problem: { kind: 'damaged-file' } });
+    expect(await fresh.open('b', revision)).toMatchObject({ ok: false, problem: { kind: 'damaged-file' } });
+    expect(value(await fresh.open('a', revision)).id).toBe('a');
+  });
+
+  it('reads each folder once, however many there are', async () => {
+    const files = new Map<string, Uint8Array>();
+    const library = openLibrary(memoryFolder(files), countingTools());
+    for (let i = 0; i < 70; i++) await library.save(barePiece(`p${String(i)}`), []);
+    const listed: string[] = [];
+    const folder = memoryFolder(files);
+    const counted = {
+      ...folder,
+      list: (path: string) => {
+        listed.push(path);
+        return folder.list(path);
+      },
+    };
+    expect(value(await openLibrary(counted, countingTools(90)).shelf()).entries).toHaveLength(70);
+    expect(listed.filter(path => path !== 'items')).toHaveLength(70);
+    expect(new Set(listed).size).toBe(71);
+  });
+
   it('takes no notice of what others put beside its folders', async () => {
     const files = new Map<string, Uint8Array>();
     await openLibrary(memoryFolder(files), countingTools()).save(barePiece('a'), []);

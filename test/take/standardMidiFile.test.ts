@@ -67,6 +67,17 @@ describe('reading a standard MIDI file', () => {
     expect(take.click?.beats.slice(0, 3)).toEqual([0, 0.6, expect.closeTo(0.9, 9)]);
   });
 
+  it('counts strikes: a note-on without velocity is none', () => {
+    const scan = scanMidi(file([on(0, 60), on(240, 60, 0), on(0, 64), off(240, 64)]));
+    expect(scan).toMatchObject({ kind: 'whole', notes: 2 });
+  });
+
+  it('takes no click where none is wanted, though the file has a tempo map', () => {
+    const bytes = file([signature(3, 4), tempo(0, 400000), on(0, 60), off(240, 60)]);
+    expect(read(bytes, { click: 'none' }).click).toBeUndefined();
+    expect(read(bytes).click?.metre).toEqual({ upper: 3, lower: 4 });
+  });
+
   it('hands on no controllers, however many there are, and keeps the time they took', () => {
     const bend = { deltaTime: 1, type: 'pitchBend', channel: 0, value: 5 };
     const pedal = { deltaTime: 1, type: 'controller', channel: 0, controllerType: 64, value: 127 };

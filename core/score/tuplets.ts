@@ -26,6 +26,7 @@ export interface TupletWindow {
 /** Denominator of the shortest value we write: no tuplet is sought in less. */
 const SHORTEST = 64;
 
+const QUADRUPLET = 4;
 const isPowerOfTwo = (k: number): boolean => (k & (k - 1)) === 0;
 
 /** The smallest k such that every place is a whole number of k-ths of the window. */
@@ -41,15 +42,19 @@ const lcm = (a: number, b: number): number => (a / gcd(a, b)) * b;
 const inside = (places: readonly Fraction[], from: Fraction, to: Fraction): Fraction[] =>
   places.filter(place => less(from, place) && less(place, to));
 
-/** Whether this many parts of the window need a tuplet sign in this kind of beat. */
+/**
+ * Whether this many parts of the window need a tuplet sign in this kind of beat. Two in a dotted beat are
+ * dotted values; four are a quadruplet, which reads easier than four dotted values half as long.
+ */
 const needsSign = (k: number, ternary: boolean): boolean => {
-  if (isPowerOfTwo(k)) return false;
+  if (isPowerOfTwo(k)) return ternary && k === QUADRUPLET;
   return !(ternary && k % 3 === 0 && isPowerOfTwo(k / 3));
 };
 
 const windowFor = (from: Fraction, length: Fraction, k: number): TupletWindow | undefined => {
   const ternary = isTernary(length);
-  let normal = ternary ? 3 : 1;
+  // Four in a dotted beat are semiquavers there, in the time of six, as a duplet's halves (common practice).
+  let normal = ternary && k === QUADRUPLET ? 6 : ternary ? 3 : 1;
   while (normal * 2 < k) normal *= 2;
   const unit = divide(length, fraction(normal));
   if (unit.n !== 1 || ![1, 2, 4, 8, 16, 32, 64].includes(unit.d)) return undefined;
@@ -85,9 +90,34 @@ const tupletsIn = (from: Fraction, length: Fraction, places: readonly Fraction[]
 };
 
 /**
+ * A triplet over two beats, or over four from a strong one (minim triplets): where no note keeps the beats
+ * between, and all notes lie on its thirds.
+ */
+const broad = (
+  starts: readonly Fraction[],
+  lengths: readonly Fraction[],
+  i: number,
+  places: readonly Fraction[],
+): { readonly window: TupletWindow; readonly beats: number } | undefined => {
+  const from = starts[i] ?? fraction(0);
+  const length = lengths[i] ?? fraction(1, 4);
+  for (const beats of [4, 2]) {
+    const mine = lengths.slice(i, i + beats);
+    if (i % beats !== 0 || mine.length < beats || isTernary(length)) continue;
+    if (!mine.every(other => compare(other, length) === 0)) continue;
+    const all = times(length, beats);
+    const here = inside(places, from, add(from, all));
+    const thirds = parts(from, all, here) === 3;
+    const window = thirds ? windowFor(from, all, 3) : undefined;
+    if (window !== undefined) return { window, beats };
+  }
+  return undefined;
+};
+
+/**
  * The tuplets a bar needs, from every place where a note or rest starts or ends (from the
  * barline). The smallest stretch that makes sense is taken: part of a beat, a beat, or, where
- * no note keeps the beat between them, two beats (crotchet triplets).
+ * no note keeps the beats between them, two beats (crotchet triplets) or four (minim triplets).
  * @example
  * tupletWindows(metre(4, 4), [fraction(1, 12), fraction(1, 6), fraction(1, 4)]).map(w => [w.actual, w.normal]) // => [[3, 2]]
  */
@@ -99,13 +129,19 @@ export const tupletWindows = (m: Metre, places: readonly Fraction[]): readonly T
     const from = starts[i] ?? fraction(0);
     const length = lengths[i] ?? fraction(1, 4);
     const to = add(from, length);
+    const wider = broad(starts, lengths, i, places);
+    if (wider !== undefined) {
+      windows.push(wider.window);
+      i += wider.beats - 1;
+      continue;
+    }
     const k = parts(from, length, inside(places, from, to));
     if (!needsSign(k, isTernary(length))) continue;
     const next = lengths[i + 1];
     const pairable = next !== undefined && compare(next, length) === 0 && i % 2 === 0 && !isTernary(length);
     if (pairable && !places.some(place => compare(place, to) === 0)) {
       const both = parts(from, times(length, 2), inside(places, from, add(to, length)));
-      const wide = both === 3 || both === 6 ? windowFor(from, times(length, 2), both) : undefined;
+      const wide = both === 6 ? windowFor(from, times(length, 2), both) : undefined;
       if (wide !== undefined) {
         windows.push(wide);
         i++;

@@ -21,3 +21,15 @@ export const isWrittenExactly = (score: Score): boolean =>
       return bar.symbols.length === 0 || equal(at, add(bar.start, bar.length));
     }),
   );
+
+/** More notes than this in a tuplet are counted by nobody in a classroom (our choice; sevens are in handbooks). */
+const MOST_IN_TUPLET = 7;
+
+/**
+ * Whether every tuplet is one that players read: no nine in the time of eight.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * isReadable(scoreOfPlan(idea, firstPlan('xylophone', 90), 'Idea', 'Heron')) // => true
+ */
+export const isReadable = (score: Score): boolean =>
+  score.parts.every(part => part.bars.every(bar => bar.tuplets.every(t => t.actual <= MOST_IN_TUPLET)));

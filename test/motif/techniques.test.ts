@@ -164,7 +164,9 @@ describe('check values (common practice, no source)', () => {
       steps: 2,
     });
     const reply = moved.plan.statements.find(s => s.id === moved.statement);
-    expect(statementName(idea, moved.plan, reply ?? fail())).toBe('imitation, two beats later, a third higher');
+    expect(statementName(idea, moved.plan, reply ?? fail())).toBe(
+      'imitation, two beats later, a third higher',
+    );
     const state = (bar: number): string => {
       const made = must(firstPlan('xylophone', 90), {
         kind: 'state',

@@ -8,7 +8,7 @@ import { notesOfStatement } from '../../core/plan/statement.ts';
 import { notesOf } from '../../core/playback/perform.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import type { Score } from '../../core/score/score.ts';
-import { isWrittenExactly } from '../../core/score/writable.ts';
+import { isReadable, isWrittenExactly } from '../../core/score/writable.ts';
 
 const C = key('C');
 /** A bar of 4/4 from its onsets, in 48ths of it. */
@@ -56,5 +56,21 @@ describe('diminution of a bar of straight and triplet beats', () => {
     const { score, wanted } = faster(NESTED, 3);
     expect(heard(score)).not.toEqual(wanted);
     expect(isWrittenExactly(score)).toBe(false);
+  });
+});
+
+describe('diminution nobody can read', () => {
+  it('nine in the time of eight is exact, but not readable; a triplet at its own speed is', () => {
+    // Nine equal notes in a bar of 4/4 twice as fast: nine in two beats.
+    const nine: Motif = {
+      ...bar(0),
+      notes: Array.from({ length: 9 }, (_, i) => ({
+        onset: fraction(i, 9),
+        duration: fraction(1, 9),
+        ...toScale(C, 72 + (i % 3)),
+      })),
+    };
+    expect(isReadable(faster(nine, 4).score)).toBe(false);
+    expect(isReadable(faster(MIXED, 1).score)).toBe(true);
   });
 });

@@ -1,18 +1,31 @@
+import { fraction } from '../../../core/foundation/fraction.ts';
 import { failed, ok, type Problem } from '../../../core/foundation/result.ts';
 import { grow } from '../../../core/growing/grow.ts';
 import type { Growth, OnConflict } from '../../../core/growing/growth.ts';
+import { nearestSpeed } from '../../../core/growing/nearestSpeed.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
-import { isWrittenExactly } from '../../../core/score/writable.ts';
+import { isReadable, isWrittenExactly } from '../../../core/score/writable.ts';
 import type { Command } from '../command.ts';
 import { type DeskState, withLive, withSession } from '../state.ts';
 import { step } from './step.ts';
 
-const TOO_FINE: Problem = {
-  kind: 'out-of-range',
-  what: 'Some notes would become too short, or too uneven, to be written.',
-  kept: 'Nothing was changed.',
-  next: 'Choose a smaller number, or leave one of the changes out.',
+const FACTORS = [fraction(3, 2), fraction(2), fraction(3), fraction(4)];
+const FACTOR_WORDS = ['one and a half times', 'two times', 'three times', 'four times'];
+
+/** What cannot be read is refused, with the nearest speed that can be where there is one. */
+const tooFine = (offer: ReturnType<typeof nearestSpeed>): Problem => {
+  const word = offer === undefined ? undefined : FACTOR_WORDS[FACTORS.indexOf(offer.factor)];
+  const speed = offer?.kind === 'augment' ? 'slower' : 'faster';
+  return {
+    kind: 'out-of-range',
+    what: 'Some notes would become too short, or too uneven, to be written.',
+    kept: 'Nothing was changed.',
+    next:
+      word === undefined
+        ? 'Choose a smaller number, or leave one of the changes out.'
+        : `Choose “${word}” ${speed}: that can be read.`,
+  };
 };
 
 /**
@@ -35,10 +48,19 @@ export const tryStep: Command<[name: string, made: Growth, onConflict?: OnConfli
     return ok(withLive(desk, { trial: undefined, conflict, problem: result.problem }));
   }
   const { plan, statement } = result.value;
-  const written = (tried: Plan): boolean => isWrittenExactly(pieceScore(piece, tried));
+  const written = (tried: Plan): boolean => {
+    const score = pieceScore(piece, tried);
+    return isWrittenExactly(score) && isReadable(score);
+  };
   // A page that was inexact before, because the motif was changed under it, is no reason to refuse.
-  if (!written(plan) && written(planOf(piece)))
-    return ok(withLive(desk, { trial: undefined, conflict: undefined, problem: TOO_FINE }));
+  if (!written(plan) && written(planOf(piece))) {
+    const works = (other: Growth): boolean => {
+      const grown = grow(motifOf(piece), planOf(piece), other, onConflict);
+      return grown.ok && written(grown.value.plan);
+    };
+    const problem = tooFine(nearestSpeed(made, FACTORS, works));
+    return ok(withLive(desk, { trial: undefined, conflict: undefined, problem }));
+  }
   return ok(withLive(desk, { trial: { name, plan, statement }, conflict: undefined, problem: undefined }));
 };
 

@@ -113,6 +113,16 @@ describe('trying', () => {
     });
   });
 
+  it('a speed nobody can read is refused with the nearest one that can be', () => {
+    const refused = after(fresh(), tryStep, 'faster', {
+      kind: 'change',
+      statement: 's1',
+      treatments: [{ kind: 'diminish' as const, factor: fraction(9) }],
+    });
+    expect(refused.live.trial).toBeUndefined();
+    expect(refused.live.problem?.next).toBe('Choose “four times” faster: that can be read.');
+  });
+
   it('needs a piece', () => {
     expect(tryStep(EMPTY, 'twice', repeat(2))).toMatchObject({ problem: { kind: 'bad-request' } });
     expect(after(EMPTY, changePlan, 'x', old => old)).toBe(EMPTY);

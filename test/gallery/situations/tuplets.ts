@@ -34,6 +34,15 @@ export const TUPLETS: readonly Situation[] = [
   row('4/4', 'crotchets', 'Crotchet triplet over two beats', 'C5:2/3 E5:2/3 G5:2/3 C5:2', '(3:q q q) h'),
   row(
     '4/4',
+    'minims',
+    'Minim triplet over the bar',
+    'C5:4/3 E5:4/3 G5:4/3',
+    '(3:h h h)',
+    'Three equal notes over four beats are a minim triplet, not tied quavers of triplets.',
+  ),
+  row('4/4', 'minim-long', 'Semibreve and minim in a minim triplet', 'C5:8/3 E5:4/3', '(3:w h)'),
+  row(
+    '4/4',
     'semiquavers',
     'Semiquaver triplet in half a beat',
     'C5:1/6 D5:1/6 E5:1/6 G5:1/2 E5:1 C5:2',
@@ -77,5 +86,13 @@ export const TUPLETS: readonly Situation[] = [
     'C5:3/4 E5:3/4 G5:1/2 E5:1/2 C5:1/2',
     '[e. e.] [e e e]',
     'Two equal notes in a dotted beat are written as dotted values.',
+  ),
+  row(
+    '6/8',
+    'quadruplet',
+    'Four in the time of six',
+    'C5:3/8 E5:3/8 D5:3/8 E5:3/8 G5:1/2 E5:1/2 C5:1/2',
+    '(4:[s s s s]) [e e e]',
+    'Four equal notes in a dotted beat are semiquavers with a 4: a duplet halved.',
   ),
 ];

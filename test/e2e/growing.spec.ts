@@ -25,18 +25,18 @@ const tryCard = async (page: Page, title: string): Promise<void> => {
 };
 const keep = (page: Page): Promise<void> => page.getByRole('button', { name: 'Keep this' }).click();
 
-test('treatments chain in one step: an imitation, also upside down, keeps its name and its notes', async ({
+test('treatments chain in one step: an imitation, also upside down, has its name and its notes', async ({
   app: page,
 }) => {
   await grow(page);
   await tryCard(page, 'Imitation');
   await page.getByLabel(/^and also/).selectOption('invert');
   await page.getByLabel(/^and also/).selectOption('up8');
-  await expect(page.locator('.bracket.tried')).toContainText('imitation by inversion, one beat later');
+  await expect(page.locator('.bracket.tried')).toContainText('canon by inversion, one beat later');
   await keep(page);
-  await expect(bracket(page, 'imitation by inversion')).toBeVisible();
+  await expect(bracket(page, 'canon by inversion')).toBeVisible();
   await page.keyboard.press('Control+z');
-  await expect(bracket(page, 'imitation by inversion')).toHaveCount(0);
+  await expect(bracket(page, 'canon by inversion')).toHaveCount(0);
 });
 
 test('every factor, both kinds of inversion, a fragment, a sequence: each is tried, named and kept', async ({
@@ -196,11 +196,11 @@ test('the entry finder: a map walked by keys, heard by touch, and only what is k
   await page.getByRole('button', { name: 'Find an entry for another part' }).click();
   const finder = page.getByRole('group', { name: 'Entry finder' });
   await expect(finder.locator('.entry')).toHaveCount(5 * 15);
-  const same = finder.getByRole('button', { name: /^at the same height, 1 beat later/ });
+  const same = finder.getByRole('button', { name: /^at the same height, one beat later/ });
   await same.focus();
   await page.keyboard.press('ArrowUp');
   await page.keyboard.press('ArrowUp');
-  await expect(finder.locator('.entry-words')).toContainText('up 2 steps, 1 beat later');
+  await expect(finder.locator('.entry-words')).toContainText('a third higher, one beat later');
   await expect(page.locator('.bracket.tried')).toHaveCount(0);
   await page.keyboard.press('Enter');
   await expect(page.locator('.bracket.tried')).toContainText('imitation, one beat later, a third higher');
@@ -211,7 +211,7 @@ test('the entry finder: a map walked by keys, heard by touch, and only what is k
   await finder.getByLabel(/as it is/).selectOption('diminished');
   await finder.getByRole('button', { name: /^at the same height, half a beat later/ }).click();
   await keep(page);
-  await expect(bracket(page, 'imitation by diminution, half a beat later')).toBeVisible();
+  await expect(bracket(page, 'canon by diminution, half a beat later')).toBeVisible();
 });
 
 test('a concept card plays the pupil’s own idea', async ({ app: page }) => {

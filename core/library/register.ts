@@ -1,7 +1,7 @@
 import type { Piece } from '../piece/piece.ts';
 import { type ClassList, sameName } from './classList.ts';
 import { factsOf } from './facts.ts';
-import { hasWords, pieceHasWords } from './find.ts';
+import { askedWords, hasWords, pieceHasWords } from './find.ts';
 import type { RegisterEntry } from './library.ts';
 
 /** How far a pupil's work is; 'rivals' are two newest versions that wait to be settled. */
@@ -141,8 +141,9 @@ export const NO_FILTER: RegisterFilter = {
  * @example
  * filteredRows([], NO_FILTER) // => []
  */
-export const filteredRows = (rows: readonly RegisterRow[], asked: RegisterFilter): readonly RegisterRow[] =>
-  rows.filter(row => {
+export const filteredRows = (rows: readonly RegisterRow[], asked: RegisterFilter): readonly RegisterRow[] => {
+  const words = askedWords(asked.words);
+  return rows.filter(row => {
     if (asked.className !== '' && row.className !== asked.className && row.codeName !== '') return false;
     if (asked.state === '' ? row.state === 'away' : row.state !== asked.state) return false;
     if (asked.treatment !== '' || asked.metre !== '' || asked.key !== '') {
@@ -152,11 +153,12 @@ export const filteredRows = (rows: readonly RegisterRow[], asked: RegisterFilter
       if (asked.metre !== '' && facts.metre !== asked.metre) return false;
       if (asked.key !== '' && facts.key !== asked.key) return false;
     }
-    if (asked.words.trim() === '') return true;
+    if (words.length === 0) return true;
     return row.piece === undefined
-      ? hasWords(`${row.codeName} ${row.className}`, asked.words)
-      : pieceHasWords(row.piece, asked.words);
+      ? hasWords(`${row.codeName} ${row.className}`, words)
+      : pieceHasWords(row.piece, words);
   });
+};
 
 /** What the register can be sorted by. */
 export type SortBy = 'pupil' | 'idea' | 'grown' | 'state';

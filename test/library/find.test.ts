@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { pieceHasWords } from '../../core/library/find.ts';
+import { askedWords, pieceHasWords } from '../../core/library/find.ts';
 import type { RegisterEntry } from '../../core/library/library.ts';
 import { planOfFour } from '../exchange/pieces.ts';
 import { barePiece } from './pieces.ts';
@@ -19,7 +19,8 @@ const all = [
   entry('a', { codeName: 'Heron', title: 'Ferry bell', className: '8 Kestrel', plan: planOfFour() }),
   entry('b', { codeName: 'Élan', title: 'Tin roof', className: '8 Kestrel' }),
 ];
-const found = (asked: string): string[] => all.filter(e => pieceHasWords(e.piece, asked)).map(e => e.id);
+const found = (asked: string): string[] =>
+  all.filter(e => pieceHasWords(e.piece, askedWords(asked))).map(e => e.id);
 
 describe('finding in the class library', () => {
   it('by any words, capitals and accents aside, and by technique', () => {

@@ -95,6 +95,7 @@ export const Keep = (): ComponentChildren => {
         <Register
           rows={shown}
           sort={sort}
+          showsClass={className === ''}
           onSort={by => {
             setSort({ by, fromTheEnd: sort.by === by && !sort.fromTheEnd });
           }}

@@ -23,6 +23,8 @@ const COLUMNS: readonly { readonly head: string; readonly by?: SortBy; readonly 
 export const Register = (props: {
   rows: readonly RegisterRow[];
   sort: { by: SortBy; fromTheEnd: boolean };
+  /** Whether the lines are of several classes. */
+  showsClass: boolean;
   onSort: (by: SortBy) => void;
 }): ComponentChildren => {
   const { rows, sort } = props;
@@ -99,7 +101,7 @@ export const Register = (props: {
         <tbody>
           {space(from)}
           {shown.map((row, i) => (
-            <Row key={row.id} row={row} index={from + i} />
+            <Row key={row.id} row={row} index={from + i} showsClass={props.showsClass} />
           ))}
           {space(below)}
         </tbody>

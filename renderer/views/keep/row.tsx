@@ -52,7 +52,12 @@ const Mark = (props: { state: RowState }): ComponentChildren => (
 );
 
 /** One line: press it to open. */
-export const Row = (props: { row: RegisterRow; index: number }): ComponentChildren => {
+export const Row = (props: {
+  row: RegisterRow;
+  index: number;
+  /** Whether the lines are of several classes. */
+  showsClass: boolean;
+}): ComponentChildren => {
   const { desk, listening } = useApp();
   const { row } = props;
   const { piece, entry, codeName, className } = row;
@@ -77,6 +82,7 @@ export const Row = (props: { row: RegisterRow; index: number }): ComponentChildr
           }}
         >
           {codeName === '' ? <i>{NOT_YET_GIVEN}</i> : codeName}
+          {props.showsClass && className !== '' ? <span class="of-class">{className}</span> : null}
         </button>
       </th>
       <td title={piece?.title}>{piece?.title}</td>

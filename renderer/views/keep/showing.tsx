@@ -81,7 +81,7 @@ export const Showing = (props: {
         class="field find"
         type="search"
         aria-label="With the words"
-        placeholder="with the words"
+        placeholder="words"
         value={asked.words}
         onInput={event => {
           onAsk({ ...asked, words: event.currentTarget.value });

@@ -9,15 +9,15 @@ import {
   toNumber,
   ZERO,
 } from '../foundation/fraction.ts';
-import { barLength, beatStarts, type Metre } from '../foundation/metre.ts';
+import { barLength, beatStarts, type Metre, tactus } from '../foundation/metre.ts';
 import { midiOf } from '../foundation/pitch.ts';
 import { applyChain } from '../motif/apply.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
-import { consonance, type IntervalKind, isDissonant, isPerfect, kindOf } from './consonance.ts';
+import { type Heard, hear, type Sounding } from './hear.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { beatsLater } from '../plan/beats.ts';
-import type { Plan } from '../plan/plan.ts';
+import { type Plan, statementsOf } from '../plan/plan.ts';
 import { passageOf, notesOfPassage, notesOfStatement, type Statement } from '../plan/statement.ts';
 
 /** What is done to the idea besides entering later and higher or lower. */
@@ -31,10 +31,12 @@ export interface Entry {
   /** Steps of the scale, -7 to 7. */
   readonly steps: number;
   readonly change: EntryChange;
-  /** -1 (rough) to 1 (smooth); 0 where nothing sounds together. */
+  /** -1 (rough) to 1 (thirds and sixths); 0 where nothing sounds together, and for doubling. */
   readonly score: number;
   /** Share of the entry's time in which it sounds with something else, 0 to 1. */
   readonly together: number;
+  /** Share of that time in which it doubles another part, 0 to 1: neither good nor bad. */
+  readonly doubling: number;
   /** Places of strong clashes, as bars and beats from 1. */
   readonly clashes: readonly { readonly bar: BarNumber; readonly beat: number }[];
   /** "mostly thirds and sixths; clashes on beat 3 of bar 2". */
@@ -44,20 +46,6 @@ export interface Entry {
 /** Ticks to a semibreve: every value, tuplet and diminution of one falls on a whole tick. */
 const TICKS = 1536;
 const ticksOf = (at: Fraction): Ticks => Math.round(toNumber(at) * TICKS);
-
-interface Sounding {
-  readonly from: Ticks;
-  readonly to: Ticks;
-  readonly pitch: number;
-}
-
-/** A strong clash costs this much of the score, a pair of parallel fifths or octaves this much. */
-const CLASH = 0.12;
-const PARALLEL = 0.1;
-/** A fourth over the lowest note is no rest: it counts as this. */
-const FOURTH_OVER_BASS = -0.3;
-/** The smoothest dyad, so that scores lie between -1 and 1. */
-const SMOOTHEST = 1.5;
 
 /** Weight of a place in the bar: 4 the barline, 3 its middle, 2 a beat, 1 anything else (our choice). */
 const weightsOf = (m: Metre): ((tick: number) => number) => {
@@ -77,66 +65,6 @@ const placeWords = (m: Metre, tick: number): { bar: number; beat: number } => {
   const inBar = ((tick % bar) + bar) % bar;
   const beat = beatStarts(m).filter(start => ticksOf(start) <= inBar).length;
   return { bar: Math.floor(tick / bar) + 1, beat };
-};
-
-interface Heard {
-  readonly score: number;
-  readonly together: number;
-  readonly clashes: readonly number[];
-  readonly kinds: ReadonlyMap<IntervalKind, number>;
-}
-
-/** How one line sounds against others: both in order of time. */
-const hear = (
-  line: readonly Sounding[],
-  others: readonly Sounding[],
-  weightOf: (tick: number) => number,
-): Heard => {
-  const kinds = new Map<IntervalKind, number>();
-  const clashes: number[] = [];
-  let sum = 0;
-  let weights = 0;
-  let covered = 0;
-  let length = 0;
-  let parallels = 0;
-  let before: { own: number; other: number } | undefined;
-  for (const note of line) {
-    length += note.to - note.from;
-    const against = others.filter(o => o.from < note.to && note.from < o.to);
-    const lowest = Math.min(note.pitch, ...against.map(o => o.pitch));
-    let until = note.from;
-    for (const other of against) {
-      const from = Math.max(note.from, other.from);
-      const to = Math.min(note.to, other.to);
-      const weight = (to - from) * weightOf(from);
-      const low = Math.min(note.pitch, other.pitch);
-      const fourth = Math.abs(note.pitch - other.pitch) % 12 === 5 && low === lowest;
-      const smooth = fourth ? FOURTH_OVER_BASS : consonance(note.pitch, other.pitch);
-      sum += weight * smooth;
-      weights += weight;
-      until = Math.max(until, to);
-      const kind = kindOf(note.pitch, other.pitch);
-      kinds.set(kind, (kinds.get(kind) ?? 0) + weight);
-      // Struck anew on a strong place, with nothing to prepare it.
-      if (isDissonant(note.pitch, other.pitch) && weightOf(from) >= 2) clashes.push(from);
-    }
-    covered += until - note.from;
-    const struck = against.find(o => o.from === note.from);
-    if (struck !== undefined) {
-      const sameWay =
-        before !== undefined &&
-        (note.pitch - before.own) * (struck.pitch - before.other) > 0 &&
-        isPerfect(before.own, before.other) &&
-        isPerfect(note.pitch, struck.pitch);
-      if (sameWay) parallels += 1;
-      before = { own: note.pitch, other: struck.pitch };
-    }
-  }
-  const share = length === 0 ? 0 : covered / length;
-  const strong = [...new Set(clashes)].sort((a, b) => a - b);
-  const mean = weights === 0 ? 0 : sum / weights / SMOOTHEST;
-  const score = Math.max(-1, Math.min(1, mean - CLASH * strong.length - PARALLEL * parallels));
-  return { score: weights === 0 ? 0 : score, together: share, clashes: strong, kinds };
 };
 
 const clashWords = (m: Metre, clashes: readonly number[]): string => {
@@ -159,6 +87,7 @@ const sentenceOf = (m: Metre, heard: Heard): string => {
   const [most, next] = all;
   if (most === undefined || total === 0) return 'nothing sounds together here';
   const share = most[1] / total;
+  if (heard.doubling > 0.85) return `doubling: the same notes, or octaves of them`;
   const what =
     share > 0.85
       ? `nearly all ${most[0]}`
@@ -230,17 +159,19 @@ export const entriesFor = (
   options: { readonly halves: boolean; readonly changes: readonly EntryChange[] },
 ): readonly Entry[] => {
   const weightOf = weightsOf(motif.metre);
-  const others: Sounding[] = plan.statements
-    .filter(s => s.part !== part)
-    .flatMap(s => {
-      const on = plan.parts.find(p => p.id === s.part)?.instrument ?? 'xylophone';
-      return notesOfStatement(motif, s).map(n => ({
-        from: ticksOf(n.onset),
-        to: ticksOf(add(n.onset, n.duration)),
-        pitch: midiOf(n.pitch) + INSTRUMENTS[on].soundsAbove,
-      }));
-    })
-    .sort((a, b) => a.from - b.from);
+  const others: readonly (readonly Sounding[])[] = plan.parts
+    .filter(p => p.id !== part)
+    .map(p =>
+      statementsOf(plan, p.id)
+        .flatMap(s => notesOfStatement(motif, s))
+        .map(n => ({
+          from: ticksOf(n.onset),
+          to: ticksOf(add(n.onset, n.duration)),
+          pitch: midiOf(n.pitch) + INSTRUMENTS[p.instrument].soundsAbove,
+        }))
+        .sort((a, b) => a.from - b.from),
+    );
+  const beat = ticksOf(tactus(motif.metre));
   const up = INSTRUMENTS[instrument].soundsAbove;
   const base = passageOf(motif, { ...leader, times: 1 });
   const delays = delaysOf(motif, leader, options.halves);
@@ -257,13 +188,14 @@ export const entriesFor = (
       return delays.map((delay): Entry => {
         const shift = ticksOf(delay);
         const moved = line.map(n => ({ ...n, from: n.from + shift, to: n.to + shift }));
-        const heard = hear(moved, others, weightOf);
+        const heard = hear(moved, others, weightOf, beat);
         return {
           delay,
           steps,
           change,
           score: heard.score,
           together: heard.together,
+          doubling: heard.doubling,
           clashes: heard.clashes.map(tick => placeWords(motif.metre, tick)),
           sentence: sentenceOf(motif.metre, heard),
         };

@@ -131,6 +131,18 @@ describe('drafts and what is put away', () => {
     ]);
   });
 
+  it('a version kept just before the next pupil is a version, not a draft', async () => {
+    const { two } = await rivals();
+    watchOutbox(two.desk, two.keeper);
+    titled(two.desk, 'Chime');
+    const keeping = two.keeper.keep();
+    two.desk.run(nextPupil);
+    await keeping;
+    await expect.poll(() => two.desk.outbox.value.length).toBe(0);
+    const [newest] = await two.keeper.versions(two.entry().id);
+    expect([newest?.piece.title, newest?.draft]).toEqual(['Chime', undefined]);
+  });
+
   it('putting away and bringing back destroys nothing', async () => {
     const { files, two } = await rivals();
     const before = files.size;

@@ -119,11 +119,14 @@ export const createKeeper = (
     canChooseFolder: finder.canChoose,
     refresh,
     keep: async () => {
+      const pressed = desk.now().document.history?.present.piece;
       await save(
         async asked => {
           // Worked out in its turn: what was kept just before is what this one is made from.
           const { history, kept: last } = desk.now().document;
-          const piece = history?.present.piece;
+          const here = history?.present.piece;
+          // Who presses Next at once has kept it all the same.
+          const piece = here?.id === pressed?.id ? here : pressed;
           if (piece === undefined || piece === last) return ok(undefined);
           const entry = await asked.save(piece, parentsOf(piece.id));
           return entry.ok ? ok({ piece, entry: entry.value }) : entry;
@@ -135,9 +138,13 @@ export const createKeeper = (
     },
     shelve: piece =>
       save(
-        asked => asked.save(piece, parentsOf(piece.id), { draft: true }),
+        async asked =>
+          // It may have become a version while it waited.
+          desk.now().document.outbox.includes(piece)
+            ? asked.save(piece, parentsOf(piece.id), { draft: true })
+            : ok(undefined),
         entry => {
-          desk.run(shelved, piece, entry);
+          if (entry !== undefined) desk.run(shelved, piece, entry);
         },
       ),
     keepClass: (list, marks) =>

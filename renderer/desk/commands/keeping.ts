@@ -24,7 +24,9 @@ export const kept: Command<[piece: Piece, entry: Pick<RegisterEntry, 'id' | 'rev
     ...withLive(desk, { notice: `Kept: ${pieceInWords(piece)}.` }),
     document: {
       ...desk.document,
-      kept: piece,
+      // Somebody else may have sat down since; then the draft on its way is this version.
+      kept: desk.document.history?.present.piece.id === piece.id ? piece : desk.document.kept,
+      outbox: desk.document.outbox.filter(waiting => waiting !== piece),
       revisions: { ...desk.document.revisions, [entry.id]: entry.revision },
     },
   });

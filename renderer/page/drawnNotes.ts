@@ -161,7 +161,8 @@ const tupletOf = (
       numNotes: actual,
       notesOccupied: normal,
       bracketed: !joined,
-      ratioed: actual !== 3 && actual !== 6,
+      // The number alone: the notes under it say in whose time (common practice, no source).
+      ratioed: false,
       location: tupletSide(members, directions) === 'under' ? -1 : 1,
     },
   );

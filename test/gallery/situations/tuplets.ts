@@ -1,7 +1,6 @@
 import { COMMON, type Situation } from '../situation.ts';
 
-const BRACKET =
-  'A bracket only where no beam holds the tuplet together; a ratio where it is neither 3 nor 6.';
+const BRACKET = 'A bracket only where no beam holds the tuplet together; the number alone, never a ratio.';
 
 const row = (
   metre: string,

@@ -25,7 +25,11 @@ export const takeStart = (take: Take, reading: Reading): Seconds => {
 const TAIL: Seconds = 0.8;
 
 /** The take as it was played, on an instrument, from `start` of its clock. */
-export const performTake = (take: Take, instrument: InstrumentId, start: Seconds): Rendition => {
+export const performTake = (
+  take: Pick<Take, 'strikes' | 'latency'>,
+  instrument: InstrumentId,
+  start: Seconds,
+): Rendition => {
   const late = take.latency / 1000;
   const events = take.strikes.map(strike => ({
     seconds: strike.at - late - start,

@@ -1,3 +1,4 @@
+import type { Seconds } from '../../core/foundation/units.ts';
 import type { Problem } from '../../core/foundation/result.ts';
 import type { ClassEntry, RegisterEntry } from '../../core/library/library.ts';
 import type { Growth } from '../../core/growing/growth.ts';
@@ -19,7 +20,8 @@ export interface Trial {
 export interface Hearing {
   /** Which line of the register, or which version, where there are several. */
   readonly of?: string;
-  readonly what: 'take' | 'page' | 'both' | 'reading' | 'piece' | 'preview' | 'statement' | 'concept';
+  readonly what:
+    'take' | 'page' | 'both' | 'reading' | 'piece' | 'preview' | 'statement' | 'concept' | 'phrase';
 }
 
 /** The last correction that the reader followed, while it can still be limited to the notes meant. */
@@ -27,6 +29,12 @@ export interface LastPinned {
   readonly name: string;
   readonly after: Piece;
   readonly pins: readonly Pin[];
+}
+
+/** A stretch of the last minutes, on the clock of all input. */
+export interface Chosen {
+  readonly from: Seconds;
+  readonly to: Seconds;
 }
 
 /** A device being lined up with the click. */
@@ -53,6 +61,8 @@ export interface LibraryState {
 export interface LiveState {
   /** All that was struck in the last five minutes. */
   readonly memory: Memory;
+  /** First and last strike of the phrases chosen to be caught; undefined for the last ones. */
+  readonly chosen: Chosen | undefined;
   /** Names of what is plugged in. */
   readonly devices: readonly string[];
   /** Why there may be nothing to hear from MIDI, when nothing is plugged in. */
@@ -93,6 +103,7 @@ export interface LiveState {
 
 export const EMPTY_LIVE: LiveState = {
   memory: EMPTY_MEMORY,
+  chosen: undefined,
   devices: [],
   midiHint: undefined,
   beat: undefined,

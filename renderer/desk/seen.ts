@@ -111,6 +111,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     lateness: ofSession(s => s.lateness),
 
     memory: ofLive(l => l.memory),
+    chosen: ofLive(l => l.chosen),
     devices: ofLive(l => l.devices),
     midiHint: ofLive(l => l.midiHint),
     beat: ofLive(l => l.beat),

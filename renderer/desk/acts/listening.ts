@@ -16,7 +16,7 @@ import type { Rendition } from '../../../core/playback/events.ts';
 import { perform, scoreLength, secondsAtOnset } from '../../../core/playback/perform.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import type { Score } from '../../../core/score/score.ts';
-import type { Take } from '../../../core/take/take.ts';
+import type { Strike, Take } from '../../../core/take/take.ts';
 import type { Playing, PlayOptions } from '../../sound/player.ts';
 import type { Sound } from '../../sound/sound.ts';
 import { complain } from '../commands/messages.ts';
@@ -80,6 +80,8 @@ export interface Listening {
     instrument: InstrumentId,
     options?: HearOptions,
   ) => void;
+  /** What was struck, as it was struck. */
+  readonly struck: (strikes: readonly Strike[], instrument: InstrumentId) => void;
   readonly stop: () => void;
   /** Seconds of the take's clock that are being heard now; undefined when no take is heard. */
   readonly takeTime: () => Seconds | undefined;
@@ -178,6 +180,10 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
     take: (take, reading, instrument, options = {}) => {
       const origin = takeStart(take, reading);
       onTake('take', performTake(take, instrument, origin), take, reading, options);
+    },
+    struck: (strikes, instrument) => {
+      const from = strikes[0]?.at ?? 0;
+      begin('phrase', performTake({ strikes, latency: 0 }, instrument, from), {}, undefined);
     },
     both: (take, reading, score, instrument, options = {}) => {
       const origin = takeStart(take, reading);

@@ -9,6 +9,7 @@ import { complain } from '../commands/messages.ts';
 import { startPiece } from '../commands/open.ts';
 import {
   caught,
+  forgetChosen,
   forgetDevice,
   latenessFor,
   release,
@@ -114,6 +115,7 @@ export const createStriking = (
         return;
       }
       stopClick();
+      desk.run(forgetChosen);
       const { pupil } = now.session;
       void asking.ask(startPiece, { take: take.value, title: 'Idea', id: newId(), pupil, notice: 'Caught.' });
     },

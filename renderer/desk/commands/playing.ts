@@ -9,14 +9,30 @@ import {
   phrases,
 } from '../../../core/take/memory.ts';
 import type { Command } from '../command.ts';
-import type { Hearing, LiveState, Measuring } from '../live.ts';
+import type { Chosen, Hearing, LiveState, Measuring } from '../live.ts';
 import type { SessionState } from '../session.ts';
 import { type DeskState, withLive, withSession } from '../state.ts';
 import { isTheirs } from './turns.ts';
 
-/** A strike is remembered. */
+/** A strike is remembered. Whoever plays on means what comes now, not what was chosen before. */
 export const strike: Command<[struck: Parameters<typeof addStrike>[1]]> = (desk, struck) =>
-  ok(withLive(desk, { memory: addStrike(desk.live.memory, struck) }));
+  ok(withLive(desk, { memory: addStrike(desk.live.memory, struck), chosen: undefined }));
+
+/**
+ * A phrase of the last minutes was pressed: it is chosen to be caught. One beside or beyond the chosen
+ * ones is taken in with all between; one of several chosen is then chosen alone; the only one no longer.
+ */
+export const choosePhrase: Command<[phrase: Pick<Phrase, 'from' | 'to'>]> = (desk, { from, to }) => {
+  const { chosen } = desk.live;
+  if (chosen === undefined) return ok(withLive(desk, { chosen: { from, to } }));
+  if (chosen.from === from && chosen.to === to) return ok(withLive(desk, { chosen: undefined }));
+  const isIn = from >= chosen.from && to <= chosen.to;
+  const wider = { from: Math.min(from, chosen.from), to: Math.max(to, chosen.to) };
+  return ok(withLive(desk, { chosen: isIn ? { from, to } : wider }));
+};
+
+/** No phrase is chosen: the next catch keeps the last ones. */
+export const forgetChosen: Command = desk => ok(withLive(desk, { chosen: undefined }));
 
 /** A tone bar or key was let go. */
 export const release: Command<[letGo: Parameters<typeof addRelease>[1]]> = (desk, letGo) =>
@@ -49,21 +65,37 @@ export const setHeard: Command<[hearing: Hearing | undefined]> = (desk, hearing)
 export const setCursor: Command<[cursor: number]> = (desk, cursor) => ok(withLive(desk, { cursor }));
 
 /**
- * The phrases that one catch would keep now: none of them another pupil's.
+ * The phrases of the last five minutes that are not another pupil's, oldest first.
+ * @param now seconds on the clock of all input
+ */
+export const phrasesIn = (
+  memory: Memory,
+  now: number,
+  session: Pick<SessionState, 'play' | 'pupil' | 'turns'>,
+): readonly Phrase[] => {
+  const theirs = { strikes: memory.strikes.filter(strike => isTheirs(session, strike)) };
+  return phrases(theirs, now, { silence: session.play.silence });
+};
+
+/**
+ * The phrases that one catch would keep now: the chosen ones, or the last.
  * @param now seconds on the clock of all input
  */
 export const caughtIn = (
   memory: Memory,
   now: number,
   session: Pick<SessionState, 'play' | 'phrasesToCatch' | 'pupil' | 'turns'>,
+  chosen?: Chosen,
 ): readonly Phrase[] => {
-  const theirs = { strikes: memory.strikes.filter(strike => isTheirs(session, strike)) };
-  return phrases(theirs, now, { silence: session.play.silence }).slice(-session.phrasesToCatch);
+  const all = phrasesIn(memory, now, session);
+  const wanted = chosen === undefined ? [] : all.filter(p => p.from >= chosen.from && p.to <= chosen.to);
+  // What was chosen may have been forgotten since, or joined by a longer silence: then the last ones count.
+  return wanted.length > 0 ? wanted : all.slice(-session.phrasesToCatch);
 };
 
 /** The same, on the desk as it is. */
 export const caught = (desk: DeskState, now: number): readonly Phrase[] =>
-  caughtIn(desk.live.memory, now, desk.session);
+  caughtIn(desk.live.memory, now, desk.session, desk.live.chosen);
 
 /** The lateness of the device that most of these strikes came from, in ms. */
 export const latenessFor = (desk: DeskState, strikes: readonly { readonly name: string }[]): number => {

@@ -14,6 +14,7 @@ import { Bars } from './bars.tsx';
 import { Demo } from './demo.tsx';
 import { useCaught } from './useCaught.ts';
 import { CatchWords, Lately } from './lately.tsx';
+import { PhraseList } from './phraseList.tsx';
 
 const SETS: readonly { readonly value: string; readonly text: string }[] = [
   { value: '', text: 'none' },
@@ -178,7 +179,14 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
               <BeatLamps />
             </div>
           ) : null}
-          {nothingYet ? <Demo onOpenFile={props.onOpenFile} /> : <Lately />}
+          {nothingYet ? (
+            <Demo onOpenFile={props.onOpenFile} />
+          ) : (
+            <>
+              <Lately />
+              <PhraseList />
+            </>
+          )}
         </div>
         <div class="catch">
           <button class="main-action" disabled={!canCatch} onClick={striking.catchThat}>

@@ -2,10 +2,18 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { inputNow } from '../../desk/acts/striking.ts';
 import { useApp } from '../../desk/appContext.ts';
+import type { Phrase } from '../../../core/take/memory.ts';
 import { useCaught } from './useCaught.ts';
 
 const SPAN = 30;
 const HEIGHT = 92;
+
+const nameOf = (phrases: readonly Phrase[], chosen: boolean): string => {
+  const which = chosen ? 'the chosen' : 'your last';
+  return phrases.length > 1 ? `${which} ${String(phrases.length)} phrases` : `${which} phrase`;
+};
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** The last half minute as strokes on a line, with what one catch would keep bracketed. */
 export const Lately = (): ComponentChildren => {
@@ -39,7 +47,7 @@ export const Lately = (): ComponentChildren => {
             class="phrase-name"
             style={{ left: `${String(Math.min(90, Math.max(8, (left + right) / 20)))}%` }}
           >
-            {phrases.length > 1 ? `your last ${String(phrases.length)} phrases` : 'your last phrase'}
+            {nameOf(phrases, desk.chosen.value !== undefined)}
           </span>
         ) : null}
       </div>
@@ -66,6 +74,7 @@ export const Lately = (): ComponentChildren => {
 
 /** What one press would keep, in words. */
 export const CatchWords = (): ComponentChildren => {
+  const { desk } = useApp();
   const phrases = useCaught(inputNow());
   const count = phrases.reduce((so, p) => so + p.strikes.length, 0);
   const first = phrases[0];
@@ -76,7 +85,7 @@ export const CatchWords = (): ComponentChildren => {
   const seconds = Math.max(1, Math.round(last.to - first.from));
   return (
     <p class="quiet">
-      {phrases.length > 1 ? `Your last ${String(phrases.length)} phrases` : 'Your last phrase'}: {count}{' '}
+      {capital(nameOf(phrases, desk.chosen.value !== undefined))}: {count}{' '}
       {count === 1 ? 'strike' : 'strikes'}, {seconds} {seconds === 1 ? 'second' : 'seconds'}. The last five
       minutes are remembered.
     </p>

@@ -1,13 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import {
   caught,
+  choosePhrase,
   countStrike,
   enoughTaps,
   FEWEST_TAPS,
+  forgetChosen,
   forgetDevice,
   forgetLateness,
   latenessFor,
   mostOften,
+  phrasesIn,
   release,
   setBeat,
   setClick,
@@ -47,6 +50,26 @@ describe('strikes', () => {
     expect(count(withSession(desk, { phrasesToCatch: 999 }))).toEqual([2, 2, 2]);
     const patient = withSession(desk, { play: { ...desk.session.play, silence: 9.7 } });
     expect(count(patient)).toEqual([6]);
+  });
+
+  it('a phrase that is pressed is caught, with all between it and the one pressed before', () => {
+    const desk = played(1, 1.5, 10, 10.5, 11, 20, 30, 30.5);
+    const [first, second, third] = phrasesIn(desk.live.memory, 40, desk.session);
+    if (first === undefined || second === undefined || third === undefined) throw new Error('too few');
+    const from = (now: DeskState) => caught(now, 40).map(p => p.from);
+    expect(from(desk)).toEqual([30]);
+    const one = after(desk, choosePhrase, second);
+    expect(from(one)).toEqual([10]);
+    expect(from(after(one, choosePhrase, first))).toEqual([1, 10]);
+    expect(from(after(after(desk, choosePhrase, first), choosePhrase, third))).toEqual([1, 10, 20]);
+    // One of several is then the only one; the only one pressed again is chosen no longer.
+    expect(from(after(after(one, choosePhrase, first), choosePhrase, first))).toEqual([1]);
+    expect(from(after(one, choosePhrase, second))).toEqual([30]);
+    expect(from(after(one, forgetChosen))).toEqual([30]);
+    // Whoever plays on means what comes now; what was forgotten by the memory cannot be caught.
+    expect(from(after(one, strike, struck(40)))).toEqual([40]);
+    expect(caught(after(one, choosePhrase, first), 302).map(p => p.from)).toEqual([10]);
+    expect(caught(one, 320).map(p => p.from)).toEqual([30]);
   });
 
   it('the lateness is that of the device most strikes came from', () => {

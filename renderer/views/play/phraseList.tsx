@@ -1,0 +1,65 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+import type { Phrase } from '../../../core/take/memory.ts';
+import { inputNow } from '../../desk/acts/striking.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { choosePhrase, phrasesIn } from '../../desk/commands/playing.ts';
+import { useCaught } from './useCaught.ts';
+
+const ago = (seconds: number): string =>
+  seconds < 90
+    ? `${String(Math.max(1, Math.round(seconds)))} s ago`
+    : `${String(Math.round(seconds / 60))} min ago`;
+
+const strikesOf = ({ strikes }: Phrase): string =>
+  `${String(strikes.length)} ${strikes.length === 1 ? 'strike' : 'strikes'}`;
+
+/** The phrases of the last five minutes, newest first: each can be pressed to be heard and caught. */
+export const PhraseList = (): ComponentChildren => {
+  const { desk, listening } = useApp();
+  const [now, setNow] = useState(inputNow());
+  const memory = desk.memory.value;
+  useEffect(() => {
+    setNow(inputNow());
+    const timer = setInterval(() => {
+      setNow(inputNow());
+    }, 1000);
+    return () => {
+      clearInterval(timer);
+    };
+  }, [memory]);
+  const all = phrasesIn(memory, now, desk.session.value);
+  const wanted = useCaught(now);
+  if (all.length === 0) return null;
+  const isWanted = (phrase: Phrase): boolean => wanted.some(one => one.from === phrase.from);
+  const heard = desk.hearing.value?.what === 'phrase';
+  return (
+    <div class="phrase-list" role="group" aria-label="Phrases of the last five minutes">
+      <button
+        class="second hear-phrase"
+        onClick={() => {
+          if (heard) listening.stop();
+          else
+            listening.struck(
+              wanted.flatMap(phrase => phrase.strikes),
+              desk.playSettings.peek().instrument,
+            );
+        }}
+      >
+        {heard ? 'Stop' : 'Hear it'}
+      </button>
+      {[...all].reverse().map(phrase => (
+        <button
+          key={phrase.from}
+          class="phrase-chip"
+          aria-pressed={isWanted(phrase)}
+          onClick={() => {
+            desk.run(choosePhrase, phrase);
+          }}
+        >
+          <b>{strikesOf(phrase)}</b> <span>{ago(now - phrase.to)}</span>
+        </button>
+      ))}
+    </div>
+  );
+};

@@ -9,7 +9,7 @@ import { pieceScore } from '../../../core/piece/piece.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { selectStatement } from '../../desk/commands/settings.ts';
 import { changePlan } from '../../desk/commands/trial.ts';
-import { Band } from '../band.tsx';
+import { PieceSentence } from '../pieceSentence.tsx';
 import { SentenceNumber } from '../parts/sentence.tsx';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
@@ -49,7 +49,7 @@ export const Grow = (): ComponentChildren => {
   const playing = desk.hearing.value !== undefined;
   return (
     <>
-      <Band does="grows" />
+      <PieceSentence does="grows" />
       <div class="two-columns">
         <section class="sheet" aria-label="The score">
           <div class="scroll">

@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useApp } from '../../desk/appContext.ts';
 import { goOnWithMotif } from '../../desk/commands/open.ts';
 import { selectNotes } from '../../desk/commands/settings.ts';
-import { Band } from '../band.tsx';
+import { PieceSentence } from '../pieceSentence.tsx';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Correct } from './correct.tsx';
@@ -40,7 +40,7 @@ export const Write = (): ComponentChildren => {
   }
   return (
     <>
-      <Band does="wrote" />
+      <PieceSentence does="wrote" />
       <div class="two-columns">
         <section class="sheet" aria-label="The page">
           <ReaderSettings piece={now} reading={shown} />

@@ -43,7 +43,7 @@ export const KeepVersion = (props: { class: string }): ComponentChildren => {
 };
 
 /** The sentence of Write and of Grow: whose piece, and what it is called. */
-export const Band = (props: { does: string }): ComponentChildren => {
+export const PieceSentence = (props: { does: string }): ComponentChildren => {
   const { desk } = useApp();
   const piece = desk.piece.value;
   if (piece === undefined) return null;

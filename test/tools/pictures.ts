@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { chromium, type Page } from 'playwright';
 import { serve } from '../../electron/loopback/server.ts';
 import { findChromium } from '../browser.ts';
+import { enterClass } from '../e2e/app.ts';
 
 /** Takes the README's pictures: `npx vite build && npx tsx test/tools/pictures.ts [width height folder]`. */
 const [width = '1366', height = '768', folder = 'test/pictures'] = process.argv.slice(2);
@@ -30,31 +31,14 @@ const card = async (title: string): Promise<void> => {
 const keep = (): Promise<void> => page.getByRole('button', { name: 'Keep this' }).click();
 
 await shot('first-run');
-await page.getByLabel(/^Bars lifted off/).selectOption('5,11');
-for (const [key, wait] of [
-  ['KeyA', 300],
-  ['KeyD', 200],
-  ['KeyG', 2600],
-  ['KeyA', 380],
-  ['KeyD', 180],
-  ['KeyG', 340],
-  ['KeyH', 400],
-  ['KeyG', 60],
-] as const) {
-  await page.keyboard.press(key);
-  await page.waitForTimeout(wait);
-}
-await page.screenshot({ path: `${folder}/play.png` });
-await page.reload();
-
+await enterClass(page, '8 Kestrel', 'Curlew\nHeron\nOtter\nWren\nFalcon');
 for (const [demo, cards] of [
   ['Late for lunch', ['Repetition']],
   ['Tin roof', ['Imitation']],
   ['Puddle jump', []],
   ['Ferry bell', []],
 ] as const) {
-  await place('Play');
-  await page.reload();
+  await page.getByRole('button', { name: /^Next/ }).click();
   await page.getByRole('button', { name: demo }).click();
   await page.locator('.system svg').first().waitFor();
   if (demo === 'Ferry bell') {
@@ -82,10 +66,26 @@ for (const [demo, cards] of [
       await keep();
     }
   }
-  await place('Keep');
   await page.getByRole('button', { name: 'Keep a version' }).click();
-  await page.getByRole('button', { name: 'Kept', exact: true }).waitFor();
+  await page.locator('.safe-sign.safe').waitFor();
 }
+await place('Keep');
 await shot('keep');
+await page.getByRole('button', { name: /^Next/ }).click();
+await page.getByLabel(/^Bars lifted off/).selectOption('5,11');
+for (const [key, wait] of [
+  ['KeyA', 300],
+  ['KeyD', 200],
+  ['KeyG', 2600],
+  ['KeyA', 380],
+  ['KeyD', 180],
+  ['KeyG', 340],
+  ['KeyH', 400],
+  ['KeyG', 60],
+] as const) {
+  await page.keyboard.press(key);
+  await page.waitForTimeout(wait);
+}
+await page.screenshot({ path: `${folder}/play.png` });
 await browser.close();
 await serving.close();

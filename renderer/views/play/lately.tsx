@@ -41,7 +41,7 @@ export const Lately = (): ComponentChildren => {
   return (
     <div class="lately">
       <div class="lately-heads">
-        <span class="quiet">the last half minute</span>
+        <span class="quiet">the last half minute, up to now</span>
         {count > 0 && to !== undefined && to > now - SPAN ? (
           <span
             class="phrase-name"
@@ -67,7 +67,6 @@ export const Lately = (): ComponentChildren => {
           <path class="phrase" d={`M ${String(left - 6)} 18 v -10 H ${String(right + 6)} v 10`} />
         ) : null}
       </svg>
-      <span class="quiet now">now</span>
     </div>
   );
 };

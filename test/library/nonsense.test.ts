@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fraction, toNumber } from '../../core/foundation/fraction.ts';
+import { metre } from '../../core/foundation/metre.ts';
 import { canonicalJson } from '../../core/library/canonicalJson.ts';
 import { askedWords, pieceHasWords } from '../../core/library/find.ts';
 import { MOST_STORED_BARS, MOST_BYTES, MOST_SOUNDING } from '../../core/library/limits.ts';
@@ -69,6 +70,23 @@ describe('a file no Malletloom wrote', () => {
       /last bar/,
     ],
     [
+      'a statement made a hundred times faster, again and again',
+      firstStatement({
+        chain: Array.from({ length: 12 }, () => ({ kind: 'diminish', factor: fraction(60) })),
+      }),
+      /stretched/,
+    ],
+    [
+      'a hundred thousand bars of a semiquaver',
+      reading({ metre: metre(1, 16), notes: [{ ...firstNote, onset: fraction(8_000) }] }),
+      /last bar/,
+    ],
+    [
+      'an upbeat of a hundred thousand bars',
+      reading({ metre: metre(1, 16), upbeat: fraction(8_000) }),
+      /upbeat of no bar/,
+    ],
+    [
       'a statement stretched a hundredfold, again and again',
       firstStatement({
         chain: Array.from({ length: 12 }, () => ({ kind: 'augment', factor: fraction(60) })),
@@ -92,6 +110,13 @@ describe('a file no Malletloom wrote', () => {
     ],
   ])('%s is refused with the reason', async (_, piece, reason) => {
     expect(await refusedFor(piece)).toMatch(reason);
+  });
+
+  it('a statement made slower and as much faster again is honest', async () => {
+    const there = Array.from({ length: 5 }, () => ({ kind: 'augment', factor: fraction(4) }));
+    const back = there.map(one => ({ ...one, kind: 'diminish' }));
+    const shelf = await besideGood(await fileOf(firstStatement({ chain: [...there, ...back] })));
+    expect(shelf.ok && shelf.value.damaged).toEqual([]);
   });
 
   it('brackets in brackets in brackets are refused before they are parsed', async () => {

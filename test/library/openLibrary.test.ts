@@ -18,6 +18,7 @@ describe('a class library', () => {
     const entry = value(await openLibrary(memoryFolder(files), countingTools()).save(piece, []));
     const later = openLibrary(memoryFolder(files), countingTools(100));
     expect(value(await later.open(piece.id, entry.revision))).toEqual(piece);
+    expect(entry.away).toBe(false);
     expect(value(await later.shelf())).toEqual({ entries: [entry], classes: [], damaged: [] });
     expect([...files.keys()]).toEqual([`items/piece-1/${entry.revision}.json`]);
   });

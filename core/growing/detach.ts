@@ -1,4 +1,6 @@
 import { add, atMost, type Fraction, less, negate, subtract, ZERO } from '../foundation/fraction.ts';
+import { named, type NoteName } from '../foundation/enharmonic.ts';
+import { type Key, scaleMidi, toScaleAs } from '../foundation/key.ts';
 import { inOrder, type Motif, type MotifNote, repitched, upbeatOf } from '../motif/motif.ts';
 import { findStatement, type Plan } from '../plan/plan.ts';
 import { passageOf, type Statement } from '../plan/statement.ts';
@@ -8,6 +10,7 @@ export type HandEdit =
   | { readonly kind: 'steps'; readonly note: number; readonly steps: number }
   | { readonly kind: 'move'; readonly note: number; readonly by: Fraction }
   | { readonly kind: 'length'; readonly note: number; readonly by: Fraction }
+  | { readonly kind: 'respell'; readonly note: number; readonly name: NoteName }
   | { readonly kind: 'delete'; readonly note: number };
 
 const change = (plan: Plan, id: string, to: (statement: Statement) => Statement): Plan => ({
@@ -39,6 +42,7 @@ export const retie = (plan: Plan, id: string): Plan =>
   });
 
 const edited = (
+  k: Key,
   notes: readonly MotifNote[],
   start: Fraction,
   end: Fraction,
@@ -62,6 +66,11 @@ const edited = (
     }
     case 'length':
       return put({ ...note, duration: add(note.duration, edit.by) });
+    case 'respell': {
+      const spelled = named(scaleMidi(k, note), edit.name);
+      // Its letter decides where it goes when it is moved by steps.
+      return spelled === undefined ? notes : put({ ...note, ...toScaleAs(k, spelled), name: edit.name });
+    }
     case 'delete':
       return others;
   }
@@ -82,6 +91,6 @@ export const editByHand = (motif: Motif, plan: Plan, id: string, edit: HandEdit)
   if (statement?.detached === undefined) return plan;
   const passage = passageOf(motif, statement);
   const start = negate(upbeatOf(passage));
-  const notes = edited(statement.detached, start, add(start, passage.length), edit);
+  const notes = edited(motif.key, statement.detached, start, add(start, passage.length), edit);
   return notes === statement.detached ? plan : change(untied, id, s => ({ ...s, detached: notes }));
 };

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Fraction } from '../foundation/fraction.ts';
+import type { NoteName } from '../foundation/enharmonic.ts';
 import { type Key, MODE_NAMES } from '../foundation/key.ts';
 import type { Metre } from '../foundation/metre.ts';
 import { LETTERS } from '../foundation/pitch.ts';
@@ -82,6 +83,10 @@ const take = z.strictObject({
 
 const grid = z.enum(['automatic', 'beat', 'half', 'quarter', 'eighth', 'triplet', 'sextuplet']);
 const swing = z.strictObject({ ratio: number.min(0.05).max(20), unit: fraction } satisfies Fields<Swing>);
+const noteName = z.strictObject({
+  letter: z.enum(LETTERS),
+  alter: z.int().min(-2).max(2),
+} satisfies Fields<NoteName>);
 const readNote = z.strictObject({
   onset: fraction,
   duration: fraction,
@@ -90,6 +95,7 @@ const readNote = z.strictObject({
   doubt: number,
   elsewhere: z.array(fraction).max(MOST_STEPS).exactOptional(),
   grace: z.strictObject({ strike: strikeIndex, pitch }).exactOptional(),
+  name: noteName.exactOptional(),
 } satisfies Fields<ReadNote>);
 const reading = z.strictObject({
   metre,
@@ -131,6 +137,7 @@ const edit = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('move'), note: whole, onset: fraction }),
   z.strictObject({ kind: z.literal('length'), note: whole, duration: fraction }),
   z.strictObject({ kind: z.literal('pitch'), note: whole, pitch }),
+  z.strictObject({ kind: z.literal('respell'), note: whole, name: noteName }),
   z.strictObject({ kind: z.literal('delete'), note: whole }),
   z.strictObject({ kind: z.literal('rest'), note: whole }),
   z.strictObject({ kind: z.literal('add'), note: whole, onset: fraction, duration: fraction, pitch }),
@@ -155,6 +162,7 @@ const motifNote = z.strictObject({
   degree,
   alter,
   grace: z.strictObject({ degree, alter }).exactOptional(),
+  name: noteName.exactOptional(),
 } satisfies Fields<MotifNote>);
 const statement = z.strictObject({
   id: text,
@@ -190,6 +198,7 @@ const barRange = {
   from: bar,
   to: bar,
   without: positions(whole).exactOptional(),
+  joined: z.literal(true).exactOptional(),
 } satisfies Fields<BarRange>;
 
 export const safeName = z.string().regex(SAFE_NAME).max(80);

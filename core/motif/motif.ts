@@ -1,4 +1,5 @@
 import { add, type Fraction, larger, less, ZERO } from '../foundation/fraction.ts';
+import type { NoteName } from '../foundation/enharmonic.ts';
 import type { Key, ScalePitch } from '../foundation/key.ts';
 import type { Metre } from '../foundation/metre.ts';
 import type { Swing } from '../reading/model/reading.ts';
@@ -11,6 +12,8 @@ export interface MotifNote extends ScalePitch {
   readonly duration: Fraction;
   /** A grace note struck just before this one; it takes no time of its own. */
   readonly grace?: ScalePitch;
+  /** The name it was given by hand; it holds wherever the note has the pitch that name means. */
+  readonly name?: NoteName;
 }
 
 /**

@@ -10,6 +10,7 @@ import {
   subtract,
   ZERO,
 } from '../foundation/fraction.ts';
+import type { NoteName } from '../foundation/enharmonic.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 import type { Reading, ReadNote } from '../reading/model/reading.ts';
 
@@ -21,6 +22,8 @@ export type Edit =
   | { readonly kind: 'move'; readonly note: number; readonly onset: Fraction }
   | { readonly kind: 'length'; readonly note: number; readonly duration: Fraction }
   | { readonly kind: 'pitch'; readonly note: number; readonly pitch: MidiPitch }
+  /** Another name for the same pitch. */
+  | { readonly kind: 'respell'; readonly note: number; readonly name: NoteName }
   | { readonly kind: 'delete'; readonly note: number }
   | { readonly kind: 'rest'; readonly note: number }
   | {
@@ -83,6 +86,11 @@ export const applyEdit = (reading: Reading, edit: Edit): Reading => {
       return done([...others, sure({ ...note, duration: edit.duration })]);
     case 'pitch':
       return done([...others, atPitch(note, edit.pitch)]);
+    case 'respell':
+      return withNotes(
+        reading,
+        reading.notes.map(other => (other === note ? { ...other, name: edit.name } : other)),
+      );
     case 'delete': {
       const alone = !others.some(other => equal(other.onset, note.onset));
       return done(alone ? glue(others, note.onset, endOf(note)) : others);
@@ -92,8 +100,8 @@ export const applyEdit = (reading: Reading, edit: Edit): Reading => {
   }
 };
 
-/** A note on another bar; its flam is struck on the same one. */
-const atPitch = (note: ReadNote, pitch: MidiPitch): ReadNote => ({
+/** A note on another bar, under the name the key has for it; its flam is struck on the same one. */
+const atPitch = ({ name: _, ...note }: ReadNote, pitch: MidiPitch): ReadNote => ({
   ...note,
   pitch,
   ...(note.grace === undefined ? {} : { grace: { ...note.grace, pitch } }),

@@ -1,6 +1,7 @@
-import type { BarNumber } from '../foundation/units.ts';
+import type { BarNumber, MidiPitch } from '../foundation/units.ts';
 import {
   add,
+  equal,
   type Fraction,
   larger,
   less,
@@ -10,10 +11,11 @@ import {
   times,
   ZERO,
 } from '../foundation/fraction.ts';
-import { type Key, spell, toScale, toScaleAs } from '../foundation/key.ts';
+import { type Key, type ScalePitch, spell, toScale, toScaleAs } from '../foundation/key.ts';
 import { barLength } from '../foundation/metre.ts';
-import { barAndBeat } from '../plan/beats.ts';
-import { inOrder, type Motif } from '../motif/motif.ts';
+import { midiOf, type Spelled } from '../foundation/pitch.ts';
+import { barAndBeat, beatsLater, positionOf } from '../plan/beats.ts';
+import { inOrder, type Motif, soundingEnd, upbeatOf } from '../motif/motif.ts';
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { Reading } from '../reading/model/reading.ts';
 
@@ -23,6 +25,8 @@ export interface BarRange {
   readonly to: BarNumber;
   /** Strikes of those bars that do not belong to the motif; silence stands in their place. */
   readonly without?: readonly number[];
+  /** It ends with the beat its last note ends in, not with its last bar: repeats follow without a gap. */
+  readonly joined?: true;
 }
 
 /** A further motif from the same take. */
@@ -82,6 +86,32 @@ export const likelyMotif = (reading: Reading): BarRange => {
  * join as they were played; where nothing follows that could begin there, it has another bar to end in.
  */
 export const motifOfReading = (reading: Reading, k: Key, range: BarRange): Motif => {
+  const whole = wholeBars(reading, k, range);
+  return range.joined === true ? { ...whole, length: subtract(whole.length, silence(whole)) } : whole;
+};
+
+/** What is silent at the end of a motif from the next beat on, in semibreves; all but a beat where it is empty. */
+const silence = (whole: Motif): Fraction => {
+  const m = whole.metre;
+  const sounding = soundingEnd(whole);
+  const { bar, beat } = barAndBeat(m, sounding);
+  const beatStart = positionOf(m, bar, beat);
+  const end = sounding.n > 0 && equal(beatStart, sounding) ? sounding : beatsLater(m, beatStart, 1);
+  return larger(ZERO, subtract(subtract(whole.length, upbeatOf(whole)), end));
+};
+
+/**
+ * How long repeats of a motif wait for its last barline, whole beats in semibreves; zero where its last note
+ * lasts up to there. Three crotchets in a bar of 4/4 wait for one.
+ */
+export const gapAfter = (reading: Reading, k: Key, range: BarRange): Fraction =>
+  silence(wholeBars(reading, k, range));
+
+/** A flam is struck on the same bar as its note, and has its letter. */
+const graceOf = (k: Key, pitch: MidiPitch, note: Spelled): ScalePitch =>
+  midiOf(note) === pitch ? toScaleAs(k, note) : toScale(k, pitch);
+
+const wholeBars = (reading: Reading, k: Key, range: BarRange): Motif => {
   const bar = barLength(reading.metre);
   const upbeat = range.from < 1 ? reading.upbeat : ZERO;
   const spelled = spellingOf(reading.notes, k);
@@ -109,7 +139,8 @@ export const motifOfReading = (reading: Reading, k: Key, range: BarRange): Motif
           onset: subtract(note.onset, barline),
           duration: subtract(smaller(add(note.onset, note.duration), to), note.onset),
           ...toScaleAs(k, note.spelled),
-          ...(note.grace === undefined ? {} : { grace: toScale(k, note.grace.pitch) }),
+          ...(note.grace === undefined ? {} : { grace: graceOf(k, note.grace.pitch, note.spelled) }),
+          ...(note.name === undefined ? {} : { name: note.name }),
         })),
     ),
   };

@@ -162,7 +162,9 @@ export const reread = (piece: Piece, hints: Hints, next: Reading): Piece => {
   const same = sameMetre(next.metre, piece.reading.metre);
   const pinned = new Set((hints.pins ?? []).map(p => p.strike));
   const edits = piece.edits.filter(
-    e => (same || e.kind === 'pitch' || e.kind === 'delete') && !(e.kind === 'move' && pinned.has(e.note)),
+    e =>
+      (same || e.kind === 'pitch' || e.kind === 'respell' || e.kind === 'delete') &&
+      !(e.kind === 'move' && pinned.has(e.note)),
   );
   const inUse = piece.plan !== undefined || piece.motifBars !== undefined;
   const key = piece.keyChosen || inUse || hints.page !== undefined ? piece.key : suggestedKey(next);

@@ -7,7 +7,8 @@ import {
   subtract,
   times as manyTimes,
 } from '../foundation/fraction.ts';
-import { type Key, scaleMidi, scaleSize, spellScale } from '../foundation/key.ts';
+import { named, type NoteName } from '../foundation/enharmonic.ts';
+import { type Key, scaleMidi, type ScalePitch, scaleSize, spellScale } from '../foundation/key.ts';
 import { LETTERS, type Spelled } from '../foundation/pitch.ts';
 import { applyChain } from '../motif/apply.ts';
 import { type Motif, type MotifNote, type Passage, soundingEnd, upbeatOf } from '../motif/motif.ts';
@@ -147,16 +148,24 @@ export const notesOfPassage = (
       duration: note.duration,
       pitch: spelled[index] ?? spellScale(k, note),
       ref: `${id}:${String(time)}:${String(index)}`,
-      ...(note.grace === undefined ? {} : { grace: spellScale(k, note.grace) }),
+      ...(note.grace === undefined ? {} : { grace: graceIn(k, note.grace, note.name) }),
     })),
   ).flat();
 };
 
+/** A flam is struck on the same bar as its note, and has its name. */
+const graceIn = (k: Key, grace: ScalePitch, name: NoteName | undefined): Spelled =>
+  named(scaleMidi(k, grace), name) ?? spellScale(k, grace);
+
 /** A degree of seven carries its letter; in a scale of five the line has to say which letter is meant. */
 const spellingIn = (k: Key, passage: Passage): readonly Spelled[] =>
   scaleSize(k) === LETTERS.length
-    ? passage.notes.map(note => spellScale(k, note))
+    ? passage.notes.map(note => named(scaleMidi(k, note), note.name) ?? spellScale(k, note))
     : spellingOf(
-        passage.notes.map(note => ({ onset: note.onset, pitch: scaleMidi(k, note) })),
+        passage.notes.map(({ name, ...note }) => ({
+          onset: note.onset,
+          pitch: scaleMidi(k, note),
+          ...(name === undefined ? {} : { name }),
+        })),
         k,
       );

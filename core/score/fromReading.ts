@@ -1,3 +1,4 @@
+import { named } from '../foundation/enharmonic.ts';
 import { type Key, spell, writable } from '../foundation/key.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { spellingOf } from '../motif/spellNotes.ts';
@@ -14,7 +15,9 @@ export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] 
     duration: note.duration,
     pitch: spelled[i] ?? spell(k, note.pitch),
     ref: String(note.strike),
-    ...(note.grace === undefined ? {} : { grace: spell(k, note.grace.pitch) }),
+    ...(note.grace === undefined
+      ? {}
+      : { grace: named(note.grace.pitch, note.name) ?? spell(k, note.grace.pitch) }),
   }));
 };
 

@@ -5,6 +5,7 @@ import { describe, expect, it, test } from 'vitest';
 import { key, keyName } from '../../core/foundation/key.ts';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { MODE_NAMES } from '../../core/foundation/key.ts';
+import { LETTERS } from '../../core/foundation/pitch.ts';
 import { canonicalJson } from '../../core/library/canonicalJson.ts';
 import { MOST_SECONDS } from '../../core/library/limits.ts';
 import { MIGRATIONS, migrate, VERSION } from '../../core/library/migrations.ts';
@@ -32,6 +33,10 @@ const places = fc
   .tuple(fc.integer({ min: -400, max: 400 }), fc.integer({ min: 1, max: 96 }))
   .map(([n, d]) => fraction(n, d));
 const pitches = fc.integer({ min: 0, max: 127 });
+const noteNames = fc.record(
+  { letter: fc.constantFrom(...LETTERS), alter: fc.integer({ min: -2, max: 2 }) },
+  { noNullPrototype: true },
+);
 const texts = fc.string({ unit: 'binary', maxLength: 30 });
 const pieces: fc.Arbitrary<Piece> = fc
   .record({
@@ -55,20 +60,25 @@ const pieces: fc.Arbitrary<Piece> = fc
           doubt: finite,
           elsewhere: fc.array(places),
           grace: fc.record({ strike: fc.nat({ max: 500 }), pitch: pitches }, { noNullPrototype: true }),
+          name: noteNames,
         },
         { noNullPrototype: true, requiredKeys: ['onset', 'duration', 'pitch', 'strike', 'doubt'] },
       ),
     ),
     mode: fc.constantFrom(...MODE_NAMES),
+    respelled: fc.array(fc.record({ note: fc.nat({ max: 9 }), name: noteNames }, { noNullPrototype: true })),
+    joined: fc.boolean(),
     withPlan: fc.boolean(),
     chosen: fc.boolean(),
   })
-  .map(({ title, codeName, reason, strikes, taps, notes, mode, withPlan, chosen }) => {
+  .map(({ title, codeName, reason, strikes, taps, notes, mode, withPlan, chosen, respelled, joined }) => {
     const { plan, ...rest } = fullPiece('law', title);
     return {
       ...rest,
       codeName,
       keyChosen: chosen,
+      edits: [...rest.edits, ...respelled.map(one => ({ kind: 'respell' as const, ...one }))],
+      ...(joined ? { motifBars: { from: 1, to: 2, joined } as const } : {}),
       take: { ...rest.take, strikes },
       hints: taps === undefined ? {} : { taps },
       reading: { ...rest.reading, reason, notes },
@@ -136,9 +146,9 @@ describe('a saved file', () => {
     expect(await encodeSaved(saved(unknown), sha256)).toMatchObject({ ok: false });
   });
 
-  it('opens the stored file of version 1, now and always', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v1.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v1.json', sha256);
+  it.each(['piece-v1.json', 'piece-v2.json'])('opens the stored file %s, now and always', async name => {
+    const bytes = readFileSync(new URL(`../migrations/${name}`, import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), name, sha256);
     if (!read.ok) throw new Error(`${read.problem.what} ${read.problem.detail ?? ''}`);
     expect(read.value.piece).toEqual(fullPiece());
     expect(correct(read.value.piece.reading, read.value.piece.edits).notes.length).toBeGreaterThan(0);

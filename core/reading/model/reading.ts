@@ -1,3 +1,4 @@
+import type { NoteName } from '../../foundation/enharmonic.ts';
 import type { Fraction } from '../../foundation/fraction.ts';
 import type { Metre } from '../../foundation/metre.ts';
 import type { Bpm, MidiPitch, Milliseconds } from '../../foundation/units.ts';
@@ -17,6 +18,8 @@ export interface ReadNote {
   readonly elsewhere?: readonly Fraction[];
   /** The soft stroke just before it, of a flam: a grace note, which has no length of its own. */
   readonly grace?: { readonly strike: number; readonly pitch: MidiPitch };
+  /** The name it was given by hand; the reader gives none. */
+  readonly name?: NoteName;
 }
 
 /** Which divisions of a beat the teacher lets the reader use. */

@@ -1,5 +1,5 @@
 import type { Asking } from '../asking.ts';
-import { addNote, lengthen, raise, remove } from '../commands/corrections.ts';
+import { addNote, lengthen, raise, remove, respell } from '../commands/corrections.ts';
 import { divideBeat, move } from '../commands/pins.ts';
 import { firstBeat } from '../commands/reading.ts';
 import type { Desk } from '../desk.ts';
@@ -47,6 +47,9 @@ export const CORRECTIONS: readonly Correction[] = [
   }),
   correction('lower', 'Lower', 'Alt+Down', desk => {
     desk.run(raise, -1);
+  }),
+  correction('respell', 'Respell', 'N', desk => {
+    desk.run(respell);
   }),
   correction('rest', 'Rest', 'Backspace', desk => {
     desk.run(remove, 'rest');

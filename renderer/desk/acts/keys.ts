@@ -30,6 +30,7 @@ export const KEY_LIST: readonly {
   { keys: 'Alt+Up, Alt+Down', does: 'move the note up or down a step' },
   { keys: ', and .', does: 'shorten and lengthen the note', single: true },
   { keys: 'C D E F G A B', does: 'write the note with this letter (Write)', single: true },
+  { keys: 'N', does: 'write the note under its other name (E♭ for D♯)', single: true },
   { keys: 'T', does: 'write the beat as a triplet, or not', single: true },
   { keys: '1', does: 'the first beat is here', single: true },
   { keys: 'K', does: 'keep this bar as it is written', single: true },
@@ -75,6 +76,7 @@ const SINGLE: Readonly<Record<string, string>> = {
   ',': 'shorter',
   '.': 'longer',
   T: 'triplet',
+  N: 'respell',
   '1': 'first',
 };
 const WALK: Readonly<Record<string, 1 | -1>> = { ArrowLeft: -1, ArrowRight: 1 };

@@ -8,11 +8,13 @@ import {
   subtract,
   ZERO,
 } from '../../../core/foundation/fraction.ts';
+import { nextName } from '../../../core/foundation/enharmonic.ts';
 import { scaleMidi, spell, toScale } from '../../../core/foundation/key.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
-import { ok, type Result } from '../../../core/foundation/result.ts';
+import { failed, ok, type Result } from '../../../core/foundation/result.ts';
 import { gridUnit } from '../../../core/piece/gridPositions.ts';
 import { corrected, type Piece } from '../../../core/piece/piece.ts';
+import { spelledNote } from '../../../core/piece/spelledNote.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import type { Command } from '../command.ts';
 import type { DeskState } from '../state.ts';
@@ -22,7 +24,8 @@ import { edit } from './step.ts';
 const FULL_RANGE = { low: 0, high: 127 };
 
 /** A note of the page by name: "E5". */
-export const nameOf = (now: Piece, note: ReadNote): string => pitchName(spell(now.key, note.pitch));
+export const nameOf = (now: Piece, note: ReadNote): string =>
+  pitchName(spelledNote(corrected(now), now.key, note));
 
 /** Does the same to each chosen note, each on the page as the one before left it. */
 const toEach = (
@@ -61,6 +64,33 @@ export const makePitch: Command<[note: ReadNote, pitch: number]> = (desk, note, 
     kind: 'pitch',
     note: note.strike,
     pitch,
+  });
+};
+
+/**
+ * Writes the chosen notes under the next of their names: D♯ for E♭ and back. Problems: 'bad-request' where
+ * none of them has another.
+ */
+export const respell: Command = desk => {
+  let found = false;
+  const done = toEach(desk, (now, piece, page, note) => {
+    const was = spelledNote(page, piece.key, note);
+    const next = nextName(piece.key, was);
+    if (pitchName(next) === pitchName(was)) return ok(now);
+    found = true;
+    const { letter, alter } = next;
+    return edit(now, `${pitchName(was)} as ${pitchName(next)}`, {
+      kind: 'respell',
+      note: note.strike,
+      name: { letter, alter },
+    });
+  });
+  if (found || desk.session.selectedNotes.length === 0) return done;
+  return failed({
+    kind: 'bad-request',
+    what: 'This note has no other name in this key.',
+    kept: 'Nothing was changed.',
+    next: 'Choose another key, or leave the name as it is.',
   });
 };
 

@@ -6,6 +6,8 @@ import { semitonesApart, stepsApart } from '../../../core/plan/intervals.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { passageOf, type Statement } from '../../../core/plan/statement.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { GapChoice } from '../parts/gapChoice.tsx';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 import { ALSO, alsoWords, type CardChoice, type FACTORS } from './cardChoice.ts';
 import type { Card } from './cards.ts';
@@ -68,6 +70,21 @@ const Bars = (props: BlankProps): ComponentChildren => {
         }}
       />
     </>
+  );
+};
+
+/** Whether repeats of the first motif wait for its barline; what was changed by hand keeps its own room. */
+const Gap = (props: BlankProps): ComponentChildren => {
+  const { desk } = useApp();
+  const piece = desk.piece.value;
+  if (piece === undefined || props.statement.motif !== undefined) return null;
+  return (
+    <GapChoice
+      piece={piece}
+      onChosen={() => {
+        props.onChoose(props.choice);
+      }}
+    />
   );
 };
 
@@ -148,6 +165,7 @@ export const Blanks = (props: BlankProps): ComponentChildren => {
           }}
         />
       ) : null}
+      {has('times') ? <Gap {...props} /> : null}
       {has('copies') ? (
         <SentenceChoice
           before={card.id === 'section' ? 'Again' : 'Go on'}

@@ -1,14 +1,14 @@
 import type { ComponentChildren } from 'preact';
 import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
-import { scaleMidi, spell } from '../../../core/foundation/key.ts';
-import { pitchName } from '../../../core/foundation/pitch.ts';
+import { nextName } from '../../../core/foundation/enharmonic.ts';
+import { letterName, pitchName } from '../../../core/foundation/pitch.ts';
 import { type Articulation, type Dynamic, DYNAMIC_NAME } from '../../../core/plan/dynamics.ts';
 import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { barsOfStatement } from '../../../core/growing/sections.ts';
-import { passageOf, type Statement, statementStart } from '../../../core/plan/statement.ts';
+import { notesOfStatement, passageOf, type Statement, statementStart } from '../../../core/plan/statement.ts';
 import { hearStatement } from '../../desk/acts/comparing.ts';
 import { useApp } from '../../desk/appContext.ts';
 import {
@@ -42,7 +42,10 @@ const NoteByHand = (props: { motif: Motif; statement: Statement; index: number }
   const { motif, statement, index } = props;
   const note = passageOf(motif, statement).notes[index];
   if (note === undefined) return null;
-  const name = pitchName(spell(motif.key, scaleMidi(motif.key, note)));
+  const placed = notesOfStatement(motif, { ...statement, times: 1 })[index];
+  if (placed === undefined) return null;
+  const name = pitchName(placed.pitch);
+  const other = nextName(motif.key, placed.pitch);
   const quaver = fraction(1, 8);
   const semi = fraction(1, 16);
   const back = fraction(-1, 16);
@@ -66,6 +69,19 @@ const NoteByHand = (props: { motif: Motif; statement: Statement; index: number }
             desk.run(changeByHand, by, `${name} lower`, { kind: 'steps', note: index, steps: -1 });
           }}
         />
+        {pitchName(other) === name ? null : (
+          <Tool
+            text={`Respell as ${letterName(other)}`}
+            onPress={() => {
+              const { letter, alter } = other;
+              desk.run(changeByHand, by, `${name} as ${pitchName(other)}`, {
+                kind: 'respell',
+                note: index,
+                name: { letter, alter },
+              });
+            }}
+          />
+        )}
         <Tool
           text="Earlier"
           onPress={() => {

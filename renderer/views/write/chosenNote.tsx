@@ -19,6 +19,7 @@ import {
 import { pitchName } from '../../../core/foundation/pitch.ts';
 import { beatIsInThree } from '../../../core/piece/gridPositions.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
+import { spelledNote } from '../../../core/piece/spelledNote.ts';
 import { positionsOfBar, countWords } from '../../../core/piece/positionWords.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -49,10 +50,13 @@ const lengthChoices = (reading: Reading, note: ReadNote, style: NameStyle): Choi
   return all.sort((a, b) => compare(b.length, a.length)).map(v => ({ value: show(v.length), text: v.text }));
 };
 
-const pitchChoices = (piece: Piece, note: ReadNote): Choice[] =>
+const pitchChoices = (piece: Piece, reading: Reading, note: ReadNote): Choice[] =>
   Array.from({ length: 25 }, (_, i) => note.pitch + 12 - i)
     .filter(p => p >= 0 && p <= 127)
-    .map(p => ({ value: String(p), text: pitchName(spell(piece.key, p)) }));
+    .map(p => ({
+      value: String(p),
+      text: pitchName(p === note.pitch ? spelledNote(reading, piece.key, note) : spell(piece.key, p)),
+    }));
 
 /** The chosen note as a sentence: each underlined word can be put right. */
 export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNote }): ComponentChildren => {
@@ -65,7 +69,7 @@ export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNo
       <SentenceChoice
         before="Note:"
         value={String(note.pitch)}
-        choices={pitchChoices(piece, note)}
+        choices={pitchChoices(piece, reading, note)}
         onChoose={pitch => {
           desk.run(makePitch, note, Number(pitch));
         }}

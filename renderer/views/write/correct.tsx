@@ -1,9 +1,9 @@
 import type { ComponentChildren } from 'preact';
-import { spell } from '../../../core/foundation/key.ts';
 import { type NameStyle, valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
 import { countWords } from '../../../core/piece/positionWords.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
+import { spelledNote } from '../../../core/piece/spelledNote.ts';
 import { beatIsInThree } from '../../../core/piece/gridPositions.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { type Correction, CORRECTIONS } from '../../desk/acts/corrections.ts';
@@ -16,7 +16,7 @@ import { DOUBTFUL, doubtsTheBeat } from './strikeLine.tsx';
 const describe = (piece: Piece, reading: Reading, note: ReadNote, style: NameStyle): string => {
   const value = valueOf(note.duration);
   const length = value === undefined ? 'tied' : valueName(value, style);
-  return `${pitchName(spell(piece.key, note.pitch))} ${length}, ${countWords(reading.metre, note.onset)}`;
+  return `${pitchName(spelledNote(reading, piece.key, note))} ${length}, ${countWords(reading.metre, note.onset)}`;
 };
 
 const Legend = (props: { doubtful: number; beat: boolean }): ComponentChildren => (

@@ -4,6 +4,7 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { addMotif, dropMotif, setMotif } from '../../desk/commands/motifs.ts';
+import { GapChoice } from '../parts/gapChoice.tsx';
 import { SentenceNumber } from '../parts/sentence.tsx';
 
 const barsInWords = (cut: BarRange): string =>
@@ -43,6 +44,8 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
   const { piece, reading } = props;
   const bars = fullBars(reading);
   const motif = piece.motifBars ?? likelyMotif(reading);
+  // Other bars have other notes in them; how repeats follow stays as it was chosen.
+  const edges = motif.joined === undefined ? {} : { joined: motif.joined };
   const more = piece.moreMotifs ?? [];
   const used = new Set(piece.plan?.statements.map(s => s.motif));
   return (
@@ -55,7 +58,7 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
             least={reading.upbeat.n > 0 ? 0 : 1}
             most={motif.to}
             onChoose={from => {
-              desk.run(setMotif, { from, to: Math.max(from, motif.to) });
+              desk.run(setMotif, { ...edges, from, to: Math.max(from, motif.to) });
             }}
           />
           <SentenceNumber
@@ -64,12 +67,13 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
             least={Math.max(1, motif.from)}
             most={bars}
             onChoose={to => {
-              desk.run(setMotif, { from: motif.from, to });
+              desk.run(setMotif, { ...edges, from: motif.from, to });
             }}
           />
         </>
       ) : null}
       {motif.without === undefined ? null : <span>some of its notes</span>}
+      <GapChoice piece={piece} />
       <FromNotes reading={reading} />
       {more.map(cut => (
         <span key={cut.id}>

@@ -11,6 +11,7 @@ import {
   makePitch,
   raise,
   remove,
+  respell,
   selectNeighbour,
 } from '../../../renderer/desk/commands/corrections.ts';
 import { selectNotes } from '../../../renderer/desk/commands/settings.ts';
@@ -163,4 +164,24 @@ it('whatever is corrected, undoing every step gives the piece back, and the desk
     }),
     { numRuns: 60 },
   );
+});
+
+describe('respelling', () => {
+  it('gives the chosen notes their other names, each a step that can be undone', () => {
+    const piece = pieceOf();
+    const sharp = withPiece({ ...piece, edits: [...piece.edits, { kind: 'pitch', note: 1, pitch: 73 }] });
+    const desk = after(sharp, selectNotes, [1]);
+    const done = after(desk, respell);
+    expect(lastStep(done)).toMatch(/^(C♯5 as D♭5|D♭5 as C♯5)$/);
+    expect(pitches(done)).toEqual(pitches(desk));
+    const twice = after(done, respell);
+    expect(lastStep(twice)).not.toBe(lastStep(done));
+    expect(notesOf(after(after(twice, undoStep), undoStep))).toEqual(notesOf(desk));
+  });
+
+  it('says so where a note has no other name, and does nothing where none is chosen', () => {
+    expect(respell(chosen(1))).toMatchObject({ ok: false, problem: { kind: 'bad-request' } });
+    const none = chosen();
+    expect(after(none, respell)).toBe(none);
+  });
 });

@@ -85,8 +85,12 @@ describe('repeats of an idea that ends before its barline', () => {
   it('are written across the barline, beats shown', () => {
     const motif = motifOfReading(three, C, { ...bar, joined: true });
     const plan = firstPlan('xylophone', 100);
-    const [one] = plan.statements;
-    const score = scoreOfPlan(motif, { ...plan, statements: [{ ...one!, times: 4 }] }, '', '');
+    const score = scoreOfPlan(
+      motif,
+      { ...plan, statements: plan.statements.map(s => ({ ...s, times: 4 })) },
+      '',
+      '',
+    );
     expect(score.barCount).toBe(3);
     expect(score.parts[0]?.bars.map(b => b.symbols.length)).toEqual([4, 4, 4]);
   });

@@ -15,7 +15,7 @@ import { spelledNote } from '../../core/piece/spelledNote.ts';
 import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { checkPlayable } from '../../core/playable/check.ts';
 import { newMusicRoom } from '../../core/playable/musicRoom.ts';
-import type { Reading } from '../../core/reading/model/reading.ts';
+import type { Reading, ReadNote } from '../../core/reading/model/reading.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import { scoreOfReading } from '../../core/score/fromReading.ts';
 import type { Score } from '../../core/score/score.ts';
@@ -54,9 +54,13 @@ const namesInXml = (score: Score): readonly string[] =>
   ].map(([, letter, alter, octave]) =>
     pitchName({ letter: letter as 'C', alter: Number(alter ?? 0), octave: Number(octave) }),
   );
+const noteOf = (reading: Reading, strike: number): ReadNote => {
+  const note = reading.notes.find(n => n.strike === strike);
+  if (note === undefined) throw new Error(`no note ${String(strike)}`);
+  return note;
+};
 const respelled = (reading: Reading, k: Key, strike: number): Edit => {
-  const note = reading.notes.find(n => n.strike === strike)!;
-  const { letter, alter } = nextName(k, spelledNote(reading, k, note));
+  const { letter, alter } = nextName(k, spelledNote(reading, k, noteOf(reading, strike)));
   return { kind: 'respell', note: strike, name: { letter, alter } };
 };
 const growScore = (reading: Reading, k: Key, plan: Plan = firstPlan('marimba', 100)): Score =>
@@ -124,10 +128,10 @@ describe('a note respelled', () => {
   it('keeps its name through another length, loses it with another pitch', () => {
     const edit = respelled(reading, k, 1);
     const longer = correct(reading, [edit, { kind: 'length', note: 1, duration: fraction(1, 8) }]);
-    expect(pitchName(spelledNote(longer, k, longer.notes[1]!))).toBe('D♯4');
+    expect(pitchName(spelledNote(longer, k, noteOf(longer, 1)))).toBe('D♯4');
     const there = correct(reading, [edit, { kind: 'pitch', note: 1, pitch: 70 }]);
     const back = correct(there, [{ kind: 'pitch', note: 1, pitch: 63 }]);
-    expect(pitchName(spelledNote(back, k, back.notes[1]!))).toBe('E♭4');
+    expect(pitchName(spelledNote(back, k, noteOf(back, 1)))).toBe('E♭4');
   });
 
   it('is moved by its letter: D♯ a third up by steps is F♯, as E♭ would be G♭', () => {
@@ -147,8 +151,8 @@ describe('a note respelled', () => {
   });
 
   it('its flam has its name', () => {
-    const [first, second, ...rest] = reading.notes;
-    const flam = { ...reading, notes: [first!, { ...second!, grace: { strike: 9, pitch: 63 } }, ...rest] };
+    const grace = { strike: 9, pitch: 63 };
+    const flam = { ...reading, notes: reading.notes.map(n => (n.strike === 1 ? { ...n, grace } : n)) };
     const now = correct(flam, [respelled(flam, k, 1)]);
     for (const score of [scoreOfReading(now, k, 'marimba', '', ''), growScore(now, k)])
       expect(score.parts[0]?.bars[0]?.symbols[1]?.grace?.map(pitchName)).toEqual(['D♯4']);

@@ -72,12 +72,11 @@ export const makePitch: Command<[note: ReadNote, pitch: number]> = (desk, note, 
  * none of them has another.
  */
 export const respell: Command = desk => {
-  let found = false;
+  const before = desk.document.history?.present.piece;
   const done = toEach(desk, (now, piece, page, note) => {
     const was = spelledNote(page, piece.key, note);
     const next = nextName(piece.key, was);
     if (pitchName(next) === pitchName(was)) return ok(now);
-    found = true;
     const { letter, alter } = next;
     return edit(now, `${pitchName(was)} as ${pitchName(next)}`, {
       kind: 'respell',
@@ -85,7 +84,8 @@ export const respell: Command = desk => {
       name: { letter, alter },
     });
   });
-  if (found || desk.session.selectedNotes.length === 0) return done;
+  const changed = !done.ok || done.value.document.history?.present.piece !== before;
+  if (changed || desk.session.selectedNotes.length === 0) return done;
   return failed({
     kind: 'bad-request',
     what: 'This note has no other name in this key.',

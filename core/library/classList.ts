@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { failed, ok, type Result } from '../foundation/result.ts';
-import { safeName } from './pieceShape.ts';
+import type { Key } from '../foundation/key.ts';
+import { keyShape, safeName } from './pieceShape.ts';
 
 /** Pupils who make one piece together. */
 export interface Group {
@@ -17,6 +18,8 @@ export interface ClassList {
   readonly name: string;
   readonly pupils: readonly string[];
   readonly groups: readonly Group[];
+  /** The key the class works in; absent where it works in any. */
+  readonly key?: Key;
 }
 
 /** Most letters of a code name or of a class's name: what fits the register and a printed line. */
@@ -57,6 +60,7 @@ export const classShape: z.ZodType<ClassList> = z
         } satisfies Fields<Group>),
       )
       .max(MOST_PUPILS),
+    key: keyShape.exactOptional(),
   } satisfies Fields<ClassList>)
   .refine(list => distinct(list.groups.map(group => group.name)), 'a group twice');
 
@@ -209,6 +213,7 @@ const noGroup = (what: string, next: string) =>
 export const mergedClass = (list: ClassList, others: readonly ClassList[]): ClassList =>
   others.reduce(
     (so, other) => ({
+      ...(so.key === undefined && other.key !== undefined ? { key: other.key } : {}),
       ...withPupils(so, other.pupils),
       groups: [
         ...so.groups,

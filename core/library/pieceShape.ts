@@ -57,7 +57,8 @@ const metre = z.strictObject({
   lower: z.union([z.literal(1), z.literal(2), z.literal(4), z.literal(8), z.literal(16)]),
   groups: z.array(z.int().min(1).max(24)).max(24).exactOptional(),
 } satisfies Fields<Metre>);
-const key = z.strictObject({
+/** A key, as pieces and class lists store it. */
+export const keyShape = z.strictObject({
   tonic: z.strictObject({ letter: z.enum(LETTERS), alter: z.int().min(-2).max(2) }),
   mode: z.enum(MODE_NAMES),
 } satisfies Fields<Key>);
@@ -214,7 +215,7 @@ export const pieceShape: z.ZodType<Piece> = z.strictObject({
   hints,
   reading,
   edits: steps(edit),
-  key,
+  key: keyShape,
   keyChosen: z.boolean(),
   motifBars: z.strictObject(barRange).exactOptional(),
   moreMotifs: steps(z.strictObject({ ...barRange, id: text } satisfies Fields<MotifCut>)).exactOptional(),

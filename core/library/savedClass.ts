@@ -13,13 +13,15 @@ import { damagedFile, newerFile, told } from './saved.ts';
 const FORMAT = 'malletloom-class';
 
 /** The version of a stored class list that this program writes. */
-export const CLASS_VERSION = 1;
+export const CLASS_VERSION = 2;
 
 /**
  * In order, as for pieces (`migrations.ts`): a change of the stored shape adds one here, raises
  * CLASS_VERSION, and leaves a stored file of the old version in test/migrations that must open forever.
  */
-export const CLASS_MIGRATIONS: readonly Migration[] = [];
+export const CLASS_MIGRATIONS: readonly Migration[] = [
+  { from: 1, why: 'A class may work in a key.', migrate: list => ({ ok: true, value: list }) },
+];
 
 /** Most bytes of a class list: far above 200 pupils and 200 groups. */
 const MOST_CLASS_BYTES = 2 * 1024 * 1024;

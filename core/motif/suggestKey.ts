@@ -1,4 +1,14 @@
-import { type Key, key, type Mode, plainest, scaleMidi, scaleSize, signature } from '../foundation/key.ts';
+import {
+  fullScale,
+  isWritable,
+  type Key,
+  key,
+  type Mode,
+  plainest,
+  scaleMidi,
+  scaleSize,
+  signature,
+} from '../foundation/key.ts';
 import { type Letter, modulo } from '../foundation/pitch.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 
@@ -10,7 +20,7 @@ export interface KeySuggestion {
 
 /** What is known besides the notes. */
 export interface KeyEvidence {
-  /** Pitches the instrument has set out; bars lifted off are a choice, and count. */
+  /** Pitches whose bars are set out, absent where all are; bars lifted off are a choice, and count. */
   readonly setOut?: readonly MidiPitch[];
   /** The key the class works in, taken where the notes fit it. */
   readonly classKey?: Key;
@@ -122,6 +132,19 @@ const narrowed = (k: Key, struck: ReadonlySet<number>): Key => {
   return [...struck].every(c => five.has(c)) ? { ...k, mode } : k;
 };
 
+/** The mode that is sought for a key a class may work in. */
+const soughtAs = (k: Key): Mode => {
+  const { mode } = fullScale(k);
+  return mode === 'harmonic minor' || mode === 'melodic minor' ? 'minor' : mode;
+};
+
+/** Whether a set of five bars is the pentatonic scale of a key: lift F and B for C (common practice, no source). */
+const isItsFive = (k: Key, out: ReadonlySet<number>): boolean => {
+  const mode = k.mode === 'major' ? 'major pentatonic' : k.mode === 'minor' ? 'minor pentatonic' : undefined;
+  if (mode === undefined || out.size !== 5) return false;
+  return [...classesOf({ ...k, mode })].every(c => out.has(c));
+};
+
 /** Every key that is sought, likeliest first. */
 const ranked = (
   notes: readonly { readonly pitch: number; readonly weight: number }[],
@@ -144,11 +167,12 @@ const ranked = (
       const scale = classesOf(k);
       const outside = time.reduce((so, share, c) => so + (scale.has(c) ? 0 : share), 0);
       // A bar lifted off that the scale would need speaks against it, one set out of it likewise.
-      const amiss = [...out].filter(c => !scale.has(c)).length + (out.size > 0 && !out.has(tonic) ? 1 : 0);
-      const isClass =
-        evidence.classKey !== undefined &&
-        tonicOf(evidence.classKey) === tonic &&
-        evidence.classKey.mode === mode;
+      const amiss =
+        [...out].filter(c => !scale.has(c)).length +
+        (out.size > 0 && !out.has(tonic) ? 1 : 0) -
+        (isItsFive(k, out) ? 1 : 0);
+      const { classKey } = evidence;
+      const isClass = classKey !== undefined && tonicOf(classKey) === tonic && soughtAs(classKey) === mode;
       const score =
         correlation(
           time,
@@ -161,7 +185,9 @@ const ranked = (
         OUTSIDE * outside -
         AMISS * amiss -
         cost;
-      return { key: narrowed(k, struck), score };
+      // The class writes its key its own way, where it has room for the notes.
+      const ownWay = isClass && isWritable(classKey) && [...struck].every(c => classesOf(classKey).has(c));
+      return { key: ownWay ? classKey : narrowed(k, struck), score };
     });
   }).sort((a, b) => b.score - a.score || Math.abs(signature(a.key)) - Math.abs(signature(b.key)));
   const best = scored[0]?.score ?? 0;

@@ -1,6 +1,7 @@
 import type { Key } from '../foundation/key.ts';
+import type { MidiPitch } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
-import { type KeySuggestion, keyToWrite } from '../motif/suggestKey.ts';
+import { type KeyEvidence, type KeySuggestion, keyToWrite } from '../motif/suggestKey.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 import { firstPlan, type Plan } from '../plan/plan.ts';
 import type { Hints, Reading } from '../reading/model/reading.ts';
@@ -68,14 +69,22 @@ export const pieceScore = (piece: Piece, plan = planOf(piece)): Score =>
   scoreOfPlan(motifOf(piece), plan, piece.title, piece.codeName);
 
 /** A key for a reading, from its pitches weighted by length, with the chance that it is right. */
-export const suggestionFor = (reading: Reading): KeySuggestion =>
-  keyToWrite(reading.notes.map(n => ({ pitch: n.pitch, weight: n.duration.n / n.duration.d })));
+export const suggestionFor = (reading: Reading, evidence: KeyEvidence = {}): KeySuggestion =>
+  keyToWrite(weighed(reading), evidence);
+
+/** The pitches of a reading in order, each weighed by its length. */
+export const weighed = (
+  reading: Reading,
+): readonly { readonly pitch: MidiPitch; readonly weight: number }[] =>
+  reading.notes.map(n => ({ pitch: n.pitch, weight: n.duration.n / n.duration.d }));
 
 /** The key a page is first written in; one without a signature where the pitches tell too little. */
-export const suggestedKey = (reading: Reading): Key => suggestionFor(reading).key;
+export const suggestedKey = (reading: Reading, evidence: KeyEvidence = {}): Key =>
+  suggestionFor(reading, evidence).key;
 
-/** A new piece from a take and the reading chosen for it. */
+/** A new piece from a take and the reading chosen for it. @param evidence what else speaks for a key */
 export const newPiece = (
   base: Pick<Piece, 'id' | 'title' | 'codeName' | 'className' | 'instrument' | 'take' | 'hints'>,
   reading: Reading,
-): Piece => ({ ...base, reading, edits: [], key: suggestedKey(reading), keyChosen: false });
+  evidence: KeyEvidence = {},
+): Piece => ({ ...base, reading, edits: [], key: suggestedKey(reading, evidence), keyChosen: false });

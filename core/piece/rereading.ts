@@ -1,5 +1,6 @@
 import { add, equal, type Fraction, remainder, subtract, times, toNumber } from '../foundation/fraction.ts';
 import { barLength, sameMetre, tactus } from '../foundation/metre.ts';
+import type { KeyEvidence } from '../motif/suggestKey.ts';
 import type { Hints, Reading, SeenPage } from '../reading/model/reading.ts';
 import { barAndBeat } from '../plan/beats.ts';
 import { correct, type Edit } from './edit.ts';
@@ -157,8 +158,9 @@ export const withReading = (piece: Piece, next: Reading, edits: readonly Edit[])
 /**
  * The piece read anew under other hints. Corrections by hand stay; where the metre changed under
  * them only pitches and deletions do. The key stays once it was chosen.
+ * @param evidence what else speaks for a key
  */
-export const reread = (piece: Piece, hints: Hints, next: Reading): Piece => {
+export const reread = (piece: Piece, hints: Hints, next: Reading, evidence: KeyEvidence = {}): Piece => {
   const same = sameMetre(next.metre, piece.reading.metre);
   const pinned = new Set((hints.pins ?? []).map(p => p.strike));
   const edits = piece.edits.filter(
@@ -167,7 +169,7 @@ export const reread = (piece: Piece, hints: Hints, next: Reading): Piece => {
       !(e.kind === 'move' && pinned.has(e.note)),
   );
   const inUse = piece.plan !== undefined || piece.motifBars !== undefined;
-  const key = piece.keyChosen || inUse || hints.page !== undefined ? piece.key : suggestedKey(next);
+  const key = piece.keyChosen || inUse || hints.page !== undefined ? piece.key : suggestedKey(next, evidence);
   return { ...withReading(piece, next, edits), hints, key };
 };
 

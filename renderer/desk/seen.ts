@@ -6,6 +6,7 @@ import { secondsAtOnset } from '../../core/playback/perform.ts';
 import { registerRows } from '../../core/library/register.ts';
 import { isInRegister } from './commands/aside.ts';
 import { classNow, nextOf } from './commands/classes.ts';
+import { keyEvidence } from './keyEvidence.ts';
 import { canLimit } from './commands/pins.ts';
 import { currentRoom } from './commands/room.ts';
 import { putRoom } from './commands/rooms.ts';
@@ -47,6 +48,11 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     session,
     history,
     piece,
+    /** What speaks for a key of the piece besides its notes. */
+    keyEvidence: part(desk => {
+      const open = desk.document.history?.present.piece;
+      return open === undefined ? {} : keyEvidence(desk, open.className, open.instrument);
+    }),
     /** The page of Write: the chosen reading with its corrections. */
     reading,
     writeScore: computed(() => (piece.value === undefined ? undefined : readingScore(piece.value))),

@@ -19,6 +19,7 @@ import { complain, tell } from '../desk/commands/messages.ts';
 import { showWindow } from '../desk/commands/settings.ts';
 import { newId } from '../desk/newId.ts';
 import { printKeySheet } from './keep/keySheet.ts';
+import { KeyWords } from './parts/keyWords.tsx';
 import { SentenceChoice, SentenceNumber } from './parts/sentence.tsx';
 
 const LARGEST_CLASS = 40;
@@ -227,6 +228,19 @@ export const Classes = (): ComponentChildren => {
         Code names only, never real ones: the list lies beside the pieces in a folder that others may open,
         and a pupil’s work under a real name would be personal data there. Who is who stays on your paper.
       </p>
+      {list === undefined ? null : (
+        <p class="sentences small">
+          <KeyWords
+            before="The class works in"
+            any="any key"
+            value={list.key}
+            onChoose={chosen => {
+              const { key: _, ...rest } = list;
+              keep(chosen === undefined ? rest : { ...rest, key: chosen });
+            }}
+          />
+        </p>
+      )}
       {list === undefined ? null : (
         <div class="classes-columns">
           <Entering

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { key } from '../../core/foundation/key.ts';
 import { memoryFolder } from '../../core/library/memoryFolder.ts';
 import { openLibrary } from '../../core/library/openLibrary.ts';
 import { CLASS_VERSION, decodeClass, encodeClass } from '../../core/library/savedClass.ts';
@@ -23,7 +24,8 @@ const SAVED: SavedClass = {
 
 describe('a class list as a file', () => {
   it('comes back as it was', async () => {
-    for (const saved of [SAVED, { ...SAVED, away: true as const }]) {
+    const inKey = { ...SAVED, list: { ...LIST, key: key('B', 'minor pentatonic', -1) } };
+    for (const saved of [SAVED, inKey, { ...SAVED, away: true as const }]) {
       const bytes = await encodeClass(saved, sha256);
       if (!bytes.ok) throw new Error(bytes.problem.what);
       expect(await decodeClass(bytes.value, 'x', sha256)).toEqual({ ok: true, value: saved });
@@ -43,7 +45,7 @@ describe('a class list as a file', () => {
     if (!bytes.ok) throw new Error('not encoded');
     const text = new TextDecoder().decode(bytes.value);
     const read = (changed: string) => decodeClass(new TextEncoder().encode(changed), 'x', sha256);
-    expect(await read(text.replace('"version":1', '"version":2'))).toMatchObject({
+    expect(await read(text.replace('"version":2', '"version":3'))).toMatchObject({
       problem: { kind: 'newer-file' },
     });
     await fc.assert(

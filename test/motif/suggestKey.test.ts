@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { key, keyName, scaleMidi, signature } from '../../core/foundation/key.ts';
+import { type Key, key, keyName, scaleMidi, signature } from '../../core/foundation/key.ts';
 import { letterName, midiOf } from '../../core/foundation/pitch.ts';
 import { keyToWrite, type KeySuggestion, PERHAPS, suggestKeys } from '../../core/motif/suggestKey.ts';
 import { type Tune, TUNES } from './tunes.ts';
@@ -90,5 +90,32 @@ describe('a suggested key', () => {
     expect(signature(natural[0]?.key ?? key('D'))).toBe(0);
     expect(signature(best(open).key)).not.toBe(0);
     expect(suggestKeys([])).toEqual([{ key: key('C'), sure: 0 }]);
+  });
+
+  // Which bars are lifted off for a pentatonic scale: F and B for C, F and C for G, E and B for F, the second
+  // bars of one row of naturals (classroom practice: common practice, no source).
+  test.each([
+    ['C', 'F', [60, 62, 67, 69], [60, 62, 64, 67, 69], [60, 62, 65, 67, 69]],
+    ['C', 'G', [64, 67, 62, 69], [60, 62, 64, 67, 69], [62, 64, 67, 69, 71]],
+  ])('five bars are the pentatonic scale they make: %s or %s', (one, other, line, ofOne, ofOther) => {
+    // Notes that belong to both.
+    const notes = [...line, ...line].map(pitch => ({ pitch, weight: 1 }));
+    const share = (name: string, setOut: readonly number[]): number =>
+      suggestKeys(notes, { setOut })
+        .filter(s => letterName(s.key.tonic) === name && family(s.key.mode) === 'major')
+        .reduce((so, s) => so + s.sure, 0);
+    expect(share(one, ofOne)).toBeGreaterThan(share(one, ofOther));
+    expect(share(other, ofOther)).toBeGreaterThan(share(other, ofOne));
+  });
+
+  test('a class key is written the way the class writes it, where the notes fit it', () => {
+    const five = [66, 68, 70, 73, 75, 66].map(pitch => ({ pitch, weight: 1 }));
+    const keyOf = (notes: readonly Note[], classKey: Key): string =>
+      keyName(keyToWrite(notes, { classKey }).key);
+    expect(keyOf(five, key('G', 'major', -1))).toBe('G♭ major');
+    expect(keyOf(five, key('F', 'major pentatonic', 1))).toBe('F♯ pentatonic');
+    expect(keyOf(five, key('D', 'harmonic minor'))).not.toContain('D ');
+    const minor = [69, 71, 72, 74, 76, 80, 69].map(pitch => ({ pitch, weight: 1 }));
+    expect(keyOf(minor, key('A', 'harmonic minor'))).toBe('A harmonic minor');
   });
 });

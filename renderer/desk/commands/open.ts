@@ -8,6 +8,7 @@ import { isSamePupil, ownedBy, pieceInWords, type Pupil, pupilOf } from '../../.
 import type { Take } from '../../../core/take/take.ts';
 import type { DocumentState } from '../document.ts';
 import type { AskingCommand, Command } from '../command.ts';
+import { keyEvidence } from '../keyEvidence.ts';
 import { type DeskState, withLive } from '../state.ts';
 import { CHOSEN_NOTHING, NOTHING_UNDER_WAY, posted, setAside } from './aside.ts';
 import { currentRoom } from './room.ts';
@@ -68,7 +69,9 @@ export const startPiece: AskingCommand<[begin: Beginning]> = (
         });
       }
       const { instrument } = desk.session.play;
-      const made = newPiece({ id, title, ...ownedBy(pupil), instrument, take, hints }, best);
+      const owned = ownedBy(pupil);
+      const evidence = keyEvidence(desk, owned.className, instrument);
+      const made = newPiece({ id, title, ...owned, instrument, take, hints }, best, evidence);
       // Somebody else has sat down since: this piece waits for its pupil in the register.
       if (!isSamePupil(desk.session.pupil, pupil))
         return ok(

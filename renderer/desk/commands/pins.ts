@@ -27,6 +27,7 @@ import {
 import { strikePositions } from '../../../core/piece/strikePositions.ts';
 import type { Hints, Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import type { Ask, AskingCommand, Command } from '../command.ts';
+import { keyEvidence } from '../keyEvidence.ts';
 import { type DeskState, withLive } from '../state.ts';
 import { nameOf } from './corrections.ts';
 import { step } from './step.ts';
@@ -63,7 +64,9 @@ const askAgain = (name: string, before: Piece, hints: Hints, pins: readonly Pin[
     const wasBest = best !== undefined && movedStrikes(best, before.reading).length === 0;
     const next = pageAfter(before.reading, wasBest, hints, found);
     if (next === undefined || current === undefined || current.take !== before.take) return ok(desk);
-    const done = step(desk, name, now => reread(now, hints, next));
+    const done = step(desk, name, now =>
+      reread(now, hints, next, keyEvidence(desk, now.className, now.instrument)),
+    );
     const after = done.ok ? done.value.document.history?.present.piece : undefined;
     if (!done.ok || after === undefined) return done;
     const followed = followers(current, after, pins);

@@ -4,6 +4,7 @@ import { corrected } from '../../../core/piece/piece.ts';
 import { onPage, reread, successor, withHint, withReading } from '../../../core/piece/rereading.ts';
 import type { Hints, Reading } from '../../../core/reading/model/reading.ts';
 import type { AskingCommand, Command } from '../command.ts';
+import { keyEvidence } from '../keyEvidence.ts';
 import { withLive } from '../state.ts';
 import { nameOf } from './corrections.ts';
 import { step } from './step.ts';
@@ -19,7 +20,7 @@ export const hint: AskingCommand<[name: string, change: Partial<Hints>]> = (desk
       const best = found?.[0];
       return best === undefined || now.document.history?.present.piece.take !== before.take
         ? ok(now)
-        : step(now, name, old => reread(old, hints, best));
+        : step(now, name, old => reread(old, hints, best, keyEvidence(now, old.className, old.instrument)));
     },
   });
 };

@@ -1,20 +1,12 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import {
-  fullScale,
-  type Key,
-  keyName,
-  type Mode,
-  MODE_NAMES,
-  writable,
-  writableTonics,
-} from '../../../core/foundation/key.ts';
-import { letterName } from '../../../core/foundation/pitch.ts';
+import { fullScale, type Key, keyName } from '../../../core/foundation/key.ts';
 import { PERHAPS, suggestKeys } from '../../../core/motif/suggestKey.ts';
-import type { Piece } from '../../../core/piece/piece.ts';
+import { type Piece, weighed } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { step } from '../../desk/commands/step.ts';
+import { KeyWords } from '../parts/keyWords.tsx';
 import { SentenceChoice } from '../parts/sentence.tsx';
 
 /** How sure a suggestion is, in a word. */
@@ -28,36 +20,25 @@ export const KeyChoice = (props: { piece: Piece; reading: Reading }): ComponentC
   const choose = (key: Key): void => {
     desk.run(step, `key ${keyName(key)}`, old => ({ ...old, key, keyChosen: true }));
   };
-  const tonics = writableTonics(piece.key.mode);
   const [open, setOpen] = useState(false);
-  const suggested = suggestKeys(
-    reading.notes.map(n => ({ pitch: n.pitch, weight: n.duration.n / n.duration.d })),
-  );
+  const suggested = suggestKeys(weighed(reading), desk.keyEvidence.value);
   // Five notes may be meant as five of seven: the full scale is offered beside them.
   const keys = suggested
     .flatMap(s => [s.key, fullScale(s.key)])
     .filter((k, i, all) => all.findIndex(other => keyName(other) === keyName(k)) === i);
   const name = keyName(piece.key);
   const all = keys.some(k => keyName(k) === name) ? keys : [piece.key, ...keys];
-  const before = piece.keyChosen ? 'Key:' : `Key, ${sureWord(suggested[0]?.sure ?? 0)}:`;
+  // Of the key that is written, which need not be the likeliest as things now are.
+  const sure = suggested.find(s => keyName(s.key) === name)?.sure ?? 0;
+  const before = piece.keyChosen ? 'Key:' : `Key, ${sureWord(sure)}:`;
   if (open) {
     return (
       <span class="sentence-group">
-        <SentenceChoice
+        <KeyWords
           before="Key:"
-          value={letterName(piece.key.tonic)}
-          choices={tonics.map(t => ({ value: letterName(t), text: letterName(t) }))}
-          onChoose={letter => {
-            const tonic = tonics.find(t => letterName(t) === letter);
-            if (tonic !== undefined) choose({ ...piece.key, tonic });
-          }}
-        />
-        <SentenceChoice
-          before=""
-          value={piece.key.mode}
-          choices={MODE_NAMES.map(mode => ({ value: mode, text: mode }))}
-          onChoose={mode => {
-            choose(writable({ ...piece.key, mode: mode as Mode }));
+          value={piece.key}
+          onChoose={chosen => {
+            if (chosen !== undefined) choose(chosen);
           }}
         />
         <button

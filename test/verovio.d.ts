@@ -12,6 +12,7 @@ declare module 'verovio/esm' {
     renderToMIDI(): string;
     renderToSVG(page: number): string;
     getPageCount(): number;
+    getMEI(options: object): string;
     setOptions(options: object): void;
   }
 }

@@ -2,7 +2,15 @@ import { INSTRUMENTS } from '../instruments/instruments.ts';
 import type { Score } from '../score/score.ts';
 import { divisionsFor } from './musicXml/divisions.ts';
 import { measure } from './musicXml/measure.ts';
-import { writeXml, xml } from './xml.ts';
+import { writeXml, type Xml, xml } from './xml.ts';
+
+/** The bracket at the left of a system, and barlines through all its staves. */
+const group = (edge: 'start' | 'stop'): Xml =>
+  xml(
+    'part-group',
+    { number: 1, type: edge },
+    edge === 'start' && [xml('group-symbol', {}, 'bracket'), xml('group-barline', {}, 'yes')],
+  );
 
 /**
  * A score as a MusicXML 4.0 document (W3C, score-partwise). Ties are written as sound (`tie`) and
@@ -12,6 +20,7 @@ export const musicXml = (score: Score): string => {
   const divisions = divisionsFor(score);
   // A volume is a share of the loudest: 50 % leaves room for the +6 dB a part may have.
   const balanced = score.parts.some(part => part.balance !== undefined);
+  const many = score.parts.length > 1;
   const tree = xml(
     'score-partwise',
     { version: '4.0' },
@@ -25,6 +34,7 @@ export const musicXml = (score: Score): string => {
     xml(
       'part-list',
       {},
+      many && group('start'),
       score.parts.map((part, i) => {
         const instrument = INSTRUMENTS[part.instrument];
         return xml(
@@ -48,6 +58,7 @@ export const musicXml = (score: Score): string => {
           ),
         );
       }),
+      many && group('stop'),
     ),
     score.parts.map((part, i) =>
       xml(

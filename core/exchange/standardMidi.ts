@@ -1,8 +1,10 @@
 import { add, divide, fraction, toNumber } from '../foundation/fraction.ts';
+import { type Mode, signature } from '../foundation/key.ts';
 import { Midi } from '../foundation/midiLibrary.ts';
 import { type Metre, tactus } from '../foundation/metre.ts';
 import type { Bpm, Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
+import { withMidiHead } from './midiHeader.ts';
 import { secondsAtOnset, strokesByPart, swungOnset } from '../playback/perform.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score } from '../score/score.ts';
@@ -48,7 +50,7 @@ export const channelVolume = (balance: number): number =>
 
 /**
  * A score as a standard MIDI file (type 1): one track a part, sounding pitches, General MIDI
- * programs, swing, dynamics, balance, grace notes and repeats as they are heard. Places off the tick grid
+ * programs, key signature, swing, dynamics, balance, grace notes and repeats as they are heard. Places off the tick grid
  * are rounded to the nearest tick.
  */
 export const standardMidi = (written: Score): Uint8Array => {
@@ -86,8 +88,18 @@ export const standardMidi = (written: Score): Uint8Array => {
     }
     track.endOfTrackTicks = end;
   });
-  return midi.toArray();
+  return withMidiHead(midi.toArray(), {
+    signature: signature(score.key),
+    minor: isMinor(score.key.mode),
+    clocks: Math.round(toNumber(tactus(score.metre)) * 4 * CLOCKS),
+  });
 };
+
+/** MIDI clocks in a crotchet. */
+const CLOCKS = 24;
+
+/** A MIDI file knows two modes; the others are told by their third. */
+const isMinor = (mode: Mode): boolean => mode.includes('minor') || mode === 'dorian' || mode === 'phrygian';
 
 const crotchetsAMinute = (m: Metre, tempo: Bpm): number => {
   const ratio = divide(tactus(m), fraction(1, 4));

@@ -5,6 +5,7 @@ import type { Bpm } from '../../foundation/units.ts';
 import { type Dynamic, VELOCITY_OF } from '../../plan/dynamics.ts';
 import type { Swing } from '../../reading/model/reading.ts';
 import type { Score, ScorePart, ScoreSymbol } from '../../score/score.ts';
+import { swingName } from '../textScore.ts';
 import { type Xml, xml } from '../xml.ts';
 import { ticks } from './divisions.ts';
 import { TYPE } from './names.ts';
@@ -30,6 +31,8 @@ export const tempoDirection = (score: Score, tempo: Bpm, offset = 0, swing?: Swi
         xml('per-minute', {}, String(Math.round(tempo))),
       ),
     ),
+    swing !== undefined &&
+      xml('direction-type', {}, xml('words', { 'font-style': 'italic' }, swingText(swing))),
     offset !== 0 && xml('offset', { sound: 'yes' }, offset),
     xml(
       'sound',
@@ -44,6 +47,16 @@ export const tempoDirection = (score: Score, tempo: Bpm, offset = 0, swing?: Swi
         ),
     ),
   );
+};
+
+/**
+ * How swung a piece is, in words, for readers that do not show what only sounds.
+ * @example
+ * swingText({ ratio: 2, unit: fraction(1, 8) }) // => 'swung quavers, 2 : 1'
+ */
+export const swingText = (swing: Swing): string => {
+  const ratio = swing.ratio.toFixed(2).replace(/\.?0+$/, '');
+  return `${swingName(swing)}, ${ratio} : 1`;
 };
 
 /** Long to short as small whole numbers in lowest terms (MusicXML wants positive integers). */

@@ -1,5 +1,6 @@
 import { signature } from '../../foundation/key.ts';
 import { INSTRUMENTS } from '../../instruments/instruments.ts';
+import { isDoubleAfter } from '../../score/barline.ts';
 import type { Score, ScoreBar, ScorePart } from '../../score/score.ts';
 import { type Xml, xml } from '../xml.ts';
 import { directionsAt, tempoDirection, words } from './directions.ts';
@@ -36,7 +37,8 @@ const xmlMode = (mode: Score['key']['mode']): string =>
 /** One bar of one part. */
 export const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions: number): Xml => {
   const first = bar.index === 0;
-  const letter = score.letters.find(l => l.bar === bar.index);
+  // Over the system, so in its first part alone.
+  const letter = part === score.parts[0] ? score.letters.find(l => l.bar === bar.index) : undefined;
   const opens = score.repeats?.find(r => r.bar === bar.index);
   const closes = score.repeats?.find(r => r.bar + r.bars - 1 === bar.index);
   const last = bar.index === score.barCount - 1;
@@ -70,6 +72,10 @@ export const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions:
         xml('bar-style', {}, 'light-heavy'),
         closes !== undefined && xml('repeat', { direction: 'backward', times: closes.times }),
       ),
+    closes === undefined &&
+      !last &&
+      isDoubleAfter(score, bar.index) &&
+      xml('barline', { location: 'right' }, xml('bar-style', {}, 'light-light')),
   );
 };
 

@@ -54,13 +54,15 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
   }
   const notes = symbol.pitches.map((pitch, k) => {
     const marks = k === 0 && symbol.articulation !== undefined && !symbol.tiedFrom;
+    const slurred = k === 0 && symbol.grace !== undefined;
     const notations: XmlChild[] = [
       symbol.tiedFrom && xml('tied', { type: 'stop' }),
       symbol.tiedTo && xml('tied', { type: 'start' }),
       k === 0 && bracket,
+      slurred && xml('slur', { type: 'stop', number: 1 }),
       marks && xml('articulations', {}, xml(symbol.articulation ?? 'accent')),
     ];
-    const any = symbol.tiedFrom || symbol.tiedTo || (k === 0 && bracket.length > 0) || marks;
+    const any = slurred || symbol.tiedFrom || symbol.tiedTo || (k === 0 && bracket.length > 0) || marks;
     return xml(
       'note',
       {},
@@ -109,5 +111,6 @@ const graceElements = (symbol: ScoreSymbol): Xml[] =>
       grace.accidental !== undefined &&
         xml('accidental', {}, ACCIDENTAL[String(grace.accidental)] ?? 'natural'),
       xml('stem', {}, 'up'),
+      k === 0 && xml('notations', {}, xml('slur', { type: 'start', number: 1, placement: 'below' })),
     ),
   );

@@ -1,9 +1,20 @@
 import { defineConfig } from 'playwright/test';
-import { findChromium } from './test/browser.ts';
+import { findChromium, findQuickChromium } from './test/browser.ts';
 
-const executablePath = findChromium();
+const launchOptions = (executablePath: string | undefined) => ({
+  ...(executablePath === undefined ? {} : { executablePath }),
+  args: [
+    '--no-sandbox',
+    '--disable-background-networking',
+    '--disable-component-update',
+    '--disable-sync',
+    '--no-first-run',
+    '--autoplay-policy=no-user-gesture-required',
+  ],
+});
 
 const TIMED = /(sound|soundLive|playing|input|journey)\.spec\.ts$/;
+const PICTURES = /gallery\.spec\.ts$/;
 
 export default defineConfig({
   testDir: 'test/e2e',
@@ -14,7 +25,8 @@ export default defineConfig({
   // the rest, for another browser beside it would spoil its timing.
   workers: 2,
   projects: [
-    { name: 'journeys', testIgnore: TIMED },
+    { name: 'journeys', testIgnore: [TIMED, PICTURES] },
+    { name: 'pictures', testMatch: PICTURES, use: { launchOptions: launchOptions(findChromium()) } },
     { name: 'timed', testMatch: TIMED, workers: 1 },
   ],
   // A test that needs a second try is a test to mend.
@@ -23,16 +35,6 @@ export default defineConfig({
   use: {
     viewport: { width: 1366, height: 768 },
     locale: 'en-GB',
-    launchOptions: {
-      ...(executablePath === undefined ? {} : { executablePath }),
-      args: [
-        '--no-sandbox',
-        '--disable-background-networking',
-        '--disable-component-update',
-        '--disable-sync',
-        '--no-first-run',
-        '--autoplay-policy=no-user-gesture-required',
-      ],
-    },
+    launchOptions: launchOptions(findQuickChromium()),
   },
 });

@@ -15,5 +15,5 @@ if (findChromium() === undefined) {
 }
 run('vitest', ['run']);
 run('vite', ['build', '--logLevel', 'warn']);
-run('playwright', ['test', '--project=journeys']);
+run('playwright', ['test', '--project=journeys', '--project=pictures']);
 run('playwright', ['test', '--project=timed']);

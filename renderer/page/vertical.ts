@@ -18,6 +18,8 @@ const LEAST_ABOVE = 16;
 const LEAST_BELOW = 18;
 /** A number, and a bracket where there is one, beyond the notes of a tuplet. */
 const TUPLET = 27;
+/** The bracket of a tuplet under its notes is never nearer to the stave than this: heads may end inside it. */
+const NEAREST_UNDER = 10;
 const DYNAMICS = 24;
 
 /** What one stave of a system needs, from its notes alone. */
@@ -43,7 +45,7 @@ export const staveRoom = (
       const spans = members.flatMap(i => ink[i] ?? []);
       if (tupletSide(members, directions) === 'over') {
         above = Math.max(above, TUPLET - Math.min(0, ...spans.map(s => s.top)));
-      } else below = Math.max(below, TUPLET + Math.max(40, ...spans.map(s => s.bottom)) - 40);
+      } else below = Math.max(below, TUPLET + Math.max(NEAREST_UNDER, ...spans.map(s => s.bottom - 40)));
     });
   }
   let baseline = below;

@@ -3,7 +3,7 @@ import { type Browser, chromium, type Page } from 'playwright/test';
 import type { Rendition, SoundingEvent } from '../../core/playback/events.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
 import type { Sound } from '../../renderer/sound/sound.ts';
-import { findChromium } from '../browser.ts';
+import { findQuickChromium } from '../browser.ts';
 import type { SoundHarness } from './soundHarness.ts';
 
 declare global {
@@ -25,7 +25,7 @@ export const openSoundPage = async (): Promise<{ browser: Browser; page: Page }>
     format: 'iife',
     target: 'chrome120',
   });
-  const executablePath = findChromium();
+  const executablePath = findQuickChromium();
   const browser = await chromium.launch({
     ...(executablePath === undefined ? {} : { executablePath }),
     args: ['--no-sandbox', '--autoplay-policy=no-user-gesture-required'],

@@ -6,7 +6,7 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { chromium, type Page } from 'playwright/test';
 import { serve } from '../../electron/loopback/server.ts';
-import { findChromium } from '../browser.ts';
+import { findQuickChromium } from '../browser.ts';
 import { takeBytes } from '../tools/takeBytes.ts';
 import { chance } from './chance.ts';
 
@@ -35,7 +35,7 @@ const PORT_LINE = /DevTools listening on (ws:\S+)/;
 /** A Chromium of its own that can be killed as a whole. */
 const startBrowser = async (profile: string) => {
   const program = spawn(
-    findChromium() ?? chromium.executablePath(),
+    findQuickChromium() ?? chromium.executablePath(),
     [
       '--headless=new',
       '--no-sandbox',

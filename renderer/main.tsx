@@ -31,6 +31,7 @@ import { createMidiInput } from './input/midiInput.ts';
 import { createReader } from './reading/reader.ts';
 import { createSound } from './sound/sound.ts';
 import { browserRecords } from './storage/deskRecords.ts';
+import { browserSketches } from './storage/sketchRecords.ts';
 import { storedLateness } from './storage/lateness.ts';
 import { libraryFinder } from './storage/libraryFinder.ts';
 import { libraryTools } from './storage/libraryTools.ts';
@@ -61,11 +62,12 @@ const asking = createAsking(
     onProblem: say,
   }),
 );
+const sketches = browserSketches();
 const keeper = createKeeper(
   desk,
   createSaveQueue({ limit: SAVING_LIMIT, onProblem: say }),
   libraryFinder,
-  folder => openLibrary(folder, libraryTools(newId)),
+  folder => openLibrary(folder, libraryTools(newId), sketches),
 );
 const safekeeping = createSafekeeping(desk, browserRecords(newId), performance.timeOrigin);
 const sound = createSound();

@@ -1,7 +1,7 @@
 import type { Result } from '../foundation/result.ts';
 
 /**
- * What the desktop edition lends the renderer, as `window.malletloom`: the four verbs of a folder,
+ * What the desktop edition lends the renderer, as `window.malletloom`: the five verbs of a folder,
  * the class library's place, and a way to choose another. Nothing else of the computer is reachable.
  */
 export interface Host {
@@ -11,6 +11,7 @@ export interface Host {
   readonly read: (path: string) => Promise<Result<Uint8Array>>;
   readonly writeNew: (path: string, bytes: Uint8Array) => Promise<Result<void>>;
   readonly tidy: () => Promise<Result<number>>;
+  readonly dropDraft: (path: string) => Promise<Result<void>>;
   /** Asks the teacher for a folder; the new place, or undefined when she thought better of it. */
   readonly chooseFolder: () => Promise<Result<string | undefined>>;
 }
@@ -22,6 +23,7 @@ export const CHANNELS = {
   read: 'library:read',
   writeNew: 'library:write-new',
   tidy: 'library:tidy',
+  dropDraft: 'library:drop-draft',
   chooseFolder: 'library:choose-folder',
 } as const satisfies Record<keyof Host, string>;
 

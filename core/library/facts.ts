@@ -3,8 +3,13 @@ import { showMetre } from '../foundation/metre.ts';
 import { corrected, motifOf, type Piece } from '../piece/piece.ts';
 import { treatmentsUsed } from '../plan/naming.ts';
 
-/** What a piece is grown with, its metre and its key, in words. */
+/** What the register knows of a piece without opening it: whose it is, and its metre, key and treatments in words. */
 export interface PieceFacts {
+  readonly title: string;
+  readonly codeName: string;
+  readonly className: string;
+  /** Whether anything was grown from the idea. */
+  readonly grown: boolean;
   readonly treatments: readonly string[];
   readonly metre: string;
   readonly key: string;
@@ -17,8 +22,13 @@ const known = new WeakMap<Piece, PieceFacts>();
 export const factsOf = (piece: Piece): PieceFacts => {
   const before = known.get(piece);
   if (before !== undefined) return before;
+  const { title, codeName, className, plan } = piece;
   const facts = {
-    treatments: piece.plan === undefined ? [] : treatmentsUsed(motifOf(piece), piece.plan),
+    title,
+    codeName,
+    className,
+    grown: plan !== undefined,
+    treatments: plan === undefined ? [] : treatmentsUsed(motifOf(piece), plan),
     metre: showMetre(corrected(piece).metre),
     key: keyName(piece.key),
   };

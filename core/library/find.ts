@@ -1,10 +1,9 @@
-import type { Piece } from '../piece/piece.ts';
-import { factsOf } from './facts.ts';
+import type { PieceFacts } from './facts.ts';
 
 const plain = (text: string): string => text.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase();
 
-/** Plain words of pieces already looked at; pieces never change. */
-const known = new WeakMap<Piece, string>();
+/** Plain words of pieces already looked at; facts never change. */
+const known = new WeakMap<PieceFacts, string>();
 
 /**
  * The words of a search, made plain.
@@ -28,12 +27,12 @@ export const hasWords = (text: string, words: readonly string[]): boolean => hol
 /**
  * Whether a piece can be found by these words: code name, class, title, what it is grown with, metre, key.
  */
-export const pieceHasWords = (piece: Piece, words: readonly string[]): boolean => {
-  let text = known.get(piece);
+export const factsHaveWords = (facts: PieceFacts, words: readonly string[]): boolean => {
+  let text = known.get(facts);
   if (text === undefined) {
-    const { treatments, metre, key } = factsOf(piece);
-    text = plain([piece.codeName, piece.className, piece.title, ...treatments, metre, key].join(' '));
-    known.set(piece, text);
+    const { codeName, className, title, treatments, metre, key } = facts;
+    text = plain([codeName, className, title, ...treatments, metre, key].join(' '));
+    known.set(facts, text);
   }
   return holds(text, words);
 };

@@ -1,8 +1,8 @@
 import type { Result } from '../foundation/result.ts';
 
 /**
- * All a class library needs of a disk: a folder, seen through four verbs, none of which can
- * lose a file. Made by node:fs in the desktop edition, by a picked directory or the origin-private file
+ * All a class library needs of a disk: a folder, seen through five verbs, none of which can
+ * lose what somebody kept. Made by node:fs in the desktop edition, by a picked directory or the origin-private file
  * system in the browser edition, and by a plain map in tests. Paths are relative, with forward slashes, never "..".
  */
 export interface Folder {
@@ -20,6 +20,8 @@ export interface Folder {
    * @returns how many files were removed
    */
   readonly tidy: () => Promise<Result<number>>;
+  /** Removes the revision of a draft (`isDropped`), and no other file ('bad-request'). One that is gone already is no problem. */
+  readonly dropDraft: (path: string) => Promise<Result<void>>;
   /** Where it is, in words for the teacher ("this browser's own storage", a folder's path). */
   readonly where: string;
 }

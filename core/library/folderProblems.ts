@@ -29,6 +29,19 @@ export const alreadyThere = (path: string): Failed =>
   });
 
 /**
+ * A file that is no draft of ours, and so is never removed ('bad-request').
+ * @example
+ * noDraft('items/a/r1.json').problem.kind // => 'bad-request'
+ */
+export const noDraft = (path: string): Failed =>
+  failed({
+    kind: 'bad-request',
+    what: `The file ${path} is no draft.`,
+    kept: 'It was left as it is.',
+    next: 'Put the piece away instead; what somebody kept is never removed.',
+  });
+
+/**
  * No room on the disk ('disk-full').
  * @example
  * diskFull('ENOSPC').problem.kind // => 'disk-full'

@@ -1,6 +1,7 @@
 import type { Problem, Result } from '../foundation/result.ts';
 import type { Piece } from '../piece/piece.ts';
 import type { ClassList } from './classList.ts';
+import type { PieceFacts } from './facts.ts';
 import type { Saved } from './revision.ts';
 
 /** One item of the class library as its newest revision has it. */
@@ -10,7 +11,7 @@ export interface RegisterEntry {
   readonly revision: string;
   /** ISO 8601. */
   readonly savedAt: string;
-  readonly piece: Piece;
+  readonly facts: PieceFacts;
   /** How many revisions are kept. */
   readonly revisions: number;
   /** Whether the newest revision was kept by itself. */
@@ -43,6 +44,9 @@ export interface Shelf {
 /** A class library in a folder. Every save is a new immutable revision; nothing is overwritten. */
 export interface Library {
   readonly where: string;
+  /** The pieces as this machine remembers them from the last time, at once; undefined where it remembers none. */
+  readonly remembered: () => Promise<readonly RegisterEntry[] | undefined>;
+  /** Everything as the folder has it now. */
   readonly shelf: () => Promise<Result<Shelf>>;
   /**
    * @param parents revisions this one was made from; none for a first save, all that are settled by it
@@ -56,7 +60,10 @@ export interface Library {
   ) => Promise<Result<ClassEntry>>;
   /** Every revision of a piece that could be read, newest first. */
   readonly versions: (id: string) => Promise<Result<readonly Saved[]>>;
-  /** Cleans away what saves that were cut off left behind; the number of files. */
+  /**
+   * Cleans away what saves that were cut off left behind, and drafts of yesterday and before that nothing needs any
+   * more; the number of files. Of drafts it knows what the last `shelf` saw.
+   */
   readonly tidy: () => Promise<Result<number>>;
   readonly open: (id: string, revision: string) => Promise<Result<Piece>>;
 }

@@ -1,7 +1,8 @@
 import { failed, ok, type Problem } from '../foundation/result.ts';
 import type { Folder } from './folder.ts';
-import { missing, alreadyThere, tooLargeFile } from './folderProblems.ts';
+import { alreadyThere, missing, noDraft, tooLargeFile } from './folderProblems.ts';
 import { MOST_BYTES } from './limits.ts';
+import { isDropped } from './paths.ts';
 
 /** A disk that misbehaves: a problem given back stops the verb before it changes anything. */
 export interface Faults {
@@ -35,6 +36,11 @@ export const memoryFolder = (
   },
   // A map is written in one stroke: nothing is ever left over.
   tidy: () => Promise.resolve(ok(0)),
+  dropDraft: path => {
+    if (!isDropped(path)) return Promise.resolve(noDraft(path));
+    files.delete(path);
+    return Promise.resolve(ok(undefined));
+  },
   writeNew: (path, bytes) => {
     const problem = faults.write?.(path);
     if (problem !== undefined) return Promise.resolve(failed(problem));

@@ -3,20 +3,51 @@ import type { Piece } from '../piece/piece.ts';
 import { type ClassList, isClassId } from './classList.ts';
 import type { Folder } from './folder.ts';
 import type { ClassEntry, Library, LibraryTools, Marks, RegisterEntry, Shelf } from './library.ts';
-import { ITEMS, SAFE_NAME } from './paths.ts';
-import { readItems } from './readItems.ts';
+import { ITEMS, LEFTOVER_AGE, revisionName, revisionPath, SAFE_NAME } from './paths.ts';
+import { byItem, readItems } from './readItems.ts';
 import type { Saved, SavedClass, Stamp } from './revision.ts';
 import { classOf, entryOf, inClassOrder, inOrderOfTime, inRegisterOrder } from './revisions.ts';
 import { decodeSaved, encodeSaved } from './saved.ts';
 import { decodeClass, encodeClass } from './savedClass.ts';
+import { fromStored, NO_SKETCHES, type Sketch, sketchOf, type SketchStore, toStored } from './sketch.ts';
+import { parentsThrough, superfluousDrafts } from './thinning.ts';
 
 /**
  * The class library in a folder: items/<id>/<revision>.json, one immutable file a revision; pieces and
- * class lists alike. What was read once is remembered, so that reading the register again only lists.
+ * class lists alike. What was read once is remembered as a sketch, by the machine too, so that reading the
+ * register again only lists.
  */
-export const openLibrary = (folder: Folder, tools: LibraryTools): Library => {
-  const pieces = readItems<Saved>(folder, tools, decodeSaved);
-  const classes = readItems<SavedClass>(folder, tools, decodeClass);
+export const openLibrary = (
+  folder: Folder,
+  tools: LibraryTools,
+  store: SketchStore = NO_SKETCHES,
+): Library => {
+  const pieces = readItems<Saved, Sketch>(folder, tools, decodeSaved, sketchOf);
+  const classes = readItems<SavedClass, SavedClass>(folder, tools, decodeClass, saved => saved);
+  /** Revisions whose save was not answered: who tries again means the same one, not a rival of it. */
+  const unanswered = new WeakMap<Piece, Saved>();
+  /** What the machine has, told by how many there are and which came last: files never change. */
+  let stored = '';
+  let seen: readonly (readonly Sketch[])[] = [];
+
+  const entriesOf = (items: readonly (readonly Sketch[])[]): readonly RegisterEntry[] =>
+    inRegisterOrder(items.flatMap(revisions => entryOf(revisions) ?? []));
+
+  const remembered = async (): Promise<readonly RegisterEntry[] | undefined> => {
+    const known = fromStored(await store.read(folder.where).catch(() => undefined));
+    if (known.size === 0) return undefined;
+    for (const [path, sketch] of known) pieces.remember(path, sketch);
+    stored = stateOf(known);
+    return entriesOf(byItem(known.values()));
+  };
+
+  /** Has the machine remember what there is; of no concern to anybody when it cannot. */
+  const tellStore = async (): Promise<void> => {
+    const now = stateOf(pieces.remembered);
+    if (now === stored) return;
+    stored = now;
+    await store.write(folder.where, toStored(pieces.remembered)).catch(() => undefined);
+  };
 
   const shelf = async (): Promise<Result<Shelf>> => {
     const names = await folder.list(ITEMS);
@@ -24,8 +55,10 @@ export const openLibrary = (folder: Folder, tools: LibraryTools): Library => {
     const shown = names.value.filter(name => !name.startsWith('.'));
     const ofPieces = await pieces.all(shown.filter(name => !isClassId(name)));
     const ofClasses = await classes.all(shown.filter(isClassId));
+    seen = ofPieces.items;
+    void tellStore();
     return ok({
-      entries: inRegisterOrder(ofPieces.items.flatMap(revisions => entryOf(revisions) ?? [])),
+      entries: entriesOf(seen),
       classes: inClassOrder(ofClasses.items.flatMap(revisions => classOf(revisions) ?? [])),
       damaged: [...ofClasses.damaged, ...ofPieces.damaged],
     });
@@ -33,8 +66,9 @@ export const openLibrary = (folder: Folder, tools: LibraryTools): Library => {
 
   /** What names a new revision; undefined where one of the names is none. */
   const stamp = (id: string, parents: readonly string[], marks: Marks): (Stamp & Marks) | undefined => {
-    const made = { id, revision: tools.newId(), parents, savedAt: tools.now(), ...marks };
-    return [id, made.revision, ...parents].every(name => SAFE_NAME.test(name)) ? made : undefined;
+    const revision = revisionName(tools.newId(), marks.draft === true);
+    const made = { id, revision, parents, savedAt: tools.now(), ...marks };
+    return [id, revision, ...parents].every(name => SAFE_NAME.test(name)) ? made : undefined;
   };
 
   const save = async (
@@ -42,31 +76,22 @@ export const openLibrary = (folder: Folder, tools: LibraryTools): Library => {
     parents: readonly string[],
     marks: Marks = {},
   ): Promise<Result<RegisterEntry>> => {
-    const stamped = isClassId(piece.id) ? undefined : stamp(piece.id, parents, marks);
-    if (stamped === undefined) return badName();
+    if (isClassId(piece.id) || !SAFE_NAME.test(piece.id)) return badName();
+    const item = await pieces.one(piece.id);
+    const before = item.ok ? item.value.revisions : [];
+    const late = unanswered.get(piece);
+    const made = stamp(piece.id, parentsThrough(parents, before), marks);
+    if (made === undefined) return badName();
+    const again = late !== undefined && isSameBut(late, made);
+    const there = again ? before.find(one => one.revision === late.revision) : undefined;
+    if (there !== undefined) return ok(entryAfter(there, before));
+    const stamped = again ? late : made;
     const mine: Saved = { ...stamped, piece };
+    unanswered.set(piece, mine);
     const saved = await pieces.write(mine, await encodeSaved(mine, tools.sha256));
     if (!saved.ok) return saved;
-    const item = await pieces.one(piece.id);
-    const others = item.ok ? item.value.revisions.filter(r => r.revision !== mine.revision) : [];
-    const { revision, savedAt } = mine;
-    const entry = entryOf([...others, mine]);
-    // What was just saved is what the entry shows, even beside a rival with a later clock.
-    const rivals = entry === undefined ? [] : [entry.revision, ...entry.rivals].filter(r => r !== revision);
-    const draft = mine.draft === true;
-    const keptAt = draft ? entry?.keptAt : savedAt;
-    const away = mine.away === true;
-    return ok({
-      id: piece.id,
-      revision,
-      savedAt,
-      piece,
-      revisions: others.length + 1,
-      rivals,
-      draft,
-      keptAt,
-      away,
-    });
+    unanswered.delete(piece);
+    return ok(entryAfter(sketchOf(mine), before));
   };
 
   const saveClass = async (
@@ -92,11 +117,56 @@ export const openLibrary = (folder: Folder, tools: LibraryTools): Library => {
 
   const versions = async (id: string): Promise<Result<readonly Saved[]>> => {
     if (!SAFE_NAME.test(id)) return badName();
-    const item = await pieces.one(id);
+    const item = await pieces.whole(id);
     return item.ok ? ok(inOrderOfTime(item.value.revisions)) : item;
   };
 
-  return { where: folder.where, tidy: folder.tidy, shelf, save, saveClass, versions, open };
+  const tidy = async (): Promise<Result<number>> => {
+    const tidied = await folder.tidy();
+    if (!tidied.ok) return tidied;
+    const before = new Date(Date.parse(tools.now()) - LEFTOVER_AGE).toISOString();
+    let dropped = 0;
+    for (const revisions of seen) {
+      for (const revision of superfluousDrafts(revisions, before)) {
+        const path = revisionPath(revisions[0]?.id ?? '', revision);
+        // One that lies elsewhere, where a sync engine put a copy, stays.
+        if (!pieces.remembered.has(path)) continue;
+        const gone = await folder.dropDraft(path);
+        if (!gone.ok) return gone;
+        pieces.forget(path);
+        dropped += 1;
+      }
+    }
+    return ok(tidied.value + dropped);
+  };
+
+  return { where: folder.where, tidy, remembered, shelf, save, saveClass, versions, open };
+};
+
+/** Whether two revisions are the same but for their names and times. */
+const isSameBut = (a: Stamp & Marks, b: Stamp & Marks): boolean =>
+  a.draft === b.draft && a.away === b.away && a.parents.join() === b.parents.join();
+
+const stateOf = (sketches: ReadonlyMap<string, Sketch>): string =>
+  `${String(sketches.size)} ${[...sketches.keys()].reduce((last, path) => (path > last ? path : last), '')}`;
+
+/** What was just saved is what the entry shows, even beside a rival with a later clock. */
+const entryAfter = (mine: Sketch, before: readonly Sketch[]): RegisterEntry => {
+  const others = before.filter(one => one.revision !== mine.revision);
+  const entry = entryOf([...others, mine]);
+  const { id, revision, savedAt, facts } = mine;
+  const draft = mine.draft === true;
+  return {
+    id,
+    revision,
+    savedAt,
+    facts,
+    revisions: others.length + 1,
+    rivals: entry === undefined ? [] : [entry.revision, ...entry.rivals].filter(one => one !== revision),
+    draft,
+    keptAt: draft ? entry?.keptAt : savedAt,
+    away: mine.away === true,
+  };
 };
 
 const badName = (): Failed =>

@@ -13,6 +13,21 @@ export const ITEMS = 'items';
  */
 export const revisionPath = (id: string, revision: string): string => `${ITEMS}/${id}/${revision}.json`;
 
+/** What the name of a draft's revision ends with: it can be told from a version even when it is gone. */
+const DRAFT_END = '-draft';
+
+/**
+ * The name of a revision.
+ * @param name sortable, unique
+ * @example
+ * revisionName('r1', true) // => 'r1-draft'
+ */
+export const revisionName = (name: string, isDraft: boolean): string =>
+  isDraft ? `${name}${DRAFT_END}` : name;
+
+/** Whether a revision's name is that of a draft. @example isDraftName('r1-draft') // => true */
+export const isDraftName = (revision: string): boolean => revision.endsWith(DRAFT_END);
+
 const isName = (name: string): boolean => /^[^\\/:\0]{1,200}$/.test(name) && !name.startsWith('.');
 
 /**
@@ -45,6 +60,14 @@ export const isRead = (path: string): boolean => {
  */
 export const isWritten = (path: string): boolean =>
   /^items\/[a-z0-9-]{1,80}\/[a-z0-9-]{1,80}\.json$/.test(path);
+
+/**
+ * Whether a path is one that may be removed again: the revision of a draft, under names of ours. Never a version.
+ * @example
+ * isDropped('items/a/r1-draft.json') // => true
+ * isDropped('items/a/r1.json') // => false
+ */
+export const isDropped = (path: string): boolean => isWritten(path) && path.endsWith(`${DRAFT_END}.json`);
 
 /** Age in milliseconds from which what a cut-off save left behind is cleaned away: a day. */
 export const LEFTOVER_AGE = 24 * 60 * 60 * 1000;

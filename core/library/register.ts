@@ -1,7 +1,7 @@
 import type { Piece } from '../piece/piece.ts';
 import { type ClassList, sameName } from './classList.ts';
-import { factsOf } from './facts.ts';
-import { askedWords, hasWords, pieceHasWords } from './find.ts';
+import { factsOf, type PieceFacts } from './facts.ts';
+import { askedWords, factsHaveWords, hasWords } from './find.ts';
 import type { RegisterEntry } from './library.ts';
 
 /** How far a pupil's work is; 'rivals' are two newest versions that wait to be settled. */
@@ -14,6 +14,9 @@ export interface RegisterRow {
   readonly codeName: string;
   readonly className: string;
   readonly state: RowState;
+  /** Undefined for who has nothing yet. */
+  readonly facts: PieceFacts | undefined;
+  /** What is newer here than in the library; the library has the others. */
   readonly piece: Piece | undefined;
   /** As the library has it; undefined for what is only here so far. */
   readonly entry: RegisterEntry | undefined;
@@ -41,6 +44,7 @@ const draftRow = (piece: Piece, entry: RegisterEntry | undefined, isOpen: boolea
   codeName: piece.codeName,
   className: piece.className,
   state: entry !== undefined && entry.rivals.length > 0 ? 'rivals' : 'draft',
+  facts: factsOf(piece),
   piece,
   entry,
   isOpen,
@@ -62,9 +66,9 @@ export const registerRows = ({ entries, classes, open, waiting }: RegisterParts)
     const here = newer.get(entry.id);
     const isOpen = open?.piece.id === entry.id;
     if (here !== undefined) return draftRow(here.piece, entry, isOpen);
-    const { id, piece, savedAt: at } = entry;
-    const { codeName, className } = piece;
-    return { id, codeName, className, state: stateOf(entry), piece, entry, isOpen, at };
+    const { id, facts, savedAt: at } = entry;
+    const { codeName, className } = facts;
+    return { id, codeName, className, state: stateOf(entry), facts, piece: undefined, entry, isOpen, at };
   });
   for (const { piece, isOpen } of newer.values())
     if (!known.has(piece.id)) rows.push(draftRow(piece, undefined, isOpen));
@@ -74,6 +78,7 @@ export const registerRows = ({ entries, classes, open, waiting }: RegisterParts)
       if (have.has(keyOf(name, codeName))) continue;
       const nothing = {
         state: 'nothing',
+        facts: undefined,
         piece: undefined,
         entry: undefined,
         isOpen: false,
@@ -147,16 +152,16 @@ export const filteredRows = (rows: readonly RegisterRow[], asked: RegisterFilter
     if (asked.className !== '' && row.className !== asked.className && row.codeName !== '') return false;
     if (asked.state === '' ? row.state === 'away' : row.state !== asked.state) return false;
     if (asked.treatment !== '' || asked.metre !== '' || asked.key !== '') {
-      if (row.piece === undefined) return false;
-      const facts = factsOf(row.piece);
+      const { facts } = row;
+      if (facts === undefined) return false;
       if (asked.treatment !== '' && !facts.treatments.includes(asked.treatment)) return false;
       if (asked.metre !== '' && facts.metre !== asked.metre) return false;
       if (asked.key !== '' && facts.key !== asked.key) return false;
     }
     if (words.length === 0) return true;
-    return row.piece === undefined
+    return row.facts === undefined
       ? hasWords(`${row.codeName} ${row.className}`, words)
-      : pieceHasWords(row.piece, words);
+      : factsHaveWords(row.facts, words);
   });
 };
 
@@ -170,9 +175,9 @@ const sortText = (row: RegisterRow, by: SortBy): string => {
     case 'pupil':
       return sameName(row.codeName);
     case 'idea':
-      return row.piece === undefined ? '\uffff' : sameName(row.piece.title);
+      return row.facts === undefined ? '\uffff' : sameName(row.facts.title);
     case 'grown':
-      return row.piece === undefined ? '\uffff' : factsOf(row.piece).treatments.join(', ') || '\ufffe';
+      return row.facts === undefined ? '\uffff' : row.facts.treatments.join(', ') || '\ufffe';
     case 'state':
       return String(STATES.indexOf(row.state));
   }

@@ -1,7 +1,7 @@
 import { mergedClass } from './classList.ts';
 import type { ClassEntry, RegisterEntry } from './library.ts';
-import type { Saved, Stamp } from './revision.ts';
-import type { SavedClass } from './revision.ts';
+import type { SavedClass, Stamp } from './revision.ts';
+import type { Sketch } from './sketch.ts';
 
 const newestFirst = (a: Stamp, b: Stamp): number =>
   a.revision < b.revision ? 1 : a.revision > b.revision ? -1 : 0;
@@ -22,15 +22,15 @@ export const newestRevisions = <T extends Stamp>(revisions: readonly T[]): reado
 };
 
 /** The line of the register for one item; undefined when no revision of it could be read. */
-export const entryOf = (revisions: readonly Saved[]): RegisterEntry | undefined => {
+export const entryOf = (revisions: readonly Sketch[]): RegisterEntry | undefined => {
   const [head, ...rivals] = newestRevisions(revisions);
   if (head === undefined) return undefined;
-  const { id, revision, savedAt, piece } = head;
+  const { id, revision, savedAt, facts } = head;
   return {
     id,
     revision,
     savedAt,
-    piece,
+    facts,
     revisions: revisions.length,
     rivals: rivals.map(saved => saved.revision),
     draft: head.draft === true,
@@ -61,8 +61,8 @@ const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 export const inRegisterOrder = (entries: readonly RegisterEntry[]): RegisterEntry[] =>
   [...entries].sort(
     (a, b) =>
-      byText(a.piece.codeName.toLowerCase(), b.piece.codeName.toLowerCase()) ||
-      byText(a.piece.title.toLowerCase(), b.piece.title.toLowerCase()) ||
+      byText(a.facts.codeName.toLowerCase(), b.facts.codeName.toLowerCase()) ||
+      byText(a.facts.title.toLowerCase(), b.facts.title.toLowerCase()) ||
       byText(b.revision, a.revision),
   );
 

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { CHANNELS } from '../../core/bridge/host.ts';
 import { MOST_BYTES } from '../../core/library/limits.ts';
-import { isListed, isRead, isWritten } from '../../core/library/paths.ts';
+import { isDropped, isListed, isRead, isWritten } from '../../core/library/paths.ts';
 import { detailOf, failed, ok, type Result } from '../../core/foundation/result.ts';
 import type { Folder } from '../../core/library/folder.ts';
 import { isOurs } from './appAddress.ts';
@@ -44,6 +44,7 @@ const bytes = z.instanceof(Uint8Array).refine(all => all.byteLength <= MOST_BYTE
 const nothing = z.tuple([]);
 const listed = z.tuple([pathOf(isListed)]);
 const read = z.tuple([pathOf(isRead)]);
+const dropped = z.tuple([pathOf(isDropped)]);
 const written = z.tuple([pathOf(isWritten), bytes]);
 
 const refused = (detail: string): Result<never> =>
@@ -78,5 +79,6 @@ export const openChannels = (channels: Channels, desktop: Desktop): void => {
   on(CHANNELS.read, read, at => desktop.folder().read(at));
   on(CHANNELS.writeNew, written, (at, all) => desktop.folder().writeNew(at, all));
   on(CHANNELS.tidy, nothing, () => desktop.folder().tidy());
+  on(CHANNELS.dropDraft, dropped, at => desktop.folder().dropDraft(at));
   on(CHANNELS.chooseFolder, nothing, () => desktop.chooseFolder());
 };

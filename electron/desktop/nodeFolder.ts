@@ -8,12 +8,13 @@ import {
   alreadyThere,
   diskFull,
   missing,
+  noDraft,
   notAFile,
   tooLargeFile,
   unreachable,
 } from '../../core/library/folderProblems.ts';
 import { MOST_BYTES } from '../../core/library/limits.ts';
-import { isLeftover, ITEMS } from '../../core/library/paths.ts';
+import { isDropped, isLeftover, ITEMS } from '../../core/library/paths.ts';
 import { isInside } from '../loopback/staticFiles.ts';
 
 /** What is used of node:fs/promises; handed in so that a test can make a disk fail. */
@@ -204,6 +205,18 @@ export const nodeFolder = (root: string, disk: Disk = nodeFs): Folder => {
           }
         }
         return ok(removed);
+      }),
+    dropDraft: path =>
+      attempt(path, async () => {
+        if (!isDropped(path)) return noDraft(path);
+        try {
+          const place = await placeOf(path, false);
+          if (place === undefined || (await isLink(place))) return outside(path);
+          await patiently(() => disk.unlink(place));
+        } catch (thrown) {
+          if (codeOf(thrown) !== 'ENOENT') throw thrown;
+        }
+        return ok(undefined);
       }),
     writeNew: (path, bytes) =>
       attempt(path, async () => {

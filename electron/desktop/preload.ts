@@ -9,6 +9,7 @@ const host: Host = {
   writeNew: (path, bytes) =>
     ipcRenderer.invoke(CHANNELS.writeNew, path, bytes) as ReturnType<Host['writeNew']>,
   tidy: () => ipcRenderer.invoke(CHANNELS.tidy) as ReturnType<Host['tidy']>,
+  dropDraft: path => ipcRenderer.invoke(CHANNELS.dropDraft, path) as ReturnType<Host['dropDraft']>,
   chooseFolder: () => ipcRenderer.invoke(CHANNELS.chooseFolder) as ReturnType<Host['chooseFolder']>,
 };
 contextBridge.exposeInMainWorld(HOST_NAME, host);

@@ -1,3 +1,5 @@
+import { answerOf, openDatabase } from './database.ts';
+
 /** Where what lies on the desk is kept by itself: one record a window, taken up again after a reload or a crash. */
 export interface DeskRecords {
   /** The record of this window; else the newest that no other window holds; undefined where there is none. */
@@ -18,21 +20,8 @@ interface Row {
   readonly record: object;
 }
 
-const answer = <T>(request: IDBRequest<T>): Promise<T> =>
-  new Promise((done, fail) => {
-    request.onsuccess = () => {
-      done(request.result);
-    };
-    request.onerror = () => {
-      fail(request.error ?? new Error('no answer'));
-    };
-  });
-
-const open = (): Promise<IDBDatabase> => {
-  const opening = indexedDB.open(DATABASE, 1);
-  opening.onupgradeneeded = () => opening.result.createObjectStore(STORE, { keyPath: 'id' });
-  return answer(opening);
-};
+const open = (): Promise<IDBDatabase> =>
+  openDatabase(DATABASE, database => database.createObjectStore(STORE, { keyPath: 'id' }));
 
 /** Holds a name for as long as this window lives; false where another window holds it. */
 const hold = (id: string): Promise<boolean> =>
@@ -54,7 +43,7 @@ export const browserRecords = (newId: () => string): DeskRecords => {
   let database: Promise<IDBDatabase> | undefined;
   const rows = async (): Promise<readonly Row[]> => {
     database ??= open();
-    const all: readonly Row[] = await answer(
+    const all: readonly Row[] = await answerOf(
       (await database).transaction(STORE, 'readonly').objectStore(STORE).getAll(),
     );
     return [...all].sort((a, b) => b.at - a.at);

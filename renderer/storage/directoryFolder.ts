@@ -4,12 +4,13 @@ import {
   alreadyThere,
   diskFull,
   missing,
+  noDraft,
   notAFile,
   tooLargeFile,
   unreachable,
 } from '../../core/library/folderProblems.ts';
 import { MOST_BYTES } from '../../core/library/limits.ts';
-import { isLeftover, ITEMS } from '../../core/library/paths.ts';
+import { isDropped, isLeftover, ITEMS } from '../../core/library/paths.ts';
 
 /** Some browsers can rename a file; the type library does not know it yet. */
 type Movable = FileSystemFileHandle & { readonly move?: (name: string) => Promise<void> };
@@ -37,6 +38,10 @@ const problemOf = (thrown: unknown, path: string): Failed => {
     default:
       return unreachable(detail);
   }
+};
+
+const goneAlready = (thrown: unknown): undefined => {
+  if (nameOf(thrown) !== 'NotFoundError') throw thrown;
 };
 
 const exists = async (folder: FileSystemDirectoryHandle, name: string): Promise<boolean> => {
@@ -147,6 +152,14 @@ export const directoryFolder = (root: FileSystemDirectoryHandle, where: string):
           }
         }
         return ok(removed);
+      }),
+    dropDraft: path =>
+      attempt(path, async () => {
+        if (!isDropped(path)) return noDraft(path);
+        const { parts, name } = split(path);
+        const folder = await inside(parts).catch(goneAlready);
+        await folder?.removeEntry(name).catch(goneAlready);
+        return ok(undefined);
       }),
     writeNew: (path, bytes) =>
       attempt(path, async () => {

@@ -11,5 +11,6 @@ export const hostFolder = (host: Host, where: string): Folder => ({
   list: path => host.list(path),
   read: path => host.read(path),
   tidy: () => host.tidy(),
+  dropDraft: path => host.dropDraft(path),
   writeNew: (path, bytes) => host.writeNew(path, bytes),
 });

@@ -1,3 +1,4 @@
+import { factsOf } from '../../core/library/facts.ts';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { failed, ok, type Problem, type Result } from '../../core/foundation/result.ts';
 import type { RegisterEntry, Library } from '../../core/library/library.ts';
@@ -89,7 +90,7 @@ describe('keeping', () => {
     await Promise.all([first, second]);
     const shelf = await library.shelf();
     const [entry] = shelf.ok ? shelf.value.entries : [];
-    expect([entry?.revisions, entry?.rivals, entry?.piece.title]).toEqual([1, [], 'Bells']);
+    expect([entry?.revisions, entry?.rivals, entry?.facts.title]).toEqual([1, [], 'Bells']);
   });
 
   it('what was kept already is not kept again', async () => {
@@ -149,7 +150,7 @@ describe('keeping', () => {
         id: piece.id,
         revision: 'late',
         savedAt: '',
-        piece,
+        facts: factsOf(piece),
         revisions: 1,
         rivals: [],
         draft: false,

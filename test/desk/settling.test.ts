@@ -55,7 +55,7 @@ const rivals = async () => {
   await one.keeper.keep();
   await one.keeper.refresh();
   const two = await machine(files, 'b');
-  two.desk.run(openEntry, two.entry());
+  await two.keeper.open(two.entry());
   titled(one.desk, 'Bell');
   titled(two.desk, 'Gong');
   await one.keeper.keep();
@@ -75,7 +75,7 @@ describe('two newest versions', () => {
     await two.keeper.refresh();
     await one.keeper.refresh();
     for (const { entry } of [one, two])
-      expect([entry().piece.title, entry().rivals, entry().revisions]).toEqual(['Bell', [], 4]);
+      expect([entry().facts.title, entry().rivals, entry().revisions]).toEqual(['Bell', [], 4]);
     const newest = (await two.keeper.versions(two.entry().id))[0];
     expect(newest?.parents).toHaveLength(2);
   });
@@ -89,10 +89,12 @@ describe('two newest versions', () => {
     const other = heads.find(saved => saved.revision !== entry.revision);
     if (other === undefined) throw new Error('no rival');
     expect(await two.keeper.keepBeside({ ...other.piece, id: 'beside' })).toBe(true);
-    expect(await two.keeper.settle(entry, entry.piece, 'Both.')).toBe(true);
+    const newest = heads.find(saved => saved.revision === entry.revision);
+    if (newest === undefined) throw new Error('no newest');
+    expect(await two.keeper.settle(entry, newest.piece, 'Both.')).toBe(true);
     await two.keeper.refresh();
     const { entries } = two.desk.library.value;
-    expect(entries.map(e => [e.piece.title, e.rivals.length]).sort()).toEqual([
+    expect(entries.map(e => [e.facts.title, e.rivals.length]).sort()).toEqual([
       ['Bell', 0],
       ['Gong', 0],
     ]);
@@ -106,7 +108,7 @@ describe('versions', () => {
     const first = all.at(-1);
     if (first === undefined) throw new Error('no version');
     two.desk.run(step, 'given', old => ({ ...old, codeName: 'Lynx' }));
-    two.desk.run(bringBack, two.entry(), first.piece);
+    two.desk.run(bringBack, { ...two.entry(), piece: first.piece }, first.piece);
     expect([two.desk.piece.value?.title, two.desk.piece.value?.codeName]).toEqual(['Idea', 'Lynx']);
     two.desk.run(undoStep);
     expect(two.desk.piece.value?.title).toBe('Gong');

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { fraction, toNumber } from '../../core/foundation/fraction.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { canonicalJson } from '../../core/library/canonicalJson.ts';
-import { askedWords, pieceHasWords } from '../../core/library/find.ts';
+import { askedWords, factsHaveWords } from '../../core/library/find.ts';
 import { MOST_STORED_BARS, MOST_BYTES, MOST_SOUNDING } from '../../core/library/limits.ts';
 import { memoryFolder } from '../../core/library/memoryFolder.ts';
 import { VERSION } from '../../core/library/migrations.ts';
@@ -156,7 +156,8 @@ describe('a file no Malletloom wrote', () => {
           text += good.slice(end, figure.index) + (at.has(i) ? JSON.stringify(at.get(i)) : figure[0]);
           end = figure.index + figure[0].length;
         });
-        const shelf = await besideGood(await fileOf(JSON.parse(text + good.slice(end))));
+        const bytes = await fileOf(JSON.parse(text + good.slice(end)));
+        const shelf = await besideGood(bytes);
         if (!shelf.ok) throw new Error(shelf.problem.what);
         expect(shelf.value.entries.map(entry => entry.id)).toContain('good');
         expect(shelf.value.entries.length + shelf.value.damaged.length).toBe(2);
@@ -164,11 +165,15 @@ describe('a file no Malletloom wrote', () => {
         if (entry === undefined) return;
         opened++;
         // What the register asks of a piece at once.
-        expect(pieceHasWords(entry.piece, askedWords(entry.piece.codeName))).toBe(true);
-        const motif = motifOf(entry.piece);
-        const { statements } = planOf(entry.piece);
+        expect(factsHaveWords(entry.facts, askedWords(entry.facts.codeName))).toBe(true);
+        const library = openLibrary(memoryFolder(new Map([['items/bad/r1.json', bytes]])), countingTools());
+        const read = await library.open('bad', entry.revision);
+        if (!read.ok) throw new Error(read.problem.what);
+        const piece = read.value;
+        const motif = motifOf(piece);
+        const { statements } = planOf(piece);
         const bars = toNumber(
-          entry.piece.reading.notes.reduce(
+          piece.reading.notes.reduce(
             (most, n) => (toNumber(n.onset) > toNumber(most) ? n.onset : most),
             fraction(0),
           ),

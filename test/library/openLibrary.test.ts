@@ -32,7 +32,7 @@ describe('a class library', () => {
     expect(second.revisions).toBe(2);
     expect(second.rivals).toEqual([]);
     expect(files.get(`items/a/${first.revision}.json`)).toEqual(before);
-    expect(value(await library.shelf()).entries.map(e => e.piece.title)).toEqual(['Two']);
+    expect(value(await library.shelf()).entries.map(e => e.facts.title)).toEqual(['Two']);
     expect(value(await library.open('a', first.revision)).title).toBe('One');
   });
 
@@ -49,7 +49,7 @@ describe('a class library', () => {
     expect(entry).toMatchObject({ revision: theirs.revision, rivals: [mine.revision], revisions: 3 });
     await here.save(barePiece('x', 'Both'), [mine.revision, theirs.revision]);
     const [settled] = value(await there.shelf()).entries;
-    expect(settled).toMatchObject({ rivals: [], revisions: 4, piece: { title: 'Both' } });
+    expect(settled).toMatchObject({ rivals: [], revisions: 4, facts: { title: 'Both' } });
   });
 
   it('puts the register in order of code name, title, then newest', async () => {
@@ -97,9 +97,9 @@ describe('a class library', () => {
     files.set(path, spoil(files.get(path) ?? new Uint8Array()));
     const fresh = openLibrary(memoryFolder(files), countingTools(50));
     const shelf = value(await fresh.shelf());
-    expect(shelf.entries.map(e => [e.id, e.piece.title])).toEqual([
+    expect(shelf.entries.map(e => [e.id, e.facts.title])).toEqual([
       ['bad', 'Able'],
-      ['good', good.piece.title],
+      ['good', good.facts.title],
     ]);
     expect(shelf.damaged).toHaveLength(1);
     expect(shelf.damaged[0]).toMatchObject({ kind: 'damaged-file' });
@@ -157,7 +157,7 @@ describe('a class library', () => {
     files.delete(from);
     const fresh = openLibrary(memoryFolder(files), countingTools(9));
     expect(value(await fresh.shelf())).toMatchObject({
-      entries: [{ id: 'a', revision: second.revision, revisions: 2, rivals: [], piece: { title: 'Two' } }],
+      entries: [{ id: 'a', revision: second.revision, revisions: 2, rivals: [], facts: { title: 'Two' } }],
       damaged: [],
     });
     expect(value(await fresh.open('a', second.revision)).title).toBe('Two');
@@ -242,7 +242,7 @@ describe('a class library', () => {
     const refused = await library.save(barePiece('a', 'New'), [first.revision]);
     expect(refused).toMatchObject({ ok: false, problem: { kind: 'disk-full' } });
     expect([...files.keys()]).toEqual([`items/a/${first.revision}.json`]);
-    expect(value(await library.shelf()).entries.map(e => e.piece.title)).toEqual(['Old']);
+    expect(value(await library.shelf()).entries.map(e => e.facts.title)).toEqual(['Old']);
   });
 
   it('tells of a read that failed and tries it again the next time', async () => {

@@ -10,6 +10,7 @@ import {
   sortedRows,
 } from '../../core/library/register.ts';
 import { key } from '../../core/foundation/key.ts';
+import type { Piece } from '../../core/piece/piece.ts';
 import { planOfFour } from '../exchange/pieces.ts';
 import { barePiece } from './pieces.ts';
 
@@ -29,7 +30,7 @@ const entry = (
   id: string,
   codeName: string,
   more: Partial<RegisterEntry> = {},
-  piece: Partial<RegisterEntry['piece']> = {},
+  piece: Partial<Piece> = {},
 ): RegisterEntry => ({
   id,
   revision: `${id}-r`,
@@ -39,7 +40,7 @@ const entry = (
   draft: false,
   keptAt: '2026-01-05T09:00:00.000Z',
   away: false,
-  piece: { ...barePiece(id, `T${id}`, codeName), className: '8 Kestrel', ...piece },
+  facts: factsOf({ ...barePiece(id, `T${id}`, codeName), className: '8 Kestrel', ...piece }),
   ...more,
 });
 const rows = (entries: RegisterEntry[], more = {}): readonly RegisterRow[] =>
@@ -86,7 +87,8 @@ describe('the lines of the register', () => {
 
   it('show what lies on the desk and what is on its way as they are now', () => {
     const old = entry('a', 'Heron');
-    const changed = { ...old.piece, title: 'Bell' };
+    const piece = barePiece('a', 'Ta', 'Heron');
+    const changed = { ...piece, title: 'Bell' };
     const fresh = barePiece('x', 'New', 'Otter');
     const open = { piece: changed, isSaved: false };
     const all = rows([old], { open, waiting: [fresh] });
@@ -94,7 +96,7 @@ describe('the lines of the register', () => {
       ['Bell', 'draft', true, ''],
       ['New', 'draft', false, ''],
     ]);
-    const [same] = rows([old], { open: { piece: old.piece, isSaved: true } });
+    const [same] = rows([old], { open: { piece, isSaved: true } });
     expect([same?.isOpen, same?.state]).toEqual([true, 'kept']);
     const [rival] = rows([entry('a', 'Heron', { rivals: ['r2'] })], { open });
     expect(rival?.state).toBe('rivals');
@@ -109,7 +111,7 @@ describe('what is asked for', () => {
     entry('d', '', {}, { className: '' }),
   ]);
   const found = (asked: Partial<typeof NO_FILTER>): string[] =>
-    filteredRows(all, { ...NO_FILTER, ...asked }).map(r => (r.piece === undefined ? r.codeName : r.id));
+    filteredRows(all, { ...NO_FILTER, ...asked }).map(r => (r.facts === undefined ? r.codeName : r.id));
 
   it('by class, with what is not yet given', () => {
     expect(found({ className: '7 Wren' })).toEqual(['d', 'Badger']);
@@ -140,7 +142,7 @@ describe('the order', () => {
       entry('c', 'badger', { rivals: ['r'] }, { title: 'Anvil' }),
     ]).filter(r => r.className === '8 Kestrel');
     const order = (by: Parameters<typeof sortedRows>[1], end = false): string[] =>
-      sortedRows(all, by, end).map(r => r.piece?.title ?? r.codeName);
+      sortedRows(all, by, end).map(r => r.facts?.title ?? r.codeName);
     expect(order('pupil')).toEqual(['Anvil', 'Zig', 'Heron', 'Lynx', 'Bell']);
     expect(order('pupil', true)).toEqual(['Bell', 'Lynx', 'Heron', 'Anvil', 'Zig']);
     expect(order('idea')).toEqual(['Anvil', 'Bell', 'Zig', 'Heron', 'Lynx']);

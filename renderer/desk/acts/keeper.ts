@@ -3,10 +3,12 @@ import type { ClassList } from '../../../core/library/classList.ts';
 import type { Folder } from '../../../core/library/folder.ts';
 import type { Library, Marks, RegisterEntry } from '../../../core/library/library.ts';
 import type { Saved } from '../../../core/library/revision.ts';
+import { inRegisterOrder } from '../../../core/library/revisions.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import { shelved } from '../commands/aside.ts';
 import { kept, setLibrary, showShelf } from '../commands/keeping.ts';
 import { complain, tell } from '../commands/messages.ts';
+import { openEntry } from '../commands/open.ts';
 import type { Desk } from '../desk.ts';
 import type { SaveQueue } from '../saveQueue.ts';
 import type { LibraryFinder } from '../../storage/libraryFinder.ts';
@@ -22,6 +24,10 @@ export interface Keeper {
   readonly canChooseFolder: () => boolean;
   /** Reads the register anew. */
   readonly refresh: () => Promise<void>;
+  /** A piece of the register, whole; says so and gives nothing where it cannot be read. */
+  readonly piece: (entry: Pick<RegisterEntry, 'id' | 'revision'>) => Promise<Piece | undefined>;
+  /** Opens a piece of the register where it was left. */
+  readonly open: (entry: RegisterEntry) => Promise<void>;
   /** Keeps the piece that lies here as a version. What is on screen stays, whatever happens. */
   readonly keep: () => Promise<void>;
   /** Puts a piece into the register as a draft. @returns whether it is there */
@@ -46,9 +52,7 @@ export const createKeeper = (
 ): Keeper => {
   let library: Library | undefined;
 
-  const refresh = async (): Promise<void> => {
-    const asked = library;
-    if (asked === undefined) return;
+  const readAnew = async (asked: Library): Promise<void> => {
     const shelf = await asked.shelf();
     if (asked !== library) return;
     if (shelf.ok) {
@@ -59,12 +63,57 @@ export const createKeeper = (
     desk.run(complain, shelf.problem);
   };
 
+  /** The reading under way, and the one that waits for it: it sees what came meanwhile. */
+  let reading: { readonly of: Library; readonly done: Promise<void>; next?: Promise<void> } | undefined;
+  const refresh = (): Promise<void> => {
+    const asked = library;
+    if (asked === undefined) return Promise.resolve();
+    if (reading?.of !== asked) {
+      const mine = {
+        of: asked,
+        done: readAnew(asked).finally(() => {
+          if (reading === mine) reading = undefined;
+        }),
+      };
+      reading = mine;
+      return mine.done;
+    }
+    reading.next ??= reading.done.then(refresh);
+    return reading.next;
+  };
+
+  /** Pieces that were opened or saved last, so that a line seen again is not read again. */
+  const lately = new Map<string, Piece>();
+  const keepNear = (entry: Pick<RegisterEntry, 'id' | 'revision'>, piece: Piece): void => {
+    const name = `${entry.id}/${entry.revision}`;
+    lately.delete(name);
+    lately.set(name, piece);
+    const [oldest] = lately.keys();
+    if (lately.size > MOST_NEAR && oldest !== undefined) lately.delete(oldest);
+  };
+  const pieceOf = async (entry: Pick<RegisterEntry, 'id' | 'revision'>): Promise<Piece | undefined> => {
+    const near = lately.get(`${entry.id}/${entry.revision}`);
+    if (near !== undefined) return near;
+    const found = await (library?.open(entry.id, entry.revision) ?? Promise.resolve(failed(CLOSED)));
+    if (!found.ok) {
+      desk.run(complain, found.problem);
+      return undefined;
+    }
+    keepNear(entry, found.value);
+    return found.value;
+  };
+
   const use = async (folder: Folder): Promise<void> => {
-    library = openLibrary(folder);
-    desk.run(setLibrary, { state: 'opening', where: library.where });
+    const mine = openLibrary(folder);
+    library = mine;
+    lately.clear();
+    desk.run(setLibrary, { state: 'opening', where: mine.where });
+    // What the machine remembers is shown at once; the folder then says what is really there.
+    const entries = await mine.remembered();
+    if (entries !== undefined && mine === library) desk.run(setLibrary, { state: 'open', entries });
     await refresh();
     // Of no concern to the teacher whether it succeeds: what is left over is in nobody's way.
-    void library.tidy();
+    void mine.tidy();
   };
 
   const useChosen = async (chosen: Result<Folder | undefined>): Promise<void> => {
@@ -75,6 +124,13 @@ export const createKeeper = (
     if (chosen.value === undefined) return;
     desk.run(setLibrary, { waitingFolder: undefined });
     await use(chosen.value);
+  };
+
+  /** Shows what was saved at once, however long reading everything anew takes. */
+  const showSaved = (saved: RegisterEntry, piece: Piece): void => {
+    keepNear(saved, piece);
+    const others = desk.now().live.library.entries.filter(entry => entry.id !== saved.id);
+    desk.run(setLibrary, { entries: inRegisterOrder([...others, saved]) });
   };
 
   /** Saves in turn, in the library there is now; then reads the register anew. @returns whether it was saved */
@@ -118,6 +174,11 @@ export const createKeeper = (
     },
     canChooseFolder: finder.canChoose,
     refresh,
+    piece: pieceOf,
+    open: async entry => {
+      const piece = await pieceOf(entry);
+      if (piece !== undefined) desk.run(openEntry, { ...entry, piece });
+    },
     keep: async () => {
       const pressed = desk.now().document.history?.present.piece;
       await save(
@@ -132,7 +193,9 @@ export const createKeeper = (
           return entry.ok ? ok({ piece, entry: entry.value }) : entry;
         },
         saved => {
-          if (saved !== undefined) desk.run(kept, saved.piece, saved.entry);
+          if (saved === undefined) return;
+          desk.run(kept, saved.piece, saved.entry);
+          showSaved(saved.entry, saved.piece);
         },
       );
     },
@@ -144,7 +207,9 @@ export const createKeeper = (
             ? asked.save(piece, parentsOf(piece.id), { draft: true })
             : ok(undefined),
         entry => {
-          if (entry !== undefined) desk.run(shelved, piece, entry);
+          if (entry === undefined) return;
+          desk.run(shelved, piece, entry);
+          showSaved(entry, piece);
         },
       ),
     keepClass: (list, marks) =>
@@ -166,11 +231,14 @@ export const createKeeper = (
         ...(entry.draft ? { draft: true as const } : {}),
         ...(away ? { away: true as const } : {}),
       };
+      const piece = await pieceOf(entry);
+      if (piece === undefined) return;
       await save(
-        asked => asked.save(entry.piece, [entry.revision, ...entry.rivals], marks),
+        asked => asked.save(piece, [entry.revision, ...entry.rivals], marks),
         saved => {
-          desk.run(shelved, entry.piece, saved);
-          desk.run(tell, `${entry.piece.title} is ${away ? 'put away' : 'back'}.`);
+          desk.run(shelved, piece, saved);
+          showSaved(saved, piece);
+          desk.run(tell, `${entry.facts.title} is ${away ? 'put away' : 'back'}.`);
         },
       );
     },
@@ -185,6 +253,7 @@ export const createKeeper = (
         asked => asked.save(piece, [entry.revision, ...entry.rivals]),
         saved => {
           desk.run(shelved, piece, saved);
+          showSaved(saved, piece);
           desk.run(tell, said);
         },
       ),
@@ -193,10 +262,14 @@ export const createKeeper = (
         asked => asked.save(piece, []),
         saved => {
           desk.run(shelved, piece, saved);
+          showSaved(saved, piece);
         },
       ),
   };
 };
+
+/** More than there are lines in sight. */
+const MOST_NEAR = 60;
 
 const CLOSED: Problem = {
   kind: 'folder-gone',

@@ -86,7 +86,8 @@ export const startPiece: AskingCommand<[begin: Beginning]> = (
 };
 
 /** What is opened: a piece of the register, as its newest revision or an older one has it. */
-export type Opened = Pick<RegisterEntry, 'id' | 'revision' | 'piece'> & Partial<Pick<RegisterEntry, 'draft'>>;
+export type Opened = Pick<RegisterEntry, 'id' | 'revision'> &
+  Partial<Pick<RegisterEntry, 'draft'>> & { readonly piece: Piece };
 
 /** Opens a piece of the register where it was left. */
 export const openEntry: Command<[entry: Opened]> = (desk, entry) => {

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import type { RegisterRow } from '../../../core/library/register.ts';
+import type { PieceFacts } from '../../../core/library/facts.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import { pieceInWords } from '../../../core/piece/pupil.ts';
 import { exportMidi, exportMusicXml, exportPdf, exportPicture, exportWav } from '../../desk/acts/handOn.ts';
@@ -10,34 +11,38 @@ import { printPiece } from './printPage.ts';
 
 interface Thing {
   readonly text: string;
-  readonly run: () => void;
+  readonly run: () => Promise<void> | void;
 }
 
 /** Everything that can be done with a piece of the register, in one menu. */
-export const HandOn = (props: { row: RegisterRow; piece: Piece }): ComponentChildren => {
+export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): ComponentChildren => {
   const { desk, sound, keeper } = useApp();
-  const { piece } = props;
   const { entry } = props.row;
-  const of = pieceInWords(piece);
+  const of = pieceInWords(props.facts);
+  /** Does something with the piece, which the library may have to read first. */
+  const withPiece = (job: (piece: Piece) => unknown) => async (): Promise<void> => {
+    const piece = props.row.piece ?? (entry === undefined ? undefined : await keeper.piece(entry));
+    if (piece !== undefined) await job(piece);
+  };
   const out: readonly Thing[] = [
-    { text: 'Print', run: () => void printPiece(desk, piece, desk.paper.peek()) },
-    { text: 'PDF', run: () => void exportPdf(desk, piece, 'score') },
-    { text: 'PDF of each part', run: () => void exportPdf(desk, piece, 'parts') },
-    { text: 'WAV', run: () => void exportWav(desk, piece, sound) },
+    { text: 'Print', run: withPiece(piece => printPiece(desk, piece, desk.paper.peek())) },
+    { text: 'PDF', run: withPiece(piece => exportPdf(desk, piece, 'score')) },
+    { text: 'PDF of each part', run: withPiece(piece => exportPdf(desk, piece, 'parts')) },
+    { text: 'WAV', run: withPiece(piece => exportWav(desk, piece, sound)) },
     {
       text: 'MIDI file',
-      run: () => {
+      run: withPiece(piece => {
         exportMidi(desk, piece);
-      },
+      }),
     },
     {
       text: 'MusicXML',
-      run: () => {
+      run: withPiece(piece => {
         exportMusicXml(desk, piece);
-      },
+      }),
     },
-    { text: 'Picture (SVG)', run: () => void exportPicture(desk, piece, 'svg') },
-    { text: 'Picture (PNG)', run: () => void exportPicture(desk, piece, 'png') },
+    { text: 'Picture (SVG)', run: withPiece(piece => exportPicture(desk, piece, 'svg')) },
+    { text: 'Picture (PNG)', run: withPiece(piece => exportPicture(desk, piece, 'png')) },
   ];
   const here: readonly Thing[] =
     entry === undefined
@@ -50,8 +55,8 @@ export const HandOn = (props: { row: RegisterRow; piece: Piece }): ComponentChil
             },
           },
           entry.away
-            ? { text: 'Bring back', run: () => void keeper.putAway(entry, false) }
-            : { text: 'Put away', run: () => void keeper.putAway(entry, true) },
+            ? { text: 'Bring back', run: () => keeper.putAway(entry, false) }
+            : { text: 'Put away', run: () => keeper.putAway(entry, true) },
         ];
   return (
     <Drop
@@ -75,7 +80,7 @@ export const HandOn = (props: { row: RegisterRow; piece: Piece }): ComponentChil
             aria-label={`${text} of ${of}`}
             onClick={() => {
               close();
-              run();
+              void run();
             }}
           >
             {text}

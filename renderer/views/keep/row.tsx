@@ -1,16 +1,15 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
-import { factsOf } from '../../../core/library/facts.ts';
 import type { RegisterRow, RowState } from '../../../core/library/register.ts';
 import { NOT_YET_GIVEN, pieceInWords } from '../../../core/piece/pupil.ts';
 import { readingScore } from '../../../core/piece/piece.ts';
 import { scoreToHandOn } from '../../desk/acts/handOn.ts';
 import { useApp } from '../../desk/appContext.ts';
-import { openEntry } from '../../desk/commands/open.ts';
 import { choosePupil } from '../../desk/commands/pupils.ts';
 import { goTo, lookAt } from '../../desk/commands/settings.ts';
 import { Incipit } from '../parts/incipit.tsx';
 import { HandOn } from './handOn.tsx';
+import { usePiece } from './usePiece.ts';
 
 /** When, as the register says it. */
 export const when = (iso: string): string => {
@@ -58,18 +57,19 @@ export const Row = (props: {
   /** Whether the lines are of several classes. */
   showsClass: boolean;
 }): ComponentChildren => {
-  const { desk, listening } = useApp();
+  const { desk, listening, keeper } = useApp();
   const { row } = props;
-  const { piece, entry, codeName, className } = row;
+  const { facts, entry, codeName, className } = row;
+  const piece = usePiece(row);
   const score = useMemo(() => (piece === undefined ? undefined : readingScore(piece)), [piece]);
   const isHeard = desk.hearing.value?.of === row.id;
   const open = (): void => {
-    if (piece === undefined) desk.run(choosePupil, { codeName, className });
-    else if (row.isOpen) desk.run(goTo, piece.plan === undefined ? 'write' : 'grow');
-    else if (entry !== undefined) desk.run(openEntry, entry);
+    if (facts === undefined) desk.run(choosePupil, { codeName, className });
+    else if (row.isOpen) desk.run(goTo, facts.grown ? 'grow' : 'write');
+    else if (entry !== undefined) void keeper.open(entry);
   };
-  const grown = piece === undefined ? '' : factsOf(piece).treatments.join(', ') || 'nothing added';
-  const opens = piece === undefined ? `Play for ${codeName}` : `Open ${pieceInWords(piece)}`;
+  const grown = facts === undefined ? '' : facts.treatments.join(', ') || 'nothing added';
+  const opens = facts === undefined ? `Play for ${codeName}` : `Open ${pieceInWords(facts)}`;
   return (
     <tr class={row.isOpen ? 'open' : ''} aria-rowindex={props.index + 2} onClick={open}>
       <th scope="row">
@@ -85,7 +85,7 @@ export const Row = (props: {
           {props.showsClass && className !== '' ? <span class="of-class">{className}</span> : null}
         </button>
       </th>
-      <td title={piece?.title}>{piece?.title}</td>
+      <td title={facts?.title}>{facts?.title}</td>
       <td>
         {score === undefined || piece === undefined ? null : (
           <Incipit score={score} bars={2} label={`How ${piece.title} begins`} scale={0.5} />
@@ -106,7 +106,7 @@ export const Row = (props: {
           {row.state === 'rivals' && entry !== undefined ? (
             <button
               class="tool"
-              aria-label={`Settle ${piece === undefined ? '' : pieceInWords(piece)}`}
+              aria-label={`Settle ${facts === undefined ? '' : pieceInWords(facts)}`}
               onClick={event => {
                 event.stopPropagation();
                 desk.run(lookAt, entry.id);
@@ -117,7 +117,7 @@ export const Row = (props: {
           ) : null}
         </span>
       </td>
-      {piece === undefined ? (
+      {facts === undefined ? (
         <td colSpan={3}>
           <span class="tool play-for" aria-hidden="true">
             Play for {codeName}
@@ -128,12 +128,12 @@ export const Row = (props: {
           <td>
             <button
               class="hear-row-button"
-              aria-label={`${isHeard ? 'Stop' : 'Hear'} ${pieceInWords(piece)}`}
+              aria-label={`${isHeard ? 'Stop' : 'Hear'} ${pieceInWords(facts)}`}
               aria-pressed={isHeard}
               onClick={event => {
                 event.stopPropagation();
                 if (isHeard) listening.stop();
-                else listening.score('piece', scoreToHandOn(piece), { of: row.id });
+                else if (piece !== undefined) listening.score('piece', scoreToHandOn(piece), { of: row.id });
               }}
             >
               <svg viewBox="0 0 16 16" aria-hidden="true">
@@ -142,7 +142,7 @@ export const Row = (props: {
             </button>
           </td>
           <td>
-            <HandOn row={row} piece={piece} />
+            <HandOn row={row} facts={facts} />
           </td>
           <td class="chevron" aria-hidden="true">
             ›

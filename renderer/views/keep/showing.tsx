@@ -1,6 +1,5 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
-import { factsOf } from '../../../core/library/facts.ts';
 import type { RegisterFilter, RegisterRow, RowState } from '../../../core/library/register.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 
@@ -30,10 +29,7 @@ export const Showing = (props: {
   onAsk: (asked: Asked) => void;
 }): ComponentChildren => {
   const { rows, asked, onAsk } = props;
-  const facts = useMemo(
-    () => rows.flatMap(row => (row.piece === undefined ? [] : [factsOf(row.piece)])),
-    [rows],
-  );
+  const facts = useMemo(() => rows.flatMap(row => row.facts ?? []), [rows]);
   return (
     <span class="sentences showing">
       <SentenceChoice

@@ -64,7 +64,7 @@ const Settling = (props: {
   const { entry, heads, onDone } = props;
   const keepOne = async (one: Saved): Promise<void> => {
     if (!(await keeper.settle(entry, one.piece, 'Settled; the other stays among the versions.'))) return;
-    if (desk.piece.peek()?.id === entry.id) desk.run(bringBack, entry, one.piece);
+    if (desk.piece.peek()?.id === entry.id) desk.run(bringBack, { ...entry, piece: one.piece }, one.piece);
     onDone();
   };
   const keepBoth = async (): Promise<void> => {
@@ -80,7 +80,7 @@ const Settling = (props: {
   return (
     <>
       <p>
-        Two machines changed {pieceInWords(entry.piece)} at the same time. Hear both, then keep one or both;
+        Two machines changed {pieceInWords(entry.facts)} at the same time. Hear both, then keep one or both;
         nothing is thrown away.
       </p>
       <ul class="versions side-by-side">
@@ -130,7 +130,7 @@ export const Versions = (): ComponentChildren => {
       }}
     >
       <h2 id="versions-title">
-        {isSettling ? 'Two versions of' : 'Versions of'} {pieceInWords(entry.piece)}
+        {isSettling ? 'Two versions of' : 'Versions of'} {pieceInWords(entry.facts)}
       </h2>
       {isSettling ? (
         <Settling entry={entry} heads={heads} onDone={close} />
@@ -154,7 +154,8 @@ export const Versions = (): ComponentChildren => {
               <button
                 class="tool"
                 onClick={() => {
-                  desk.run(bringBack, entry, saved.piece);
+                  const newest = all.find(one => one.revision === entry.revision) ?? saved;
+                  desk.run(bringBack, { ...entry, piece: newest.piece }, saved.piece);
                   close();
                 }}
               >

@@ -3,6 +3,7 @@ import { render } from 'preact';
 import { openLibrary } from '../core/library/openLibrary.ts';
 import { App } from './app.tsx';
 import { createCalibration } from './desk/acts/calibration.ts';
+import { createClassPaper } from './desk/acts/classPaper.ts';
 import { createKeeper } from './desk/acts/keeper.ts';
 import { followSettings } from './desk/acts/following.ts';
 import { watchKeys } from './desk/acts/keys.ts';
@@ -101,6 +102,7 @@ const app: AppParts = {
   tapping,
   calibration,
   keeper,
+  classPaper: createClassPaper(desk, keeper),
   opening: createOpening(desk, asking),
   sound,
   lookForMidi: () => void midi.start(),

@@ -1,5 +1,6 @@
 import type { Sound } from '../sound/sound.ts';
 import type { Calibration } from './acts/calibration.ts';
+import type { ClassPaper } from './acts/classPaper.ts';
 import type { Keeper } from './acts/keeper.ts';
 import type { Listening } from './acts/listening.ts';
 import type { Opening } from './acts/opening.ts';
@@ -17,6 +18,7 @@ export interface AppParts {
   readonly tapping: Tapping;
   readonly calibration: Calibration;
   readonly keeper: Keeper;
+  readonly classPaper: ClassPaper;
   readonly opening: Opening;
   readonly sound: Sound;
   readonly lookForMidi: () => void;

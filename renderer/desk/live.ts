@@ -96,6 +96,8 @@ export interface LiveState {
   readonly readings: readonly Reading[];
   /** Whether the reader has been at work for long enough to say so. */
   readonly readerBusy: boolean;
+  /** Long work that can be stopped, and how far it is. */
+  readonly work: { readonly text: string } | undefined;
   readonly library: LibraryState;
   /** Whether everything done here is on disk by itself; undefined before anything was. */
   readonly safe: 'safe' | 'soon' | 'unsafe' | undefined;
@@ -124,6 +126,7 @@ export const EMPTY_LIVE: LiveState = {
   notice: '',
   readings: [],
   readerBusy: false,
+  work: undefined,
   library: {
     state: 'closed',
     where: undefined,

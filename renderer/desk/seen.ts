@@ -138,6 +138,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     notice: ofLive(l => l.notice),
     readings: ofLive(l => l.readings),
     readerBusy: ofLive(l => l.readerBusy),
+    work: ofLive(l => l.work),
     library: ofLive(l => l.library),
     safe: ofLive(l => l.safe),
   };

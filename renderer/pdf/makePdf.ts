@@ -1,5 +1,4 @@
-import type { Score } from '../../core/score/score.ts';
-import { pagesOf, type PdfOptions } from './pagesOf.ts';
+import { pagesOf, type PdfOptions, type ToPrint } from './pagesOf.ts';
 import { writePdf } from './writePdf.ts';
 
 /** A PDF, and the characters of its words that its fonts do not have: they stand as `?`. */
@@ -9,19 +8,22 @@ export interface MadePdf {
 }
 
 /**
- * The score, or one file with every part on pages of its own, as a PDF.
+ * Scores, or every part of them on pages of its own, as one PDF.
+ * @param title of the file
  * @throws when a font is missing; callers make a Problem of it
  */
 export const makePdf = async (
-  score: Score,
+  all: readonly ToPrint[],
   what: 'score' | 'parts',
   options: PdfOptions,
+  title = all[0]?.score.title ?? '',
 ): Promise<MadePdf> => {
-  const { pages, fonts } = await pagesOf(score, what, options);
+  const { pages, fonts } = await pagesOf(all, what, options);
   const bytes = await writePdf(pages, fonts, {
-    title: score.title,
-    author: score.codeName,
-    oneSided: what === 'parts',
+    title,
+    author: [...new Set(all.map(one => one.score.codeName))].join(', '),
+    // What is handed out apart must not share a leaf.
+    oneSided: what === 'parts' || all.length > 1,
   });
   return { bytes, missing: fonts.missing() };
 };

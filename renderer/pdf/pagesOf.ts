@@ -6,28 +6,40 @@ import { type Fonts, loadFonts } from './fonts.ts';
 import { type PaperPage, paperPages } from './pages.ts';
 import type { PrintOptions } from './paper.ts';
 
-/** What paper needs besides the score. */
-export interface PdfOptions extends PrintOptions {
+/** A score that goes on paper, and the class of its pupil. */
+export interface ToPrint {
+  readonly score: Score;
   readonly className: string;
+}
+
+/** How it goes on paper. */
+export interface PdfOptions extends PrintOptions {
   readonly nameStyle: NameStyle;
+  /** Asked before each score: others may go on meanwhile. What it throws ends the work. @param index of the score */
+  readonly before?: (index: number) => Promise<void>;
 }
 
 /**
- * The pages of a score, or of every part one after another; the same for PDF and print.
+ * The pages of scores, or of every part of them, one after another; the same for PDF and print.
  * @throws when a font file cannot be fetched
  */
 export const pagesOf = async (
-  score: Score,
+  all: readonly ToPrint[],
   what: 'score' | 'parts',
   options: PdfOptions,
 ): Promise<{ readonly pages: readonly PaperPage[]; readonly fonts: Fonts }> => {
   const [fonts] = await Promise.all([loadFonts(), notationFontReady()]);
-  const about = { title: score.title, codeName: score.codeName, className: options.className };
-  const pages =
-    what === 'score'
-      ? paperPages(score, about, fonts, options)
-      : partScores(score).flatMap(own =>
-          paperPages(own, { ...about, part: own.parts[0]?.name ?? '' }, fonts, options),
-        );
+  const pages: PaperPage[] = [];
+  for (const [i, { score, className }] of all.entries()) {
+    await options.before?.(i);
+    const about = { title: score.title, codeName: score.codeName, className };
+    pages.push(
+      ...(what === 'score'
+        ? paperPages(score, about, fonts, options)
+        : partScores(score).flatMap(own =>
+            paperPages(own, { ...about, part: own.parts[0]?.name ?? '' }, fonts, options),
+          )),
+    );
+  }
   return { pages, fonts };
 };

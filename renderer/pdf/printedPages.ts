@@ -1,5 +1,4 @@
-import type { Score } from '../../core/score/score.ts';
-import { pagesOf, type PdfOptions } from './pagesOf.ts';
+import { pagesOf, type PdfOptions, type ToPrint } from './pagesOf.ts';
 import { PAPER } from './paper.ts';
 import { asSvg } from './picture.ts';
 
@@ -7,10 +6,14 @@ import { asSvg } from './picture.ts';
  * The pages a PDF would have, each as a drawing for the browser to print.
  * @throws when a font file cannot be fetched
  */
-export const printedPages = async (score: Score, options: PdfOptions): Promise<readonly Element[]> => {
-  const { pages, fonts } = await pagesOf(score, 'score', options);
+export const printedPages = async (
+  all: readonly ToPrint[],
+  options: PdfOptions,
+): Promise<readonly Element[]> => {
+  const { pages, fonts } = await pagesOf(all, 'score', options);
+  const title = all.length === 1 ? (all[0]?.score.title ?? '') : `${String(all.length)} pieces`;
   return pages.map((page, i) => {
-    const svg = asSvg(page.marks, PAPER, `${score.title}, page ${String(i + 1)}`, '', fonts);
+    const svg = asSvg(page.marks, PAPER, `${title}, page ${String(i + 1)}`, '', fonts);
     const drawn = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
     drawn.classList.add('paper');
     return document.importNode(drawn, true);

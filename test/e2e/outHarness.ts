@@ -6,11 +6,13 @@ import { scaleOfHeight } from '../../renderer/page/options.ts';
 import { loadFonts } from '../../renderer/pdf/fonts.ts';
 import { makePdf } from '../../renderer/pdf/makePdf.ts';
 import { paperPages } from '../../renderer/pdf/pages.ts';
-import type { PdfOptions } from '../../renderer/pdf/pagesOf.ts';
+import type { PdfOptions as Paper } from '../../renderer/pdf/pagesOf.ts';
 import { MUSIC_WIDTH } from '../../renderer/pdf/paper.ts';
 import { paperSystems } from '../../renderer/pdf/systems.ts';
 import { optionsOf, scoreOf } from '../gallery/situation.ts';
 import { SITUATIONS } from '../gallery/situations/index.ts';
+
+type PdfOptions = Paper & { readonly className: string };
 
 /** Elements of the page's drawing that are not understood, over every situation of the gallery. */
 const unread = async (): Promise<{ systems: number; marks: number; unknown: readonly string[] }> => {
@@ -33,7 +35,7 @@ const unread = async (): Promise<{ systems: number; marks: number; unknown: read
 };
 
 const pdf = async (score: Score, what: 'score' | 'parts', options: PdfOptions): Promise<string> => {
-  const { bytes } = await makePdf(score, what, options);
+  const { bytes } = await makePdf([{ score, className: options.className }], what, options);
   let text = '';
   for (let i = 0; i < bytes.length; i += 32768) text += String.fromCharCode(...bytes.subarray(i, i + 32768));
   return btoa(text);

@@ -1,7 +1,7 @@
 import { expect, type Page, test } from 'playwright/test';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import type { Score } from '../../core/score/score.ts';
-import type { PdfOptions } from '../../renderer/pdf/pagesOf.ts';
+import type { PdfOptions as Paper } from '../../renderer/pdf/pagesOf.ts';
 import { planOf } from '../bench/pieces.ts';
 import { IDEA, pieceOfFour } from '../exchange/pieces.ts';
 import type { OutHarness } from './outHarness.ts';
@@ -28,6 +28,7 @@ const long = (): Score =>
     'Heron',
   );
 
+type PdfOptions = Paper & { readonly className: string };
 const OPTIONS: PdfOptions = { className: '8 Kestrel', nameStyle: 'british' };
 
 const pdfOf = async (

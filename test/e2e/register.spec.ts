@@ -1,5 +1,7 @@
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright/test';
 import { choosePupil, enterClass, expect, goTo, keepVersion, pupilNow, test } from './app.ts';
+import { readPdf } from './readPdf.ts';
 import { openTake } from './takeFile.ts';
 
 const IDEA = {
@@ -161,4 +163,61 @@ test('an older version is seen, compared and brought back, as a step that can be
   await page.getByRole('button', { name: 'Undo: bring a version back' }).click();
   await goTo(page, 'Write');
   await expect(page.getByLabel('Title')).toHaveValue('Bell');
+});
+
+test('from the register’s menu a piece is given to another, and the giving can be undone', async ({
+  app: page,
+}) => {
+  await enterClass(page, '8 Kestrel', 'Badger, Heron, Otter');
+  await choosePupil(page, 'Heron');
+  await openTake(page, IDEA);
+  await page.getByRole('button', { name: /^Next/ }).click();
+  await goTo(page, 'Keep');
+  await page.getByRole('button', { name: 'Hand on Idea by Heron' }).click();
+  await page.getByRole('button', { name: 'Give to another pupil of Idea by Heron' }).click();
+  const asked = page.getByRole('dialog', { name: 'Give Idea by Heron to' });
+  await page.keyboard.press('Escape');
+  await expect(asked).toBeHidden();
+  await page.getByRole('button', { name: 'Hand on Idea by Heron' }).click();
+  await page.getByRole('button', { name: 'Give to another pupil of Idea by Heron' }).click();
+  await asked.getByLabel('Code name').fill('badg');
+  await asked.getByLabel('Code name').press('Enter');
+  await expect(asked).toBeHidden();
+  await expect(page.getByLabel('Title')).toBeVisible();
+  await goTo(page, 'Keep');
+  await expect(page.getByRole('button', { name: 'Open Idea by Badger' })).toBeVisible();
+  await page.getByRole('button', { name: 'Undo: give it to Badger' }).click();
+  await expect(page.getByRole('button', { name: 'Open Idea by Heron' })).toBeVisible();
+});
+
+test('a whole class on paper: one PDF, each piece on pages of its own, in the order that is shown', async ({
+  app: page,
+}) => {
+  await enterClass(page, '8 Kestrel', 'Badger, Heron, Otter');
+  for (const pupil of ['Heron', 'Badger', 'Otter']) {
+    await choosePupil(page, pupil);
+    await openTake(page, IDEA);
+    await page.getByLabel('Title').fill(`Tune of ${pupil}`);
+    await page.getByLabel('Title').press('Enter');
+  }
+  await goTo(page, 'Keep');
+  await expect(page.locator('.register tbody th')).toHaveCount(3);
+  const all = page.getByRole('button', { name: 'Hand on all 3' });
+  await all.click();
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'One PDF of all 3' }).click(),
+  ]);
+  expect(download.suggestedFilename()).toBe('8-Kestrel.pdf');
+  const pdf = await readPdf(readFileSync(await download.path()));
+  expect(pdf.map(one => /Tune of (\w+)/.exec(one.text.join(' '))?.[1])).toEqual(['Badger', 'Heron', 'Otter']);
+  await page.evaluate(() => {
+    window.print = () => {
+      document.body.dataset['printed'] = String(document.querySelectorAll('#print .paper').length);
+    };
+  });
+  await all.click();
+  await page.getByRole('button', { name: 'Print all 3' }).click();
+  await expect(page.locator('body')).toHaveAttribute('data-printed', '3');
+  await expect(all).toBeVisible();
 });

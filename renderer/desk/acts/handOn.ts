@@ -7,6 +7,7 @@ import { perform } from '../../../core/playback/perform.ts';
 import { detailOf } from '../../../core/foundation/result.ts';
 import { withRepeatBars } from '../../../core/score/repeats.ts';
 import type { Score } from '../../../core/score/score.ts';
+import type { PdfOptions } from '../../pdf/pagesOf.ts';
 import type { Sound } from '../../sound/sound.ts';
 import { complain, tell } from '../commands/messages.ts';
 import type { Desk } from '../desk.ts';
@@ -19,6 +20,12 @@ export const scoreToHandOn = (piece: Piece): Score =>
 export const scoreToRead = (desk: Desk, piece: Piece): Score =>
   desk.repeatBars.peek() ? withRepeatBars(scoreToHandOn(piece)) : scoreToHandOn(piece);
 
+/** How things go on paper here. */
+export const onPaper = (desk: Desk): PdfOptions => ({
+  ...desk.paper.peek(),
+  nameStyle: desk.nameStyle.peek(),
+});
+
 /** A file name that every system takes. @example fileName(piece, 'pdf', 'parts') // "Heron-Ferry-bell-parts.pdf" */
 export const fileName = (piece: Piece, ending: string, what = ''): string =>
   `${
@@ -28,7 +35,8 @@ export const fileName = (piece: Piece, ending: string, what = ''): string =>
       .replace(/\s+/g, '-') || 'piece'
   }.${ending}`;
 
-const download = (desk: Desk, name: string, bytes: BlobPart, type: string): void => {
+/** Lets the browser put a file where it puts files, and says so. */
+export const download = (desk: Desk, name: string, bytes: BlobPart, type: string): void => {
   const url = URL.createObjectURL(new Blob([bytes], { type }));
   const link = document.createElement('a');
   link.href = url;
@@ -74,11 +82,8 @@ export const exportPdf = async (desk: Desk, piece: Piece, what: 'score' | 'parts
   try {
     // Fetched when it is first wanted: the app starts without it.
     const { makePdf } = await import('../../pdf/makePdf.ts');
-    const { bytes, missing } = await makePdf(scoreToRead(desk, piece), what, {
-      ...desk.paper.peek(),
-      className: piece.className,
-      nameStyle: desk.nameStyle.peek(),
-    });
+    const all = [{ score: scoreToRead(desk, piece), className: piece.className }];
+    const { bytes, missing } = await makePdf(all, what, onPaper(desk));
     const name = fileName(piece, 'pdf', what === 'parts' ? 'parts' : '');
     download(desk, name, bytes.slice().buffer, 'application/pdf');
     if (missing.length > 0)
@@ -108,7 +113,7 @@ export const exportPicture = async (desk: Desk, piece: Piece, ending: 'svg' | 'p
       import('../../pdf/picture.ts'),
       import('../../pdf/png.ts'),
     ]);
-    const made = await picture(ideaScore(piece), { ...desk.paper.peek(), nameStyle: desk.nameStyle.peek() });
+    const made = await picture(ideaScore(piece), onPaper(desk));
     const name = fileName(piece, ending, 'idea');
     if (ending === 'svg') download(desk, name, made.svg, 'image/svg+xml');
     else download(desk, name, (await asPng(made)).slice().buffer, 'image/png');

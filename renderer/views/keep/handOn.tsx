@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
 import type { RegisterRow } from '../../../core/library/register.ts';
 import type { PieceFacts } from '../../../core/library/facts.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
@@ -6,8 +7,11 @@ import { pieceInWords } from '../../../core/piece/pupil.ts';
 import { exportMidi, exportMusicXml, exportPdf, exportPicture, exportWav } from '../../desk/acts/handOn.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { lookAt } from '../../desk/commands/settings.ts';
+import type { Pupil } from '../../../core/piece/pupil.ts';
+import { giveTo } from '../../desk/commands/pupils.ts';
+import { Giving } from './giving.tsx';
 import { Drop } from '../parts/drop.tsx';
-import { printPiece } from './printPage.ts';
+import { printPiece } from '../../desk/acts/printing.ts';
 
 interface Thing {
   readonly text: string;
@@ -18,6 +22,7 @@ interface Thing {
 export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): ComponentChildren => {
   const { desk, sound, keeper } = useApp();
   const { entry } = props.row;
+  const [isGiving, setGiving] = useState(false);
   const of = pieceInWords(props.facts);
   /** Does something with the piece, which the library may have to read first. */
   const withPiece = (job: (piece: Piece) => unknown) => async (): Promise<void> => {
@@ -25,7 +30,7 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
     if (piece !== undefined) await job(piece);
   };
   const out: readonly Thing[] = [
-    { text: 'Print', run: withPiece(piece => printPiece(desk, piece, desk.paper.peek())) },
+    { text: 'Print', run: withPiece(piece => printPiece(desk, piece)) },
     { text: 'PDF', run: withPiece(piece => exportPdf(desk, piece, 'score')) },
     { text: 'PDF of each part', run: withPiece(piece => exportPdf(desk, piece, 'parts')) },
     { text: 'WAV', run: withPiece(piece => exportWav(desk, piece, sound)) },
@@ -49,6 +54,12 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
       ? []
       : [
           {
+            text: 'Give to another pupil',
+            run: () => {
+              setGiving(true);
+            },
+          },
+          {
             text: 'Versions',
             run: () => {
               desk.run(lookAt, entry.id);
@@ -58,7 +69,13 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
             ? { text: 'Bring back', run: () => keeper.putAway(entry, false) }
             : { text: 'Put away', run: () => keeper.putAway(entry, true) },
         ];
-  return (
+  const give = async (pupil: Pupil | undefined): Promise<void> => {
+    if (entry === undefined) return;
+    // Opened first, where it does not lie open: the giving is a step that can be undone there.
+    if (!props.row.isOpen) await keeper.open(entry);
+    desk.run(giveTo, pupil);
+  };
+  const menu = (
     <Drop
       class="tool hand-on"
       label={`Hand on ${of}`}
@@ -95,5 +112,19 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
         );
       }}
     </Drop>
+  );
+  return (
+    <>
+      {menu}
+      {isGiving ? (
+        <Giving
+          of={of}
+          onGive={pupil => void give(pupil)}
+          onClose={() => {
+            setGiving(false);
+          }}
+        />
+      ) : null}
+    </>
   );
 };

@@ -13,6 +13,7 @@ import { useApp } from '../../desk/appContext.ts';
 import { chooseClass } from '../../desk/commands/classes.ts';
 import { showWindow } from '../../desk/commands/settings.ts';
 import { KeepVersion } from '../pieceSentence.tsx';
+import { AllOfThese } from './allOfThese.tsx';
 import { LibraryPlace } from './libraryPlace.tsx';
 import { PaperChoice } from './paperChoice.tsx';
 import { Register } from './registerTable.tsx';
@@ -102,10 +103,15 @@ export const Keep = (): ComponentChildren => {
         />
       )}
       <div class="keep-foot">
-        <span class="sentences small" role="group" aria-label="On paper">
-          <span class="quiet">On paper:</span>
-          <PaperChoice />
-          <LibraryPlace />
+        <AllOfThese rows={shown} className={className} />
+        <span class="keep-foot-lines">
+          <span class="sentences small" role="group" aria-label="On paper">
+            <span class="quiet">On paper:</span>
+            <PaperChoice />
+          </span>
+          <span class="sentences small">
+            <LibraryPlace />
+          </span>
         </span>
         {desk.piece.value === undefined ? null : <KeepVersion class="main-action" />}
       </div>

@@ -8,7 +8,7 @@ export const LibraryPlace = (): ComponentChildren => {
   return (
     <>
       <span class="sentence">
-        The class library is in <b>{where ?? 'no place yet'}</b>.
+        The class library is in <b>{where ?? 'no place yet'}.</b>
       </span>
       {waitingFolder === undefined ? null : (
         <button class="tool" onClick={() => void keeper.openWaiting()}>

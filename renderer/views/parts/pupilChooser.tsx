@@ -15,7 +15,7 @@ interface Choice {
 const NOTES = { nothing: 'nothing yet', draft: 'draft', kept: 'kept', rivals: 'two versions' } as const;
 
 /** Type to find, arrow keys and Enter, or a touch. */
-const List = (props: {
+export const PupilList = (props: {
   heading: string;
   onChoose: (pupil: Pupil | undefined) => void;
   offersNobody: boolean;
@@ -152,7 +152,7 @@ export const PupilChooser = (props: {
     {...(props.label === undefined ? {} : { label: props.label })}
   >
     {close => (
-      <List
+      <PupilList
         heading={props.heading}
         offersNobody={props.offersNobody === true}
         onChoose={pupil => {
@@ -161,7 +161,7 @@ export const PupilChooser = (props: {
         }}
       >
         {props.children?.(close)}
-      </List>
+      </PupilList>
     )}
   </Drop>
 );

@@ -1,0 +1,69 @@
+import type { ComponentChildren } from 'preact';
+import type { RegisterRow } from '../../../core/library/register.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { Drop } from '../parts/drop.tsx';
+
+/** What can be done with all lines that are shown: one file, or one press of Print, for a whole class. */
+export const AllOfThese = (props: { rows: readonly RegisterRow[]; className: string }): ComponentChildren => {
+  const { desk, classPaper } = useApp();
+  const { work } = desk;
+  const pieces = props.rows.filter(row => row.facts !== undefined);
+  if (work.value !== undefined)
+    return (
+      <span class="at-work">
+        <span role="status">{work.value.text}</span>
+        <button class="second" onClick={classPaper.stop}>
+          Stop
+        </button>
+      </span>
+    );
+  if (pieces.length < 2) return null;
+  const all = `all ${String(pieces.length)}`;
+  return (
+    <Drop
+      class="second hand-on-all"
+      text={
+        <>
+          <span>Hand on {all}</span>
+          <span class="caret ink" aria-hidden="true" />
+        </>
+      }
+      panelLabel={`Hand on ${all}`}
+      panelClass="menu"
+      menu
+    >
+      {close => (
+        <>
+          <button
+            class="menu-item"
+            onClick={() => {
+              close();
+              void classPaper.print(pieces);
+            }}
+          >
+            Print {all}
+          </button>
+          <button
+            class="menu-item"
+            onClick={() => {
+              close();
+              void classPaper.pdf(
+                pieces,
+                props.className === '' ? 'Class-library' : fileWord(props.className),
+              );
+            }}
+          >
+            One PDF of {all}
+          </button>
+        </>
+      )}
+    </Drop>
+  );
+};
+
+/** A class in a file's name. */
+const fileWord = (className: string): string =>
+  className
+    .replace(/[^\p{L}\p{N} _-]+/gu, '')
+    .trim()
+    .replace(/\s+/g, '-') || 'Class';

@@ -12,7 +12,7 @@ import type { CleanTake } from '../take/clean.ts';
 
 import type { Hints, Reading, SeenPage } from './model/reading.ts';
 import { beatName, readingOf } from './writing/writeReading.ts';
-import { chancesOf } from './writing/chances.ts';
+import { chancesOf, confidencesOf } from './writing/chances.ts';
 
 /**
  * Up to five ways of writing a take, best first; none when nothing was struck.
@@ -29,12 +29,18 @@ export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
     candidates.map(c => c.cost),
     candidates[0]?.beat.open ?? false,
   );
+  const confidences = confidencesOf(
+    chances,
+    candidates.map(c => c.rhythm),
+  );
   const chosen = chooseReadings(
     candidates.map((c, i) => ({ ticks: c.found.ticks, chance: itemAt(chances, i), beat: beatName(c.beat) })),
   );
   return chosen.flatMap(i => {
     const c = candidates[i];
-    return c === undefined ? [] : [readingOf(take, clean, hints, c, i, candidates, chances)];
+    return c === undefined
+      ? []
+      : [readingOf(take, clean, hints, c, candidates, chances, itemAt(confidences, i))];
   });
 };
 

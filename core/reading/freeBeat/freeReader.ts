@@ -10,13 +10,12 @@ import { beatTimesOf } from './beatTimes.ts';
 import { findLag, type Lag } from '../repeats/lag.ts';
 import { latticeOf, TICKS } from '../search/lattice.ts';
 import { NO_PIN } from '../search/cells.ts';
-import { weighedByRhythm } from './noteValueScale.ts';
 import { evidenceOf } from '../onBeat/evidence.ts';
 import { type Beat, type Candidate, candidatesOn } from '../onBeat/onBeat.ts';
 
 import { periodOf } from './period.ts';
 import { ideaCost, phraseCost } from './phraseCost.ts';
-import { rebarred } from './rebar.ts';
+import { spelt } from './spelt.ts';
 import type { Hints } from '../model/reading.ts';
 import { ticksAt } from '../search/timeMap.ts';
 import { tempoOf } from '../writing/writeReading.ts';
@@ -148,9 +147,8 @@ export const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[
     // The cheapest way to the same places came first.
     if (!best.has(key)) best.set(key, { ...c, cost: c.cost + ideaCost(c, lag) });
   }
-  return weighedByRhythm([...best.values()], c => phraseCost(c, clean, hints, lag))
-    .sort((a, b) => a.cost - b.cost)
-    .map(c => rebarred(c, clean, hints, lag));
+  const whole = (c: Candidate): number => phraseCost(c, clean, hints, lag);
+  return spelt([...best.values()], whole, clean, hints, lag).sort((a, b) => a.cost - b.cost);
 };
 
 const nearTempo = (beat: Beat, hints: Hints): boolean => {

@@ -110,6 +110,8 @@ export interface Candidate {
   readonly row: CellRow;
   readonly evidence: Evidence;
   readonly period?: number;
+  /** The same for pages of one rhythm that differ in values, metre or barline only. */
+  readonly rhythm?: string;
 }
 
 /**

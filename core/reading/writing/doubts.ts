@@ -70,7 +70,7 @@ const likeness = (ours: Int32Array, theirs: Int32Array): { factor: number; shift
   return best;
 };
 
-/** The nearest other places on quarters and thirds of the beat, between the neighbours. */
+/** The nearest other places on quarters and thirds of the beat, or finer ones, between the neighbours. */
 const nearest = (c: Candidate, i: number): number[] => {
   const { ticks } = c.found;
   const own = intAt(ticks, i);
@@ -80,7 +80,7 @@ const nearest = (c: Candidate, i: number): number[] => {
   const struck = ticksAt(c.beat.map, realAt(c.evidence.at, i));
   const beat = Math.floor(own / cell) * cell;
   const places = new Set<number>();
-  for (const part of [4, 3, 8]) {
+  for (const part of [4, 3, 8, 12, 16]) {
     for (let k = -part; k <= 2 * part; k++) {
       const place = beat + (k * cell) / part;
       if (place !== own && place > from && place < to && Number.isInteger(place)) places.add(place);

@@ -40,17 +40,17 @@ const notesOf = (
 
 /**
  * A candidate written down: notes with lengths and doubt, tempo, beats, misfit in milliseconds, confidence from 0 to 1.
- * @param rank which of all candidates it is
  * @param chances of all candidates, 0 to 1
+ * @param confidence in this one, 0 to 1
  */
 export const readingOf = (
   take: Take,
   clean: CleanTake,
   hints: Hints,
   c: Candidate,
-  rank: number,
   all: readonly Candidate[],
   chances: readonly number[],
+  confidence: number,
 ): Reading => {
   const { found, beat, row, evidence } = c;
   const m = beat.lattice.metre;
@@ -88,7 +88,7 @@ export const readingOf = (
     ),
     dropped: clean.dropped,
     misfit,
-    confidence: found.forced === true ? FORCED : itemAt(chances, rank),
+    confidence: found.forced === true ? FORCED : confidence,
     reason: reasonOf(
       found,
       beat.lattice,

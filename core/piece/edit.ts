@@ -100,11 +100,13 @@ export const applyEdit = (reading: Reading, edit: Edit): Reading => {
   }
 };
 
-/** A note on another bar, under the name the key has for it; its flam is struck on the same one. */
+/** A note on another bar, under the name the key has for it; its grace note moves with it. */
 const atPitch = ({ name: _, ...note }: ReadNote, pitch: MidiPitch): ReadNote => ({
   ...note,
   pitch,
-  ...(note.grace === undefined ? {} : { grace: { ...note.grace, pitch } }),
+  ...(note.grace === undefined
+    ? {}
+    : { grace: { ...note.grace, pitch: Math.max(0, Math.min(127, note.grace.pitch + pitch - note.pitch)) } }),
 });
 
 /** A note the teacher has placed is no longer in doubt. */

@@ -107,7 +107,7 @@ const silence = (whole: Motif): Fraction => {
 export const gapAfter = (reading: Reading, k: Key, range: BarRange): Fraction =>
   silence(wholeBars(reading, k, range));
 
-/** A flam is struck on the same bar as its note, and has its letter. */
+/** A flam is struck on the same bar as its note, and has its letter; a leading note has its own. */
 const graceOf = (k: Key, pitch: MidiPitch, note: Spelled): ScalePitch =>
   midiOf(note) === pitch ? toScaleAs(k, note) : toScale(k, pitch);
 

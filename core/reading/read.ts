@@ -8,7 +8,8 @@ import { byPage } from './knownBeat/byPage.ts';
 import { beatWasHeard, readPageAgain } from './knownBeat/seenPage.ts';
 import type { Candidate } from './onBeat/onBeat.ts';
 import { latticeOf, TICKS } from './search/lattice.ts';
-import type { CleanTake } from '../take/clean.ts';
+import { type CleanTake, leadingNotes } from '../take/clean.ts';
+import { LEADING } from './repeats/constants.ts';
 
 import type { Hints, Reading, SeenPage } from './model/reading.ts';
 import { beatName, readingOf } from './writing/writeReading.ts';
@@ -21,10 +22,14 @@ import { chancesOf, confidencesOf } from './writing/chances.ts';
  * @example readTake({ id: '', capturedAt: '', source: 'file', from: '', latency: 0, lengthsMean: false, strikes: [] }) // => []
  */
 export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
-  const struck = cleanByRepeats(take, new Set((hints.pins ?? []).map(p => p.strike)));
+  const pinned = new Set((hints.pins ?? []).map(p => p.strike));
+  const struck = cleanByRepeats(take, pinned);
   if (struck.events.length === 0) return [];
+  const leading = new Map([...leadingNotes(take, struck)].filter(([, soft]) => !pinned.has(soft)));
   const { clean, candidates } =
-    hints.page === undefined ? readAnew(take, struck, hints) : readAgain(take, struck, hints, hints.page);
+    hints.page === undefined
+      ? readWithLeading(take, struck, leading, pinned, hints)
+      : readAgain(take, onPage(take, struck, leading, pinned, hints.page), hints, hints.page);
   const chances = chancesOf(
     candidates.map(c => c.cost),
     candidates[0]?.beat.open ?? false,
@@ -54,6 +59,38 @@ const readAnew = (take: Take, clean: CleanTake, hints: Hints): Read => ({
   clean,
   candidates: readOnKnownBeat(take, clean, hints) ?? readFree(take, clean, hints),
 });
+
+/**
+ * Soft blows just before louder ones are read as notes and as grace notes, and stay what costs less: quick
+ * notes have places of their own, leading notes force the finest values on a page that needs none.
+ */
+const readWithLeading = (
+  take: Take,
+  struck: CleanTake,
+  leading: ReadonlyMap<number, number>,
+  pinned: ReadonlySet<number>,
+  hints: Hints,
+): Read => {
+  const asNotes = readAnew(take, struck, hints);
+  if (leading.size === 0) return asNotes;
+  const asGraces = readAnew(take, cleanByRepeats(take, pinned, leading), hints);
+  const costOf = (read: Read): number => read.candidates[0]?.cost ?? Infinity;
+  const price = LEADING.habit + LEADING.each * leading.size;
+  return costOf(asGraces) + price < costOf(asNotes) ? asGraces : asNotes;
+};
+
+/** The take cleaned as the page was: what has no position there and may lean on the next note is a grace note. */
+const onPage = (
+  take: Take,
+  struck: CleanTake,
+  leading: ReadonlyMap<number, number>,
+  pinned: ReadonlySet<number>,
+  page: SeenPage,
+): CleanTake => {
+  const written = new Set(page.positions.map(p => p.strike));
+  const graces = new Map([...leading].filter(([, soft]) => !written.has(soft)));
+  return graces.size === 0 ? struck : cleanByRepeats(take, pinned, graces);
+};
 
 const readAgain = (take: Take, struck: CleanTake, hints: Hints, page: SeenPage): Read => {
   const heard = beatWasHeard(take, hints);

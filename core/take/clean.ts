@@ -14,6 +14,16 @@ export const FLAM_LONGEST = 0.06;
 /** The soft blow has at most this share of the louder one's velocity. */
 export const FLAM_SHARE = 0.8;
 
+/**
+ * A soft blow on another bar so long before a louder one may lean on it (an acciaccatura): at most a tone
+ * away, well after what came before and longer still before what comes next. From development cases.
+ */
+export const LEADING_SHORTEST = 0.03;
+export const LEADING_LONGEST = 0.085;
+export const LEADING_STEPS = 2;
+export const LEADING_AFTER = 1.2;
+export const LEADING_BEFORE = 1.6;
+
 /** What the reader reads: one moment at which one or more bars were struck. */
 export interface StruckEvent {
   /** Mean time of its strikes, latency taken off, in seconds. */
@@ -39,22 +49,25 @@ export interface CleanTake {
  * Which is which, of two blows on one bar: the first much softer or softer is a flam (15 to 60 ms), the
  * second much softer a bounce (under 60 ms), two of like force a bounce under 30 ms, else two notes.
  * Pinned strikes are never dropped and are no grace notes: pass them in `keep`.
+ * @param leading strikes to set aside as grace notes, each under the strike it leans on (`leadingNotes`)
  */
 export const cleanTake = (
   take: Take,
   chordWindow = CHORD_WINDOW,
   keep: ReadonlySet<number> = new Set(),
+  leading: ReadonlyMap<number, number> = new Map(),
 ): CleanTake => {
   const order = take.strikes
     .map((_, i) => i)
     .sort((a, b) => (take.strikes[a]?.at ?? 0) - (take.strikes[b]?.at ?? 0) || a - b);
   const lastOn = new Map<number, { at: number; velocity: number; index: number }>();
   const dropped: number[] = [];
-  const graces = new Map<number, number>();
+  const graces = new Map<number, number>(leading);
+  const aside = new Set(leading.values());
   const kept: number[] = [];
   for (const i of order) {
     const s = take.strikes[i];
-    if (s === undefined || !Number.isFinite(s.at)) continue;
+    if (s === undefined || !Number.isFinite(s.at) || aside.has(i)) continue;
     const before = lastOn.get(s.pitch);
     const gap = before === undefined ? Infinity : s.at - before.at;
     const soft = before !== undefined && s.velocity < SOFT_BOUNCE_SHARE * before.velocity;
@@ -103,4 +116,35 @@ export const cleanTake = (
   }
   close();
   return { events, dropped, graces };
+};
+
+/**
+ * Strikes that may be leading notes, each under the strike it leans on. Whether they are is for whoever
+ * reads the rhythm: quick notes look the same.
+ * @param clean the take cleaned without them
+ * @example leadingNotes({ id: '', capturedAt: '', source: 'file', from: '', latency: 0, lengthsMean: false, strikes: [] }, { events: [], dropped: [], graces: new Map() }).size // => 0
+ */
+export const leadingNotes = (take: Take, clean: CleanTake): ReadonlyMap<number, number> => {
+  const found = new Map<number, number>();
+  const { events } = clean;
+  events.forEach((soft, i) => {
+    const loud = events[i + 1];
+    if (loud === undefined || soft.strikes.length > 1 || loud.strikes.length > 1) return;
+    const [from] = soft.strikes;
+    const [to] = loud.strikes;
+    if (from === undefined || to === undefined || clean.graces.has(from) || clean.graces.has(to)) return;
+    const gap = loud.at - soft.at;
+    const before = soft.at - (events[i - 1]?.at ?? -Infinity);
+    const after = (events[i + 2]?.at ?? Infinity) - loud.at;
+    const steps = Math.abs((take.strikes[from]?.pitch ?? 0) - (take.strikes[to]?.pitch ?? 0));
+    const leans =
+      gap >= LEADING_SHORTEST &&
+      gap <= LEADING_LONGEST &&
+      steps <= LEADING_STEPS &&
+      before > LEADING_AFTER * gap &&
+      after > LEADING_BEFORE * gap &&
+      soft.velocity <= FLAM_SHARE * loud.velocity;
+    if (leans) found.set(to, from);
+  });
+  return found;
 };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cleanTake } from '../../core/take/clean.ts';
+import { cleanTake, leadingNotes } from '../../core/take/clean.ts';
 import type { Take } from '../../core/take/take.ts';
 
 const take = (...strikes: readonly (readonly [number, number, number])[]): Take => ({
@@ -53,5 +53,39 @@ describe('cleaning a take', () => {
 
   it('never drops what the teacher pinned', () => {
     expect(cleanTake(take([0, 60, 80], [25, 60, 20]), undefined, new Set([1])).dropped).toEqual([]);
+  });
+});
+
+describe('leading notes', () => {
+  const found = (...strikes: readonly (readonly [number, number, number])[]) => {
+    const t = take(...strikes);
+    return [...leadingNotes(t, cleanTake(t))];
+  };
+  const before = [0, 67, 90] as const;
+  const after = [1000, 65, 90] as const;
+
+  it('are soft, short, at most a tone away and apart from what is around them', () => {
+    expect(found(before, [450, 71, 60], [500, 72, 90], after)).toEqual([[2, 1]]);
+    expect(found([450, 70, 60], [520, 72, 90])).toEqual([[1, 0]]);
+  });
+
+  it.each([
+    ['as loud as the note', [450, 71, 80]],
+    ['too long', [410, 71, 60]],
+    ['struck together with it', [475, 71, 60]],
+    ['a third away', [450, 69, 60]],
+  ] as const)('are not %s', (_, soft) => {
+    expect(found(before, soft, [500, 72, 90], after)).toEqual([]);
+  });
+
+  it('are not part of a quick run', () => {
+    expect(found([430, 70, 90], [500, 71, 60], [570, 72, 90], [640, 71, 60], [710, 72, 90])).toEqual([]);
+  });
+
+  it('set aside are in no event', () => {
+    const t = take(before, [450, 71, 60], [500, 72, 90], after);
+    const { events, graces } = cleanTake(t, undefined, new Set(), leadingNotes(t, cleanTake(t)));
+    expect(events.map(e => e.strikes)).toEqual([[0], [2], [3]]);
+    expect([...graces]).toEqual([[2, 1]]);
   });
 });

@@ -16,7 +16,7 @@ export interface ReadNote {
   readonly doubt: number;
   /** Where else it may belong, most likely first, when there is doubt. */
   readonly elsewhere?: readonly Fraction[];
-  /** The soft stroke just before it, of a flam: a grace note, which has no length of its own. */
+  /** The soft stroke just before it, of a flam or a leading note: a grace note, which has no length of its own. */
   readonly grace?: { readonly strike: number; readonly pitch: MidiPitch };
   /** The name it was given by hand; the reader gives none. */
   readonly name?: NoteName;

@@ -18,9 +18,13 @@ const repeated = (take: Take, clean: CleanTake): number => {
  * together: uneven players run short notes together once, but hardly in every repeat. Where the idea
  * comes again more faithfully with such strikes apart, they are two notes.
  */
-export const cleanByRepeats = (take: Take, keep: ReadonlySet<number>): CleanTake => {
-  const usual = cleanTake(take, undefined, keep);
-  const apart = cleanTake(take, SURE_CHORD, keep);
+export const cleanByRepeats = (
+  take: Take,
+  keep: ReadonlySet<number>,
+  leading: ReadonlyMap<number, number> = new Map(),
+): CleanTake => {
+  const usual = cleanTake(take, undefined, keep, leading);
+  const apart = cleanTake(take, SURE_CHORD, keep, leading);
   if (apart.events.length === usual.events.length) return usual;
   return repeated(take, apart) > repeated(take, usual) ? apart : usual;
 };

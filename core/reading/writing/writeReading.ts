@@ -33,7 +33,9 @@ const notesOf = (
         strike,
         doubt: itemAt(doubt, i),
         ...(other.length === 0 ? {} : { elsewhere: other.map(toFraction) }),
-        ...(grace === undefined ? {} : { grace: { strike: grace, pitch } }),
+        ...(grace === undefined
+          ? {}
+          : { grace: { strike: grace, pitch: take.strikes[grace]?.pitch ?? pitch } }),
       };
     }),
   );

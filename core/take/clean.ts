@@ -2,6 +2,9 @@ import type { Take } from './take.ts';
 
 /** Strikes within this time of the first of them were meant together (two mallets, one chord). */
 export const CHORD_WINDOW = 0.03;
+/** Seconds within which two pitches are one chord, by the pitches. */
+export type ChordWindow = (first: number, second: number) => number;
+const USUAL_WINDOW: ChordWindow = () => CHORD_WINDOW;
 /** The same bar sounding again within this time is the mallet bouncing, however hard. */
 export const BOUNCE_WINDOW = 0.03;
 /** ... and within this time when it is much softer. */
@@ -45,7 +48,7 @@ export interface CleanTake {
 }
 
 /**
- * Drops bounces, sets grace notes aside and gathers chords. `chordWindow` in seconds, 0.02 to 0.05.
+ * Drops bounces, sets grace notes aside and gathers chords: strikes within `chordWindow` of the first of them, usually 30 ms.
  * Which is which, of two blows on one bar: the first much softer or softer is a flam (15 to 60 ms), the
  * second much softer a bounce (under 60 ms), two of like force a bounce under 30 ms, else two notes.
  * Pinned strikes are never dropped and are no grace notes: pass them in `keep`.
@@ -53,7 +56,7 @@ export interface CleanTake {
  */
 export const cleanTake = (
   take: Take,
-  chordWindow = CHORD_WINDOW,
+  chordWindow: ChordWindow = USUAL_WINDOW,
   keep: ReadonlySet<number> = new Set(),
   leading: ReadonlyMap<number, number> = new Map(),
 ): CleanTake => {
@@ -109,7 +112,7 @@ export const cleanTake = (
     if (s === undefined) continue;
     const together =
       first !== undefined &&
-      s.at - first.at < chordWindow &&
+      s.at - first.at < chordWindow(first.pitch, s.pitch) &&
       !group.some(j => take.strikes[j]?.pitch === s.pitch);
     if (!together) close();
     group.push(i);

@@ -86,7 +86,7 @@ describe('cleaning any take', () => {
 
 describe('chords', () => {
   const groups = (take: Take, window?: number): number[][] =>
-    cleanTake(take, window).events.map(e => [...e.strikes]);
+    cleanTake(take, window === undefined ? undefined : () => window).events.map(e => [...e.strikes]);
 
   it('count from their first stroke, by the window asked for', () => {
     expect(groups(struck([0, 60, 80], [29, 62, 80], [31, 64, 80]))).toEqual([[0, 1], [2]]);

@@ -2,6 +2,10 @@
 
 /** Seconds: strikes closer than this are one chord whatever else is heard. Our choice, well under the 30 ms of `CHORD_WINDOW`. */
 export const SURE_CHORD = 0.012;
+/** Seconds by which two hands may differ where pitches say that they play a chord. Our choice. */
+export const WIDE_CHORD = 0.06;
+/** Seconds within which a strike comes soon after another: a quaver at a middling tempo. Our choice. */
+export const SOON_AFTER = 0.3;
 /** Share of the take: repeats are sought up to so far apart. Our choice. */
 export const LONGEST_LAG_SHARE = 0.68;
 /** Seconds: the shortest time after which an idea comes again. Our choice. */

@@ -74,3 +74,22 @@ export const INSTRUMENTS: Readonly<Record<InstrumentId, Instrument>> = {
 };
 
 export const INSTRUMENT_IDS: readonly InstrumentId[] = ['glockenspiel', 'xylophone', 'marimba', 'vibraphone'];
+
+/**
+ * How an instrument sounds against what is written; empty where as written.
+ * @param soundsAbove semitones, whole octaves
+ * @example
+ * transpositionWords(INSTRUMENTS.glockenspiel.soundsAbove) // => 'sounds two octaves higher'
+ * transpositionWords(0) // => ''
+ */
+export const transpositionWords = (soundsAbove: number): string => {
+  const octaves = soundsAbove / 12;
+  if (octaves === 0) return '';
+  const size =
+    Math.abs(octaves) === 1
+      ? 'an octave'
+      : Math.abs(octaves) === 2
+        ? 'two octaves'
+        : `${String(Math.abs(octaves))} octaves`;
+  return `sounds ${size} ${octaves > 0 ? 'higher' : 'lower'}`;
+};

@@ -73,6 +73,8 @@ export interface ScoreBar {
   readonly start: Fraction;
   readonly length: Fraction;
   readonly symbols: readonly ScoreSymbol[];
+  /** So many bars of silence written as one, on a player's own part; 2 or more. Such a bar has no symbols. */
+  readonly restBars?: number;
   readonly tuplets: readonly ScoreTuplet[];
   /** Beamed groups, as indices into `symbols`. */
   readonly beams: readonly (readonly number[])[];

@@ -1,3 +1,4 @@
+import { isDoubleAfter } from '../../core/score/barline.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { SystemPlan } from './layout.ts';
 import { bar, SANS, svg, text } from './svg.ts';
@@ -14,6 +15,8 @@ export interface SystemLines {
 
 const THIN = 1.3;
 const THICK = 4.5;
+/** From the one line of a double barline to the other. */
+const DOUBLE = 5;
 
 const dots = (x: number, tops: readonly number[]): SVGElement[] =>
   tops.flatMap(top => [15, 25].map(y => svg('circle', { cx: x, cy: top + y, r: 2, stroke: 'none' })));
@@ -71,6 +74,7 @@ export const drawLines = (
         );
       }
     } else if (last) group.append(line(x - thick, thick), line(x - thick - 3.5 - thin, thin));
+    else if (isDoubleAfter(score, index)) group.append(line(x - thin, thin), line(x - thin - DOUBLE, thin));
     else if (!opensNext) group.append(line(x - thin, thin));
     if (opensNext) group.append(...opening(x, thin, thick, line, tops));
   });

@@ -5,7 +5,18 @@ import { drawLines } from './barlines.ts';
 import { buildBar, type DrawnBar, type Weight } from './drawnNotes.ts';
 import { headedStave } from './frame.ts';
 import { headWidthOf } from './glyphs.ts';
-import { HEAD_LINE, letterMark, tempiIn, tempoMark, underMarks } from './marks.ts';
+import { graceSlur } from './graceSlur.ts';
+import { longRest } from './longRest.ts';
+import {
+  HEAD_LINE,
+  letterMark,
+  swingMark,
+  swingWidth,
+  tempiIn,
+  tempoMark,
+  tempoWidth,
+  underMarks,
+} from './marks.ts';
 import { PageContext } from './pageContext.ts';
 import { SANS, svg, text } from './svg.ts';
 import {
@@ -54,7 +65,10 @@ export const drawSystem = (
   rows.forEach(row => {
     drawTies(context, row);
   });
-  root.append(...headMarks(score, frame, placed, edges, options), ...barNumber(score, frame));
+  root.append(
+    ...headMarks(score, frame, placed, edges, width / options.scale, options),
+    ...barNumber(score, frame),
+  );
   if (options.weight !== 1) {
     const stem = String(1.5 * options.weight);
     for (const path of root.querySelectorAll('.vf-stem path')) path.setAttribute('stroke-width', stem);
@@ -108,9 +122,15 @@ const drawStave = (
   });
   for (const bar of bars) {
     for (const note of bar.notes) note.setContext(context).drawWithStyle();
+    context.svg.append(...bar.notes.flatMap(note => graceSlur(note) ?? []));
     for (const beam of bar.beams) beam.setContext(context).drawWithStyle();
     for (const tuplet of bar.tuplets) tuplet.setContext(context).drawWithStyle();
   }
+  plan.bars.forEach((_, b) => {
+    const count = part.bars[plan.first + b]?.restBars;
+    const left = edges[b] ?? 0;
+    if (count !== undefined) context.svg.append(longRest(left + 14, (edges[b + 1] ?? left) - 14, top, count));
+  });
   const room = frame.rooms[p];
   if (room !== undefined) {
     const marks = underMarks(score, p, plan.first, plan.bars.length, room, top + 40, (b, i) => {
@@ -166,6 +186,7 @@ const headMarks = (
   frame: SystemFrame,
   placed: DrawnSystem,
   edges: readonly number[],
+  pageRight: number,
   options: DrawOptions,
 ): readonly SVGElement[] => {
   const y = frame.headLine;
@@ -180,10 +201,19 @@ const headMarks = (
     taken[b] = x + 24 + 11 * (letter.length - 1);
   }
   if (!options.tempo) return out;
+  // Where the last mark ends: the next one makes way.
+  let marked = 0;
   for (const { at, tempo } of tempiIn(score, frame.plan.first, frame.plan.bars.length)) {
     const place = at === undefined ? (edges[0] ?? 0) + 2 : xOfPlace(placed, at) / options.scale - 6;
     const clear = taken.filter(right => right > place - 40 && right - 36 < place).map(right => right + 8);
-    out.push(tempoMark(score, tempo, Math.max(place, ...clear), y, at === undefined, options.nameStyle));
+    const x = Math.max(place, marked, ...clear);
+    marked = x + tempoWidth(tempo) + 18;
+    out.push(tempoMark(score, tempo, x, y));
+    if (at === undefined && score.swing !== undefined) {
+      const room = pageRight - marked;
+      out.push(swingMark(score.swing, marked, y, room, options.nameStyle));
+      marked += swingWidth(score.swing, room, options.nameStyle) + 10;
+    }
   }
   return out;
 };
@@ -206,7 +236,8 @@ const barNumber = (score: Score, frame: SystemFrame): readonly SVGElement[] => {
 export const headLineHeight = (score: Score, first: number, count: number, tempo: boolean): number => {
   const letters = score.letters.some(l => l.bar >= first && l.bar < first + count);
   const marks = tempo && tempiIn(score, first, count).length > 0;
-  return letters || marks ? HEAD_LINE : 0;
+  const swing = tempo && first === 0 && score.swing !== undefined;
+  return letters || marks ? HEAD_LINE + (swing ? 8 : 0) : 0;
 };
 
 /** Marks every symbol's element with what it is, and gives them in the order of `placeSystem`. */

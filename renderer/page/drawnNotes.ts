@@ -13,6 +13,7 @@ import {
 import type { Spelled } from '../../core/foundation/pitch.ts';
 import { hookSide, secondaryBreaks } from '../../core/score/beams.ts';
 import type { ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import { slantOf } from './slant.ts';
 import { type StemDirection, stemDirections, stepsOf, tupletSide } from './stems.ts';
 
 const DURATION: Readonly<Record<number, string>> = {
@@ -38,6 +39,17 @@ export interface DrawnBar {
 /** How thick lines are drawn: 1 for the usual stave, more in large print. */
 export type Weight = number;
 
+/** How far rests reach from the middle line, in stave steps (Bravura's `glyphBBoxes`, from memory). */
+const REST_REACH: Readonly<Record<number, { readonly over: number; readonly under: number }>> = {
+  4: { over: 3, under: 3 },
+  8: { over: 1.4, under: 2 },
+  16: { over: 1.4, under: 4 },
+  32: { over: 3.4, under: 4 },
+  64: { over: 3.4, under: 6 },
+};
+/** Steps of air between a rest and a beam. */
+const CLEAR = 1;
+
 /** A rest under a beam that would meet it moves away from it, by whole spaces. */
 const restKey = (symbol: ScoreSymbol, bar: ScoreBar, part: ScorePart, index: number): string => {
   const middle = part.clef === 'bass' ? 'd/3' : 'b/4';
@@ -54,8 +66,9 @@ const restKey = (symbol: ScoreSymbol, bar: ScoreBar, part: ScorePart, index: num
   // The inner edge of the beams: each further one takes a space and a half of a step.
   const levels = Math.max(...group.map(i => Math.log2(bar.symbols[i]?.value.base ?? 8) - 2));
   const reach = 7 - 1.5 * levels;
-  if (direction === 'up') return Math.max(...steps) + reach < 6 ? low : middle;
-  return Math.min(...steps) - reach > -6 ? high : middle;
+  const rest = REST_REACH[symbol.value.base] ?? { over: 3, under: 3 };
+  if (direction === 'up') return Math.max(...steps) + reach < rest.over + CLEAR ? low : middle;
+  return Math.min(...steps) - reach > -rest.under - CLEAR ? high : middle;
 };
 
 const keyName = (spelled: Spelled): string => `${spelled.letter.toLowerCase()}/${String(spelled.octave)}`;
@@ -72,7 +85,8 @@ const graceGroup = (symbol: ScoreSymbol, part: ScorePart): GraceNoteGroup | unde
   symbol.grace.forEach(({ accidental }, i) => {
     if (accidental !== undefined) note.addModifier(new Accidental(SIGN[String(accidental)] ?? 'n'), i);
   });
-  return new GraceNoteGroup([note], true);
+  // Its slur is ours (graceSlur.ts): the library's runs through the stem of the note.
+  return new GraceNoteGroup([note], false);
 };
 
 const toStaveNote = (
@@ -123,6 +137,27 @@ const liesFlat = (bar: ScoreBar, group: readonly number[], part: ScorePart): boo
   return reach[0] === reach.at(-1) || reach.slice(1, -1).some(r => r >= outer);
 };
 
+/** A beam that slants by the table of `slant.ts`, not by the library's own search. */
+class SlantedBeam extends Beam {
+  private readonly steps: number;
+  private readonly flat: boolean;
+  constructor(notes: StaveNote[], steps: number, flat: boolean) {
+    super(notes);
+    this.steps = steps;
+    this.flat = flat;
+  }
+
+  override calculateSlope(): void {
+    const notes = this.getNotes().filter(note => note.hasStem());
+    const up = notes[0]?.getStemDirection() === STEM.up;
+    const tips = notes.map(note => ({ x: note.getStemX(), y: note.getStemExtents().topY }));
+    const topLine = notes[0]?.checkStave().getYForLine(0) ?? 0;
+    const { slope, shift } = slantOf(tips, this.steps, this.flat, up, this.renderOptions.beamWidth, topLine);
+    this.slope = slope;
+    this.yShift = shift;
+  }
+}
+
 const beamOf = (
   bar: ScoreBar,
   group: readonly number[],
@@ -130,13 +165,18 @@ const beamOf = (
   notes: readonly StaveNote[],
   weight: Weight,
 ): Beam => {
-  const beam = new Beam(group.flatMap(i => notes[i] ?? []));
+  const up = stemDirections(bar, part.clef)[group[0] ?? 0] === 'up';
+  const outer = (i: number | undefined): number => {
+    const symbol = i === undefined ? undefined : bar.symbols[i];
+    const steps = symbol === undefined ? [0] : stepsOf(symbol, part.clef);
+    return up ? Math.max(...steps) : Math.min(...steps);
+  };
+  const beam = new SlantedBeam(
+    group.flatMap(i => notes[i] ?? []),
+    outer(group.at(-1)) - outer(group[0]),
+    liesFlat(bar, group, part),
+  );
   beam.renderOptions.beamWidth = 5 * weight;
-  if (liesFlat(bar, group, part)) {
-    // Not quite nothing: its search for a slope steps from the least to the most and would never end.
-    beam.renderOptions.maxSlope = 1e-4;
-    beam.renderOptions.minSlope = -1e-4;
-  }
   beam.breakSecondaryAt(secondaryBreaks(bar, group).map(i => group.indexOf(i)));
   group.forEach((i, place) => {
     if (place === 0 || place === group.length - 1) return;

@@ -49,3 +49,14 @@ export const METRONOME_GLYPH: Readonly<Record<number, string>> = {
   16: '\ueca9',
 };
 export const METRONOME_DOT = '\uecb7';
+/**
+ * Figures of the notation font (SMuFL's fingering digits), for metronome marks: the text font strokes its
+ * noughts, which reads as a sign there.
+ * @example
+ * figures(96).length // => 2
+ */
+export const figures = (n: number): string =>
+  Array.from(String(Math.round(n)), digit => {
+    const d = Number(digit);
+    return String.fromCodePoint(d < 6 ? 0xed10 + d : 0xed24 + d - 6);
+  }).join('');

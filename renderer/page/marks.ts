@@ -3,8 +3,9 @@ import { toNumber } from '../../core/foundation/fraction.ts';
 import { tactus } from '../../core/foundation/metre.ts';
 import { type NameStyle, valueOf } from '../../core/foundation/noteValue.ts';
 import type { Score, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
-import { ARTICULATION_GLYPH, DYNAMIC_GLYPH, METRONOME_DOT, METRONOME_GLYPH } from './glyphs.ts';
-import { NOTATION, SANS, svg, text } from './svg.ts';
+import type { Swing } from '../../core/reading/model/reading.ts';
+import { ARTICULATION_GLYPH, DYNAMIC_GLYPH, figures, METRONOME_DOT, METRONOME_GLYPH } from './glyphs.ts';
+import { bar, NOTATION, SANS, svg, text } from './svg.ts';
 import { articulationY } from './stems.ts';
 import { startsAtHead, TEXT_SIZE, underText } from './under.ts';
 import type { StaveRoom } from './vertical.ts';
@@ -21,15 +22,8 @@ export interface HeadMark {
 const span = (content: string, attributes: Readonly<Record<string, string | number>>): SVGElement =>
   svg('tspan', attributes, content);
 
-/** "crotchet = 96", and the swing where the piece begins. Baseline `y`. */
-export const tempoMark = (
-  score: Score,
-  tempo: number,
-  x: number,
-  y: number,
-  first: boolean,
-  style: NameStyle,
-): SVGElement => {
+/** "crotchet = 96". Baseline `y`. */
+export const tempoMark = (score: Score, tempo: number, x: number, y: number): SVGElement => {
   const value = valueOf(tactus(score.metre)) ?? { base: 4 as const, dots: 0 as const };
   const note = (METRONOME_GLYPH[value.base] ?? '') + METRONOME_DOT.repeat(value.dots);
   const mark = text(x, y, '', {
@@ -40,19 +34,81 @@ export const tempoMark = (
   });
   mark.append(
     span(note, { 'font-family': NOTATION, 'font-size': 24, 'font-weight': 'normal' }),
-    ` = ${String(Math.round(tempo))}`,
+    ' = ',
+    span(figures(tempo), { 'font-family': NOTATION, 'font-size': 40, 'font-weight': 'normal' }),
   );
-  if (first && score.swing !== undefined) {
-    const ratio = score.swing.ratio.toFixed(2).replace(/\.?0+$/, '');
+  return mark;
+};
+
+/** About how wide a metronome mark is, in stave units: note, sign and figures. */
+export const tempoWidth = (tempo: number): number => 38 + 10 * String(Math.round(tempo)).length;
+
+/** Half the width of a small note head, and where its stem ends above the line. */
+const SMALL = { head: 7, stem: 18 } as const;
+
+/** Small notes of a swing sign, their stems up: one of the notation font's heads with a stem of ours. */
+const smallNote = (x: number, y: number): SVGElement[] => [
+  text(x, y, '\ue0a4', { 'font-family': NOTATION, 'font-size': 24 }),
+  bar(x + SMALL.head - 1, y - SMALL.stem, 1, SMALL.stem - 1),
+];
+
+/** How wide the sign alone is, in stave units. */
+const SWING_SIGN = 84;
+
+/** The words beside the sign: all of them, or the ratio that the sign does not say, or none, as there is room. */
+const swingSaid = (swing: Swing, room: number, style: NameStyle): string => {
+  const ratio = swing.ratio.toFixed(2).replace(/\.?0+$/, '');
+  const told = ratio === '2' ? '' : `${ratio} : 1`;
+  const whole = [swingName(swing, style), ...(told === '' ? [] : [told])].join(', ');
+  return [whole, told].find(words => SWING_SIGN + 8.4 * words.length < room) ?? '';
+};
+
+/** How far a swing sign with its words reaches, in stave units. */
+export const swingWidth = (swing: Swing, room: number, style: NameStyle): number =>
+  SWING_SIGN + 8.4 * swingSaid(swing, room, style).length;
+
+/**
+ * The trade's sign of swing: two beamed quavers (or semiquavers) are played as a long and a short of a triplet,
+ * with the word beside it, and the ratio where it is another than two to one. Left edge `x`, baseline `y`; words only as
+ * far as there is `room`.
+ */
+export const swingMark = (swing: Swing, x: number, y: number, room: number, style: NameStyle): SVGElement => {
+  const beams = swing.unit.d === 16 ? 2 : 1;
+  const mark = svg('g', { class: 'swing-mark' });
+  const beamed = (left: number, width: number, rows: number): SVGElement[] =>
+    Array.from({ length: rows }, (_, row) =>
+      bar(left + SMALL.head - 1, y - SMALL.stem + row * 4, width, 2.6),
+    );
+  mark.append(...smallNote(x, y), ...smallNote(x + 13, y), ...beamed(x, 14, beams));
+  mark.append(text(x + 26, y + 2, '=', { 'font-family': SANS, 'font-size': 16, 'font-weight': 'bold' }));
+  const right = x + 44;
+  mark.append(...smallNote(right, y), ...smallNote(right + 17, y));
+  // The long one has a beam less; the short one's flag is a stub of a beam.
+  if (beams === 2) mark.append(bar(right + SMALL.head - 1, y - SMALL.stem, 18, 2.6));
+  const stub = beams === 2 ? y - SMALL.stem + 4 : y - SMALL.stem;
+  if (beams === 2) mark.append(bar(right + 17 + SMALL.head - 6, stub, 5, 2.6));
+  else
     mark.append(
-      span(`  ${swingName(score.swing, style)}, ${ratio} : 1`, {
-        class: 'swing-mark',
-        dx: 10,
-        'font-weight': 'normal',
-        'font-style': 'italic',
+      text(right + 17 + SMALL.head - 1, y - SMALL.stem, '\ue240', {
+        'font-family': NOTATION,
+        'font-size': 20,
       }),
     );
-  }
+  const over = y - SMALL.stem - 5;
+  mark.append(
+    bar(right, over, 10, 0.9),
+    bar(right + 18, over, 10, 0.9),
+    bar(right, over, 0.9, 3),
+    bar(right + 27.1, over, 0.9, 3),
+    text(right + 14, over + 4, '\ue883', {
+      'font-family': NOTATION,
+      'font-size': 16,
+      'text-anchor': 'middle',
+    }),
+  );
+  const said = swingSaid(swing, room, style);
+  if (said !== '')
+    mark.append(text(right + 40, y, said, { 'font-family': SANS, 'font-size': 16, 'font-style': 'italic' }));
   return mark;
 };
 

@@ -1,4 +1,5 @@
 import { type Fraction, subtract, toNumber } from '../../core/foundation/fraction.ts';
+import { isDoubleAfter } from '../../core/score/barline.ts';
 import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import {
   BLACK_HEAD,
@@ -130,8 +131,9 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
       return { at: toNumber(at), ideal: roomFor(time), boxes };
     }),
     lead: LEAD + (opens ? 22 : 0),
-    empty: 64,
-    trail: TRAIL + (closes ? 14 : index === score.barCount - 1 ? 8 : 0),
+    // A long rest is wider than an empty bar, but far narrower than the bars it stands for.
+    empty: bar?.restBars === undefined ? 64 : 110,
+    trail: TRAIL + (closes ? 14 : index === score.barCount - 1 ? 8 : isDoubleAfter(score, index) ? 5 : 0),
   };
 };
 

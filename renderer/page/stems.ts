@@ -74,8 +74,9 @@ export const inkOf = (
   for (const group of bar.beams) {
     const up = directions[group[0] ?? 0] === 'up';
     const spans = group.flatMap(i => alone[i] ?? []);
-    const top = Math.min(...spans.map(s => s.top));
-    const bottom = Math.max(...spans.map(s => s.bottom));
+    // A beam may stand a little further out than its longest stem, to meet the lines well.
+    const top = Math.min(...spans.map(s => s.top)) - 5;
+    const bottom = Math.max(...spans.map(s => s.bottom)) + 5;
     for (const i of group) {
       const span = alone[i];
       if (span !== undefined) out[i] = up ? { ...span, top } : { ...span, bottom };

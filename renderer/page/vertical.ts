@@ -1,5 +1,6 @@
 import type { ScorePart } from '../../core/score/score.ts';
 import { inkOf, stemDirections, tupletSide } from './stems.ts';
+import { NUMBER_ABOVE } from './longRest.ts';
 import { ROW, TEXT_SIZE, type Under } from './under.ts';
 
 /** Room one stave needs in a system, in stave units, and where its rows of text stand. */
@@ -39,6 +40,7 @@ export const staveRoom = (
       above = Math.max(above, -span.top + 3);
       below = Math.max(below, span.bottom - 40 + 3);
     }
+    if (bar.restBars !== undefined) above = Math.max(above, NUMBER_ABOVE);
     dynamics ||= bar.symbols.some(s => s.dynamic !== undefined);
     bar.tuplets.forEach((_, index) => {
       const members = bar.symbols.flatMap((s, i) => (s.tuplet === index ? [i] : []));

@@ -60,10 +60,23 @@ export const paperPages = (
   const top = headOf(heading, larger, write);
   const later = laterHead(heading, larger, write);
   const room = { first: PAPER.bottom - top.end, later: PAPER.bottom - later.end, gap: GAP };
-  const systems = fitting(Math.min(room.first, room.later), width =>
-    paperSystems(score, fonts, { ...options, width, names: score.parts.length > 1, brackets: true }),
-  );
-  const pages = paginate(systems, room);
+  const many = score.parts.length > 1;
+  const laid = (spread: number): readonly PaperSystem[] =>
+    fitting(Math.min(room.first, room.later), width =>
+      paperSystems(score, fonts, { ...options, width, names: many, brackets: true, spread }),
+    );
+  // Nobody plays from a score of several parts: its pages are filled, wherever they end.
+  const paged = (of: readonly PaperSystem[]): readonly (readonly number[])[] =>
+    paginate(many ? of.map(system => ({ ...system, turn: 0 })) : of, room);
+  const close = laid(0);
+  const spread = (most: number): number =>
+    many ? spreadFor(close, paged(close), most) / score.parts.length : 0;
+  const [onFirst, onLater] = [spread(room.first), spread(room.later)];
+  // The first page has a heading; its system is alone there too.
+  const wide = onLater === 0 ? close : [...laid(onFirst).slice(0, 1), ...laid(onLater).slice(1)];
+  const fits = wide.length === close.length && paged(wide).length <= paged(close).length;
+  const systems = fits ? wide : close;
+  const pages = paged(systems);
   return pages.map((blocks, p) => {
     const own = blocks.flatMap(i => systems[i] ?? []);
     const head = p === 0 ? top : later;
@@ -135,6 +148,25 @@ const laterHead = (
     ],
     end: line + 4 * MM,
   };
+};
+
+/** Staves of a system never come further apart than by this more. */
+const MOST_SPREAD = 60 * MM;
+/** How full a page has to be that no more is done: about as full as pages of several systems are. */
+const FULL = 0.85;
+
+/**
+ * By how much systems may grow where each has a page of its own and leaves much of it empty (large print);
+ * 0 where pages hold several.
+ */
+const spreadFor = (
+  systems: readonly PaperSystem[],
+  pages: readonly (readonly number[])[],
+  most: number,
+): number => {
+  const tallest = Math.max(0, ...systems.map(s => s.height));
+  const alone = pages.length > 1 && pages.slice(0, -1).every(page => page.length === 1);
+  return alone && tallest < FULL * most ? Math.min(MOST_SPREAD, 0.97 * most - tallest) : 0;
 };
 
 /** A system that is higher than a page (four parts in the largest print) makes everything smaller. */

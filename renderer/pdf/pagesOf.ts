@@ -1,5 +1,7 @@
 import { partScores } from '../../core/exchange/partScores.ts';
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
+import { INSTRUMENTS, transpositionWords } from '../../core/instruments/instruments.ts';
+import { withLongRests } from '../../core/score/longRests.ts';
 import type { Score } from '../../core/score/score.ts';
 import { notationFontReady } from '../page/fonts.ts';
 import { type Fonts, loadFonts } from './fonts.ts';
@@ -19,6 +21,14 @@ export interface PdfOptions extends PrintOptions {
   readonly before?: (index: number) => Promise<void>;
 }
 
+/** Whose part it is, and how it sounds where that is not as written. */
+const partHeading = (own: Score): string => {
+  const [part] = own.parts;
+  if (part === undefined) return '';
+  const sounds = transpositionWords(INSTRUMENTS[part.instrument].soundsAbove);
+  return sounds === '' ? part.name : `${part.name} (${sounds})`;
+};
+
 /**
  * The pages of scores, or of every part of them, one after another; the same for PDF and print.
  * @throws when a font file cannot be fetched
@@ -37,7 +47,7 @@ export const pagesOf = async (
       ...(what === 'score'
         ? paperPages(score, about, fonts, options)
         : partScores(score).flatMap(own =>
-            paperPages(own, { ...about, part: own.parts[0]?.name ?? '' }, fonts, options),
+            paperPages(withLongRests(own), { ...about, part: partHeading(own) }, fonts, options),
           )),
     );
   }

@@ -24,6 +24,8 @@ export interface PaperLayout extends PrintOptions {
   readonly names: boolean;
   readonly brackets: boolean;
   readonly nameStyle: NameStyle;
+  /** Room added under every stave, in CSS pixels: what fills a page that holds one system. */
+  readonly spread?: number;
 }
 
 /** The score as the page draws it, system by system, as marks. The notation font must be ready. */
@@ -38,7 +40,7 @@ export const paperSystems = (score: Score, fonts: Fonts, layout: PaperLayout): r
     under: layout.under,
     nameStyle: layout.nameStyle,
     above: layout.brackets && score.brackets.length > 0 ? 20 * larger : 4,
-    below: 2,
+    below: 2 + (layout.spread ?? 0),
     names: layout.names,
     tempo: true,
   });
@@ -75,7 +77,10 @@ const nameMarks = (system: PageSystem, fonts: Fonts): Mark[] =>
 const turnAfter = (score: Score, system: PageSystem, next: PageSystem | undefined): number => {
   if (next === undefined || score.letters.some(l => l.bar === next.first)) return 0;
   const rests = (bar: number, side: 0 | -1): boolean =>
-    score.parts.every(part => part.bars[bar]?.symbols.at(side)?.pitches.length === 0);
+    score.parts.every(part => {
+      const found = part.bars[bar];
+      return found?.restBars !== undefined || found?.symbols.at(side)?.pitches.length === 0;
+    });
   return rests(system.first + system.bars - 1, -1) || rests(next.first, 0) ? 0 : 1;
 };
 
@@ -99,6 +104,19 @@ const bracketMarks = (score: Score, system: PageSystem, larger: number, fonts: F
         y: stave.inkTop - 10 * larger,
       },
     ];
+  });
+  // The barlines that run through all staves would run through the words.
+  const paper = (left: number, right: number, y: number, size: number): Mark => ({
+    kind: 'shape',
+    width: 0,
+    fill: '#ffffff',
+    steps: [
+      ['M', left, y - 0.62 * size],
+      ['L', right, y - 0.62 * size],
+      ['L', right, y + 0.62 * size],
+      ['L', left, y + 0.62 * size],
+      ['Z'],
+    ],
   });
   return here.flatMap(({ part, text, begins, ends, left, right, y }) => {
     const next = here.filter(other => other.part === part && other.left > left).map(other => other.left);
@@ -129,6 +147,7 @@ const bracketMarks = (score: Score, system: PageSystem, larger: number, fonts: F
       ...(ends ? [['L', right, y + hook] as const] : []),
     ];
     return [
+      paper(textLeft - 2, textRight, y, fitted.size),
       line(before),
       {
         kind: 'words',

@@ -1,6 +1,7 @@
 import { expect, type Page, test } from 'playwright/test';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import type { Score } from '../../core/score/score.ts';
+import { figures } from '../../renderer/page/glyphs.ts';
 import type { PdfOptions as Paper } from '../../renderer/pdf/pagesOf.ts';
 import { planOf } from '../bench/pieces.ts';
 import { IDEA, pieceOfFour } from '../exchange/pieces.ts';
@@ -75,7 +76,7 @@ test('a score of four parts: A4, vector, with its text, read by pdf.js', async (
   for (const name of ['Glockenspiel', 'Xylophone', 'Marimba', 'Vibraphone']) expect(first).toContain(name);
   const all = pages.flatMap(found => found.text);
   expect(all.join('|')).toMatch(/\|A\|/);
-  expect(all).toContain('= 120');
+  expect(all.join('')).toContain(figures(120));
 });
 
 test('every font of a PDF is embedded and tells its letters, Bravura as OpenType outlines', async ({
@@ -98,7 +99,9 @@ test('parts: one file, every part on pages of its own, named on each, numbered f
   const pages = await readPdf(await pdfOf(page, score, 'parts', { staveHeight: 12, under: ['letters'] }));
   const turns = pages.map(found => found.text.find(text => /^page \d+ of \d+$/.test(text)));
   const names = pages.map(found =>
-    score.parts.filter(part => found.text.includes(part.name)).map(p => p.name),
+    score.parts
+      .filter(part => found.text.some(text => text === part.name || text.startsWith(`${part.name} (sounds `)))
+      .map(p => p.name),
   );
   for (const on of names) expect(on).toHaveLength(1);
   // In the order of the score, each a run of its own.
@@ -172,5 +175,18 @@ test('nothing leaves the margins at any stave height, with all rows of text and 
       expect(box.top + box.height, said).toBeLessThan(height - (7 / 25.4) * 96);
       expect(box.below, said).toBeLessThan(height - (15 / 25.4) * 96);
     }
+  }
+});
+
+test('a score in the largest print fills its pages', async ({ page }) => {
+  const bottom = 297 - 17;
+  for (const staveHeight of [12, 14] as const) {
+    const boxes = await page.evaluate(([s, o]) => outHarness.onPaper(s, o), [
+      long(),
+      { ...OPTIONS, staveHeight },
+    ] as const);
+    const end = Math.max(...boxes.map(box => box.top + box.height)) / (96 / 25.4);
+    expect(end, `${String(staveHeight)} mm`).toBeGreaterThan(0.85 * bottom);
+    expect(end, `${String(staveHeight)} mm`).toBeLessThanOrEqual(bottom + 0.5);
   }
 });

@@ -1,5 +1,6 @@
 // The gallery itself, bundled into gallery.html; tests drive it through `gallery`.
 import { musicXml } from '../../core/exchange/musicXml.ts';
+import { withLongRests } from '../../core/score/longRests.ts';
 import type { Score } from '../../core/score/score.ts';
 import { drawScore } from '../../renderer/page/drawScore.ts';
 import { notationFontReady } from '../../renderer/page/fonts.ts';
@@ -27,6 +28,8 @@ const drawing = (score: Score, options: PageOptions): HTMLElement => {
   return host;
 };
 
+const drawnScore = (s: Situation): Score => (s.longRests === true ? withLongRests(scoreOf(s)) : scoreOf(s));
+
 const figureOf = (s: Situation): HTMLElement => {
   const figure = element('figure', '');
   figure.id = s.id;
@@ -37,7 +40,7 @@ const figureOf = (s: Situation): HTMLElement => {
     element('span', `(${s.source}) `, 'source'),
     element('code', s.written),
   );
-  figure.append(drawing(scoreOf(s), optionsOf(s)), caption);
+  figure.append(drawing(drawnScore(s), optionsOf(s)), caption);
   return figure;
 };
 
@@ -71,7 +74,8 @@ const names = (): readonly string[] => [...SITUATIONS.map(s => s.id), ...wholeSc
 const touching = async (name: string, more: Partial<PageOptions>): Promise<readonly string[]> => {
   await ready();
   const situation = SITUATIONS.find(s => s.id === name);
-  const score = situation === undefined ? wholeScores().find(([n]) => n === name)?.[1] : scoreOf(situation);
+  const score =
+    situation === undefined ? wholeScores().find(([n]) => n === name)?.[1] : drawnScore(situation);
   if (score === undefined) return [`no such score: ${name}`];
   const own =
     situation === undefined

@@ -23,6 +23,7 @@ const KINDS: readonly (readonly [string, string])[] = [
   ['.under-counts', 'count'],
   ['.under-syllables', 'syllable'],
   ['.tempo-mark', 'tempo'],
+  ['.swing-mark', 'swing sign'],
   ['.rehearsal', 'rehearsal letter'],
   ['.bar-number', 'bar number'],
   ['.repeat-times', 'times'],
@@ -74,7 +75,8 @@ const overlap = (a: Ink, b: Ink): boolean =>
 
 /** Pairs that belong together may touch: a flag and its head's dot box, two digits of a metre. */
 const mayTouch = (a: Ink, b: Ink): boolean => {
-  if (a.kind === b.kind && ['clef', 'key signature', 'time signature'].includes(a.kind)) return true;
+  if (a.kind === b.kind && ['clef', 'key signature', 'time signature', 'swing sign'].includes(a.kind))
+    return true;
   if (a.owner === null || a.owner !== b.owner) return false;
   // Heads of a second share the stem; a flag hangs from its own note.
   return (a.kind === 'head' && b.kind === 'head') || a.kind === 'flag' || b.kind === 'flag';

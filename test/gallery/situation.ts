@@ -31,6 +31,8 @@ export interface Situation {
   readonly instruments?: readonly InstrumentId[];
   readonly score?: Partial<Pick<Score, 'letters' | 'tempi' | 'swing' | 'tempo' | 'brackets'>>;
   readonly repeats?: boolean;
+  /** Drawn as a player's part, with long rests. */
+  readonly longRests?: boolean;
   readonly options?: Partial<PageOptions>;
 }
 

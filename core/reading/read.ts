@@ -39,7 +39,12 @@ export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
     candidates.map(c => c.rhythm),
   );
   const chosen = chooseReadings(
-    candidates.map((c, i) => ({ ticks: c.found.ticks, chance: itemAt(chances, i), beat: beatName(c.beat) })),
+    candidates.map((c, i) => ({
+      ticks: c.found.ticks,
+      chance: itemAt(chances, i),
+      beat: beatName(c.beat),
+      kind: c.beat.lattice.cells[0]?.parts ?? 2,
+    })),
   );
   return chosen.flatMap(i => {
     const c = candidates[i];

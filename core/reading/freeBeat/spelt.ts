@@ -6,7 +6,7 @@ import { cellRowFor } from '../onBeat/placeOnBeat.ts';
 import type { Candidate } from '../onBeat/onBeat.ts';
 import type { Lag } from '../repeats/lag.ts';
 import { latticeOf, TICKS } from '../search/lattice.ts';
-import { OTHER_SPELLING } from './constants.ts';
+import { OTHER_SPELLING, RHYTHMS_SPELT } from './constants.ts';
 import { periodOf } from './period.ts';
 import { BARLINE_STEP, type Rhythm, type Spelling, spellingsOf, USUAL_METRES } from './spelling.ts';
 
@@ -28,7 +28,10 @@ export const spelt = (
     const name = rhythmOf(c);
     if (cost < (rhythms.get(name)?.cost ?? Infinity)) rhythms.set(name, { ...c, cost, rhythm: name });
   }
-  return [...rhythms.values()].flatMap(c => pagesOf(c, clean, hints, lag));
+  // What lies far behind is never offered, and only speaks for where notes may be.
+  return [...rhythms.values()]
+    .sort((a, b) => a.cost - b.cost)
+    .flatMap((c, i) => (i < RHYTHMS_SPELT ? pagesOf(c, clean, hints, lag) : [c]));
 };
 
 /** Gaps in units of the largest power of two that divides them all: the same in half and double values. */

@@ -7,6 +7,8 @@ export interface Comparable {
   readonly chance: number;
   /** Readings on the same beat share it. */
   readonly beat: string;
+  /** Readings whose beats divide alike share it: the same places in beats of three are another page. */
+  readonly kind: number;
 }
 
 /**
@@ -14,7 +16,7 @@ export interface Comparable {
  * nor places that differ from a better one only by where the barline stands; and a reading with less
  * than a thousandth of the best one's chance is not worth her time unless there is hardly any other.
  * @returns indices, rising
- * @example chooseReadings([{ ticks: Int32Array.of(0, 48), chance: 0.9, beat: 'a' }, { ticks: Int32Array.of(48, 96), chance: 0.1, beat: 'a' }]) // => [0]
+ * @example chooseReadings([{ ticks: Int32Array.of(0, 48), chance: 0.9, beat: 'a', kind: 2 }, { ticks: Int32Array.of(48, 96), chance: 0.1, beat: 'a', kind: 2 }]) // => [0]
  */
 export const chooseReadings = (all: readonly Comparable[]): number[] => {
   const chosen: number[] = [];
@@ -26,7 +28,7 @@ export const chooseReadings = (all: readonly Comparable[]): number[] => {
     all.forEach((c, i) => {
       if (chosen.length >= MOST_READINGS || chosen.includes(i)) return;
       const origin = intAt(c.ticks, 0);
-      const places = Array.from(c.ticks, t => t - origin).join();
+      const places = `${c.kind}:${Array.from(c.ticks, t => t - origin).join()}`;
       const here = onBeat.get(c.beat) ?? 0;
       if (seen.has(places) || here >= perBeat || (chosen.length >= 2 && c.chance < best * 1e-4)) return;
       seen.add(places);

@@ -78,12 +78,18 @@ describe('readings offered', () => {
     ticks: Int32Array.from(ticks),
     chance,
     beat,
+    kind: 2,
   });
 
   it('the same rhythm is offered once, whatever barline it stands after', () => {
     expect(
       chooseReadings([reading('a', 0.6, 0, 48), reading('a', 0.3, 96, 144), reading('a', 0.1, 0, 24)]),
     ).toEqual([0, 2]);
+  });
+
+  it('the same places in beats of three are another page', () => {
+    const inThree = { ...reading('b', 0.3, 0, 48), kind: 3 };
+    expect(chooseReadings([reading('a', 0.6, 0, 48), inThree])).toEqual([0, 1]);
   });
 
   it('five at the most, and only two where the rest are hopeless', () => {

@@ -8,10 +8,11 @@ import { gonePart, goneStatement } from '../plan/lacks.ts';
 import { findStatement, type Plan } from '../plan/plan.ts';
 import { timesToFill } from '../plan/standing.ts';
 import { statementEnd, treatedFurther } from '../plan/statement.ts';
+import { ending } from './accompany.ts';
 import type { Grown, Growth, OnConflict, Target } from './growth.ts';
 import { place, replace } from './place.ts';
 import { outOfRange } from './refusals.ts';
-import { copySection, exchangeParts } from './sections.ts';
+import { copySection, exchangeParts, MOST_BARS } from './sections.ts';
 import { sequence } from './sequence.ts';
 
 const withTarget = (plan: Plan, to: Target): Result<{ plan: Plan; part: string }> => {
@@ -104,6 +105,19 @@ export const grow = (motif: Motif, plan: Plan, step: Growth, onConflict?: OnConf
         onConflict,
       );
     }
+    case 'accompany': {
+      if (step.bars < 1 || step.bar < 1 || step.bar + step.bars - 1 > MOST_BARS)
+        return failed(outOfRange(`1 to ${String(MOST_BARS)} bars`));
+      if (step.what.steps.length < 1) return failed(outOfRange('one note or more'));
+      const room = withTarget(plan, step.to);
+      if (!room.ok) return room;
+      const onset = positionOf(motif.metre, step.bar, 1);
+      const { part, plan: there } = room.value;
+      const made = { part, onset, chain: [], times: step.bars, accompaniment: step.what };
+      return place(motif, there, made, onConflict);
+    }
+    case 'ending':
+      return ending(motif, plan, step);
     case 'move':
       return replace(
         motif,

@@ -3,6 +3,7 @@ import type { Result } from '../foundation/result.ts';
 import type { BarNumber } from '../foundation/units.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 import type { Treatment } from '../motif/treatment.ts';
+import type { Accompaniment } from '../plan/accompaniment.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { BarSpan, SectionCopy } from './sections.ts';
 
@@ -57,6 +58,22 @@ export type Growth =
       readonly to: Target;
       readonly onset: Fraction;
       readonly times?: number;
+    }
+  | {
+      readonly kind: 'accompany';
+      readonly statement: string;
+      readonly what: Accompaniment;
+      readonly to: Target;
+      /** The bar it begins in, from 1. */
+      readonly bar: BarNumber;
+      /** How many bars, 1 or more. */
+      readonly bars: number;
+    }
+  | {
+      readonly kind: 'ending';
+      readonly statement: string;
+      /** What each part plays last, by its id: a degree of the seven-note scale. */
+      readonly steps: Readonly<Record<string, number>>;
     }
   | ({ readonly kind: 'section' } & SectionCopy)
   | ({ readonly kind: 'exchange'; readonly pair: readonly [string, string] } & BarSpan)

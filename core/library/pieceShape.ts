@@ -6,6 +6,7 @@ import type { Metre } from '../foundation/metre.ts';
 import { LETTERS } from '../foundation/pitch.ts';
 import type { MotifNote } from '../motif/motif.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
+import { MOST_NOTES_AT_ONCE } from '../plan/accompaniment.ts';
 import { MOST_PARTS, type Part, type Plan } from '../plan/plan.ts';
 import type { Statement } from '../plan/statement.ts';
 import type { BarRange, MotifCut } from '../piece/motifOfReading.ts';
@@ -165,6 +166,16 @@ const motifNote = z.strictObject({
   grace: z.strictObject({ degree, alter }).exactOptional(),
   name: noteName.exactOptional(),
 } satisfies Fields<MotifNote>);
+const ownSteps = z.array(degree).min(1).max(MOST_NOTES_AT_ONCE);
+const accompaniment = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('drone'),
+    figure: z.enum(['simple', 'broken', 'crossover']),
+    steps: ownSteps,
+  }),
+  z.strictObject({ kind: z.literal('chord'), steps: ownSteps }),
+  z.strictObject({ kind: z.literal('ending'), steps: ownSteps }),
+]);
 const statement = z.strictObject({
   id: text,
   part: text,
@@ -173,6 +184,7 @@ const statement = z.strictObject({
   chain: z.array(treatment).max(64),
   times: z.int().min(1).max(MOST_TIMES),
   leader: text.exactOptional(),
+  accompaniment: accompaniment.exactOptional(),
   detached: positions(motifNote).exactOptional(),
   dynamic: z.enum(['pp', 'p', 'mp', 'mf', 'f', 'ff']).exactOptional(),
   articulation: z.enum(['accent', 'staccato', 'tenuto']).exactOptional(),

@@ -1,6 +1,7 @@
 import { toNumber } from '../foundation/fraction.ts';
 import { barLength } from '../foundation/metre.ts';
 import { motifOf, type Piece } from '../piece/piece.ts';
+import { accompanimentPassage } from '../plan/accompaniment.ts';
 import type { Statement } from '../plan/statement.ts';
 import { MOST_STORED_BARS, MOST_SEMIBREVES, MOST_SOUNDING } from './limits.ts';
 
@@ -37,7 +38,10 @@ export const beyondReach = (piece: Piece): string | undefined => {
   let sounding = 0;
   for (const statement of plan.statements) {
     if (!parts.has(statement.part)) return `a statement in the part ${statement.part}, which is not there`;
-    const stated = (statement.motif === undefined ? undefined : motif.others?.[statement.motif]) ?? motif;
+    const stated =
+      statement.accompaniment !== undefined
+        ? accompanimentPassage(motif.key, motif.metre, statement.accompaniment)
+        : ((statement.motif === undefined ? undefined : motif.others?.[statement.motif]) ?? motif);
     const stretch = stretchOf(statement);
     if (stretch > 64 || stretch < 1 / 64) return 'a statement stretched beyond reading';
     if (reaches(toNumber(statement.onset) + toNumber(stated.length) * stretch * statement.times))

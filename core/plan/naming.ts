@@ -1,5 +1,6 @@
 import { scaleSize } from '../foundation/key.ts';
 import type { Motif } from '../motif/motif.ts';
+import { accompanimentName, accompanimentTechnique } from './accompaniment.ts';
 import { findStatement, type Plan } from './plan.ts';
 import { type Relation, relation } from './relation.ts';
 import type { Statement } from './statement.ts';
@@ -44,6 +45,10 @@ export const statementName = (motif: Motif, plan: Plan, statement: Statement): s
     const inherited = chainNames(forms, size).join(', ');
     return relation.text + (inherited === '' ? '' : ` (${inherited})`) + times + untied;
   }
+  if (statement.accompaniment !== undefined) {
+    const own = [accompanimentName(motif.key, statement.accompaniment), ...chainNames(statement.chain, size)];
+    return own.join(', ') + times + untied;
+  }
   const which = statement.motif === undefined ? '' : `motif ${statement.motif}`;
   const names = chainNames(statement.chain, size);
   if (names.length === 0) return `${which === '' ? 'the motif' : which}${times}${untied}`;
@@ -61,6 +66,8 @@ export const treatmentsUsed = (motif: Motif, plan: Plan): readonly string[] => {
   const used = plan.statements.flatMap(statement => {
     const technique = related(motif, plan, statement)?.technique;
     const moved = technique === undefined && statement.chain.some(isMove) ? ['transposition'] : [];
+    if (statement.accompaniment !== undefined)
+      return [accompanimentTechnique(motif.key, statement.accompaniment)];
     return [
       ...(statement.times > 1 ? ['repetition'] : []),
       ...(technique === undefined ? moved : [technique]),

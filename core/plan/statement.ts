@@ -14,6 +14,7 @@ import { applyChain } from '../motif/apply.ts';
 import { type Motif, type MotifNote, type Passage, soundingEnd, upbeatOf } from '../motif/motif.ts';
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { Treatment } from '../motif/treatment.ts';
+import { type Accompaniment, accompanimentPassage } from './accompaniment.ts';
 import type { Articulation, Dynamic } from './dynamics.ts';
 import type { PlacedNote } from './placed.ts';
 
@@ -31,6 +32,8 @@ export interface Statement {
   readonly times: number;
   /** The statement this one follows or answers, when it was made as an entry. */
   readonly leader?: string;
+  /** What it plays instead of a motif: a bar of accompaniment, over and over. */
+  readonly accompaniment?: Accompaniment;
   /** Notes of its own, when it was untied from the motif to be changed by hand. */
   readonly detached?: readonly MotifNote[];
   /** Written at its first note; holds until another mark in the part. */
@@ -48,7 +51,11 @@ export interface Statement {
  */
 export const passageOf = (motif: Motif, statement: Statement): Passage => {
   const stated = statement.motif === undefined ? motif : (motif.others?.[statement.motif] ?? motif);
-  const treated = applyChain(stated, motif.key, statement.chain);
+  const plain =
+    statement.accompaniment === undefined
+      ? stated
+      : accompanimentPassage(motif.key, motif.metre, statement.accompaniment);
+  const treated = applyChain(plain, motif.key, statement.chain);
   if (statement.detached === undefined) return treated;
   const own: Passage = { ...treated, notes: statement.detached };
   // The motif may have become shorter since; notes changed by hand do not follow it and keep their room.

@@ -39,6 +39,38 @@ test('treatments chain in one step: an imitation, also upside down, has its name
   await expect(bracket(page, 'canon by inversion')).toHaveCount(0);
 });
 
+test('a bordun under the idea and a last long note: chosen, named on the page, kept and undone', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await tryCard(page, 'Drone');
+  await expect(page.locator('.bracket.tried')).toContainText('simple bordun, C and G');
+  await page.getByLabel(/^struck/).selectOption('crossover');
+  await expect(page.locator('.bracket.tried')).toContainText('crossover bordun, C and G');
+  expect(await words(page)).toContain('C4 crotchet; G4 crotchet; C5 crotchet; G4 crotchet');
+  await page.getByLabel(/^The note/).selectOption('D5');
+  await expect(page.locator('.bracket.tried')).toContainText('crossover drone, D and A');
+  await keep(page);
+  await expect(bracket(page, 'crossover drone, D and A')).toBeVisible();
+  await bracket(page, 'the motif').click();
+  await tryCard(page, 'Ending');
+  await page
+    .getByLabel(/ends on/)
+    .first()
+    .selectOption('G5');
+  await keep(page);
+  await expect(page.locator('.bracket').filter({ hasText: 'ending, a long note' })).toHaveCount(2);
+  expect(await words(page)).toContain('G5 semibreve');
+  await page.keyboard.press('Control+z');
+  await expect(page.locator('.bracket').filter({ hasText: 'ending' })).toHaveCount(0);
+  await page
+    .locator('.treatment')
+    .filter({ hasText: 'Drone' })
+    .getByRole('button', { name: /what is it/ })
+    .click();
+  await expect(page.locator('dialog.concept')).toContainText('bordun');
+});
+
 test('every factor, both kinds of inversion, a fragment, a sequence: each is tried, named and kept', async ({
   app: page,
 }) => {

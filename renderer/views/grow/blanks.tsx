@@ -9,6 +9,7 @@ import { passageOf, type Statement } from '../../../core/plan/statement.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { GapChoice } from '../parts/gapChoice.tsx';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
+import { AccompanyBlanks } from './accompanyBlanks.tsx';
 import { ALSO, alsoWords, type CardChoice, type FACTORS } from './cardChoice.ts';
 import type { Card } from './cards.ts';
 
@@ -283,6 +284,13 @@ export const Blanks = (props: BlankProps): ComponentChildren => {
           }}
         />
       ) : null}
+      <AccompanyBlanks
+        blanks={card.blanks}
+        choice={choice}
+        motif={props.motif}
+        plan={props.plan}
+        onChoose={onChoose}
+      />
       {has('also') ? <Also {...props} /> : null}
     </>
   );

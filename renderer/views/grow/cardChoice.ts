@@ -1,4 +1,5 @@
 import { type Fraction, fraction } from '../../../core/foundation/fraction.ts';
+import type { DroneFigure } from '../../../core/plan/accompaniment.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
 
 /** What the pupil chose in the sentences of the cards. */
@@ -19,9 +20,28 @@ export interface CardChoice {
   readonly to: number;
   readonly with: string;
   readonly letter: boolean;
+  /** How a drone's notes are struck. */
+  readonly figure: DroneFigure;
+  /** Lower note of a drone or root of a chord: a degree of the seven-note scale; the tonic where undefined. */
+  readonly low: number | undefined;
+  /** Steps from the lower note of a drone to its other one; 0 for one note alone. */
+  readonly other: number;
+  /** Steps from a chord's root to its further notes. */
+  readonly chord: keyof typeof CHORDS;
+  /** How many bars it lasts; as many as the statement where undefined. */
+  readonly forBars: number | undefined;
+  /** The last note of each part by its id, a degree of the seven-note scale. */
+  readonly last: Readonly<Record<string, number>>;
   /** Treatments that follow on the card's own. */
   readonly also: readonly Treatment[];
 }
+
+/** Further notes of a chord over its root, in steps; two mallets strike two notes at once. */
+export const CHORDS = {
+  fifth: [4],
+  third: [2],
+  triad: [2, 4],
+} as const satisfies Readonly<Record<string, readonly number[]>>;
 
 /** How much slower or faster. */
 export const FACTORS = {
@@ -46,6 +66,12 @@ export const FIRST_CHOICE: CardChoice = {
   to: 4,
   with: '',
   letter: true,
+  figure: 'simple',
+  low: undefined,
+  other: 4,
+  chord: 'fifth',
+  forBars: undefined,
+  last: {},
   also: [],
 };
 
@@ -63,6 +89,12 @@ export type Blank =
   | 'bars'
   | 'with'
   | 'letter'
+  | 'figure'
+  | 'low'
+  | 'other'
+  | 'chord'
+  | 'forBars'
+  | 'last'
   | 'also';
 
 const steps = (by: 'scale' | 'semitone', k: number): Treatment => ({ kind: 'transpose', by, steps: k });

@@ -3,10 +3,11 @@ import { tactus } from '../../../core/foundation/metre.ts';
 import type { Growth, Target } from '../../../core/growing/growth.ts';
 import { type Motif, type Passage, upbeatOf } from '../../../core/motif/motif.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
-import type { Plan } from '../../../core/plan/plan.ts';
+import { type Accompaniment, stepChoices } from '../../../core/plan/accompaniment.ts';
+import { type Plan, statementsOf } from '../../../core/plan/plan.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
 import { passageOf, type Statement } from '../../../core/plan/statement.ts';
-import { type Blank, type CardChoice, FACTORS } from './cardChoice.ts';
+import { type Blank, type CardChoice, CHORDS, FACTORS } from './cardChoice.ts';
 
 /** Where a card's step goes. */
 export interface CardPlace {
@@ -37,6 +38,8 @@ export interface Card {
   /** What happens to the notes, for the miniature. */
   readonly treatments: (choice: CardChoice, phrase: Passage, motif: Motif) => readonly Treatment[];
   readonly step: (choice: CardChoice, place: CardPlace) => Growth;
+  /** A bar of accompaniment of its own, where it is not made from the motif's notes. */
+  readonly accompaniment?: (choice: CardChoice, motif: Motif) => Accompaniment;
 }
 
 const target = (to: Target | 'here'): Target => (to === 'here' ? { part: '' } : to);
@@ -66,6 +69,51 @@ const sliceOf = (choice: CardChoice, phrase: Passage, motif: Motif): { from: Fra
     ? { from: start, to: add(start, length) }
     : { from: subtract(end, length), to: end };
 };
+
+/** The tonic of octave 4: accompaniments lie low, where nothing else was chosen. */
+const LOW = 28;
+
+/** The lower note: as chosen, or the tonic under the idea. */
+export const lowOf = (choice: CardChoice, motif: Motif): number =>
+  choice.low ?? Math.min(LOW, stepChoices(motif.key, motif)[7]?.step ?? LOW);
+
+const droneOf = (choice: CardChoice, motif: Motif): Accompaniment => {
+  const low = lowOf(choice, motif);
+  const steps = choice.other === 0 ? [low] : [low, low + choice.other];
+  return { kind: 'drone', figure: choice.figure, steps };
+};
+
+const chordOf = (choice: CardChoice, motif: Motif): Accompaniment => {
+  const low = lowOf(choice, motif);
+  return { kind: 'chord', steps: [low, ...CHORDS[choice.chord].map(step => low + step)] };
+};
+
+/** The last note of a part: as chosen, or the tonic under what it plays last. */
+export const lastOf = (choice: CardChoice, motif: Motif, plan: Plan, part: string): number => {
+  const last = statementsOf(plan, part).at(-1);
+  return (
+    choice.last[part] ??
+    stepChoices(motif.key, last === undefined ? motif : passageOf(motif, last))[7]?.step ??
+    28
+  );
+};
+
+const accompanying = (
+  card: Pick<Card, 'id' | 'title' | 'words' | 'listen' | 'blanks' | 'usual'> &
+    Required<Pick<Card, 'accompaniment'>>,
+): Card => ({
+  ...card,
+  place: 'other',
+  treatments: none,
+  step: (choice, { motif, statement, to, bar }) => ({
+    kind: 'accompany',
+    statement: statement.id,
+    what: card.accompaniment(choice, motif),
+    to: target(to),
+    bar,
+    bars: choice.forBars ?? Math.max(1, choice.to - choice.from + 1),
+  }),
+});
 
 const moving = (choice: CardChoice): readonly Treatment[] => [
   { kind: 'transpose', by: choice.by, steps: choice.steps },
@@ -210,6 +258,38 @@ export const CARDS: readonly Card[] = [
     blanks: ['slice'],
     treatments: (choice, phrase, motif) => [{ kind: 'fragment', ...sliceOf(choice, phrase, motif) }],
   }),
+  accompanying({
+    id: 'drone',
+    title: 'Drone',
+    words: 'One or two notes held or struck under the idea, always the same.',
+    listen:
+      'A drone is the ground a tune stands on. Tonic and fifth together are a bordun: nearly every tune of five notes goes over it.',
+    blanks: ['figure', 'low', 'other', 'forBars'],
+    accompaniment: droneOf,
+  }),
+  accompanying({
+    id: 'chord',
+    title: 'A chord under a bar',
+    words: 'Notes of your choice struck together under a bar.',
+    listen: 'Try another root under the same bar: the tune stays, and its colour changes.',
+    blanks: ['low', 'chord', 'forBars'],
+    usual: { forBars: 1 },
+    accompaniment: chordOf,
+  }),
+  {
+    id: 'ending',
+    title: 'Ending',
+    words: 'Everybody stops together on one last long note.',
+    listen: 'An ending on the key note sounds finished. On another note it sounds like a question.',
+    blanks: ['last'],
+    place: 'bars',
+    treatments: none,
+    step: (choice, { motif, plan, statement }) => ({
+      kind: 'ending',
+      statement: statement.id,
+      steps: Object.fromEntries(plan.parts.map(part => [part.id, lastOf(choice, motif, plan, part.id)])),
+    }),
+  },
   {
     id: 'exchange',
     title: 'Part exchange',

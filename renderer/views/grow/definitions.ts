@@ -59,6 +59,18 @@ export const DEFINITIONS: Readonly<Record<string, Definition>> = {
     text: 'Fragment: a part of the motif used alone. A motif is the shortest idea that can be recognised.',
     source: dictionary('motif'),
   },
+  drone: {
+    text: 'Drone: a note, or two a fifth apart, sounding on under a tune. In classroom playing the tonic with its fifth is a bordun: simple (both together), broken (one after the other) or crossover (hand over hand).',
+    source: dictionary('drone'),
+  },
+  chord: {
+    text: 'Chord: notes sounding together. It is named by its root; with the third and fifth over that it is a triad.',
+    source: dictionary('chord'),
+  },
+  ending: {
+    text: 'Cadence: how a piece or phrase comes to a close. Ending on the tonic sounds finished.',
+    source: dictionary('cadence'),
+  },
   exchange: {
     text: 'Part exchange: two parts trade what they sing or play.',
     source: dictionary('Stimmtausch'),

@@ -106,7 +106,7 @@ export const SPELLING = {
 };
 /** Seconds: beats that are written at all. Our choice. */
 export const SPELT_BEATS = { shortest: 0.2, longest: 2.2 };
-/** Nats behind the likeliest spelling within which another in other values or beats is kept. Our choice. */
-export const OTHER_SPELLING = 3;
+/** Nats behind the likeliest spelling within which another in other values or beats is kept. Of 3, 4.5 and 6 the fewest decisions on development cases. */
+export const OTHER_SPELLING = 6;
 /** Rhythms, likeliest first, whose spelling is weighed. Our choice: a few more than are offered. */
 export const RHYTHMS_SPELT = 8;

@@ -14,14 +14,24 @@ const day = (n: number): string => new Date(Date.UTC(2026, 0, 1 + n)).toISOStrin
 
 /** A line of revisions as desks make them: each from one that was there, a draft or a version. */
 const history = fc
-  .array(fc.record({ draft: fc.boolean(), from: fc.nat(), also: fc.option(fc.nat()), day: fc.nat(40) }), {
-    minLength: 1,
-    maxLength: 30,
-  })
+  .array(
+    fc.record({
+      draft: fc.boolean(),
+      from: fc.nat(),
+      also: fc.option(fc.nat()),
+      day: fc.nat(40),
+      name: fc.nat(99),
+    }),
+    {
+      minLength: 1,
+      maxLength: 30,
+    },
+  )
   .map(steps => {
     const all: Stamp[] = [];
     steps.forEach((step, i) => {
-      const revision = `r${String(i).padStart(3, '0')}${step.draft ? '-draft' : ''}`;
+      // Names of another order than they were made in: a clock was put back, or another machine's is wrong.
+      const revision = `r${String(step.name)}-${String(i)}${step.draft ? '-draft' : ''}`;
       const parents = all.length === 0 ? [] : [all[step.from % all.length]?.revision ?? ''];
       if (step.also !== null && all.length > 0) parents.push(all[step.also % all.length]?.revision ?? '');
       all.push({ id: 'a', revision, parents: parentsThrough(parents, all), savedAt: day(step.day) });
@@ -45,7 +55,7 @@ describe('drafts that nothing needs any more', () => {
       }),
       { numRuns: 400, seed: 4 },
     );
-    expect(went).toBeGreaterThan(300);
+    expect(went).toBeGreaterThan(250);
   });
 
   it('law: done day by day, with new work between, it never makes a rival', () => {

@@ -4,21 +4,27 @@ import { musicXml } from '../../core/exchange/musicXml.ts';
 import { standardMidi } from '../../core/exchange/standardMidi.ts';
 import { show, times } from '../../core/foundation/fraction.ts';
 import { showMetre } from '../../core/foundation/metre.ts';
-import { detailOf, say } from '../../core/foundation/result.ts';
+import { detailOf, ok, type Result, say } from '../../core/foundation/result.ts';
 import type { Mode } from '../../core/foundation/key.ts';
 import { suggestedKey, suggestionFor } from '../../core/piece/piece.ts';
 import { scoreOfReading } from '../../core/score/fromReading.ts';
 import { readTake } from '../../core/reading/read.ts';
 import type { Hints, Reading } from '../../core/reading/model/reading.ts';
+import { type StruckBar, struckBars } from '../../core/hearing/hear.ts';
+import { readWav } from '../../core/hearing/readWav.ts';
+import { takeOfBars } from '../../core/hearing/takeOfBars.ts';
 import { readStandardMidiFile } from '../../core/take/standardMidiFile.ts';
 import type { Take } from '../../core/take/take.ts';
 
-const USAGE = `npm run transcribe -- [--click | --free] [--json] [--musicxml DIR] [--midi DIR] FILE.mid ...
+const USAGE = `npm run transcribe -- [--click | --free] [--json] [--musicxml DIR] [--midi DIR] FILE ...
+  FILE is a standard MIDI file, or a WAV recording of struck bars, which is heard first.
+  A recording has no click: it is read as with --free.
   --click     the file's tempo map and time signature are the click it was played to
   --free      there was no click: tempo, beat and metre are found
   (neither)   a click when the file's tempo changes or is not 120 a minute, else none: recorders that
               know no beat write an even 120
-  --json      one JSON line per file, onsets and lengths in crotchets from the file's first barline
+  --json      one JSON line per file, onsets and lengths in crotchets from the file's first barline; of a
+              recording also what was heard: "strikes": [{"at": seconds, "sounding": MIDI number, "velocity"}]
   --musicxml, --midi   write every reading into this folder
 Exit code 1 when a file could not be read (the others still are), 2 when the command line is wrong.`;
 
@@ -88,9 +94,14 @@ const keyOf = (reading: Reading): { tonic: string; mode: Mode; sure: number } =>
   return { tonic: letter + (alter > 0 ? '#' : alter < 0 ? 'b' : ''), mode: key.mode, sure };
 };
 
-const asJson = (file: string, readings: readonly Reading[]): string =>
+const asJson = (
+  file: string,
+  readings: readonly Reading[],
+  strikes: readonly StruckBar[] | undefined,
+): string =>
   JSON.stringify({
     file,
+    ...(strikes === undefined ? {} : { strikes }),
     readings: readings.map(r => ({
       confidence: r.confidence,
       reason: r.reason,
@@ -121,6 +132,23 @@ const asText = (file: string, readings: readonly Reading[]): string =>
     }),
   ].join('\n');
 
+/** A take out of a file; of a recording also what was heard in it. */
+const takeIn = (
+  bytes: Uint8Array,
+  file: string,
+): Result<{ readonly take: Take; readonly strikes: readonly StruckBar[] | undefined }> => {
+  const name = basename(file);
+  if (!/\.wav$/i.test(file)) {
+    const take = readStandardMidiFile(bytes, name);
+    return take.ok ? ok({ take: take.value, strikes: undefined }) : take;
+  }
+  const recording = readWav(bytes, name);
+  if (!recording.ok) return recording;
+  const strikes = struckBars(recording.value);
+  const take = takeOfBars(strikes, { id: 'heard', capturedAt: '', from: name, soundsAbove: 0 });
+  return take.ok ? ok({ take: take.value, strikes }) : take;
+};
+
 const main = (args: readonly string[]): number => {
   const orders = ordersOf(args);
   if (typeof orders === 'string') {
@@ -142,17 +170,18 @@ const main = (args: readonly string[]): number => {
       complain(file, `${basename(file)} cannot be opened. Check its name and place.`);
       continue;
     }
-    const result = readStandardMidiFile(bytes, basename(file));
+    const result = takeIn(bytes, file);
     if (!result.ok) {
       complain(file, say(result.problem));
       continue;
     }
-    const take = result.value;
-    const free = orders.beat === 'free' || (orders.beat === 'either' && !looksClicked(take));
+    const { take, strikes } = result.value;
+    const free =
+      strikes !== undefined || orders.beat === 'free' || (orders.beat === 'either' && !looksClicked(take));
     const hints: Hints = free ? { free: true } : {};
     const readings = readTake(take, hints);
-    process.stdout.write(`${orders.json ? asJson(file, readings) : asText(file, readings)}\n`);
-    const stem = basename(file).replace(/\.midi?$/i, '');
+    process.stdout.write(`${orders.json ? asJson(file, readings, strikes) : asText(file, readings)}\n`);
+    const stem = basename(file).replace(/\.(midi?|wav)$/i, '');
     for (const [kind, folder] of orders.folders) {
       try {
         readings.forEach((reading, rank) => WRITERS[kind]?.(reading, rank, take, folder, stem));

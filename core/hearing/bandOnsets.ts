@@ -1,0 +1,99 @@
+import type { Seconds } from '../foundation/units.ts';
+import { type PitchBand, type PitchBands, contrastAt, decibels, loudnessAt } from './bands.ts';
+import { BAND_ONSET } from './constants.ts';
+
+/** A moment at which a band begins to sound. */
+export interface BandOnset {
+  /** Which band, by its place among all. */
+  readonly band: number;
+  readonly at: Seconds;
+  /** At its loudest; full scale is about 1. */
+  readonly loudness: number;
+  /** How much louder it became, how far it stands out of its surroundings, in dB. */
+  readonly rise: number;
+  readonly contrast: number;
+  /** How much of it is there a little later; a share. */
+  readonly sustain: number;
+}
+
+/** In lags: how long a band takes to follow a blow, and half of it. A cascade of two poles is half way after 1.68 lags. */
+const FOLLOWS = 2.2;
+const HALF_WAY = 1.68;
+/** In lags, besides a few looks: when it is asked whether a bar still rings. */
+const RINGS_FROM = 1.5;
+const RINGS_TO = 4;
+
+const riseOf = (band: PitchBand, look: number, span: number): number =>
+  decibels((loudnessAt(band, look) + band.floor / 2) / (loudnessAt(band, look - span) + band.floor / 2));
+
+const loudestIn = (band: PitchBand, from: number, to: number): number => {
+  let best = from;
+  for (let look = from; look <= to; look++) if (loudnessAt(band, look) > loudnessAt(band, best)) best = look;
+  return best;
+};
+
+/** Whether a rise is the greatest within its span on both sides; of equal ones the first. */
+const isGreatest = (rises: Float32Array, look: number, span: number): boolean => {
+  const mine = rises[look] as number;
+  for (let other = Math.max(0, look - span); other <= Math.min(rises.length - 1, look + span); other++) {
+    const rise = rises[other] as number;
+    if (rise > mine || (rise === mine && other < look)) return false;
+  }
+  return true;
+};
+
+/** When a band that rises to its peak was half way, less what it takes a band to get there. */
+const onsetOf = (band: PitchBand, hop: number, from: number, peak: number): Seconds => {
+  const half = (loudnessAt(band, from) + loudnessAt(band, peak)) / 2;
+  let look = Math.max(1, from);
+  while (look < peak && loudnessAt(band, look) < half) look++;
+  const before = loudnessAt(band, look - 1);
+  const step = loudnessAt(band, look) - before;
+  const part = step > 0 ? Math.min(1, Math.max(0, (half - before) / step)) : 0;
+  return (look + part) * hop - HALF_WAY * band.lag;
+};
+
+/** Whether no band within a semitone is louder about then. */
+const isLoudestOfItsNeighbours = ({ all, looks }: PitchBands, index: number, peak: number): boolean => {
+  const mine = loudnessAt(all[index], peak);
+  for (let d = -2; d <= 2; d++) {
+    const other = all[index + d];
+    if (d === 0 || other === undefined) continue;
+    const loudest = loudestIn(other, Math.max(0, peak - 2), Math.min(looks - 1, peak + 2));
+    if (loudnessAt(other, loudest) > mine * 1.0001) return false;
+  }
+  return true;
+};
+
+const bandOnsetsOf = (bands: PitchBands, index: number): BandOnset[] => {
+  const { all, hop, looks } = bands;
+  const band = all[index];
+  if (band === undefined) return [];
+  const span = Math.max(2, Math.round((FOLLOWS * band.lag) / hop));
+  const rises = new Float32Array(looks);
+  for (let look = span + 1; look < looks; look++) rises[look] = riseOf(band, look, span);
+  const found: BandOnset[] = [];
+  for (let look = span + 1; look + 3 < looks; look++) {
+    const rise = rises[look] as number;
+    if (rise < BAND_ONSET.rise || !isGreatest(rises, look, span)) continue;
+    const peak = loudestIn(band, look, Math.min(looks - 1, look + span + 3));
+    if (!isLoudestOfItsNeighbours(bands, index, peak)) continue;
+    const loudness = loudnessAt(band, peak);
+    if (decibels(loudness / band.floor) < BAND_ONSET.overFloor) continue;
+    const contrast = contrastAt(bands, index, peak);
+    const later = peak + Math.round((RINGS_FROM * band.lag) / hop) + 1;
+    const last = Math.min(looks - 1, peak + Math.round((RINGS_TO * band.lag) / hop) + 4);
+    let rings = 0;
+    for (let l = later; l <= last; l++) rings += loudnessAt(band, l);
+    // A recording that ends here says nothing of it.
+    const sustain = last < later ? 1 : rings / (last - later + 1) / loudness;
+    if (contrast < BAND_ONSET.contrast || sustain < BAND_ONSET.sustain) continue;
+    found.push({ band: index, at: onsetOf(band, hop, look - span, peak), loudness, rise, contrast, sustain });
+    look += Math.max(1, span >> 1);
+  }
+  return found;
+};
+
+/** Every moment at which something narrow begins to sound and goes on sounding, from the lowest band to the highest. */
+export const bandOnsetsIn = (bands: PitchBands): readonly BandOnset[] =>
+  bands.all.flatMap((_, index) => bandOnsetsOf(bands, index));

@@ -1,0 +1,109 @@
+import type { MidiPitch, Seconds } from '../foundation/units.ts';
+import { HIGHEST_HEARD, HOP, LOWEST_HEARD, PER_SEMITONE, WIDTH } from './constants.ts';
+import type { Recording } from './readWav.ts';
+
+/** One narrow band of a recording through time. */
+export interface PitchBand {
+  /** Its middle, as a MIDI number that need not be whole. */
+  readonly midi: MidiPitch;
+  /** How slowly it follows: the time constant of each of its two poles. */
+  readonly lag: Seconds;
+  /** How much sounds in it, look by look; full scale is about 1. */
+  readonly loudness: Float32Array;
+  /** What it holds in most of the recording. */
+  readonly floor: number;
+}
+
+/** A recording as bands a quarter-tone apart. */
+export interface PitchBands {
+  /** From low to high. */
+  readonly all: readonly PitchBand[];
+  /** Seconds from one look to the next. */
+  readonly hop: Seconds;
+  readonly looks: number;
+}
+
+/** Which share of a band's looks is under its floor. */
+const FLOOR_SHARE = 0.4;
+/** Looks left out at the start, where the filters settle, and from one taken to the next. */
+const SETTLING = 20;
+const EVERY = 7;
+
+/**
+ * The value under which this share of a list is; 0 for an empty one.
+ * @example
+ * quantile([3, 1, 2], 0.5) // => 2
+ */
+export const quantile = (values: readonly number[], share: number): number => {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0;
+};
+
+/** A loudness in dB of full scale. @example decibels(1) // => 0 */
+export const decibels = (loudness: number): number => 20 * Math.log10(loudness + 1e-12);
+
+/** What sounds in a band at a look; nothing outside the recording. */
+export const loudnessAt = (band: PitchBand | undefined, look: number): number => band?.loudness[look] ?? 0;
+
+const frequencyOf = (midi: number): number => 440 * 2 ** ((midi - 69) / 12);
+
+/**
+ * A band: two complex one-pole resonators in a row, so that what stands a whole tone away is 20 dB down, and the
+ * band follows a blow within twice its lag.
+ */
+const bandOf = ({ rate, samples }: Recording, midi: number, every: number, looks: number): PitchBand => {
+  const frequency = frequencyOf(midi);
+  const lag = 1 / (Math.PI * WIDTH * frequency);
+  const radius = Math.exp(-1 / (lag * rate));
+  const turn = (2 * Math.PI * frequency) / rate;
+  const re = radius * Math.cos(turn);
+  const im = radius * Math.sin(turn);
+  const gain = 1 - radius;
+  let [ar, ai, br, bi] = [0, 0, 0, 0];
+  const loudness = new Float32Array(looks);
+  for (let look = 0, i = 0; look < looks; look++) {
+    for (const end = i + every; i < end; i++) {
+      const a = re * ar - im * ai + (samples[i] as number) * gain * Math.SQRT2;
+      ai = re * ai + im * ar;
+      ar = a;
+      const b = re * br - im * bi + gain * ar;
+      bi = re * bi + im * br + gain * ai;
+      br = b;
+    }
+    loudness[look] = Math.hypot(br, bi);
+  }
+  const some: number[] = [];
+  for (let look = SETTLING; look < looks; look += EVERY) some.push(loudness[look] as number);
+  return { midi, lag, loudness, floor: quantile(some, FLOOR_SHARE) + 1e-6 };
+};
+
+/**
+ * A recording as narrow bands from the lowest to the highest bar.
+ * @example
+ * bandsOf({ rate: 22050, samples: new Float32Array(2205) }).looks // => 33
+ */
+export const bandsOf = (recording: Recording): PitchBands => {
+  const every = Math.round(HOP * recording.rate);
+  const looks = Math.floor(recording.samples.length / every);
+  const all: PitchBand[] = [];
+  for (let midi = LOWEST_HEARD; midi <= HIGHEST_HEARD; midi += 1 / PER_SEMITONE) {
+    // Near half the rate a filter no longer tells a band from its mirror.
+    if (frequencyOf(midi) > recording.rate * 0.46) break;
+    all.push(bandOf(recording, midi, every, looks));
+  }
+  return { all, hop: every / recording.rate, looks };
+};
+
+/** PitchBands this far from one are what it is held against: near, and yet not the same bar. In bands. */
+const NEAR = 5;
+const FAR = 11;
+
+/** How far a band stands out of its surroundings at a look, in dB. */
+export const contrastAt = ({ all }: PitchBands, index: number, look: number): number => {
+  const around: number[] = [];
+  for (let d = NEAR; d <= FAR; d++) {
+    for (const other of [all[index - d], all[index + d]])
+      if (other !== undefined) around.push(loudnessAt(other, look));
+  }
+  return decibels(loudnessAt(all[index], look)) - decibels(quantile(around, 0.5));
+};

@@ -1,0 +1,90 @@
+// Every constant of hearing struck bars, with its unit and where it is from. 'Fitted' ones were set by hand on 24
+// invented takes rendered from recordings of one real xylophone in six surroundings (quiet, a room, people talking,
+// another xylophone, a telephone); they are about sound and time, not about that instrument.
+
+/** Sounding range that is listened to, as MIDI numbers: marimba A2 to the top of the glockenspiel's usual octaves. */
+export const LOWEST_HEARD = 45;
+export const HIGHEST_HEARD = 109;
+/** PitchBands a semitone: a bar may be out of tune by 40 cents and still stand in one of them. */
+export const PER_SEMITONE = 2;
+/** Width of a band as a share of its frequency: over half a semitone, so that a whole tone away is 20 dB down. */
+export const WIDTH = 0.035;
+/** Seconds between two looks at the bands. Onsets are told between them. */
+export const HOP = 0.003;
+/** Sampling rate in Hz that is enough for the highest fundamental; faster recordings are thinned to it. */
+export const ENOUGH_RATE = 20_000;
+
+/** What makes a rise of a band a beginning. In dB where nothing is said; fitted. */
+export const BAND_ONSET = {
+  /** Rise within the band's own lag. */
+  rise: 10,
+  /** Over the middle of the bands two to six semitones away at the same time: noise is broad, a bar is narrow. */
+  contrast: 15,
+  /** Over what the band usually holds. */
+  overFloor: 12,
+  /** How much of the peak is there a little later: a knock dies at once, a bar rings. A share. */
+  sustain: 0.5,
+  /** How far under the loudest. */
+  underLoudest: 24,
+} as const;
+
+/** Beginnings that are surely bars: from these it is told how loud the take is. Fitted. */
+export const SURE = { contrast: 22, sustain: 0.6 } as const;
+
+/** Which share of the take's blows is as loud as its level, and how far under it a blow may be, in dB. Fitted. */
+export const LEVEL = { share: 0.7, under: 13 } as const;
+
+/**
+ * Modes of a bar above its fundamental. The second mode of a free bar is at 2.756 times the frequency, 17.5 semitones
+ * (Fletcher and Rossing, The Physics of Musical Instruments, chapter 2: 1 : 2.756 : 5.404); tuned ones are at
+ * three times (19) or four times (24). So from 17 semitones on a beginning may be a mode of a lower bar.
+ */
+export const MODE = {
+  /** Semitones from the fundamental: the second mode of a free bar, and beyond what is heard of modes. */
+  from: 17,
+  to: 36,
+  /** How much louder than its fundamental it may be. Fitted. */
+  louder: 5,
+  /** Seconds it may come before the fundamental has risen, besides half its band's lag, and after. Fitted. */
+  before: 0.05,
+  after: 0.045,
+  /** Seconds by which it may tell the blow sooner than the fundamental does. Fitted. */
+  sooner: 0.03,
+  /** Least loudness beside the fundamental, as a factor, for that. Fitted. */
+  toTell: 0.1,
+} as const;
+
+/** A blow on a bar that still rings: a mode begins, and the fundamental only dips or swells. Fitted. */
+export const AGAIN = {
+  /** Rise of the mode, dB. */
+  burst: 14,
+  /** Least loudness of what rings beside the mode, as a factor. */
+  ringing: 0.15,
+  /** In lags of the fundamental's band: within which it is lowest, and within which it is highest after. */
+  dip: 2.5,
+  swell: 5,
+  /** Seconds besides. */
+  plus: 0.02,
+  /** Rise from lowest to highest, dB; more is asked where it stands out less. */
+  rise: 2,
+  contrast: 18,
+  faintRise: 5,
+  faintContrast: 13,
+  /** What goes on sounding like this is no mode of what rings faintly: modes die first. A share. */
+  dies: 0.85,
+} as const;
+
+/** Two bars in one moment. */
+export const TOGETHER = {
+  /** Seconds that two blows may be apart, besides half their bands' lags, to be one moment. */
+  within: 0.03,
+  /** Semitones nearer than which they are one bar. */
+  apart: 1.4,
+  /** Least loudness of the second beside the first, as a factor. */
+  beside: 0.16,
+  /** An octave is heard in many bars that are struck alone: least loudness beside the lower one. */
+  octave: 0.3,
+} as const;
+
+/** Seconds after which the same bar can be struck again: a fast roll has 20 blows a second. */
+export const SOONEST_AGAIN = 0.05;

@@ -1,0 +1,63 @@
+import type { MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
+import { type PitchBands, bandsOf, decibels, loudnessAt } from './bands.ts';
+import { bandOnsetsIn } from './bandOnsets.ts';
+import { type Blow, blowsIn } from './blows.ts';
+import type { Recording } from './readWav.ts';
+import { thinned } from './thin.ts';
+
+/** A bar that was heard to be struck. */
+export interface StruckBar {
+  /** From the start of the recording. */
+  readonly at: Seconds;
+  /** What sounds: a xylophone sounds an octave above its part. */
+  readonly sounding: MidiPitch;
+  /** From its loudness beside the others of the recording. */
+  readonly velocity: Velocity;
+}
+
+/** The velocity of a blow as loud as the take, and dB for ten times as much: how velocity is made loud here too. */
+const USUAL_VELOCITY = 100;
+const TEN_TIMES = 32;
+
+/** The pitch of a blow between the bands: the top of a parabola through the loudest and its neighbours, in dB. */
+const pitchOf = ({ all, hop, looks }: PitchBands, blow: Blow): number => {
+  const lag = all[blow.band]?.lag ?? 0;
+  const look = Math.max(0, Math.min(looks - 1, Math.round((blow.rose + 3 * lag) / hop)));
+  const level = (index: number): number => decibels(loudnessAt(all[index], look));
+  const top = level(blow.band + 1) > level(blow.band) ? 1 : level(blow.band - 1) > level(blow.band) ? -1 : 0;
+  const index = blow.band + top;
+  const [under, here, over] = [level(index - 1), level(index), level(index + 1)];
+  const bend = under - 2 * here + over;
+  const off = bend < 0 ? Math.max(-0.5, Math.min(0.5, (under - over) / 2 / bend)) : 0;
+  const [low, high] = [all[index]?.midi ?? 0, all[index + 1]?.midi ?? 0];
+  return low + off * (high === 0 ? 0 : high - low);
+};
+
+/** How far a set of bars is off the piano's tuning as a whole, in semitones: the middle of its pitches on the circle. */
+const tuningOf = (pitches: readonly number[]): number => {
+  const turn = (f: (angle: number) => number): number =>
+    pitches.reduce((sum, pitch) => sum + f(2 * Math.PI * pitch), 0);
+  return Math.atan2(turn(Math.sin), turn(Math.cos)) / (2 * Math.PI);
+};
+
+/**
+ * The bars that are heard to be struck in a recording, in order of time: each where its fundamental begins to sound,
+ * told as soon as its modes tell it.
+ * @param recording 8 to 96 kHz; where it is silent nothing is heard
+ * @example
+ * struckBars({ rate: 44100, samples: new Float32Array(44100) }) // => []
+ */
+export const struckBars = (recording: Recording): readonly StruckBar[] => {
+  const bands = bandsOf(thinned(recording));
+  const { all, level } = blowsIn(bands, bandOnsetsIn(bands));
+  const pitches = all.map(blow => pitchOf(bands, blow));
+  const tuning = tuningOf(pitches);
+  return all.map((blow, i) => ({
+    at: Math.max(0, blow.at),
+    sounding: Math.round((pitches[i] ?? 0) - tuning),
+    velocity: Math.max(
+      1,
+      Math.min(127, Math.round(USUAL_VELOCITY * 10 ** ((decibels(blow.loudness) - level) / TEN_TIMES))),
+    ),
+  }));
+};

@@ -1,0 +1,34 @@
+import { failed, ok, type Result } from '../foundation/result.ts';
+import type { Take } from '../take/take.ts';
+import type { StruckBar } from './hear.ts';
+
+/** What a take carries besides what was struck. */
+export interface HeardFrom extends Pick<Take, 'id' | 'capturedAt' | 'from'> {
+  /** How many semitones the instrument sounds above its part. */
+  readonly soundsAbove: number;
+}
+
+/**
+ * What was heard, as a take: pitches as the part is written, no click, lengths that mean nothing.
+ * @returns 'no-notes' where no bar was heard
+ * @example
+ * takeOfBars([{ at: 1, sounding: 84, velocity: 90 }], { id: 't', capturedAt: '', from: 'a.wav', soundsAbove: 12 })
+ */
+export const takeOfBars = (
+  bars: readonly StruckBar[],
+  { id, capturedAt, from, soundsAbove }: HeardFrom,
+): Result<Take> => {
+  const strikes = bars.map(({ at, sounding, velocity }) => ({
+    at,
+    pitch: Math.max(0, Math.min(127, sounding - soundsAbove)),
+    velocity,
+  }));
+  if (strikes.length === 0)
+    return failed({
+      kind: 'no-notes',
+      what: `No struck bars are heard in ${from}.`,
+      kept: 'The recording was left as it is.',
+      next: 'Record nearer to the bars, or where it is quieter, and try again.',
+    });
+  return ok({ id, capturedAt, source: 'file', from, latency: 0, strikes, lengthsMean: false });
+};

@@ -35,7 +35,7 @@ const CORE = [
 ];
 
 /** What each folder of the renderer sees of it. */
-const DEVICES = ['page', 'sound', 'input', 'storage', 'reading'];
+const DEVICES = ['page', 'sound', 'input', 'storage', 'reading', 'hearing'];
 const RENDERER = [
   ...DEVICES.map(name => [name, [name]]),
   ['pdf', ['page', 'pdf']],

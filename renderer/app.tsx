@@ -40,10 +40,10 @@ export const App = (): ComponentChildren => {
       <input
         ref={chooser}
         type="file"
-        accept=".mid,.midi,audio/midi"
+        accept=".mid,.midi,audio/midi,.wav,audio/*"
         class="unseen"
         hidden
-        aria-label="Open a MIDI file"
+        aria-label="Open a MIDI file or a recording"
         onChange={event => {
           const file = event.currentTarget.files?.[0];
           event.currentTarget.value = '';

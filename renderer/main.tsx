@@ -9,6 +9,7 @@ import { followSettings } from './desk/acts/following.ts';
 import { watchKeys } from './desk/acts/keys.ts';
 import { watchLeaving } from './desk/acts/leaving.ts';
 import { createListening } from './desk/acts/listening.ts';
+import { hearFile } from './hearing/hearing.ts';
 import { createOpening } from './desk/acts/opening.ts';
 import { watchPlaces } from './desk/acts/places.ts';
 import { createSafekeeping } from './desk/acts/safekeeping.ts';
@@ -103,7 +104,7 @@ const app: AppParts = {
   calibration,
   keeper,
   classPaper: createClassPaper(desk, keeper),
-  opening: createOpening(desk, asking),
+  opening: createOpening(desk, asking, hearFile),
   sound,
   lookForMidi: () => void midi.start(),
 };

@@ -10,8 +10,8 @@ import { suggestedKey, suggestionFor } from '../../core/piece/piece.ts';
 import { scoreOfReading } from '../../core/score/fromReading.ts';
 import { readTake } from '../../core/reading/read.ts';
 import type { Hints, Reading } from '../../core/reading/model/reading.ts';
-import { type StruckBar, struckBars } from '../../core/hearing/hear.ts';
-import { readWav } from '../../core/hearing/readWav.ts';
+import type { StruckBar } from '../../core/hearing/hear.ts';
+import { heardIn } from '../../core/hearing/soundFile.ts';
 import { takeOfBars } from '../../core/hearing/takeOfBars.ts';
 import { readStandardMidiFile } from '../../core/take/standardMidiFile.ts';
 import type { Take } from '../../core/take/take.ts';
@@ -142,9 +142,9 @@ const takeIn = (
     const take = readStandardMidiFile(bytes, name);
     return take.ok ? ok({ take: take.value, strikes: undefined }) : take;
   }
-  const recording = readWav(bytes, name);
-  if (!recording.ok) return recording;
-  const strikes = struckBars(recording.value);
+  const heard = heardIn({ name, bytes });
+  if (!heard.ok) return heard;
+  const strikes = heard.value;
   const take = takeOfBars(strikes, { id: 'heard', capturedAt: '', from: name, soundsAbove: 0 });
   return take.ok ? ok({ take: take.value, strikes }) : take;
 };

@@ -96,8 +96,8 @@ export interface LiveState {
   readonly readings: readonly Reading[];
   /** Whether the reader has been at work for long enough to say so. */
   readonly readerBusy: boolean;
-  /** Long work that can be stopped, and how far it is. */
-  readonly work: { readonly text: string } | undefined;
+  /** Long work under way, how far it is, and whether it can be stopped in Keep. */
+  readonly work: { readonly text: string; readonly isPaper?: true } | undefined;
   readonly library: LibraryState;
   /** Whether everything done here is on disk by itself; undefined before anything was. */
   readonly safe: 'safe' | 'soon' | 'unsafe' | undefined;

@@ -113,7 +113,7 @@ const Messages = (): ComponentChildren => {
         )}
       </div>
       <p class="unseen" role="status">
-        {desk.notice.value}
+        {desk.work.value?.text ?? desk.notice.value}
       </p>
     </>
   );

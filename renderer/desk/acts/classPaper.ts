@@ -32,7 +32,7 @@ export const createClassPaper = (desk: Desk, keeper: Pick<Keeper, 'piece'>): Cla
 
   const goOn = async (text: string): Promise<void> => {
     if (isStopped) throw new Stopped();
-    desk.run(setWork, { text });
+    desk.run(setWork, { text, isPaper: true });
     // The page is drawn, and Stop can be pressed, between one piece and the next.
     await breath();
   };

@@ -1,4 +1,7 @@
-import { detailOf } from '../../../core/foundation/result.ts';
+import { detailOf, type Result } from '../../../core/foundation/result.ts';
+import type { StruckBar } from '../../../core/hearing/hear.ts';
+import { takeOfBars } from '../../../core/hearing/takeOfBars.ts';
+import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
 import type { Pupil } from '../../../core/piece/pupil.ts';
 import { readStandardMidiFile } from '../../../core/take/standardMidiFile.ts';
 import { trimLeadIn } from '../../../core/take/trimLeadIn.ts';
@@ -8,12 +11,16 @@ import { startPiece } from '../commands/open.ts';
 import { DEMO_TAKES } from '../demoTakes.ts';
 import type { Desk } from '../desk.ts';
 import { newId } from '../newId.ts';
+import { isSound } from '../../hearing/hearing.ts';
+import { setWork } from '../commands/work.ts';
 
 const LARGEST = 8 * 1024 * 1024;
+/** Of a recording: ten minutes at 48 kHz, 24 bits, two channels. */
+const LARGEST_SOUND = 180 * 1024 * 1024;
 
 const titleOf = (name: string): string => {
   const bare = name
-    .replace(/\.midi?$/i, '')
+    .replace(/\.[a-z0-9]{2,4}$/i, '')
     .replace(/[-_]+/g, ' ')
     .trim();
   return bare === '' ? 'Idea' : bare.charAt(0).toUpperCase() + bare.slice(1);
@@ -21,13 +28,35 @@ const titleOf = (name: string): string => {
 
 /** Opens takes that lie in files. */
 export interface Opening {
-  /** Opens a standard MIDI file as a take. What is open stays open when the file is no good. */
+  /** Opens a standard MIDI file, or a recording of struck bars, as a take. What is open stays open when it is no good. */
   readonly file: (file: File) => Promise<void>;
   /** Opens one of the invented takes that come with the app. */
   readonly demo: (name: string) => Promise<void>;
 }
 
-export const createOpening = (desk: Desk, asking: Asking): Opening => {
+/** Hears a recording; the browser's way of it is handed in. */
+export type HearFile = (file: File) => Promise<Result<readonly StruckBar[]>>;
+
+export const createOpening = (desk: Desk, asking: Asking, hear: HearFile): Opening => {
+  const openSound = async (file: File, pupil: Pupil | undefined): Promise<void> => {
+    desk.run(setWork, { text: `Listening to ${file.name}` });
+    const { instrument } = desk.session.peek().play;
+    const heard = await hear(file).finally(() => desk.run(setWork, undefined));
+    const { soundsAbove } = INSTRUMENTS[instrument];
+    const about = { id: newId(), capturedAt: new Date().toISOString(), from: file.name, soundsAbove };
+    const take = heard.ok ? takeOfBars(heard.value, about) : heard;
+    if (!take.ok) {
+      desk.run(complain, take.problem);
+      return;
+    }
+    await asking.ask(startPiece, {
+      take: trimLeadIn(take.value),
+      title: titleOf(file.name),
+      id: newId(),
+      pupil,
+    });
+  };
+
   const openBytes = async (
     bytes: Uint8Array,
     name: string,
@@ -47,18 +76,22 @@ export const createOpening = (desk: Desk, asking: Asking): Opening => {
   };
   return {
     file: async file => {
-      if (file.size > LARGEST) {
+      const sounds = isSound(file);
+      if (file.size > (sounds ? LARGEST_SOUND : LARGEST)) {
         desk.run(complain, {
           kind: 'too-large',
           what: `${file.name} is too large to be a take.`,
           kept: 'What is open stays as it is.',
-          next: 'Choose a MIDI file of less than 8 MB.',
+          next: sounds
+            ? 'Cut out the idea, save it as a file of its own, and open that.'
+            : 'Choose a MIDI file of less than 8 MB.',
         });
         return;
       }
       const pupil = desk.pupil.peek();
       try {
-        await openBytes(new Uint8Array(await file.arrayBuffer()), file.name, undefined, pupil);
+        if (sounds) await openSound(file, pupil);
+        else await openBytes(new Uint8Array(await file.arrayBuffer()), file.name, undefined, pupil);
       } catch (thrown) {
         desk.run(complain, {
           kind: 'not-found',

@@ -8,7 +8,7 @@ export const AllOfThese = (props: { rows: readonly RegisterRow[]; className: str
   const { desk, classPaper } = useApp();
   const { work } = desk;
   const pieces = props.rows.filter(row => row.facts !== undefined);
-  if (work.value !== undefined)
+  if (work.value?.isPaper === true)
     return (
       <span class="at-work">
         <span role="status">{work.value.text}</span>

@@ -8,7 +8,8 @@ export const Demo = (props: { onOpenFile: () => void }): ComponentChildren => {
   return (
     <div class="demo">
       <p>
-        <b>Strike any bar to begin.</b> No instrument at hand? Try an idea of ours, or open a MIDI file.
+        <b>Strike any bar to begin.</b> No instrument at hand? Try an idea of ours, or open a MIDI file or a
+        recording of struck bars.
       </p>
       <div class="demo-row">
         {DEMO_TAKES.map(demo => (
@@ -24,7 +25,7 @@ export const Demo = (props: { onOpenFile: () => void }): ComponentChildren => {
           </button>
         ))}
         <button class="second" onClick={props.onOpenFile}>
-          Open a MIDI file
+          Open a file
         </button>
       </div>
     </div>

@@ -221,7 +221,7 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
                 }}
               />
               <button class="plain word" onClick={props.onOpenFile}>
-                Open a MIDI file
+                Open a file
               </button>
             </p>
           )}

@@ -1,0 +1,20 @@
+import { ok, type Result } from '../foundation/result.ts';
+import { type StruckBar, struckBars } from './hear.ts';
+import { type Recording, readWav } from './readWav.ts';
+
+/** A recording as it comes: the bytes of a WAV file, or already decoded. */
+export type SoundFile =
+  | { readonly name: string; readonly bytes: Uint8Array }
+  | { readonly name: string; readonly recording: Recording };
+
+/**
+ * The bars that are heard to be struck in a recording.
+ * @returns the problems of `readWav`
+ * @example
+ * heardIn({ name: 'a.wav', recording: { rate: 44100, samples: new Float32Array(100) } }) // => ok, with none
+ */
+export const heardIn = (file: SoundFile): Result<readonly StruckBar[]> => {
+  if ('recording' in file) return ok(struckBars(file.recording));
+  const recording = readWav(file.bytes, file.name);
+  return recording.ok ? ok(struckBars(recording.value)) : recording;
+};

@@ -1,0 +1,71 @@
+import { detailOf, failed, ok, type Problem, type Result } from '../../core/foundation/result.ts';
+import type { StruckBar } from '../../core/hearing/hear.ts';
+import type { Recording } from '../../core/hearing/readWav.ts';
+import type { SoundFile } from '../../core/hearing/soundFile.ts';
+
+/** Longest time one recording may take, in ms: a minute of sound takes about three seconds. */
+const LIMIT = 60_000;
+
+const LEFT = 'The recording was left as it is, and what is open stays as it is.';
+const tooLong = (name: string): Problem => ({
+  kind: 'too-large',
+  what: `Hearing ${name} took too long and was stopped.`,
+  kept: LEFT,
+  next: 'Cut out the idea, save it as a file of its own, and open that.',
+});
+const unheard = (name: string, detail: string): Problem => ({
+  kind: 'damaged-file',
+  what: `${name} cannot be heard by this browser.`,
+  kept: LEFT,
+  next: 'Save the recording as a WAV file and open that.',
+  detail,
+});
+
+const isWav = (name: string): boolean => /\.wav$/i.test(name);
+
+/** Whether a file holds sound, by its name and what the system takes it for. */
+export const isSound = (file: File): boolean =>
+  isWav(file.name) || (file.type.startsWith('audio/') && !/midi?$/.test(file.type));
+
+/** What the browser can decode, as one line of samples; done off the page's thread by the browser itself. */
+const decoded = async (file: File): Promise<Recording> => {
+  const sound = await new OfflineAudioContext(1, 1, 44100).decodeAudioData(await file.arrayBuffer());
+  const channels = Array.from({ length: sound.numberOfChannels }, (_, c) => sound.getChannelData(c));
+  const samples = Float32Array.from({ length: sound.length }, (_, i) =>
+    channels.reduce((sum, channel) => sum + (channel[i] ?? 0) / channels.length, 0),
+  );
+  return { rate: sound.sampleRate, samples };
+};
+
+const soundIn = async (file: File): Promise<Result<SoundFile>> => {
+  const { name } = file;
+  if (isWav(name)) return ok({ name, bytes: new Uint8Array(await file.arrayBuffer()) });
+  try {
+    return ok({ name, recording: await decoded(file) });
+  } catch (thrown) {
+    return failed(unheard(name, detailOf(thrown)));
+  }
+};
+
+/** The bars heard to be struck in a file, on a thread of its own that ends with it. */
+export const hearFile = async (file: File): Promise<Result<readonly StruckBar[]>> => {
+  const sound = await soundIn(file);
+  if (!sound.ok) return sound;
+  const worker = new Worker(new URL('./hearingWorker.ts', import.meta.url), { type: 'module' });
+  try {
+    return await new Promise<Result<readonly StruckBar[]>>(done => {
+      setTimeout(() => {
+        done(failed(tooLong(file.name)));
+      }, LIMIT);
+      worker.addEventListener('message', (event: MessageEvent<Result<readonly StruckBar[]>>) => {
+        done(event.data);
+      });
+      worker.addEventListener('error', event => {
+        done(failed(unheard(file.name, event.message)));
+      });
+      worker.postMessage(sound.value);
+    });
+  } finally {
+    worker.terminate();
+  }
+};

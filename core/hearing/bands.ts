@@ -39,7 +39,7 @@ export const quantile = (values: readonly number[], share: number): number => {
   return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0;
 };
 
-/** A loudness in dB of full scale. @example decibels(1) // => 0 */
+/** A loudness in dB of full scale. @example Math.round(decibels(0.1)) // => -20 */
 export const decibels = (loudness: number): number => 20 * Math.log10(loudness + 1e-12);
 
 /** What sounds in a band at a look; nothing outside the recording. */

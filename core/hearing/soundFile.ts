@@ -11,7 +11,7 @@ export type SoundFile =
  * The bars that are heard to be struck in a recording.
  * @returns the problems of `readWav`
  * @example
- * heardIn({ name: 'a.wav', recording: { rate: 44100, samples: new Float32Array(100) } }) // => ok, with none
+ * heardIn({ name: 'a.wav', recording: { rate: 44100, samples: new Float32Array(100) } }) // => { ok: true, value: [] }
  */
 export const heardIn = (file: SoundFile): Result<readonly StruckBar[]> => {
   if ('recording' in file) return ok(struckBars(file.recording));

@@ -12,7 +12,7 @@ export interface HeardFrom extends Pick<Take, 'id' | 'capturedAt' | 'from'> {
  * What was heard, as a take: pitches as the part is written, no click, lengths that mean nothing.
  * @returns 'no-notes' where no bar was heard
  * @example
- * takeOfBars([{ at: 1, sounding: 84, velocity: 90 }], { id: 't', capturedAt: '', from: 'a.wav', soundsAbove: 12 })
+ * takeOfBars([], { id: 't', capturedAt: '', from: 'a.wav', soundsAbove: 12 }).ok // => false
  */
 export const takeOfBars = (
   bars: readonly StruckBar[],

@@ -102,6 +102,8 @@ export const killBrowsers = async (kills: number, seed: number): Promise<Browser
       safe++;
     };
     if (held === undefined || done >= UPS * IDEA.strikes.length) {
+      // Where everything was done with the last idea, its page lies here again.
+      await page.getByRole('navigation', { name: 'Places' }).getByRole('button', { name: 'Play' }).click();
       await page.getByRole('button', { name: 'Catch that' }).waitFor();
       await page
         .locator('input[type=file]')

@@ -69,6 +69,7 @@ const extreme = (band: PitchBand, from: number, to: number, sign: 1 | -1): numbe
 const ringingUnder = (
   bands: PitchBands,
   one: BandOnset,
+  blows: readonly Blow[],
 ): { readonly rings: boolean; readonly again?: Blow } => {
   const { all, hop, looks } = bands;
   const lookAt = (at: Seconds): number => Math.max(0, Math.min(looks - 1, Math.round(at / hop) - 1));
@@ -80,8 +81,22 @@ const ringingUnder = (
     if (band === undefined) break;
     if (semitones(one.band, index) > MODE.to) continue;
     const from = lookAt(one.at - AGAIN.plus);
-    const end = lookAt(one.at + AGAIN.swell * band.lag + AGAIN.plus);
-    const lowest = extreme(band, from, lookAt(one.at + AGAIN.dip * band.lag), -1);
+    // What swells because it is struck a little later is another blow.
+    const next = blows.find(
+      blow => Math.abs(blow.band - index) <= 2 && blow.rose > one.at + AGAIN.plus + 0.5 * band.lag,
+    );
+    const until = Math.min(
+      one.at + AGAIN.swell * band.lag + AGAIN.plus,
+      (next?.rose ?? Infinity) - AGAIN.plus / 2,
+    );
+    const end = lookAt(until);
+    if (end <= lookAt(one.at)) continue;
+    const lowest = extreme(
+      band,
+      from,
+      Math.min(end, lookAt(one.at + AGAIN.dip * band.lag + AGAIN.plus / 2)),
+      -1,
+    );
     const highest = extreme(band, lowest, end, 1);
     const before = extreme(band, from, lookAt(one.at), 1);
     const most = Math.max(loudnessAt(band, highest), loudnessAt(band, before));
@@ -96,8 +111,10 @@ const ringingUnder = (
     const isFaint = contrast >= AGAIN.faintContrast && rise >= AGAIN.faintRise && one.sustain < AGAIN.dies;
     if (!isClear && !isFaint) continue;
     rings = true;
-    if (rise < AGAIN.rise || one.rise < AGAIN.burst || rise + contrast <= best) continue;
-    best = rise + contrast;
+    const fall = decibels(loudnessAt(band, before)) - decibels(loudnessAt(band, lowest));
+    const isStruck = rise >= AGAIN.rise || (isClear && fall >= AGAIN.fall);
+    if (!isStruck || one.rise < AGAIN.burst || Math.max(rise, fall) + contrast <= best) continue;
+    best = Math.max(rise, fall) + contrast;
     const loudest = extreme(band, lookAt(one.at), lookAt(one.at + 4 * band.lag + 0.01), 1);
     again = { band: index, loudness: loudnessAt(band, loudest), rose: one.at, at: one.at };
   }
@@ -113,7 +130,7 @@ const blowsOf = (bands: PitchBands, beginnings: readonly BandOnset[]): readonly 
       continue;
     }
     if (blows.some(blow => isOctaveOf(bands, one, blow))) continue;
-    const { rings, again } = ringingUnder(bands, one);
+    const { rings, again } = ringingUnder(bands, one, blows);
     if (again !== undefined) {
       const isKnown = blows.some(
         blow =>

@@ -46,7 +46,7 @@ export const MODE = {
   /** How much louder than its fundamental it may be. Fitted. */
   louder: 5,
   /** Seconds it may come before the fundamental has risen, besides half its band's lag, and after. Fitted. */
-  before: 0.05,
+  before: 0.04,
   after: 0.045,
   /** Seconds by which it may tell the blow sooner than the fundamental does. Fitted. */
   sooner: 0.03,
@@ -57,7 +57,7 @@ export const MODE = {
 /** A blow on a bar that still rings: a mode begins, and the fundamental only dips or swells. Fitted. */
 export const AGAIN = {
   /** Rise of the mode, dB. */
-  burst: 14,
+  burst: 12,
   /** Least loudness of what rings beside the mode, as a factor. */
   ringing: 0.15,
   /** In lags of the fundamental's band: within which it is lowest, and within which it is highest after. */
@@ -67,6 +67,8 @@ export const AGAIN = {
   plus: 0.02,
   /** Rise from lowest to highest, dB; more is asked where it stands out less. */
   rise: 2,
+  /** A fall from before to lowest, dB, that no bar dies by itself in that time: the new blow met the old swing. */
+  fall: 5,
   contrast: 18,
   faintRise: 5,
   faintContrast: 13,

@@ -213,3 +213,51 @@ describe('the library at start', () => {
     expect(desk.library.value.state).toBe('failed');
   });
 });
+
+describe('the register', () => {
+  it('is read anew once for all who asked while it was being read, and sees what came meanwhile', async () => {
+    let reads = 0;
+    let pause = 0;
+    const { keeper, library, desk } = await keeperWith(undefined, real => ({
+      shelf: async () => {
+        reads += 1;
+        const seen = await real.shelf();
+        if (pause > 0) await new Promise(go => setTimeout(go, pause));
+        return seen;
+      },
+    }));
+    reads = 0;
+    pause = 50;
+    const first = keeper.refresh();
+    await vi.advanceTimersByTimeAsync(10);
+    await library.save({ ...pieceOf(), id: 'came-meanwhile' }, []);
+    const asked = [keeper.refresh(), keeper.refresh(), keeper.refresh()];
+    await vi.advanceTimersByTimeAsync(200);
+    await Promise.all([first, ...asked]);
+    expect(reads).toBe(2);
+    expect(desk.library.value.entries.map(entry => entry.id)).toEqual(['came-meanwhile']);
+  });
+
+  it('gives the pieces seen last without a second look, and lets go of those seen long ago', async () => {
+    const opened: string[] = [];
+    const { keeper, library } = await keeperWith(undefined, real => ({
+      open: (id, revision) => {
+        opened.push(id);
+        return real.open(id, revision);
+      },
+    }));
+    const entries: RegisterEntry[] = [];
+    for (let i = 0; i < 70; i++) {
+      const saved = await library.save({ ...pieceOf(), id: `p${String(i)}` }, []);
+      if (saved.ok) entries.push(saved.value);
+    }
+    for (const entry of entries) expect((await keeper.piece(entry))?.id).toBe(entry.id);
+    expect(opened).toHaveLength(70);
+    const [first, last] = [entries[0], entries.at(-1)];
+    if (first === undefined || last === undefined) throw new Error('nothing saved');
+    await keeper.piece(last);
+    expect(opened).toHaveLength(70);
+    await keeper.piece(first);
+    expect(opened).toHaveLength(71);
+  });
+});

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { isLeftover, isListed, isRead, isWritten, LEFTOVER_AGE } from '../../core/library/paths.ts';
+import {
+  isDropped,
+  isLeftover,
+  isListed,
+  isRead,
+  isWritten,
+  LEFTOVER_AGE,
+} from '../../core/library/paths.ts';
 
 // Which paths of a folder belong to a class library, and which files nobody will miss.
 
@@ -21,6 +28,19 @@ describe('paths of a class library', () => {
     ['others/a', false],
   ])('"%s" is listed: %s', (path, yes) => {
     expect(isListed(path)).toBe(yes);
+  });
+
+  it.each([
+    ['items/a/r1-draft.json', true],
+    ['items/a/r1.json', false],
+    ['items/a/r1-draft (1).json', false],
+    ['items/a/../b/r1-draft.json', false],
+    ['../items/a/r1-draft.json', false],
+    ['items/r1-draft.json', false],
+    ['others/a/r1-draft.json', false],
+    ['items/a/r1-draft', false],
+  ])('"%s" may be dropped: %s', (path, yes) => {
+    expect(isDropped(path)).toBe(yes);
   });
 
   it.each([

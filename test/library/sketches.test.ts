@@ -143,4 +143,25 @@ describe('a save that was not answered in time', () => {
       expect([kept.revisions, kept.draft, files.size]).toEqual([2, false, 2]);
     }
   });
+
+  it('is the same revision too where the first one comes through after the second', async () => {
+    const files = new Map<string, Uint8Array>();
+    const folder = memoryFolder(files);
+    let late: (() => Promise<unknown>) | undefined;
+    const slow: Folder = {
+      ...folder,
+      writeNew: async (path, bytes) => {
+        if (late !== undefined) return folder.writeNew(path, bytes);
+        late = () => folder.writeNew(path, bytes);
+        throw new Error('no answer yet');
+      },
+    };
+    const library = openLibrary(slow, countingTools());
+    const piece = barePiece('a');
+    await expect(library.save(piece, [])).rejects.toThrow('no answer yet');
+    await library.save(piece, []);
+    await late?.();
+    const [entry] = value(await openLibrary(folder, countingTools(50)).shelf()).entries;
+    expect([files.size, entry?.revisions, entry?.rivals]).toEqual([1, 1, []]);
+  });
 });

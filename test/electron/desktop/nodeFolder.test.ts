@@ -133,6 +133,17 @@ describe('a folder on the disk', () => {
     expect((await folder.read('large.json')).ok).toBe(true);
   });
 
+  it('drops a draft and nothing else; one that is gone already is no problem', async () => {
+    const folder = nodeFolder(root);
+    for (const name of ['r1', 'r2-draft']) await folder.writeNew(`items/a/${name}.json`, bytes(name));
+    expect((await folder.dropDraft('items/a/r2-draft.json')).ok).toBe(true);
+    expect((await folder.dropDraft('items/a/r2-draft.json')).ok).toBe(true);
+    expect((await folder.dropDraft('items/never/r3-draft.json')).ok).toBe(true);
+    for (const path of ['items/a/r1.json', '../x-draft.json', 'items/a/../a/r1.json'])
+      expect(await folder.dropDraft(path)).toMatchObject({ ok: false, problem: { kind: 'bad-request' } });
+    expect(await everything()).toEqual(['r1.json']);
+  });
+
   it('tidies away what cut-off saves left behind a day ago, and nothing else', async () => {
     const folder = nodeFolder(root);
     await folder.writeNew('items/a/r1.json', bytes('whole'));

@@ -65,60 +65,70 @@ const extreme = (band: PitchBand, from: number, to: number, sign: 1 | -1): numbe
   return best;
 };
 
+/** A bar that rings when something above it begins, and how surely it is struck again then; 0 where it is not. */
+interface Ring {
+  readonly surely: number;
+  readonly blow: Blow;
+}
+
+/** Whether a band rings under a beginning as a bar whose mode that may be; undefined where it does not. */
+const ringOf = (
+  bands: PitchBands,
+  one: BandOnset,
+  blows: readonly Blow[],
+  index: number,
+): Ring | undefined => {
+  const { all, hop, looks } = bands;
+  const band = all[index];
+  if (band === undefined) return undefined;
+  const lookAt = (at: Seconds): number => Math.max(0, Math.min(looks - 1, Math.round(at / hop) - 1));
+  const start = lookAt(one.at);
+  const from = lookAt(one.at - AGAIN.plus);
+  // What swells because it is struck a little later is another blow.
+  const next = blows.find(
+    blow => Math.abs(blow.band - index) <= 2 && blow.rose > one.at + AGAIN.plus + 0.5 * band.lag,
+  );
+  const swelled = one.at + AGAIN.swell * band.lag + AGAIN.plus;
+  const end = lookAt(Math.min(swelled, (next?.rose ?? Infinity) - AGAIN.plus / 2));
+  if (end <= start) return undefined;
+  const dipped = lookAt(one.at + AGAIN.dip * band.lag + AGAIN.plus / 2);
+  const lowest = extreme(band, from, Math.min(end, dipped), -1);
+  const highest = extreme(band, lowest, end, 1);
+  const before = extreme(band, from, start, 1);
+  const most = Math.max(loudnessAt(band, highest), loudnessAt(band, before));
+  const isTop = [-2, -1, 1, 2].every(
+    d => loudnessAt(all[index + d], highest) <= loudnessAt(band, highest) * 1.0001,
+  );
+  if (most < AGAIN.ringing * one.loudness || !isTop) return undefined;
+  const contrast = contrastAt(bands, index, highest);
+  const low = decibels(loudnessAt(band, lowest));
+  const rise = decibels(loudnessAt(band, highest)) - low;
+  const fall = decibels(loudnessAt(band, before)) - low;
+  const isClear = contrast >= AGAIN.contrast;
+  const isFaint = contrast >= AGAIN.faintContrast && rise >= AGAIN.faintRise && one.sustain < AGAIN.dies;
+  if (!isClear && !isFaint) return undefined;
+  const isStruck = one.rise >= AGAIN.burst && (rise >= AGAIN.rise || (isClear && fall >= AGAIN.fall));
+  const loudest = extreme(band, start, lookAt(one.at + 4 * band.lag + 0.01), 1);
+  return {
+    surely: isStruck ? Math.max(rise, fall) + contrast : 0,
+    blow: { band: index, loudness: loudnessAt(band, loudest), rose: one.at, at: one.at },
+  };
+};
+
 /** What rings far enough below a beginning for it to be a mode of it; and the bar that was struck again then. */
 const ringingUnder = (
   bands: PitchBands,
   one: BandOnset,
   blows: readonly Blow[],
 ): { readonly rings: boolean; readonly again?: Blow } => {
-  const { all, hop, looks } = bands;
-  const lookAt = (at: Seconds): number => Math.max(0, Math.min(looks - 1, Math.round(at / hop) - 1));
-  let rings = false;
-  let again: Blow | undefined;
-  let best = 0;
+  let best: Ring | undefined;
   for (let index = 0; semitones(one.band, index) >= MODE.from; index++) {
-    const band = all[index];
-    if (band === undefined) break;
     if (semitones(one.band, index) > MODE.to) continue;
-    const from = lookAt(one.at - AGAIN.plus);
-    // What swells because it is struck a little later is another blow.
-    const next = blows.find(
-      blow => Math.abs(blow.band - index) <= 2 && blow.rose > one.at + AGAIN.plus + 0.5 * band.lag,
-    );
-    const until = Math.min(
-      one.at + AGAIN.swell * band.lag + AGAIN.plus,
-      (next?.rose ?? Infinity) - AGAIN.plus / 2,
-    );
-    const end = lookAt(until);
-    if (end <= lookAt(one.at)) continue;
-    const lowest = extreme(
-      band,
-      from,
-      Math.min(end, lookAt(one.at + AGAIN.dip * band.lag + AGAIN.plus / 2)),
-      -1,
-    );
-    const highest = extreme(band, lowest, end, 1);
-    const before = extreme(band, from, lookAt(one.at), 1);
-    const most = Math.max(loudnessAt(band, highest), loudnessAt(band, before));
-    if (most < AGAIN.ringing * one.loudness) continue;
-    const isTop = [-2, -1, 1, 2].every(
-      d => loudnessAt(all[index + d], highest) <= loudnessAt(band, highest) * 1.0001,
-    );
-    if (!isTop) continue;
-    const contrast = contrastAt(bands, index, highest);
-    const rise = decibels(loudnessAt(band, highest)) - decibels(loudnessAt(band, lowest));
-    const isClear = contrast >= AGAIN.contrast;
-    const isFaint = contrast >= AGAIN.faintContrast && rise >= AGAIN.faintRise && one.sustain < AGAIN.dies;
-    if (!isClear && !isFaint) continue;
-    rings = true;
-    const fall = decibels(loudnessAt(band, before)) - decibels(loudnessAt(band, lowest));
-    const isStruck = rise >= AGAIN.rise || (isClear && fall >= AGAIN.fall);
-    if (!isStruck || one.rise < AGAIN.burst || Math.max(rise, fall) + contrast <= best) continue;
-    best = Math.max(rise, fall) + contrast;
-    const loudest = extreme(band, lookAt(one.at), lookAt(one.at + 4 * band.lag + 0.01), 1);
-    again = { band: index, loudness: loudnessAt(band, loudest), rose: one.at, at: one.at };
+    const ring = ringOf(bands, one, blows, index);
+    if (ring !== undefined && ring.surely > (best?.surely ?? -1)) best = ring;
   }
-  return again === undefined ? { rings } : { rings, again };
+  if (best === undefined) return { rings: false };
+  return best.surely > 0 ? { rings: true, again: best.blow } : { rings: true };
 };
 
 /** Beginnings, from low to high, as blows: modes and octaves are heard as what they belong to. */

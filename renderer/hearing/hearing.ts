@@ -52,9 +52,10 @@ export const hearFile = async (file: File): Promise<Result<readonly StruckBar[]>
   const sound = await soundIn(file);
   if (!sound.ok) return sound;
   const worker = new Worker(new URL('./hearingWorker.ts', import.meta.url), { type: 'module' });
+  let timer: ReturnType<typeof setTimeout> | undefined;
   try {
     return await new Promise<Result<readonly StruckBar[]>>(done => {
-      setTimeout(() => {
+      timer = setTimeout(() => {
         done(failed(tooLong(file.name)));
       }, LIMIT);
       worker.addEventListener('message', (event: MessageEvent<Result<readonly StruckBar[]>>) => {
@@ -66,6 +67,7 @@ export const hearFile = async (file: File): Promise<Result<readonly StruckBar[]>
       worker.postMessage(sound.value);
     });
   } finally {
+    clearTimeout(timer);
     worker.terminate();
   }
 };

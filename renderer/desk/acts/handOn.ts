@@ -26,14 +26,16 @@ export const onPaper = (desk: Desk): PdfOptions => ({
   nameStyle: desk.nameStyle.peek(),
 });
 
+/** Words as part of a file's name: letters and digits, joined. @param otherwise where nothing is left */
+export const plainName = (words: string, otherwise: string): string =>
+  words
+    .replace(/[^\p{L}\p{N} _-]+/gu, '')
+    .trim()
+    .replace(/\s+/g, '-') || otherwise;
+
 /** A file name that every system takes. @example fileName(piece, 'pdf', 'parts') // "Heron-Ferry-bell-parts.pdf" */
 export const fileName = (piece: Piece, ending: string, what = ''): string =>
-  `${
-    `${piece.codeName} ${piece.title} ${what}`
-      .replace(/[^\p{L}\p{N} _-]+/gu, '')
-      .trim()
-      .replace(/\s+/g, '-') || 'piece'
-  }.${ending}`;
+  `${plainName(`${piece.codeName} ${piece.title} ${what}`, 'piece')}.${ending}`;
 
 /** Lets the browser put a file where it puts files, and says so. */
 export const download = (desk: Desk, name: string, bytes: BlobPart, type: string): void => {

@@ -6,7 +6,7 @@ import { type Plan, statementsOf } from '../../../core/plan/plan.ts';
 import { passageOf } from '../../../core/plan/statement.ts';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 import type { Blank, CardChoice, CHORDS } from './cardChoice.ts';
-import { lastOf, lowOf } from './cards.ts';
+import { lastOf, lowOf } from './lowNotes.ts';
 
 const FIGURES: readonly { readonly value: DroneFigure; readonly text: string }[] = [
   { value: 'simple', text: 'together (simple)' },

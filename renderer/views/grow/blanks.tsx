@@ -11,7 +11,7 @@ import { GapChoice } from '../parts/gapChoice.tsx';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 import { AccompanyBlanks } from './accompanyBlanks.tsx';
 import { ALSO, alsoWords, type CardChoice, type FACTORS } from './cardChoice.ts';
-import type { Card } from './cards.ts';
+import type { Card } from './card.ts';
 
 export const numbers = (from: number, to: number, word: (k: number) => string): Choice[] =>
   Array.from({ length: to - from + 1 }, (_, i) => ({ value: String(from + i), text: word(from + i) }));

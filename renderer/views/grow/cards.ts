@@ -3,44 +3,11 @@ import { tactus } from '../../../core/foundation/metre.ts';
 import type { Growth, Target } from '../../../core/growing/growth.ts';
 import { type Motif, type Passage, upbeatOf } from '../../../core/motif/motif.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
-import { type Accompaniment, stepChoices } from '../../../core/plan/accompaniment.ts';
-import { type Plan, statementsOf } from '../../../core/plan/plan.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
-import { passageOf, type Statement } from '../../../core/plan/statement.ts';
-import { type Blank, type CardChoice, CHORDS, FACTORS } from './cardChoice.ts';
-
-/** Where a card's step goes. */
-export interface CardPlace {
-  readonly motif: Motif;
-  readonly plan: Plan;
-  readonly statement: Statement;
-  readonly to: Target | 'here';
-  /** The bar it begins in, from 1, and the place of that bar. */
-  readonly bar: number;
-  readonly at: Fraction;
-}
-
-/** A treatment as a card in plain words. */
-export interface Card {
-  readonly id: string;
-  /** The trade's word. */
-  readonly title: string;
-  /** What it does, for somebody of 12. */
-  readonly words: string;
-  /** More of it, on the concept card: what to listen for. */
-  readonly listen: string;
-  /** Which blanks its sentence has. */
-  readonly blanks: readonly Blank[];
-  /** What stands in them at first, where it is not the usual. */
-  readonly usual?: Partial<CardChoice>;
-  /** Changes the statement where it stands, enters in another part, may do either, or works on whole bars. */
-  readonly place: 'here' | 'other' | 'either' | 'bars';
-  /** What happens to the notes, for the miniature. */
-  readonly treatments: (choice: CardChoice, phrase: Passage, motif: Motif) => readonly Treatment[];
-  readonly step: (choice: CardChoice, place: CardPlace) => Growth;
-  /** A bar of accompaniment of its own, where it is not made from the motif's notes. */
-  readonly accompaniment?: (choice: CardChoice, motif: Motif) => Accompaniment;
-}
+import { passageOf } from '../../../core/plan/statement.ts';
+import type { Card, CardPlace } from './card.ts';
+import { type CardChoice, FACTORS } from './cardChoice.ts';
+import { chordOf, droneOf, lastOf } from './lowNotes.ts';
 
 const target = (to: Target | 'here'): Target => (to === 'here' ? { part: '' } : to);
 const none = (): readonly Treatment[] => [];
@@ -68,34 +35,6 @@ const sliceOf = (choice: CardChoice, phrase: Passage, motif: Motif): { from: Fra
   return choice.slice === 'start'
     ? { from: start, to: add(start, length) }
     : { from: subtract(end, length), to: end };
-};
-
-/** The tonic of octave 4: accompaniments lie low, where nothing else was chosen. */
-const LOW = 28;
-
-/** The lower note: as chosen, or the tonic under the idea. */
-export const lowOf = (choice: CardChoice, motif: Motif): number =>
-  choice.low ?? Math.min(LOW, stepChoices(motif.key, motif)[7]?.step ?? LOW);
-
-const droneOf = (choice: CardChoice, motif: Motif): Accompaniment => {
-  const low = lowOf(choice, motif);
-  const steps = choice.other === 0 ? [low] : [low, low + choice.other];
-  return { kind: 'drone', figure: choice.figure, steps };
-};
-
-const chordOf = (choice: CardChoice, motif: Motif): Accompaniment => {
-  const low = lowOf(choice, motif);
-  return { kind: 'chord', steps: [low, ...CHORDS[choice.chord].map(step => low + step)] };
-};
-
-/** The last note of a part: as chosen, or the tonic under what it plays last. */
-export const lastOf = (choice: CardChoice, motif: Motif, plan: Plan, part: string): number => {
-  const last = statementsOf(plan, part).at(-1);
-  return (
-    choice.last[part] ??
-    stepChoices(motif.key, last === undefined ? motif : passageOf(motif, last))[7]?.step ??
-    28
-  );
 };
 
 const accompanying = (

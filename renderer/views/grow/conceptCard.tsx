@@ -6,7 +6,7 @@ import { useApp } from '../../desk/appContext.ts';
 import { InWords } from '../parts/inWords.tsx';
 import { ScorePage } from '../parts/scorePage.tsx';
 import type { CardChoice } from './cardChoice.ts';
-import type { Card } from './cards.ts';
+import type { Card } from './card.ts';
 import { DEFINITIONS } from './definitions.ts';
 import { conceptScore } from './miniature.ts';
 

@@ -6,7 +6,7 @@ import { passageOf, type Statement, onsetAfter, treatedFurther } from '../../../
 import { scoreOfPlan } from '../../../core/score/fromPlan.ts';
 import type { Score } from '../../../core/score/score.ts';
 import type { CardChoice } from './cardChoice.ts';
-import type { Card } from './cards.ts';
+import type { Card } from './card.ts';
 
 const planOf = (statements: readonly Statement[], parts: Plan['parts']): Plan => ({
   parts,

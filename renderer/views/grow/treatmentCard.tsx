@@ -9,7 +9,7 @@ import type { Score } from '../../../core/score/score.ts';
 import { Incipit } from '../parts/incipit.tsx';
 import { Blanks } from './blanks.tsx';
 import type { CardChoice } from './cardChoice.ts';
-import type { Card } from './cards.ts';
+import type { Card } from './card.ts';
 
 /** One treatment: its name, what it does in plain words, a miniature; once tried, its sentence and the answer. */
 export const TreatmentCard = (props: {

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import type { RegisterRow } from '../../../core/library/register.ts';
+import { plainName } from '../../desk/acts/handOn.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { Drop } from '../parts/drop.tsx';
 
@@ -47,10 +48,7 @@ export const AllOfThese = (props: { rows: readonly RegisterRow[]; className: str
             class="menu-item"
             onClick={() => {
               close();
-              void classPaper.pdf(
-                pieces,
-                props.className === '' ? 'Class-library' : fileWord(props.className),
-              );
+              void classPaper.pdf(pieces, plainName(props.className, 'Class-library'));
             }}
           >
             One PDF of {all}
@@ -60,10 +58,3 @@ export const AllOfThese = (props: { rows: readonly RegisterRow[]; className: str
     </Drop>
   );
 };
-
-/** A class in a file's name. */
-const fileWord = (className: string): string =>
-  className
-    .replace(/[^\p{L}\p{N} _-]+/gu, '')
-    .trim()
-    .replace(/\s+/g, '-') || 'Class';

@@ -1,12 +1,20 @@
 import { failed, type Failed, ok, type Result } from '../foundation/result.ts';
 import type { Piece } from '../piece/piece.ts';
+import { canonicalJson } from './canonicalJson.ts';
 import { type ClassList, isClassId } from './classList.ts';
 import type { Folder } from './folder.ts';
 import type { ClassEntry, Library, LibraryTools, Marks, RegisterEntry, Shelf } from './library.ts';
 import { ITEMS, LEFTOVER_AGE, revisionName, revisionPath, SAFE_NAME } from './paths.ts';
 import { byItem, readItems } from './readItems.ts';
 import type { Saved, SavedClass, Stamp } from './revision.ts';
-import { classOf, entryOf, inClassOrder, inOrderOfTime, inRegisterOrder } from './revisions.ts';
+import {
+  classOf,
+  entryOf,
+  inClassOrder,
+  inOrderOfTime,
+  inRegisterOrder,
+  newestRevisions,
+} from './revisions.ts';
 import { decodeSaved, encodeSaved } from './saved.ts';
 import { decodeClass, encodeClass } from './savedClass.ts';
 import { fromStored, NO_SKETCHES, type Sketch, sketchOf, type SketchStore, toStored } from './sketch.ts';
@@ -71,6 +79,24 @@ export const openLibrary = (
     return [id, revision, ...parents].every(name => SAFE_NAME.test(name)) ? made : undefined;
   };
 
+  /**
+   * A newest revision that is this piece, made from the same ones: saved by a window that was killed before it
+   * could note so. Saved again beside it, it would be a rival of itself.
+   */
+  const twinOf = async (
+    piece: Piece,
+    parents: readonly string[],
+    before: readonly Sketch[],
+  ): Promise<Sketch | undefined> => {
+    const text = canonicalJson(piece);
+    for (const head of newestRevisions(before)) {
+      if (head.parents.join() !== parents.join()) continue;
+      const saved = await pieces.revision(piece.id, head.revision);
+      if (saved.ok && canonicalJson(saved.value.piece) === text) return head;
+    }
+    return undefined;
+  };
+
   const save = async (
     piece: Piece,
     parents: readonly string[],
@@ -80,7 +106,10 @@ export const openLibrary = (
     const item = await pieces.one(piece.id);
     const before = item.ok ? item.value.revisions : [];
     const late = unanswered.get(piece);
-    const made = stamp(piece.id, parentsThrough(parents, before), marks);
+    const from = parentsThrough(parents, before);
+    const twin = await twinOf(piece, from, before);
+    if (twin !== undefined && holds(twin, marks)) return ok(entryAfter(twin, before));
+    const made = stamp(piece.id, twin === undefined ? from : [...from, twin.revision], marks);
     if (made === undefined) return badName();
     const again = late !== undefined && isSameBut(late, made);
     const there = again ? before.find(one => one.revision === late.revision) : undefined;
@@ -146,6 +175,10 @@ export const openLibrary = (
 /** Whether two revisions are the same but for their names and times. */
 const isSameBut = (a: Stamp & Marks, b: Stamp & Marks): boolean =>
   a.draft === b.draft && a.away === b.away && a.parents.join() === b.parents.join();
+
+/** Whether a revision is all that is to be saved: a version is more than the draft of the same. */
+const holds = (there: Stamp & Marks, marks: Marks): boolean =>
+  there.away === marks.away && (there.draft !== true || marks.draft === true);
 
 const stateOf = (sketches: ReadonlyMap<string, Sketch>): string =>
   `${String(sketches.size)} ${[...sketches.keys()].reduce((last, path) => (path > last ? path : last), '')}`;

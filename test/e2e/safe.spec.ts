@@ -1,5 +1,5 @@
 import type { Page } from 'playwright/test';
-import { expect, goTo, test } from './app.ts';
+import { enterClass, expect, goTo, test } from './app.ts';
 import { openTake } from './takeFile.ts';
 
 const IDEA = {
@@ -83,4 +83,34 @@ test('what was struck before a reload can still be caught', async ({ app: page }
   await page.getByRole('button', { name: 'Catch that' }).click();
   await expect(page.locator('.system svg').first()).toBeVisible();
   await goTo(page, 'Play');
+});
+
+test('a window killed between keeping and noting it: the next one makes no rival', async ({
+  app: page,
+  context,
+}) => {
+  await enterClass(page, '8 Kestrel', 'Newt\nOtter');
+  await page.getByRole('button', { name: /^Next/ }).click();
+  await openTake(page, IDEA);
+  await expect(page.locator('.safe-sign.safe')).toBeVisible();
+  // From here on this machine notes nothing any more, but the class library takes what it is given.
+  await page.evaluate(() => {
+    IDBObjectStore.prototype.put = function () {
+      throw new DOMException('killed', 'AbortError');
+    };
+  });
+  await page.getByRole('button', { name: 'Next: Otter' }).click();
+  await goTo(page, 'Keep');
+  const newt = (of: Page) => of.locator('.register tbody tr').filter({ hasText: 'Newt' });
+  await expect(newt(page).locator('.row-state.draft')).toBeVisible();
+  await page.close({ runBeforeUnload: false });
+
+  const next = await context.newPage();
+  await next.goto(page.url());
+  await expect(title(next)).toHaveValue('Idea');
+  await next.getByRole('button', { name: 'Next: Otter' }).click();
+  await goTo(next, 'Keep');
+  await expect(newt(next).locator('.row-state.draft')).toBeVisible();
+  await expect(next.locator('.row-state.rivals')).toHaveCount(0);
+  await expect(next.locator('.safe-sign.safe')).toBeVisible();
 });

@@ -3,7 +3,9 @@ import { memoryFolder } from '../../core/library/memoryFolder.ts';
 import { openLibrary } from '../../core/library/openLibrary.ts';
 import type { Result } from '../../core/foundation/result.ts';
 import type { Folder } from '../../core/library/folder.ts';
+import type { Marks } from '../../core/library/library.ts';
 import type { SketchStore } from '../../core/library/sketch.ts';
+import type { Piece } from '../../core/piece/piece.ts';
 import { planOfFour } from '../exchange/pieces.ts';
 import { barePiece, countingTools } from './pieces.ts';
 
@@ -163,5 +165,43 @@ describe('a save that was not answered in time', () => {
     await late?.();
     const [entry] = value(await openLibrary(folder, countingTools(50)).shelf()).entries;
     expect([files.size, entry?.revisions, entry?.rivals]).toEqual([1, 1, []]);
+  });
+
+  /** Everything a window knows is gone, but for the piece and what it was made from. */
+  const saveTwice = async (first: Marks, second: Marks, change?: Partial<Piece>) => {
+    const files = new Map<string, Uint8Array>();
+    const before = openLibrary(memoryFolder(files), countingTools());
+    const base = value(await before.save(barePiece('a', 'As it began'), []));
+    const one = value(await before.save(barePiece('a'), [base.revision], first));
+    const after = openLibrary(memoryFolder(files), countingTools(50));
+    const piece: Piece = { ...barePiece('a'), ...change };
+    const two = value(await after.save(piece, [base.revision], second));
+    const [entry] = value(await openLibrary(memoryFolder(files), countingTools(90)).shelf()).entries;
+    expect(entry).toEqual(two);
+    return { one, two };
+  };
+
+  it.each<[string, Marks, Marks]>([
+    ['a draft as a draft', { draft: true }, { draft: true }],
+    ['a version as a version', {}, {}],
+    ['a version as a draft: it stays a version', {}, { draft: true }],
+    ['what was put away as put away', { away: true }, { away: true }],
+  ])('is the same revision when a window that was killed saves it again: %s', async (_, first, second) => {
+    const { one, two } = await saveTwice(first, second);
+    expect([two.revision, two.revisions, two.rivals]).toEqual([one.revision, 2, []]);
+  });
+
+  it.each<[string, Marks, Marks]>([
+    ['a draft as a version', { draft: true }, {}],
+    ['what was put away, as it was before', { away: true }, {}],
+  ])('goes on from what it saved before it was killed: %s', async (_, first, second) => {
+    const { one, two } = await saveTwice(first, second);
+    expect(two.revision).not.toBe(one.revision);
+    expect([two.revisions, two.rivals, two.draft, two.away]).toEqual([3, [], false, false]);
+  });
+
+  it('is a rival where it is another piece', async () => {
+    const { one, two } = await saveTwice({ draft: true }, { draft: true }, { title: 'Otherwise' });
+    expect([two.revisions, two.rivals]).toEqual([3, [one.revision]]);
   });
 });

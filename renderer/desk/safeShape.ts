@@ -53,6 +53,8 @@ export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
   aloneParts: ids,
   stickingShown: ids,
   hear: z.strictObject({
+    // Absent in what was left before it could be chosen.
+    what: z.enum(['page', 'take', 'both']).default('page'),
     speed: z.number().min(25).max(400),
     bar: whole.optional(),
     click: z.boolean(),

@@ -27,6 +27,7 @@ export interface PlaySettings {
 
 /** How Write compares by ear. */
 export interface HearSettings {
+  readonly what: 'page' | 'take' | 'both';
   /** Per cent. */
   readonly speed: number;
   /** One bar over and over, by its number; undefined for all of it. */
@@ -121,7 +122,7 @@ export const FIRST_SESSION: SessionState = {
   mutedParts: [],
   aloneParts: [],
   stickingShown: [],
-  hear: { speed: 100, bar: undefined, click: false },
+  hear: { what: 'page', speed: 100, bar: undefined, click: false },
   screenPage: { staveHeight: undefined, under: [] },
   paper: { staveHeight: 7, under: [] },
   repeatBars: false,

@@ -34,7 +34,7 @@ export const KeepVersion = (props: { class: string }): ComponentChildren => {
   return (
     <button
       class={props.class}
-      disabled={desk.library.value.where === undefined || isKept}
+      disabled={desk.piece.value === undefined || desk.library.value.where === undefined || isKept}
       onClick={() => void keeper.keep()}
     >
       {isKept ? 'Kept' : 'Keep a version'}
@@ -42,19 +42,18 @@ export const KeepVersion = (props: { class: string }): ComponentChildren => {
   );
 };
 
-/** The sentence of Write and of Grow: whose piece, and what it is called. */
-export const PieceSentence = (props: { does: string }): ComponentChildren => {
+/** The sentence of Write and of Grow: whose piece, what it is called, and what there is to say of it. */
+export const PieceSentence = (props: { does?: string; children?: ComponentChildren }): ComponentChildren => {
   const { desk } = useApp();
   const piece = desk.piece.value;
   if (piece === undefined) return null;
   return (
     <div class="band">
       <PupilWord />
-      <span>{props.does}</span>
+      {piece.className === '' ? null : <span class="quiet class-of">of {piece.className}</span>}
       <Title key={piece.id} title={piece.title} />
-      {piece.className === '' ? null : <span class="quiet">of {piece.className}</span>}
-      <span class="grow-space" />
-      <KeepVersion class="second" />
+      {props.does === undefined ? null : <span>{props.does}</span>}
+      {props.children}
     </div>
   );
 };

@@ -6,6 +6,7 @@ import { nextPupil } from '../desk/commands/pupils.ts';
 import { goTo, showWindow } from '../desk/commands/settings.ts';
 import { redoStep, undoStep } from '../desk/commands/step.ts';
 import type { View } from '../desk/session.ts';
+import { KeepVersion } from './pieceSentence.tsx';
 
 const VIEWS: readonly { readonly id: View; readonly text: string }[] = [
   { id: 'play', text: 'Play' },
@@ -67,7 +68,7 @@ const History = (): ComponentChildren => {
   return (
     <div class="history">
       <button
-        class="plain"
+        class="second"
         disabled={last === undefined}
         onClick={() => {
           asking.afterwards(undoStep);
@@ -78,7 +79,7 @@ const History = (): ComponentChildren => {
         Undo
       </button>
       <button
-        class="plain"
+        class="second"
         disabled={next === undefined}
         onClick={() => {
           asking.afterwards(redoStep);
@@ -146,9 +147,11 @@ export const Shell = (props: { children: ComponentChildren }): ComponentChildren
         <Views />
         <span class="grow-space" />
         <SafeSign />
+        {/* In Keep it is the main action. */}
+        {desk.view.value === 'keep' ? null : <KeepVersion class="second keep-version" />}
         <History />
         <button
-          class="plain keys-button"
+          class="second keys-button"
           onClick={() => {
             desk.run(showWindow, 'keys');
           }}

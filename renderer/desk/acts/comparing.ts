@@ -33,6 +33,12 @@ export const hearBoth = (desk: Desk, listening: Listening): void => {
     listening.both(piece.take, reading, score, piece.instrument, options(desk));
 };
 
+/** What is chosen to be heard in Write: the page, the take, or both at once. */
+export const hearChosen = (desk: Desk, listening: Listening): void => {
+  const { what } = desk.hearSettings.peek();
+  ({ page: hearPage, take: hearTake, both: hearBoth })[what](desk, listening);
+};
+
 /** One statement of Grow alone, where it stands. @param from semibreves from the first barline */
 export const hearStatement = (desk: Desk, listening: Listening, id: string, from: number): void => {
   const piece = desk.piece.peek();

@@ -12,7 +12,7 @@ import {
 } from '../commands/statements.ts';
 import { redoStep, undoStep } from '../commands/step.ts';
 import { leaveTrial } from '../commands/trial.ts';
-import { hearPage } from './comparing.ts';
+import { hearChosen } from './comparing.ts';
 import { CORRECTIONS } from './corrections.ts';
 
 /** Every key, as listed under ?. */
@@ -61,7 +61,7 @@ const playOrStop = ({ desk, listening }: AppParts): void => {
   const view = desk.view.peek();
   const score = desk.growScore.peek();
   if (desk.hearing.peek() !== undefined) listening.stop();
-  else if (view === 'write') hearPage(desk, listening);
+  else if (view === 'write') hearChosen(desk, listening);
   else if (view === 'grow' && score !== undefined) listening.score('piece', score);
 };
 

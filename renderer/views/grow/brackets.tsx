@@ -3,7 +3,8 @@ import { toNumber } from '../../../core/foundation/fraction.ts';
 import type { Score } from '../../../core/score/score.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
 import { useApp } from '../../desk/appContext.ts';
-import { MovingCursor, type PlacedSystem } from '../parts/scorePage.tsx';
+import { MovingCursor } from '../parts/movingCursor.tsx';
+import type { PlacedSystem } from '../parts/scorePage.tsx';
 
 const topOf = (system: PlacedSystem): number => (system.staves[0]?.top ?? 0) - 10;
 const bottomOf = (system: PlacedSystem): number => (system.staves.at(-1)?.bottom ?? 0) + 10;

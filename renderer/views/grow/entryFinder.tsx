@@ -21,7 +21,7 @@ import type { Plan } from '../../../core/plan/plan.ts';
 import type { Statement } from '../../../core/plan/statement.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { isPart, targetChoices } from '../../desk/commands/targets.ts';
-import { keepTrial, leaveTrial, tryStep } from '../../desk/commands/trial.ts';
+import { leaveTrial, tryStep } from '../../desk/commands/trial.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { Taken } from './taken.tsx';
 
@@ -231,16 +231,6 @@ export const EntryFinder = (props: {
       </p>
       <Taken hearPreview={props.hearPreview} />
       <div class="treatment-answer">
-        <button
-          class="second strong"
-          disabled={!tried}
-          onClick={() => {
-            desk.run(keepTrial);
-            props.onClose();
-          }}
-        >
-          Keep this
-        </button>
         <button
           class="second"
           onClick={() => {

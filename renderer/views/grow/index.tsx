@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { tactus } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { toNumber } from '../../../core/foundation/fraction.ts';
@@ -8,9 +8,11 @@ import { findStatement } from '../../../core/plan/plan.ts';
 import { pieceScore } from '../../../core/piece/piece.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { selectStatement } from '../../desk/commands/settings.ts';
-import { changePlan } from '../../desk/commands/trial.ts';
+import { changePlan, keepTrial, leaveTrial } from '../../desk/commands/trial.ts';
+import { Foot } from '../foot.tsx';
 import { PieceSentence } from '../pieceSentence.tsx';
 import { SentenceNumber } from '../parts/sentence.tsx';
+import { bringIntoSight } from '../parts/following.ts';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Brackets } from './brackets.tsx';
@@ -21,6 +23,35 @@ import { stickingHeight, StickingRow } from './stickingRow.tsx';
 
 const PAGE = { above: 34, below: 4, names: true, tempo: true } as const;
 
+/** What is tried is written in or left: two buttons that are always there. */
+const TrialAnswer = (): ComponentChildren => {
+  const { desk } = useApp();
+  const trying = desk.trial.value !== undefined;
+  return (
+    <>
+      <button
+        class="second"
+        disabled={!trying}
+        title="Escape"
+        onClick={() => {
+          desk.run(leaveTrial);
+        }}
+      >
+        Leave it
+      </button>
+      <button
+        class="main-action"
+        disabled={!trying}
+        onClick={() => {
+          desk.run(keepTrial);
+        }}
+      >
+        Write it in
+      </button>
+    </>
+  );
+};
+
 /** Grow: the score as its own plan, with a bracket for every statement, and the treatments beside it. */
 export const Grow = (): ComponentChildren => {
   const { desk, listening } = useApp();
@@ -30,8 +61,15 @@ export const Grow = (): ComponentChildren => {
   const plan = desk.shownPlan.value;
   const score = desk.growScore.value;
   const [fromBar, setFromBar] = useState(1);
+  const [finding, setFinding] = useState(false);
   const [partsOpen, setPartsOpen] = useState(false);
   const [playableOpen, setPlayableOpen] = useState(false);
+  const tried = desk.trial.value?.statement;
+  useEffect(() => {
+    // What is tried may stand far down the page.
+    const bracket = document.querySelector('.bracket.tried');
+    if (bracket !== null) bringIntoSight(bracket);
+  }, [tried, score]);
   if (
     now === undefined ||
     motif === undefined ||
@@ -46,10 +84,53 @@ export const Grow = (): ComponentChildren => {
   const start = toNumber(score.parts[0]?.bars[first - 1]?.start ?? { n: 0, d: 1 });
   const seconds = Math.round(secondsAtOnset(score, scoreLength(score)));
   const unit = valueName(valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 }, desk.nameStyle.value);
-  const playing = desk.hearing.value !== undefined;
   return (
     <>
-      <PieceSentence does="grows" />
+      <PieceSentence
+        does={`has ${String(score.barCount)} ${score.barCount === 1 ? 'bar' : 'bars'}, ${String(seconds)} seconds,`}
+      >
+        <SentenceNumber
+          before={`at ${unit} =`}
+          value={Math.round(plan.tempo)}
+          least={20}
+          most={300}
+          onChoose={tempo => {
+            desk.run(changePlan, `${unit} = ${String(tempo)}`, old => ({ ...old, tempo }));
+          }}
+        />
+        <span class="grow-space" />
+        <button
+          class="second"
+          aria-label="Find an entry for another part"
+          aria-pressed={finding}
+          onClick={() => {
+            desk.run(leaveTrial);
+            setFinding(!finding);
+          }}
+        >
+          Find an entry
+        </button>
+        <button
+          class="second"
+          aria-expanded={partsOpen}
+          onClick={() => {
+            setPartsOpen(!partsOpen);
+            setPlayableOpen(false);
+          }}
+        >
+          Parts and bars
+        </button>
+        <button
+          class="second"
+          aria-expanded={playableOpen}
+          onClick={() => {
+            setPlayableOpen(!playableOpen);
+            setPartsOpen(false);
+          }}
+        >
+          {playableWords(desk.playable.value?.count ?? 0)}
+        </button>
+      </PieceSentence>
       <div class="two-columns">
         <section class="sheet" aria-label="The score">
           <div class="scroll">
@@ -86,56 +167,6 @@ export const Grow = (): ComponentChildren => {
           </div>
           {partsOpen ? <PartsPanel plan={kept} bars={score.barCount} unit={unit} /> : null}
           {playableOpen ? <PlayablePanel /> : null}
-          <div class="foot">
-            <button
-              class="main-action"
-              onClick={() => {
-                if (playing) listening.stop();
-                else listening.score('piece', score, { from: start });
-              }}
-            >
-              {playing ? 'Stop' : 'Hear it'}
-            </button>
-            <SentenceNumber
-              before={`${unit} =`}
-              value={Math.round(plan.tempo)}
-              least={20}
-              most={300}
-              onChoose={tempo => {
-                desk.run(changePlan, `${unit} = ${String(tempo)}`, old => ({ ...old, tempo }));
-              }}
-            />
-            <SentenceNumber
-              before="from bar"
-              value={first}
-              least={1}
-              most={score.barCount}
-              onChoose={setFromBar}
-            />
-            <button
-              class="second"
-              aria-expanded={partsOpen}
-              onClick={() => {
-                setPartsOpen(!partsOpen);
-                setPlayableOpen(false);
-              }}
-            >
-              Parts and bars
-            </button>
-            <button
-              class="second"
-              aria-expanded={playableOpen}
-              onClick={() => {
-                setPlayableOpen(!playableOpen);
-                setPartsOpen(false);
-              }}
-            >
-              {playableWords(desk.playable.value?.count ?? 0)}
-            </button>
-            <span class="quiet grow-length">
-              {score.barCount} {score.barCount === 1 ? 'bar' : 'bars'}, {seconds} seconds
-            </span>
-          </div>
         </section>
         {chosen === undefined ? null : (
           <Pane
@@ -144,6 +175,10 @@ export const Grow = (): ComponentChildren => {
             plan={kept}
             statement={chosen}
             tempo={plan.tempo}
+            finding={finding}
+            onCards={() => {
+              setFinding(false);
+            }}
             hearPreview={() => {
               const tried = desk.trial.peek();
               if (tried === undefined) return;
@@ -155,6 +190,20 @@ export const Grow = (): ComponentChildren => {
           />
         )}
       </div>
+      <Foot
+        hear={() => {
+          listening.score('piece', score, { from: start });
+        }}
+        action={<TrialAnswer />}
+      >
+        <SentenceNumber
+          before="Hear it from bar"
+          value={first}
+          least={1}
+          most={score.barCount}
+          onChoose={setFromBar}
+        />
+      </Foot>
     </>
   );
 };

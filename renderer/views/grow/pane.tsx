@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { barAndBeat, positionOf } from '../../../core/plan/beats.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
@@ -8,11 +8,12 @@ import { barsOfStatement } from '../../../core/growing/sections.ts';
 import type { Statement } from '../../../core/plan/statement.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { isPart, targetChoices } from '../../desk/commands/targets.ts';
-import { keepTrial, leaveTrial, tryStep } from '../../desk/commands/trial.ts';
+import { tryStep } from '../../desk/commands/trial.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { numbers } from './blanks.tsx';
 import { type CardChoice, FIRST_CHOICE } from './cardChoice.ts';
 import type { Card } from './card.ts';
+import { grouped } from './cardGroups.ts';
 import { CARDS, motifCards } from './cards.ts';
 import { ConceptCard } from './conceptCard.tsx';
 import { EntryFinder } from './entryFinder.tsx';
@@ -64,6 +65,9 @@ export const Pane = (props: {
   statement: Statement;
   tempo: number;
   hearPreview: () => void;
+  /** Whether an entry is being found, in place of the cards. */
+  finding: boolean;
+  onCards: () => void;
 }): ComponentChildren => {
   const { desk } = useApp();
   const { motif, plan, statement } = props;
@@ -74,7 +78,6 @@ export const Pane = (props: {
   const [bar, setBar] = useState<number | undefined>(undefined);
   const [chosen, setChosen] = useState<Partial<CardChoice>>({});
   const [open, setOpen] = useState<string | undefined>(undefined);
-  const [finding, setFinding] = useState(false);
   const [explained, setExplained] = useState<Card | undefined>(undefined);
   const others = choices.filter(c => !isPart(c, statement.part));
   const target = choices.some(c => c.value === wanted) ? wanted : (others[0]?.value ?? '');
@@ -113,18 +116,15 @@ export const Pane = (props: {
     const trying = desk.trial.peek() !== undefined || desk.conflict.peek() !== undefined;
     if (opened !== undefined && trying) tryCard(opened, next, into, inBar, inPlace);
   };
-  const minis = useMemo(
+  const shown = useMemo(
     () =>
-      new Map(
-        cards
-          .filter(card => card.place !== 'bars')
-          .map(card => [card.id, miniature(motif, statement, card, { ...choiceFor(card), also: [] })]),
-      ),
+      opened === undefined || opened.place === 'bars'
+        ? undefined
+        : miniature(motif, statement, opened, { ...choice, also: [] }),
     [
-      open,
+      opened,
       motif,
       statement,
-      cards,
       choice.times,
       choice.beats,
       choice.steps,
@@ -135,8 +135,15 @@ export const Pane = (props: {
       choice.axis,
     ],
   );
+  const trying = desk.trial.value !== undefined;
+  useEffect(() => {
+    // Written in or left: another card begins anew.
+    if (trying || desk.conflict.peek() !== undefined) return;
+    setOpen(undefined);
+    setChosen({});
+  }, [trying]);
 
-  if (finding) {
+  if (props.finding) {
     return (
       <aside class="beside pane" aria-label="Development pane">
         <EntryFinder
@@ -144,9 +151,7 @@ export const Pane = (props: {
           plan={plan}
           statement={statement}
           hearPreview={props.hearPreview}
-          onClose={() => {
-            setFinding(false);
-          }}
+          onClose={props.onCards}
         />
       </aside>
     );
@@ -176,53 +181,39 @@ export const Pane = (props: {
         }}
       />
       <Taken hearPreview={props.hearPreview} />
-      <button
-        class="second"
-        onClick={() => {
-          desk.run(leaveTrial);
-          setOpen(undefined);
-          setFinding(true);
-        }}
-      >
-        Find an entry for another part
-      </button>
-      <ul class="cards">
-        {cards
-          .filter(card => card.id !== 'exchange' || plan.parts.length > 1)
-          .map(card => (
-            <TreatmentCard
-              key={card.id}
-              card={card}
-              active={open === card.id && desk.trial.value !== undefined}
-              choice={choiceFor(card)}
-              motif={motif}
-              plan={plan}
-              statement={statement}
-              miniature={minis.get(card.id)}
-              onTry={() => {
-                // Another card starts from what is usual for it.
-                if (open !== card.id) setChosen({});
-                tryCard(card, open === card.id ? choice : { ...FIRST_CHOICE, ...own, ...card.usual });
-              }}
-              onChoose={next => {
-                setChosen(next);
-                tryCard(card, next);
-              }}
-              onExplain={() => {
-                setExplained(card);
-              }}
-              onKeep={() => {
-                desk.run(keepTrial);
-                setOpen(undefined);
-                setChosen({});
-              }}
-              onLeave={() => {
-                desk.run(leaveTrial);
-                setOpen(undefined);
-              }}
-            />
-          ))}
-      </ul>
+      <div class="cards">
+        {grouped(cards.filter(card => card.id !== 'exchange' || plan.parts.length > 1)).map(group => (
+          <section key={group.title} class="card-group">
+            <h3>{group.title}</h3>
+            <ul>
+              {group.cards.map(card => (
+                <TreatmentCard
+                  key={card.id}
+                  card={card}
+                  active={open === card.id && trying}
+                  choice={choiceFor(card)}
+                  motif={motif}
+                  plan={plan}
+                  statement={statement}
+                  miniature={open === card.id ? shown : undefined}
+                  onTry={() => {
+                    // Another card starts from what is usual for it.
+                    if (open !== card.id) setChosen({});
+                    tryCard(card, open === card.id ? choice : { ...FIRST_CHOICE, ...own, ...card.usual });
+                  }}
+                  onChoose={next => {
+                    setChosen(next);
+                    tryCard(card, next);
+                  }}
+                  onExplain={() => {
+                    setExplained(card);
+                  }}
+                />
+              ))}
+            </ul>
+          </section>
+        ))}
+      </div>
       {explained === undefined ? null : (
         <ConceptCard
           card={explained}

@@ -11,7 +11,7 @@ import { Blanks } from './blanks.tsx';
 import type { CardChoice } from './cardChoice.ts';
 import type { Card } from './card.ts';
 
-/** One treatment: its name, what it does in plain words, a miniature; once tried, its sentence and the answer. */
+/** One treatment: its name on one line; once tried, what it does in plain words, a miniature and its sentence. */
 export const TreatmentCard = (props: {
   card: Card;
   active: boolean;
@@ -23,8 +23,6 @@ export const TreatmentCard = (props: {
   onTry: () => void;
   onChoose: (choice: CardChoice) => void;
   onExplain: () => void;
-  onKeep: () => void;
-  onLeave: () => void;
 }): ComponentChildren => {
   const { card, active, motif, plan } = props;
   const item = useRef<HTMLLIElement>(null);
@@ -32,19 +30,27 @@ export const TreatmentCard = (props: {
     if (active) item.current?.scrollIntoView({ block: 'nearest' });
   }, [active]);
   return (
-    <li ref={item} class={`card treatment${active ? ' chosen' : ''}`}>
-      <button class="treatment-try" aria-pressed={active} onClick={props.onTry}>
-        <span class="treatment-head">
-          <b>{card.title}</b>
-          {active ? <span class="on-page">✓ on the page</span> : null}
-        </span>
-        <span class="quiet">{card.words}</span>
-        {props.miniature === undefined ? null : (
-          <Incipit score={props.miniature} bars={2} label={`${card.title}, what it would give`} scale={0.5} />
-        )}
+    <li ref={item} class={`treatment${active ? ' card chosen' : ''}`}>
+      <button class="treatment-try" aria-pressed={active} title={card.words} onClick={props.onTry}>
+        <b>{card.title}</b>
+        {active ? <span class="on-page">✓ trying</span> : null}
       </button>
       {active ? (
         <div class="treatment-blanks">
+          <p class="quiet">
+            {card.words}{' '}
+            <button class="plain word" aria-label={`${card.title}: what is it?`} onClick={props.onExplain}>
+              what is it?
+            </button>
+          </p>
+          {props.miniature === undefined ? null : (
+            <Incipit
+              score={props.miniature}
+              bars={2}
+              label={`${card.title}, what it would give`}
+              scale={0.5}
+            />
+          )}
           <Blanks
             card={card}
             choice={props.choice}
@@ -55,24 +61,8 @@ export const TreatmentCard = (props: {
             bars={lastBar(motif, plan)}
             onChoose={props.onChoose}
           />
-          <div class="treatment-answer">
-            <button class="second strong" onClick={props.onKeep}>
-              Keep this
-            </button>
-            <button class="second" onClick={props.onLeave}>
-              Leave it
-            </button>
-          </div>
         </div>
       ) : null}
-      <button
-        class="plain explain"
-        aria-label={`${card.title}: what is it?`}
-        title="What is it?"
-        onClick={props.onExplain}
-      >
-        what is it?
-      </button>
     </li>
   );
 };

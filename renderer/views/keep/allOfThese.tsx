@@ -14,7 +14,7 @@ export const AllOfThese = (props: { rows: readonly RegisterRow[]; className: str
       <span class="at-work">
         <span role="status">{work.value.text}</span>
         <button class="second" onClick={classPaper.stop}>
-          Stop
+          Stop making it
         </button>
       </span>
     );

@@ -12,7 +12,9 @@ import {
 import { useApp } from '../../desk/appContext.ts';
 import { chooseClass } from '../../desk/commands/classes.ts';
 import { showWindow } from '../../desk/commands/settings.ts';
+import { Foot } from '../foot.tsx';
 import { KeepVersion } from '../pieceSentence.tsx';
+import { scoreToHandOn } from '../../desk/acts/handOn.ts';
 import { AllOfThese } from './allOfThese.tsx';
 import { LibraryPlace } from './libraryPlace.tsx';
 import { PaperChoice } from './paperChoice.tsx';
@@ -21,7 +23,8 @@ import { Showing } from './showing.tsx';
 
 /** Keep: the class register, and the one press that keeps a version of what is open. */
 export const Keep = (): ComponentChildren => {
-  const { desk, keeper } = useApp();
+  const { desk, keeper, listening } = useApp();
+  const piece = desk.piece.value;
   const library = desk.library.value;
   const rows = desk.rows.value;
   const classes = desk.classes.value;
@@ -102,19 +105,25 @@ export const Keep = (): ComponentChildren => {
           }}
         />
       )}
-      <div class="keep-foot">
+      <div class="keep-lines">
         <AllOfThese rows={shown} className={className} />
-        <span class="keep-foot-lines">
-          <span class="sentences small" role="group" aria-label="On paper">
-            <span class="quiet">On paper:</span>
-            <PaperChoice />
-          </span>
-          <span class="sentences small">
-            <LibraryPlace />
-          </span>
+        <span class="sentences small" role="group" aria-label="On paper">
+          <span class="quiet">On paper:</span>
+          <PaperChoice />
         </span>
-        {desk.piece.value === undefined ? null : <KeepVersion class="main-action" />}
       </div>
+      <Foot
+        hear={
+          piece === undefined
+            ? undefined
+            : () => {
+                listening.score('piece', scoreToHandOn(piece));
+              }
+        }
+        action={<KeepVersion class="main-action" />}
+      >
+        <LibraryPlace />
+      </Foot>
     </>
   );
 };

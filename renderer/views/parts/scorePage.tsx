@@ -4,7 +4,6 @@ import type { Score } from '../../../core/score/score.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { notationFontReady } from '../../page/fonts.ts';
 import type { PageOptions } from '../../page/options.ts';
-import { xOfPlace } from '../../page/system.ts';
 import { layOutSheet, type PageSystem, type Sheet } from '../../page/sheet.ts';
 
 export interface PlacedSystem extends PageSystem {
@@ -157,32 +156,4 @@ export const ScorePage = (props: {
       {systems.length > 0 && systems[0]?.element.isConnected === true ? props.overlay?.(systems) : null}
     </div>
   );
-};
-
-/** The moving line that shows what is being heard. */
-const CursorLine = (props: { x: number; top: number; height: number }): ComponentChildren => (
-  <div
-    class="cursor-line"
-    style={{
-      transform: `translate(${String(props.x)}px, ${String(props.top)}px)`,
-      height: `${String(props.height)}px`,
-    }}
-    aria-hidden="true"
-  />
-);
-
-/** The line in the system that is being heard; it alone is drawn anew as the music moves on. */
-export const MovingCursor = (props: {
-  systems: readonly PlacedSystem[];
-  top: (system: PlacedSystem) => number;
-  bottom: (system: PlacedSystem) => number;
-}): ComponentChildren => {
-  const { desk } = useApp();
-  const at = desk.cursor.value;
-  if (at === undefined) return null;
-  const { systems } = props;
-  const system = systems.find((s, i) => at < s.to - 1e-9 || i === systems.length - 1);
-  if (system === undefined) return null;
-  const top = props.top(system);
-  return <CursorLine x={xOfPlace(system, at)} top={system.top + top} height={props.bottom(system) - top} />;
 };

@@ -8,6 +8,7 @@ import { inputNow } from '../../desk/acts/striking.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { set, setPlay, showWindow } from '../../desk/commands/settings.ts';
 import type { PlaySettings } from '../../desk/session.ts';
+import { Foot } from '../foot.tsx';
 import { PupilWord } from '../parts/pupilWord.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 import { Bars } from './bars.tsx';
@@ -104,7 +105,7 @@ const BeatLamps = (): ComponentChildren => {
 
 /** Play: bars to strike, a memory that forgets nothing for five minutes, and one press to keep the last phrase. */
 export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
-  const { desk, striking } = useApp();
+  const { desk, listening, striking } = useApp();
   const settings = desk.playSettings.value;
   const [lifting, setLifting] = useState(false);
   const sources = and([
@@ -118,7 +119,14 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
     ? SETS
     : [...SETS, { value: liftedText, text: 'my own choice' }];
   const nothingYet = desk.memory.value.strikes.length === 0;
-  const canCatch = useCaught(inputNow()).length > 0;
+  const wanted = useCaught(inputNow());
+  const canCatch = wanted.length > 0;
+  const hearWanted = (): void => {
+    listening.struck(
+      wanted.flatMap(phrase => phrase.strikes),
+      settings.instrument,
+    );
+  };
   return (
     <>
       <div class="sentences play-sentence">
@@ -169,32 +177,26 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
         </span>
       </div>
       <Bars instrument={settings.instrument} lifting={lifting} />
-      <div class="play-foot">
-        <div class="play-left">
+      <div class="play-lately">
+        {nothingYet ? (
+          <Demo onOpenFile={props.onOpenFile} />
+        ) : (
+          <>
+            <Lately />
+            <PhraseList />
+          </>
+        )}
+        <p class="sentences small play-more">
           {settings.clickOn ? (
-            <div class="click-row">
-              <button class="second" aria-pressed={desk.clickRunning.value} onClick={striking.toggleClick}>
-                {desk.clickRunning.value ? 'Stop the click' : 'Start the click'}
+            <span class="click-row">
+              <button class="second" disabled={desk.clickRunning.value} onClick={striking.toggleClick}>
+                Start the click
               </button>
               <BeatLamps />
-            </div>
+            </span>
           ) : null}
-          {nothingYet ? (
-            <Demo onOpenFile={props.onOpenFile} />
-          ) : (
-            <>
-              <Lately />
-              <PhraseList />
-            </>
-          )}
-        </div>
-        <div class="catch">
-          <button class="main-action" disabled={!canCatch} onClick={striking.catchThat}>
-            Catch that
-          </button>
-          <CatchWords />
           {nothingYet ? null : (
-            <p class="sentences small">
+            <>
               <SentenceNumber
                 before="A phrase ends after"
                 after="seconds of silence."
@@ -220,13 +222,23 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
                   desk.run(set, { phrasesToCatch: Number(value) });
                 }}
               />
-              <button class="plain word" onClick={props.onOpenFile}>
+              <button class="tool" onClick={props.onOpenFile}>
                 Open a file
               </button>
-            </p>
+            </>
           )}
-        </div>
+        </p>
       </div>
+      <Foot
+        hear={canCatch ? hearWanted : undefined}
+        action={
+          <button class="main-action" disabled={!canCatch} onClick={striking.catchThat}>
+            Catch that
+          </button>
+        }
+      >
+        <CatchWords />
+      </Foot>
     </>
   );
 };

@@ -79,14 +79,14 @@ export const CatchWords = (): ComponentChildren => {
   const first = phrases[0];
   const last = phrases.at(-1);
   if (first === undefined || last === undefined) {
-    return <p class="quiet">Strike some bars. The last five minutes are remembered.</p>;
+    return <span class="catch-words quiet">Strike some bars. The last five minutes are remembered.</span>;
   }
   const seconds = Math.max(1, Math.round(last.to - first.from));
   return (
-    <p class="quiet">
+    <span class="catch-words quiet">
       {capital(nameOf(phrases, desk.chosen.value !== undefined))}: {count}{' '}
       {count === 1 ? 'strike' : 'strikes'}, {seconds} {seconds === 1 ? 'second' : 'seconds'}. The last five
       minutes are remembered.
-    </p>
+    </span>
   );
 };

@@ -16,7 +16,7 @@ const strikesOf = ({ strikes }: Phrase): string =>
 
 /** The phrases of the last five minutes, newest first: each can be pressed to be heard and caught. */
 export const PhraseList = (): ComponentChildren => {
-  const { desk, listening } = useApp();
+  const { desk } = useApp();
   const [now, setNow] = useState(inputNow());
   const memory = desk.memory.value;
   useEffect(() => {
@@ -32,22 +32,8 @@ export const PhraseList = (): ComponentChildren => {
   const wanted = useCaught(now);
   if (all.length === 0) return null;
   const isWanted = (phrase: Phrase): boolean => wanted.some(one => one.from === phrase.from);
-  const heard = desk.hearing.value?.what === 'phrase';
   return (
     <div class="phrase-list" role="group" aria-label="Phrases of the last five minutes">
-      <button
-        class="second hear-phrase"
-        onClick={() => {
-          if (heard) listening.stop();
-          else
-            listening.struck(
-              wanted.flatMap(phrase => phrase.strikes),
-              desk.playSettings.peek().instrument,
-            );
-        }}
-      >
-        {heard ? 'Stop' : 'Hear it'}
-      </button>
       {[...all].reverse().map(phrase => (
         <button
           key={phrase.from}

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import { type NameStyle, valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
 import { countWords } from '../../../core/piece/positionWords.ts';
@@ -9,8 +10,16 @@ import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { type Correction, CORRECTIONS } from '../../desk/acts/corrections.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { isPinned, keepBar, letGo, limit } from '../../desk/commands/pins.ts';
+import { selectNotes } from '../../desk/commands/settings.ts';
+import type { Desk } from '../../desk/desk.ts';
+import { bringIntoSight } from '../parts/following.ts';
+import type { PlacedSystem } from '../parts/scorePage.tsx';
 import { ChosenNote } from './chosenNote.tsx';
-import { DOUBTFUL, doubtsTheBeat } from './strikeLine.tsx';
+import { FromNotes } from './cutMotif.tsx';
+import { countsBottom, DOUBTFUL, doubtsTheBeat } from './strikeLine.tsx';
+
+/** Height kept for the tools under every system, so that nothing moves when a note is chosen; CSS pixels. */
+export const TOOLS = 96;
 
 /** The note for those who hear the page: "A4 quaver, bar 1, 1 &". */
 const describe = (piece: Piece, reading: Reading, note: ReadNote, style: NameStyle): string => {
@@ -46,7 +55,7 @@ const Followed = (): ComponentChildren => {
       {count === 1 ? 'One other note followed.' : `${String(count)} other notes followed.`}{' '}
       {desk.canLimit.value ? (
         <button
-          class="plain word"
+          class="tool"
           onClick={() => {
             asking.afterwards(limit);
           }}
@@ -59,63 +68,142 @@ const Followed = (): ComponentChildren => {
   );
 };
 
-/** The chosen note in words, and every correction as a button; the keys beside them do the same. */
-export const Correct = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
+const chosenNotes = (desk: Desk, reading: Reading): readonly ReadNote[] => {
+  const strikes = desk.selectedNotes.value;
+  return reading.notes.filter(note => strikes.includes(note.strike));
+};
+
+/** The line under the page: what its marks mean, what followed, and what needs no note chosen. */
+export const PageLine = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
   const { desk, asking } = useApp();
   const { piece, reading } = props;
+  const [first] = chosenNotes(desk, reading);
+  return (
+    <div class="page-line">
+      <span class="unseen" aria-live="polite">
+        {first === undefined ? '' : describe(piece, reading, first, desk.nameStyle.value)}
+      </span>
+      <Legend
+        doubtful={reading.notes.filter(note => note.doubt >= DOUBTFUL).length}
+        beat={doubtsTheBeat(reading)}
+      />
+      <Followed />
+      <span class="grow-space" />
+      {CORRECTIONS.filter(correction => !correction.needsNote).map(correction => (
+        <button
+          key={correction.id}
+          class="tool"
+          title={correction.keys}
+          onClick={() => {
+            correction.run(desk, asking);
+          }}
+        >
+          {correction.text}
+        </button>
+      ))}
+    </div>
+  );
+};
+
+/** Where the chosen note stands: the system, and how far along it. */
+const placeOf = (
+  systems: readonly PlacedSystem[],
+  strikes: readonly number[],
+): { readonly system: PlacedSystem; readonly x: number } | undefined => {
+  const refs = new Set(strikes.map(String));
+  for (const system of systems) {
+    const symbol = system.symbols.find(s => s.refs.some(ref => refs.has(ref)));
+    if (symbol !== undefined) return { system, x: symbol.x };
+  }
+  return undefined;
+};
+
+/** Under the chosen note, pointing at it: the note in words, and every correction as a button. */
+export const NoteTools = (props: {
+  piece: Piece;
+  reading: Reading;
+  systems: readonly PlacedSystem[];
+}): ComponentChildren => {
+  const { desk, asking } = useApp();
+  const { piece, reading, systems } = props;
+  const around = useRef<HTMLDivElement>(null);
   const strikes = desk.selectedNotes.value;
-  const chosen = reading.notes.filter(note => strikes.includes(note.strike));
+  const chosen = chosenNotes(desk, reading);
   const [first] = chosen;
-  const inThree = first !== undefined && beatIsInThree(reading, first.onset);
+  const at = placeOf(systems, strikes);
+  const chosenName = strikes.join();
+  useEffect(() => {
+    // The note and its tools are always in sight, whichever key chose it.
+    if (around.current !== null) bringIntoSight(around.current);
+  }, [chosenName, at?.system.top]);
+  if (first === undefined || at === undefined) return null;
+  const inThree = beatIsInThree(reading, first.onset);
   const textOf = (correction: Correction): string =>
     correction.id === 'triplet' && inThree ? 'No triplet here' : correction.text;
+  const top = countsBottom(at.system);
   return (
-    <div class="correct" role="group" aria-label="Correct the chosen note">
-      <div class="chosen-note">
-        <span class="unseen" aria-live="polite">
-          {first === undefined ? '' : describe(piece, reading, first, desk.nameStyle.value)}
-        </span>
-        {first === undefined ? (
-          <Legend
-            doubtful={reading.notes.filter(note => note.doubt >= DOUBTFUL).length}
-            beat={doubtsTheBeat(reading)}
-          />
-        ) : chosen.length === 1 ? (
-          <ChosenNote piece={piece} reading={reading} note={first} />
-        ) : (
-          <b>{`${String(chosen.length)} notes`}</b>
-        )}
-        {chosen.length === 1 ? (
+    <>
+      <div
+        ref={around}
+        class="note-around"
+        style={{ top: `${String(at.system.top)}px`, height: `${String(top + TOOLS)}px` }}
+      />
+      <div
+        class="note-tools"
+        role="group"
+        aria-label="Correct the chosen note"
+        style={{ top: `${String(at.system.top + top)}px`, '--at': `${String(at.x)}px` }}
+      >
+        <div class="chosen-note">
+          {chosen.length === 1 ? (
+            <>
+              <ChosenNote piece={piece} reading={reading} note={first} />
+              <button
+                class="plain word"
+                onClick={() => void asking.ask(keepBar, strikes)}
+                title="K: reading anew leaves this bar as it is"
+              >
+                keep this bar
+              </button>
+            </>
+          ) : (
+            <>
+              <b>{`${String(chosen.length)} notes`}</b>
+              <FromNotes reading={reading} />
+            </>
+          )}
+          {chosen.some(note => isPinned(piece, note.strike)) ? (
+            <button class="plain word" onClick={() => void asking.ask(letGo, strikes)} title="U">
+              Let it go
+            </button>
+          ) : null}
+          <span class="grow-space" />
           <button
-            class="plain word"
-            onClick={() => void asking.ask(keepBar, strikes)}
-            title="K: reading anew leaves this bar as it is"
-          >
-            keep this bar
-          </button>
-        ) : null}
-        {chosen.some(note => isPinned(piece, note.strike)) ? (
-          <button class="plain word" onClick={() => void asking.ask(letGo, strikes)} title="U">
-            Let it go
-          </button>
-        ) : null}
-        <Followed />
-      </div>
-      <div class="tools">
-        {CORRECTIONS.map(correction => (
-          <button
-            key={correction.id}
             class="tool"
-            disabled={first === undefined && correction.needsNote}
-            title={correction.keys}
+            aria-label="Choose no note"
+            title="Escape"
             onClick={() => {
-              correction.run(desk, asking);
+              desk.run(selectNotes, []);
             }}
           >
-            {textOf(correction)}
+            ✕
           </button>
-        ))}
+        </div>
+        <div class="tools">
+          {CORRECTIONS.filter(correction => correction.needsNote).map(correction => (
+            <button
+              key={correction.id}
+              class="tool"
+              title={correction.keys}
+              onClick={() => {
+                correction.run(desk, asking);
+              }}
+            >
+              {textOf(correction)}
+            </button>
+          ))}
+        </div>
       </div>
-    </div>
+    </>
   );
 };

@@ -4,14 +4,13 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { addMotif, dropMotif, setMotif } from '../../desk/commands/motifs.ts';
-import { GapChoice } from '../parts/gapChoice.tsx';
 import { SentenceNumber } from '../parts/sentence.tsx';
 
 const barsInWords = (cut: BarRange): string =>
   `${cut.from === cut.to ? `bar ${String(cut.from)}` : `bars ${String(cut.from)} to ${String(cut.to)}`}${cut.without === undefined ? '' : ', some of its notes'}`;
 
 /** Motifs cut from the chosen notes: the motif itself, or a further one. */
-const FromNotes = (props: { reading: Reading }): ComponentChildren => {
+export const FromNotes = (props: { reading: Reading }): ComponentChildren => {
   const { desk } = useApp();
   const strikes = desk.selectedNotes.value;
   const cut = cutOfNotes(props.reading, strikes);
@@ -38,7 +37,7 @@ const FromNotes = (props: { reading: Reading }): ComponentChildren => {
   );
 };
 
-/** Which bars or notes of the take are the motif, and further motifs of the same take. */
+/** Which bars of the take are the motif. */
 export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
   const { desk } = useApp();
   const { piece, reading } = props;
@@ -46,8 +45,7 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
   const motif = piece.motifBars ?? likelyMotif(reading);
   // Other bars have other notes in them; how repeats follow stays as it was chosen.
   const edges = motif.joined === undefined ? {} : { joined: motif.joined };
-  const more = piece.moreMotifs ?? [];
-  const used = new Set(piece.plan?.statements.map(s => s.motif));
+  if (bars <= 1 && reading.upbeat.n === 0 && motif.without === undefined) return null;
   return (
     <span class="sentence-group">
       {bars > 1 || reading.upbeat.n > 0 ? (
@@ -73,9 +71,17 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
         </>
       ) : null}
       {motif.without === undefined ? null : <span>some of its notes</span>}
-      <GapChoice piece={piece} />
-      <FromNotes reading={reading} />
-      {more.map(cut => (
+    </span>
+  );
+};
+
+/** Further motifs of the same take: what they are, and away with those that nothing uses. */
+export const MoreMotifs = (props: { piece: Piece }): ComponentChildren => {
+  const { desk } = useApp();
+  const used = new Set(props.piece.plan?.statements.map(s => s.motif));
+  return (
+    <>
+      {(props.piece.moreMotifs ?? []).map(cut => (
         <span key={cut.id}>
           Motif {cut.id}: {barsInWords(cut)}{' '}
           {used.has(cut.id) ? null : (
@@ -90,6 +96,6 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
           )}
         </span>
       ))}
-    </span>
+    </>
   );
 };

@@ -1,18 +1,20 @@
 import type { ComponentChildren } from 'preact';
 import { useApp } from '../../desk/appContext.ts';
+import { hearChosen } from '../../desk/acts/comparing.ts';
 import { goOnWithMotif } from '../../desk/commands/open.ts';
 import { selectNotes } from '../../desk/commands/settings.ts';
+import { Foot } from '../foot.tsx';
 import { PieceSentence } from '../pieceSentence.tsx';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
-import { Correct } from './correct.tsx';
-import { HearRow } from './hearRow.tsx';
+import { NoteTools, PageLine, TOOLS } from './correct.tsx';
+import { HearWords } from './hearWords.tsx';
 import { Readings } from './readings.tsx';
 import { ReaderSettings } from './settings.tsx';
 import { StrikeLine } from './strikeLine.tsx';
 import { TapPanel } from './tapPanel.tsx';
 
-const PAGE = { above: 46, below: 58, names: false, tempo: true } as const;
+const PAGE = { above: 46, below: 58 + TOOLS, names: false, tempo: true } as const;
 
 const UseThis = (): ComponentChildren => {
   const { asking, listening } = useApp();
@@ -31,7 +33,7 @@ const UseThis = (): ComponentChildren => {
 
 /** Write: the take as notation, where the mallet fell, and everything to put it right. */
 export const Write = (): ComponentChildren => {
-  const { desk } = useApp();
+  const { desk, listening } = useApp();
   const now = desk.piece.value;
   const shown = desk.reading.value;
   const score = desk.writeScore.value;
@@ -40,10 +42,11 @@ export const Write = (): ComponentChildren => {
   }
   return (
     <>
-      <PieceSentence does="wrote" />
+      <PieceSentence>
+        <ReaderSettings piece={now} reading={shown} />
+      </PieceSentence>
       <div class="two-columns">
         <section class="sheet" aria-label="The page">
-          <ReaderSettings piece={now} reading={shown} />
           <div class="scroll">
             <ScorePage
               score={score}
@@ -57,24 +60,27 @@ export const Write = (): ComponentChildren => {
               onNote={(refs, _part, more) => {
                 desk.run(selectNotes, refs.map(Number), more);
               }}
-              overlay={systems => <StrikeLine systems={systems} piece={now} reading={shown} />}
+              overlay={systems => (
+                <>
+                  <StrikeLine systems={systems} piece={now} reading={shown} />
+                  <NoteTools systems={systems} piece={now} reading={shown} />
+                </>
+              )}
             />
             <InWords score={score} />
           </div>
-          {desk.taps.value === undefined ? (
-            <>
-              <Correct piece={now} reading={shown} />
-              <div class="foot">
-                <HearRow score={score} />
-                <UseThis />
-              </div>
-            </>
-          ) : (
-            <TapPanel />
-          )}
+          {desk.taps.value === undefined ? <PageLine piece={now} reading={shown} /> : <TapPanel />}
         </section>
         <Readings piece={now} page={shown} />
       </div>
+      <Foot
+        hear={() => {
+          hearChosen(desk, listening);
+        }}
+        action={<UseThis />}
+      >
+        <HearWords score={score} />
+      </Foot>
     </>
   );
 };

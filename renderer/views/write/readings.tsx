@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useMemo } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import { show } from '../../../core/foundation/fraction.ts';
 import { sameMetre } from '../../../core/foundation/metre.ts';
 import { restyled } from '../../../core/foundation/noteValue.ts';
@@ -30,6 +30,19 @@ const percentWords = (confidence: number): string => {
   const percent = Math.round(confidence * 100);
   return percent === 0 ? 'under 1 %' : percent === 100 ? 'over 99 %' : `${String(percent)} %`;
 };
+
+/** How likely a reading is, in words; the figure is behind them. */
+const likelihood = (confidence: number): string =>
+  confidence >= 0.9
+    ? 'almost surely'
+    : confidence >= 0.5
+      ? 'most likely'
+      : confidence >= 0.15
+        ? 'also possible'
+        : 'less likely';
+
+/** Readings less likely than this wait behind a button. */
+const UNLIKELY = 0.02;
 
 /** One reading as a short stave with its reason; pressing it writes the page that way. */
 const Other = (props: {
@@ -66,8 +79,18 @@ const Other = (props: {
         }}
       >
         <span class="reading-head">
+          <span class="ring-mark" aria-hidden="true" />
           <b>{capital(reason)}</b>
-          <span class="quiet">{percentWords(reading.confidence)}</span>
+        </span>
+        <span class="quiet reading-words" title={percentWords(reading.confidence)}>
+          {likelihood(reading.confidence)}
+          {chosen
+            ? ', on the page now'
+            : marks.length === 0
+              ? ''
+              : marks.length === 1
+                ? ', one note unlike the page'
+                : `, ${String(marks.length)} notes unlike the page`}
         </span>
         <Incipit
           score={score}
@@ -76,18 +99,9 @@ const Other = (props: {
           label={`Reading ${String(index + 1)}: ${reason}${marks.length === 0 ? '' : `; ${String(marks.length)} notes unlike the page`}`}
         />
       </button>
-      <span class="reading-foot">
-        <button class="plain hear-reading" aria-label={`Hear reading ${String(index + 1)}`} onClick={hear}>
-          Hear it
-        </button>
-        {marks.length === 0 ? null : (
-          <span class="quiet">
-            {marks.length === 1
-              ? 'one note unlike the page'
-              : `${String(marks.length)} notes unlike the page`}
-          </span>
-        )}
-      </span>
+      <button class="round hear-reading" aria-label={`Hear reading ${String(index + 1)}`} onClick={hear}>
+        <span aria-hidden="true">▶</span>
+      </button>
     </li>
   );
 };
@@ -109,22 +123,38 @@ const ReaderAtWork = (): ComponentChildren => {
 /** Other ways to write it, best first. Walking through them with the arrows plays each. */
 export const Readings = (props: { piece: Piece; page: Reading }): ComponentChildren => {
   const { desk } = useApp();
+  const [showsAll, setShowsAll] = useState(false);
+  const all = desk.readings.value;
+  const isOnPage = (reading: Reading): boolean => sameNotes(reading, props.piece.reading);
+  const likely = all.filter((one, i) => i === 0 || one.confidence >= UNLIKELY || isOnPage(one));
+  const more = all.length - likely.length;
   return (
     <aside class="beside" aria-label="Ways to write it">
-      <h2>Ways to write it</h2>
+      <h2>Ways to write it, best first</h2>
       <ReaderAtWork />
       <ol class="readings">
-        {desk.readings.value.map((reading, index) => (
+        {(showsAll ? all : likely).map((reading, index) => (
           <Other
             key={index}
             piece={props.piece}
             page={props.page}
             reading={reading}
             index={index}
-            chosen={sameNotes(reading, props.piece.reading)}
+            chosen={isOnPage(reading)}
           />
         ))}
       </ol>
+      {more === 0 ? null : (
+        <button
+          class="second"
+          aria-expanded={showsAll}
+          onClick={() => {
+            setShowsAll(!showsAll);
+          }}
+        >
+          {showsAll ? 'Only the likely ways' : more === 1 ? 'One more way' : `${String(more)} more ways`}
+        </button>
+      )}
     </aside>
   );
 };

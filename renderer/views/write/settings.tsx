@@ -13,9 +13,11 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import type { Grid, Reading, SwingTolerance } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { hint } from '../../desk/commands/reading.ts';
-import { CutMotif } from './cutMotif.tsx';
+import { Drop } from '../parts/drop.tsx';
+import { GapChoice } from '../parts/gapChoice.tsx';
+import { CutMotif, MoreMotifs } from './cutMotif.tsx';
 import { KeyChoice } from './keyChoice.tsx';
-import { Tempo } from './tempo.tsx';
+import { Recount, Tempo } from './tempo.tsx';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 
 const gridChoices = (compound: boolean, style: NameStyle): Choice[] => {
@@ -46,14 +48,69 @@ const SWING: readonly Choice[] = [
   { value: 'high', text: 'high' },
 ];
 
-/** The few settings of the reader, each a sentence; changing one re-reads at once. */
+/** What is seldom changed, behind one button: how fine the reader writes, and the ways to another beat. */
+const MoreSettings = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
+  const { desk, asking } = useApp();
+  const { piece, reading } = props;
+  return (
+    <Drop
+      class="second more-settings"
+      text={
+        <>
+          <span>More settings</span>
+          <span class="caret ink" aria-hidden="true" />
+        </>
+      }
+      panelLabel="More settings"
+      panelClass="settings-panel"
+    >
+      {close => (
+        <div class="sentences">
+          <Recount piece={piece} reading={reading} onTap={close} />
+          <SentenceChoice
+            before="Smallest value:"
+            value={piece.hints.grid ?? 'automatic'}
+            choices={gridChoices(isCompound(reading.metre), desk.nameStyle.value)}
+            onChoose={value => {
+              void asking.ask(hint, `smallest value`, { grid: value as Grid });
+            }}
+          />
+          <SentenceChoice
+            before="Swing tolerance:"
+            value={piece.hints.swingTolerance ?? 'medium'}
+            choices={SWING}
+            onChoose={value => {
+              void asking.ask(hint, `swing tolerance ${value}`, { swingTolerance: value as SwingTolerance });
+            }}
+          />
+          <SentenceChoice
+            before="Short notes:"
+            value={piece.hints.letRing === true ? 'ring' : 'rests'}
+            choices={[
+              { value: 'rests', text: 'with rests' },
+              { value: 'ring', text: 'left to ring' },
+            ]}
+            onChoose={value => {
+              void asking.ask(hint, value === 'ring' ? 'let notes ring' : 'write rests', {
+                letRing: value === 'ring',
+              });
+            }}
+          />
+          <GapChoice piece={piece} />
+          <MoreMotifs piece={piece} />
+        </div>
+      )}
+    </Drop>
+  );
+};
+
+/** What the page is written in, one line: changing a word re-reads at once. */
 export const ReaderSettings = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
   const { desk, asking } = useApp();
-  const style = desk.nameStyle.value;
   const { piece, reading } = props;
-  const beat = valueName(valueOf(tactus(reading.metre)) ?? { base: 4, dots: 0 }, style);
+  const beat = valueName(valueOf(tactus(reading.metre)) ?? { base: 4, dots: 0 }, desk.nameStyle.value);
   return (
-    <div class="sentences">
+    <>
       <SentenceChoice
         before="Metre:"
         value={showMetre(reading.metre)}
@@ -65,37 +122,9 @@ export const ReaderSettings = (props: { piece: Piece; reading: Reading }): Compo
         }}
       />
       <Tempo piece={piece} reading={reading} beat={beat} />
-      <SentenceChoice
-        before="Smallest value:"
-        value={piece.hints.grid ?? 'automatic'}
-        choices={gridChoices(isCompound(reading.metre), style)}
-        onChoose={value => {
-          void asking.ask(hint, `smallest value`, { grid: value as Grid });
-        }}
-      />
-      <SentenceChoice
-        before="Swing tolerance:"
-        value={piece.hints.swingTolerance ?? 'medium'}
-        choices={SWING}
-        onChoose={value => {
-          void asking.ask(hint, `swing tolerance ${value}`, { swingTolerance: value as SwingTolerance });
-        }}
-      />
-      <SentenceChoice
-        before="Short notes:"
-        value={piece.hints.letRing === true ? 'ring' : 'rests'}
-        choices={[
-          { value: 'rests', text: 'with rests' },
-          { value: 'ring', text: 'left to ring' },
-        ]}
-        onChoose={value => {
-          void asking.ask(hint, value === 'ring' ? 'let notes ring' : 'write rests', {
-            letRing: value === 'ring',
-          });
-        }}
-      />
       <KeyChoice piece={piece} reading={reading} />
       <CutMotif piece={piece} reading={reading} />
-    </div>
+      <MoreSettings piece={piece} reading={reading} />
+    </>
   );
 };

@@ -8,7 +8,8 @@ import { countOf } from '../../../core/score/counts.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { selectNotes } from '../../desk/commands/settings.ts';
-import { MovingCursor, type PlacedSystem } from '../parts/scorePage.tsx';
+import { MovingCursor } from '../parts/movingCursor.tsx';
+import type { PlacedSystem } from '../parts/scorePage.tsx';
 import { StrikeMark } from './strikeMarks.tsx';
 
 /** Doubt above this is shown. */
@@ -23,6 +24,14 @@ const LINE = 14;
 
 const railOf = (system: PlacedSystem): number => Math.max(LINE, (system.staves[0]?.inkTop ?? 0) - 18);
 const bottomOf = (system: PlacedSystem): number => (system.staves[0]?.bottom ?? 0) + 16;
+/** Where the counts stand. */
+const countsOf = (stave: PlacedSystem['staves'][number]): number =>
+  Math.max(stave.bottom + 34, stave.inkBottom + 22);
+/** Under the counts and the marks of doubt, from the top of the system. */
+export const countsBottom = (system: PlacedSystem): number => {
+  const [stave] = system.staves;
+  return stave === undefined ? system.height : countsOf(stave) + 28;
+};
 /** How many other places of a doubtful note are shown. */
 const OTHERS = 2;
 
@@ -118,7 +127,7 @@ export const StrikeLine = (props: {
         const inHere = (place: number): boolean =>
           (place >= system.from - 1e-9 || index === 0) && (place < system.to - 1e-9 || last);
         const lineY = railOf(system);
-        const countY = Math.max(stave.bottom + 34, stave.inkBottom + 22);
+        const countY = countsOf(stave);
         const noteOf = (symbol: Symbol): ReadNote | undefined =>
           symbol.refs.map(ref => notes.get(Number(ref))).find(note => note !== undefined);
         return (

@@ -9,21 +9,41 @@ const LEAST = 20;
 const MOST = 400;
 
 const Word = (props: { text: string; title: string; onPress: () => void }): ComponentChildren => (
-  <button class="plain word" title={props.title} onClick={props.onPress}>
+  <button class="tool" title={props.title} onClick={props.onPress}>
     {props.text}
   </button>
 );
 
-/**
- * The tempo, and the ways to put a wrong one right: counted half or twice as fast, or tapped. With a
- * click the tempo is the click's own and only how it is counted can be wrong.
- */
+const isTapped = (piece: Piece): boolean => (piece.hints.taps ?? []).length > 0;
+
+/** The tempo as it is read. With a click, or tapped, it is not the reader's to guess. */
 export const Tempo = (props: { piece: Piece; reading: Reading; beat: string }): ComponentChildren => {
-  const { desk, asking, tapping } = useApp();
+  const { asking } = useApp();
   const { piece, reading, beat } = props;
-  const tapped = (piece.hints.taps ?? []).length > 0;
-  const clicked = piece.take.click !== undefined && piece.hints.free !== true && !tapped;
+  const clicked = piece.take.click !== undefined && piece.hints.free !== true;
   const tempo = Math.round(reading.tempo);
+  return clicked || isTapped(piece) ? (
+    <span class="sentence">
+      {beat} = <b>{tempo}</b>
+    </span>
+  ) : (
+    <SentenceNumber
+      before={`${beat} =`}
+      value={tempo}
+      least={LEAST}
+      most={MOST}
+      onChoose={value => {
+        void asking.ask(hint, `${beat} = ${String(value)}`, { tempo: value });
+      }}
+    />
+  );
+};
+
+/** The ways to put a wrong beat right: counted half or twice as fast, or tapped. */
+export const Recount = (props: { piece: Piece; reading: Reading; onTap: () => void }): ComponentChildren => {
+  const { desk, asking, tapping } = useApp();
+  const { piece, reading } = props;
+  const tapped = isTapped(piece);
   const count = (times: number): void => {
     const asked = reading.tempo * times;
     if (asked >= LEAST && asked <= MOST)
@@ -34,24 +54,9 @@ export const Tempo = (props: { piece: Piece; reading: Reading; beat: string }): 
   };
   return (
     <span class="sentence-group">
-      {clicked || tapped ? (
-        <span>
-          {beat} = <b>{tempo}</b>
-        </span>
-      ) : (
-        <SentenceNumber
-          before={`${beat} =`}
-          value={tempo}
-          least={LEAST}
-          most={MOST}
-          onChoose={value => {
-            void asking.ask(hint, `${beat} = ${String(value)}`, { tempo: value });
-          }}
-        />
-      )}
+      <span>The beat:</span>
       {tapped ? null : (
         <>
-          <span class="quiet">or</span>
           <Word
             text="half"
             title="Count half as fast"
@@ -72,6 +77,7 @@ export const Tempo = (props: { piece: Piece; reading: Reading; beat: string }): 
         text={tapped ? 'as tapped; tap again' : 'tap the beat'}
         title="The take replays; tap along"
         onPress={() => {
+          props.onTap();
           tapping.begin(desk.hearSettings.peek().speed / 100);
         }}
       />

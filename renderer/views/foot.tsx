@@ -1,0 +1,105 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { useApp } from '../desk/appContext.ts';
+import { set } from '../desk/commands/settings.ts';
+
+/** How long what was just done is said, in ms. */
+const SAID_FOR = 3000;
+
+/** What was just done, for three seconds: a step, one that was taken back, or a line of the app's. */
+const JustDone = (): ComponentChildren => {
+  const { desk } = useApp();
+  const notice = desk.notice.value;
+  const steps = desk.history.value?.past.length ?? 0;
+  const last = desk.history.value?.past.at(-1)?.name;
+  const undone = desk.history.value?.future[0]?.name;
+  const before = useRef({ notice, steps, last });
+  const [said, setSaid] = useState('');
+  useEffect(() => {
+    const was = before.current;
+    before.current = { notice, steps, last };
+    const now =
+      notice !== was.notice && notice !== ''
+        ? notice
+        : steps < was.steps && undone !== undefined
+          ? `Taken back: ${undone}`
+          : last !== undefined && (steps !== was.steps || last !== was.last)
+            ? last
+            : '';
+    if (now === '') return;
+    setSaid(now);
+    const timer = setTimeout(() => {
+      setSaid('');
+    }, SAID_FOR);
+    return () => {
+      clearTimeout(timer);
+    };
+  }, [notice, steps, last, undone]);
+  // Said aloud by the line of state of the frame.
+  return (
+    <span class="just-done" aria-hidden="true">
+      {desk.work.value?.text ?? (said === '' ? '' : `✓ ${said}`)}
+    </span>
+  );
+};
+
+/** The loudness of everything, at hand in every place. */
+const Volume = (): ComponentChildren => {
+  const { desk } = useApp();
+  return (
+    <label class="volume" title="Start low: loud headphones hurt ears for good. A limiter stays on.">
+      <svg viewBox="0 0 24 24" width="24" height="24" aria-hidden="true">
+        <path d="M3 9h4l6-5v16l-6-5H3z M16 8.5q3 3.5 0 7 M18.5 5.5q6 6.500 0 13" />
+      </svg>
+      <input
+        type="range"
+        aria-label="Volume"
+        min={-40}
+        max={0}
+        step={1}
+        value={desk.volume.value}
+        onInput={event => {
+          desk.run(set, { volume: event.currentTarget.valueAsNumber });
+        }}
+      />
+    </label>
+  );
+};
+
+/**
+ * The foot of every place. Hear, Stop and volume stand at the same spots and keep their size whatever sounds:
+ * a second press where Hear was never does another thing.
+ */
+export const Foot = (props: {
+  /** Absent where there is nothing to hear. */
+  hear?: (() => void) | undefined;
+  /** What will be heard, as a sentence. */
+  children?: ComponentChildren;
+  /** The main action of the place, and what stands beside it. */
+  action?: ComponentChildren;
+}): ComponentChildren => {
+  const { desk, listening, striking } = useApp();
+  const sounds = desk.hearing.value !== undefined || desk.clickRunning.value;
+  return (
+    <div class="frame-foot">
+      <button class="second hear" disabled={props.hear === undefined} onClick={props.hear}>
+        <span aria-hidden="true">▶</span> Hear
+      </button>
+      <button
+        class="second stop"
+        disabled={!sounds}
+        title="Escape"
+        onClick={() => {
+          listening.stop();
+          if (desk.clickRunning.peek()) striking.toggleClick();
+        }}
+      >
+        <span aria-hidden="true">■</span> Stop
+      </button>
+      <Volume />
+      <span class="sentences small foot-words">{props.children}</span>
+      <JustDone />
+      {props.action}
+    </div>
+  );
+};

@@ -53,7 +53,7 @@ export const goTo = async (page: Page, place: string): Promise<void> => {
 /** Chooses a card of the development pane, and keeps it. */
 export const keepCard = async (page: Page, title: string): Promise<void> => {
   await page.locator('.treatment-try').filter({ hasText: title }).first().click();
-  await page.getByRole('button', { name: 'Keep this' }).click();
+  await page.getByRole('button', { name: 'Write it in' }).click();
 };
 
 /** Opens the menu of the first piece of the register. */
@@ -62,6 +62,18 @@ export const moreFiles = async (page: Page): Promise<void> => {
     .getByRole('button', { name: /^Hand on / })
     .first()
     .click();
+};
+
+/** Opens the settings of the reader that are seldom changed. */
+export const moreSettings = async (page: Page): Promise<void> => {
+  const button = page.getByRole('button', { name: 'More settings' });
+  if ((await button.getAttribute('aria-expanded')) !== 'true') await button.click();
+};
+
+/** What Hear in Write plays. */
+export const hearIn = async (page: Page, what: 'page' | 'take' | 'both'): Promise<void> => {
+  await page.getByLabel(/^Hear (the page|the take|both)/).selectOption(what);
+  await page.getByRole('button', { name: 'Hear', exact: true }).click();
 };
 
 /** Makes somebody the current pupil: the first word of the sentence is the chooser. */

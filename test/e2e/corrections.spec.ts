@@ -1,5 +1,5 @@
 import type { Page } from 'playwright/test';
-import { expect, inWords, test } from './app.ts';
+import { expect, inWords, test, moreSettings } from './app.ts';
 import { openTake, type Struck, type TakeFile } from './takeFile.ts';
 
 // Every single wrong note value is put right in at most three actions, by mouse, by touch and by
@@ -131,6 +131,7 @@ const KINDS: readonly Kind[] = [
     kind: 'a triplet read as straight',
     take: clicked([[0, 72], [1, 74], [1.33, 76], [1.67, 74], [2, 72], [3, 72], ...after]),
     first: async page => {
+      await moreSettings(page);
       await page.getByLabel(/^Smallest value:/).selectOption('quarter');
     },
     wrong: /Bar 1: C5 crotchet; D5 (semi|dotted )?quaver; E5/,
@@ -150,7 +151,8 @@ const KINDS: readonly Kind[] = [
     ),
     wrong: /Bar 1: C5 dotted quaver; D5 semiquaver/,
     right: /Bar 1: C5 quaver; D5 quaver/,
-    mend: async ({ set }) => {
+    mend: async ({ press, set }) => {
+      await press('More settings');
       await set(/^Swing tolerance/, 'high');
     },
   },
@@ -217,6 +219,7 @@ const KINDS: readonly Kind[] = [
     wrong: /Bar 1: C5 crotchet; D5 crotchet/,
     right: /Bar 1: C5 (minim|crotchet; crotchet rest); D5 (minim|crotchet; crotchet rest) Bar 2/,
     mend: async ({ press }) => {
+      await press('More settings');
       await press('double');
     },
   },
@@ -226,6 +229,7 @@ const KINDS: readonly Kind[] = [
     wrong: /Bar 1: C5 crotchet; D5 crotchet/,
     right: /Bar 1: C5 quaver; D5 quaver; E5 quaver; C5 quaver/,
     mend: async ({ press }) => {
+      await press('More settings');
       await press('half');
     },
   },

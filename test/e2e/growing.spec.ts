@@ -1,5 +1,5 @@
 import type { Page } from 'playwright/test';
-import { expect, goTo, inWords, keepCard, test } from './app.ts';
+import { expect, goTo, inWords, keepCard, test, moreSettings } from './app.ts';
 import { openTake, type Struck } from './takeFile.ts';
 
 const IDEA: readonly Struck[] = [
@@ -23,7 +23,7 @@ const bracket = (page: Page, text: string): ReturnType<Page['locator']> =>
 const tryCard = async (page: Page, title: string): Promise<void> => {
   await page.locator('.treatment-try').filter({ hasText: title }).first().click();
 };
-const keep = (page: Page): Promise<void> => page.getByRole('button', { name: 'Keep this' }).click();
+const keep = (page: Page): Promise<void> => page.getByRole('button', { name: 'Write it in' }).click();
 
 test('treatments chain in one step: an imitation, also upside down, has its name and its notes', async ({
   app: page,
@@ -288,9 +288,11 @@ test('going to another place stops what plays, what is tapped and what is tried'
   await grow(page);
   await tryCard(page, 'Canon');
   await expect(page.locator('.bracket.tried')).toHaveCount(1);
-  await expect(page.getByRole('button', { name: 'Stop' }).first()).toBeVisible();
+  const stop = page.getByRole('button', { name: 'Stop', exact: true });
+  await expect(stop).toBeEnabled();
   await goTo(page, 'Write');
-  await expect(page.getByRole('button', { name: 'Stop' })).toHaveCount(0);
+  await expect(stop).toBeDisabled();
+  await moreSettings(page);
   await page.getByRole('button', { name: 'tap the beat' }).click();
   await expect(page.getByRole('group', { name: 'Tap the beat' })).toBeVisible();
   await goTo(page, 'Grow');

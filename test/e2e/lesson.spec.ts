@@ -34,7 +34,7 @@ const play = async (page: Page, pitches: readonly number[]): Promise<void> => {
     );
   }, pitches);
   expect(heard).toEqual(pitches.map(() => true));
-  await expect(page.locator('.catch').getByText(`${String(pitches.length)} strikes`)).toBeVisible();
+  await expect(page.locator('.catch-words').getByText(`${String(pitches.length)} strikes`)).toBeVisible();
 };
 
 test('a lesson: thirty takes, next pupil each time, the window killed twice, nothing lost', async ({

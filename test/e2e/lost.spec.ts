@@ -17,7 +17,7 @@ const rowsOf = (page: Page, codeName: string) =>
 
 const strikeThree = async (page: Page): Promise<void> => {
   for (const key of ['a', 'd', 'g']) await page.keyboard.press(key);
-  await expect(page.locator('.catch').getByText(/3 strikes/)).toBeVisible();
+  await expect(page.locator('.catch-words').getByText(/3 strikes/)).toBeVisible();
 };
 
 test('1. the next code name does not rename the open piece', async ({ app: page }) => {

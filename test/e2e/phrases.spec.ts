@@ -49,10 +49,13 @@ test('a phrase of minutes ago is heard and caught; two in a row with what lies b
     .getByRole('button', { name: /4 strikes/ })
     .click();
   await expect(chips(page).locator('[aria-pressed=true]')).toHaveText(/4 strikes\s*3 min ago/);
-  await expect(page.locator('.catch')).toContainText('The chosen phrase: 4 strikes');
-  await chips(page).getByRole('button', { name: 'Hear it' }).click();
-  await expect(chips(page).getByRole('button', { name: 'Stop' })).toBeVisible();
-  await chips(page).getByRole('button', { name: 'Stop' }).click();
+  await expect(page.locator('.catch-words')).toContainText('The chosen phrase: 4 strikes');
+  const stop = page.getByRole('button', { name: 'Stop', exact: true });
+  await expect(stop).toBeDisabled();
+  await page.getByRole('button', { name: 'Hear', exact: true }).click();
+  await expect(stop).toBeEnabled();
+  await stop.click();
+  await expect(stop).toBeDisabled();
   await page.getByRole('button', { name: 'Catch that' }).click();
   await expect(page.locator('.system svg').first()).toBeVisible();
   expect(await names(page)).toMatch(/C5 .*D5 .*E5 .*F5/);
@@ -78,7 +81,7 @@ test('phrases are chosen by keyboard alone, and whoever plays on means what come
     .getByRole('button', { name: /2 strikes/ })
     .press('Enter');
   await expect(chips(page).locator('[aria-pressed=true]')).toHaveCount(2);
-  await expect(page.locator('.catch')).toContainText('The chosen 2 phrases: 5 strikes');
+  await expect(page.locator('.catch-words')).toContainText('The chosen 2 phrases: 5 strikes');
   await page.evaluate(id => window.fakeMidi.send(id, [0x90, 60, 90]), pad);
   await expect(chips(page).locator('[aria-pressed=true]')).toHaveText(/1 strike\b/);
 });

@@ -76,10 +76,10 @@ test('a reload at once, before a second has gone: the last step is not lost', as
 
 test('what was struck before a reload can still be caught', async ({ app: page }) => {
   for (const key of ['a', 'd', 'g']) await page.keyboard.press(key);
-  await expect(page.locator('.catch').getByText(/3 strikes/)).toBeVisible();
+  await expect(page.locator('.catch-words').getByText(/3 strikes/)).toBeVisible();
   await expect(page.locator('.safe-sign.safe')).toBeVisible();
   await page.reload();
-  await expect(page.locator('.catch').getByText(/3 strikes/)).toBeVisible();
+  await expect(page.locator('.catch-words').getByText(/3 strikes/)).toBeVisible();
   await page.getByRole('button', { name: 'Catch that' }).click();
   await expect(page.locator('.system svg').first()).toBeVisible();
   await goTo(page, 'Play');

@@ -46,12 +46,12 @@ test('from one bar: a piece of four parts and twelve bars in at most forty actio
   await press('Use this motif');
   // An idea of one bar, four times: four bars.
   await card('Repetition');
-  await press('Keep this');
+  await press('Write it in');
   // A second part enters at bar 3.
   await set(/^Write it into/, 'a new marimba');
   await set(/^from bar \d/, '3');
   await card('Second part');
-  await press('Keep this');
+  await press('Write it in');
   expect((await bars(page)).filter(line => line.startsWith('Bar'))).toHaveLength(8);
 
   // Section A at bar 5, with the parts exchanged.
@@ -59,28 +59,28 @@ test('from one bar: a piece of four parts and twelve bars in at most forty actio
   await set(/^From bar \d/, '1');
   await set(/^to bar \d/, '4');
   await set(/^with no parts exchanged/, 'p1');
-  await press('Keep this');
+  await press('Write it in');
   // Section B at bar 9: two bars a step higher, then another step.
   await card('Another section');
   await set(/^From bar \d/, '7');
   await set(/^to bar \d/, '8');
   await set(/^Again/, '2');
   await set(/^each time/, '1');
-  await press('Keep this');
+  await press('Write it in');
 
   // Two more parts: a canon and an augmentation under section A.
   await bracket('the motif, four times');
   await set(/^Write it into/, 'a new glockenspiel');
   await card('Canon');
-  await press('Keep this');
+  await press('Write it in');
   await bracket('the motif, four times');
   await set(/^Write it into/, 'a new vibraphone');
   await card('Augmentation');
-  await press('Keep this');
+  await press('Write it in');
 
   // Crotchet = 90 becomes 120.
   actions += 1;
-  await page.getByLabel(/^crotchet =/).fill('120');
+  await page.getByLabel(/^at crotchet =/).fill('120');
   await page.keyboard.press('Enter');
   await page.keyboard.press('Tab');
 

@@ -28,7 +28,7 @@ const place = (name: string): Promise<void> =>
 const card = async (title: string): Promise<void> => {
   await page.locator('.treatment-try').filter({ hasText: title }).first().click();
 };
-const keep = (): Promise<void> => page.getByRole('button', { name: 'Keep this' }).click();
+const keep = (): Promise<void> => page.getByRole('button', { name: 'Write it in' }).click();
 
 await shot('first-run');
 await enterClass(page, '8 Kestrel', 'Curlew\nHeron\nOtter\nWren\nFalcon');

@@ -31,18 +31,23 @@ export const TreatmentCard = (props: {
   }, [active]);
   return (
     <li ref={item} class={`treatment${active ? ' card chosen' : ''}`}>
-      <button class="treatment-try" aria-pressed={active} title={card.words} onClick={props.onTry}>
-        <b>{card.title}</b>
-        {active ? <span class="on-page">✓ trying</span> : null}
-      </button>
+      <div class="treatment-line">
+        <button class="treatment-try" aria-pressed={active} title={card.words} onClick={props.onTry}>
+          <b>{card.title}</b>
+          {active ? <span class="on-page">✓ trying</span> : null}
+        </button>
+        <button
+          class="tool explain"
+          aria-label={`${card.title}: what is it?`}
+          title="What is it?"
+          onClick={props.onExplain}
+        >
+          ?
+        </button>
+      </div>
       {active ? (
         <div class="treatment-blanks">
-          <p class="quiet">
-            {card.words}{' '}
-            <button class="plain word" aria-label={`${card.title}: what is it?`} onClick={props.onExplain}>
-              what is it?
-            </button>
-          </p>
+          <p class="quiet">{card.words}</p>
           {props.miniature === undefined ? null : (
             <Incipit
               score={props.miniature}

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { show } from '../../../core/foundation/fraction.ts';
 import { sameMetre } from '../../../core/foundation/metre.ts';
 import { restyled } from '../../../core/foundation/noteValue.ts';
@@ -14,6 +14,12 @@ const sameNotes = (a: Reading, b: Reading): boolean =>
   a.reason === b.reason && JSON.stringify(a.notes) === JSON.stringify(b.notes);
 
 const WALK: Readonly<Record<string, number>> = { ArrowDown: 1, ArrowUp: -1 };
+
+/** Walking to a way to write it plays it. */
+const walkTo = (choose: HTMLElement): void => {
+  choose.focus();
+  choose.closest('.reading')?.querySelector<HTMLElement>('.hear-reading')?.click();
+};
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -51,6 +57,8 @@ const Other = (props: {
   reading: Reading;
   index: number;
   chosen: boolean;
+  /** Walked on beyond those that are shown. */
+  onPast: (to: number) => void;
 }): ComponentChildren => {
   const { desk, asking, listening } = useApp();
   const { piece, page, reading, index, chosen } = props;
@@ -74,8 +82,8 @@ const Other = (props: {
           event.preventDefault();
           const all = [...document.querySelectorAll<HTMLElement>('.reading-choose')];
           const next = all[index + to];
-          next?.focus();
-          next?.closest('.reading')?.querySelector<HTMLElement>('.hear-reading')?.click();
+          if (next === undefined) props.onPast(index + to);
+          else walkTo(next);
         }}
       >
         <span class="reading-head">
@@ -124,6 +132,14 @@ const ReaderAtWork = (): ComponentChildren => {
 export const Readings = (props: { piece: Piece; page: Reading }): ComponentChildren => {
   const { desk } = useApp();
   const [showsAll, setShowsAll] = useState(false);
+  const [walkedTo, setWalkedTo] = useState<number | undefined>(undefined);
+  const list = useRef<HTMLOListElement>(null);
+  useEffect(() => {
+    const wanted = list.current?.querySelectorAll<HTMLElement>('.reading-choose')[walkedTo ?? -1];
+    if (wanted === undefined) return;
+    setWalkedTo(undefined);
+    walkTo(wanted);
+  }, [walkedTo, showsAll]);
   const all = desk.readings.value;
   const isOnPage = (reading: Reading): boolean => sameNotes(reading, props.piece.reading);
   const likely = all.filter((one, i) => i === 0 || one.confidence >= UNLIKELY || isOnPage(one));
@@ -132,7 +148,7 @@ export const Readings = (props: { piece: Piece; page: Reading }): ComponentChild
     <aside class="beside" aria-label="Ways to write it">
       <h2>Ways to write it, best first</h2>
       <ReaderAtWork />
-      <ol class="readings">
+      <ol class="readings" ref={list}>
         {(showsAll ? all : likely).map((reading, index) => (
           <Other
             key={index}
@@ -141,6 +157,11 @@ export const Readings = (props: { piece: Piece; page: Reading }): ComponentChild
             reading={reading}
             index={index}
             chosen={isOnPage(reading)}
+            onPast={to => {
+              if (to < 0 || to >= all.length) return;
+              setShowsAll(true);
+              setWalkedTo(to);
+            }}
           />
         ))}
       </ol>

@@ -5,6 +5,7 @@ import { type Metre, tactus } from '../foundation/metre.ts';
 import type { Bpm, Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
 import { withMidiHead } from './midiHeader.ts';
+import { heardTempi } from '../playback/pace.ts';
 import { secondsAtOnset, strokesByPart, swungOnset } from '../playback/perform.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score } from '../score/score.ts';
@@ -21,7 +22,7 @@ interface Stretch {
 
 const stretchesOf = (score: Score): readonly Stretch[] => [
   { ticks: 0, seconds: 0, crotchets: crotchetsAMinute(score.metre, score.tempo) },
-  ...(score.tempi ?? []).map(({ at, tempo }) => ({
+  ...heardTempi(score).map(({ at, tempo }) => ({
     ticks: Math.round((toNumber(swungOnset(at, score.swing)) + toNumber(score.upbeat)) * 4 * PPQ),
     seconds: secondsAtOnset(score, add(at, score.upbeat)),
     crotchets: crotchetsAMinute(score.metre, tempo),

@@ -1,12 +1,13 @@
 import { keyName } from '../foundation/key.ts';
 import { showMetre, tactus } from '../foundation/metre.ts';
-import { add, atMost, less } from '../foundation/fraction.ts';
+import { add, atMost, type Fraction, less } from '../foundation/fraction.ts';
 import { type NameStyle, valueName, valueOf } from '../foundation/noteValue.ts';
 import { pitchName } from '../foundation/pitch.ts';
 import type { Bpm } from '../foundation/units.ts';
 import { DYNAMIC_NAME } from '../plan/dynamics.ts';
 import { barAndBeat } from '../plan/beats.ts';
 import type { Swing } from '../reading/model/reading.ts';
+import { isTempoAgain } from '../score/slowing.ts';
 import type { Score, ScoreBar, ScoreSymbol } from '../score/score.ts';
 
 const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): string => {
@@ -24,8 +25,16 @@ const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): strin
   const loud = symbol.dynamic === undefined ? '' : `${DYNAMIC_NAME[symbol.dynamic]}, `;
   const grace =
     symbol.grace === undefined ? '' : `grace note ${symbol.grace.map(g => pitchName(g)).join(' and ')} to `;
-  const marks = symbol.articulation === undefined ? '' : `, ${symbol.articulation}`;
-  return `${loud}${grace}${pitches} ${named}${marks}${symbol.tiedTo ? ', tied' : ''}`;
+  const words = symbol.words === undefined ? '' : `“${symbol.words}”, `;
+  const marks = [
+    ...(symbol.articulation === undefined ? [] : [symbol.articulation]),
+    ...(symbol.hairpin === undefined ? [] : [`${symbol.hairpin} from here`]),
+    ...(symbol.hairpinEnds === true ? ['up to here'] : []),
+    ...(symbol.slur === undefined ? [] : [symbol.slur === 'start' ? 'slur begins' : 'slur ends']),
+    ...(symbol.fermata === true ? ['held (fermata)'] : []),
+    ...(symbol.tiedTo ? ['tied'] : []),
+  ];
+  return [`${words}${loud}${grace}${pitches} ${named}`, ...marks].join(', ');
 };
 
 /**
@@ -71,7 +80,13 @@ const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
   const tempi = (score.tempi ?? [])
     .filter(t => atMost(bar.start, t.at) && less(t.at, end))
     .map(t => `${beatIs(score, t.tempo, style)} from beat ${String(barAndBeat(score.metre, t.at).beat)}`);
-  const all = [...letters, ...repeats, ...tempi];
+  const from = (at: Fraction): string => `from beat ${String(barAndBeat(score.metre, at).beat)}`;
+  const inBar = (at: Fraction): boolean => atMost(bar.start, at) && less(at, end);
+  const slower = (score.slowings ?? []).flatMap(s => [
+    ...(inBar(s.from) ? [`slowing down (ritardando) ${from(s.from)}`] : []),
+    ...(inBar(s.to) && isTempoAgain(score, s) ? [`in tempo again ${from(s.to)}`] : []),
+  ]);
+  const all = [...letters, ...repeats, ...tempi, ...slower];
   return all.length === 0 ? '' : `${all.join(', ')}. `;
 };
 

@@ -4,6 +4,7 @@ import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { beatsLater, positionOf } from '../plan/beats.ts';
 import { addPart } from '../plan/change.ts';
+import { unplaced } from '../plan/marks.ts';
 import { gonePart, goneStatement } from '../plan/lacks.ts';
 import { findStatement, type Plan } from '../plan/plan.ts';
 import { timesToFill } from '../plan/standing.ts';
@@ -59,7 +60,7 @@ export const grow = (motif: Motif, plan: Plan, step: Growth, onConflict?: OnConf
   ): Grown => {
     const target = withTarget(plan, to);
     if (!target.ok) return target;
-    const { id: _, leader: __, dynamic: ___, ...base } = from;
+    const { id: _, leader: __, ...base } = unplaced(from);
     const treated = treatedFurther(motif, from, extra);
     const count = times ?? (from.times === 1 ? 1 : timesToFill(motif, treated.chain, at, end));
     return place(

@@ -1,5 +1,6 @@
 import { failed, ok } from '../foundation/result.ts';
 import type { Motif } from '../motif/motif.ts';
+import { unplaced } from '../plan/marks.ts';
 import { findStatement, type Plan } from '../plan/plan.ts';
 import { onsetAfter, type Statement, treatedFurther } from '../plan/statement.ts';
 import type { Grown, OnConflict } from './growth.ts';
@@ -19,7 +20,7 @@ export const sequence = (
   let grown: Grown = ok({ plan, statement: from.id });
   let before = from;
   for (let k = 0; k < step.copies && grown.ok; k++) {
-    const { id: _, dynamic: __, ...base } = before;
+    const { id: _, ...base } = unplaced(before);
     grown = place(
       motif,
       grown.value.plan,

@@ -73,7 +73,21 @@ export const between = (
     const cut = slice(motif, statement, subtract(cutFrom, upbeat), subtract(cutTo, upbeat));
     pieces.push({ ...cut, onset: add(start, cutFrom) });
   }
-  return pieces;
+  const begins = atMost(from, statementStart(motif, statement));
+  const ends = atMost(statementEnd(motif, statement), to);
+  return pieces.map((piece, i) => withOwnMarks(piece, begins && i === 0, ends && i === pieces.length - 1));
+};
+
+/** What is written at a statement's first note stays with the piece that has it, and likewise at its end. */
+const withOwnMarks = (piece: Slice, begins: boolean, ends: boolean): Slice => {
+  const { words, hairpin, fermata, ritardando, ...rest } = piece;
+  return {
+    ...rest,
+    ...(words === undefined || !begins ? {} : { words }),
+    ...(hairpin === undefined || !begins ? {} : { hairpin }),
+    ...(fermata === undefined || !ends ? {} : { fermata }),
+    ...(ritardando === undefined || !ends ? {} : { ritardando }),
+  };
 };
 
 /** A plan with statements replaced by pieces of themselves; the first piece keeps the id. */

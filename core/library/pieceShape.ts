@@ -188,6 +188,11 @@ const statement = z.strictObject({
   detached: positions(motifNote).exactOptional(),
   dynamic: z.enum(['pp', 'p', 'mp', 'mf', 'f', 'ff']).exactOptional(),
   articulation: z.enum(['accent', 'staccato', 'tenuto']).exactOptional(),
+  hairpin: z.enum(['crescendo', 'diminuendo']).exactOptional(),
+  slurred: z.literal(true).exactOptional(),
+  fermata: z.literal(true).exactOptional(),
+  ritardando: z.literal(true).exactOptional(),
+  words: text.exactOptional(),
 } satisfies Fields<Statement>);
 const plan = z.strictObject({
   parts: z

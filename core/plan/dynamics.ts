@@ -25,3 +25,6 @@ export const DYNAMIC_NAME: Readonly<Record<Dynamic, string>> = {
 
 /** What is done to one note. */
 export type Articulation = 'accent' | 'staccato' | 'tenuto';
+
+/** Louder (crescendo) or softer (diminuendo) by and by, between two opening or closing lines. */
+export type Hairpin = 'crescendo' | 'diminuendo';

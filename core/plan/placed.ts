@@ -1,6 +1,6 @@
 import type { Fraction } from '../foundation/fraction.ts';
 import type { Spelled } from '../foundation/pitch.ts';
-import type { Dynamic } from './dynamics.ts';
+import type { Dynamic, Hairpin } from './dynamics.ts';
 
 /** A note placed in time and spelled, before it is cut at barlines and beats. */
 export interface PlacedNote {
@@ -15,4 +15,13 @@ export interface PlacedNote {
   readonly articulation?: 'accent' | 'staccato' | 'tenuto';
   /** A mark that begins at this note and holds until the next one. */
   readonly dynamic?: Dynamic;
+  /** Grows louder or softer from here to the note where it ends. */
+  readonly hairpin?: Hairpin;
+  readonly hairpinEnds?: true;
+  /** Where a slur begins or ends. */
+  readonly slur?: 'start' | 'stop';
+  /** Held longer than written. */
+  readonly fermata?: true;
+  /** Words over the stave. */
+  readonly words?: string;
 }

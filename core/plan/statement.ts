@@ -2,7 +2,6 @@ import {
   add,
   type Fraction,
   larger,
-  less,
   multiply,
   subtract,
   times as manyTimes,
@@ -15,11 +14,11 @@ import { type Motif, type MotifNote, type Passage, soundingEnd, upbeatOf } from 
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { type Accompaniment, accompanimentPassage } from './accompaniment.ts';
-import type { Articulation, Dynamic } from './dynamics.ts';
+import { markedNotes, type StatementMarks } from './marks.ts';
 import type { PlacedNote } from './placed.ts';
 
 /** One appearance of the motif in a part: where it enters, what was done to it, how often it is stated. */
-export interface Statement {
+export interface Statement extends StatementMarks {
   readonly id: string;
   readonly part: string;
   /** Which motif it states, where there are several; absent for the first. */
@@ -36,10 +35,6 @@ export interface Statement {
   readonly accompaniment?: Accompaniment;
   /** Notes of its own, when it was untied from the motif to be changed by hand. */
   readonly detached?: readonly MotifNote[];
-  /** Written at its first note; holds until another mark in the part. */
-  readonly dynamic?: Dynamic;
-  /** On every one of its notes. */
-  readonly articulation?: Articulation;
 }
 
 /**
@@ -122,17 +117,11 @@ export const onsetAfter = (motif: Motif, statement: Statement): Fraction =>
 export const notesOfStatement = (motif: Motif, statement: Statement): readonly PlacedNote[] => {
   const passage = passageOf(motif, statement);
   const notes = notesOfPassage(motif.key, passage, statement.onset, statement.times, statement.id);
-  const { dynamic, articulation } = statement;
-  if (dynamic === undefined && articulation === undefined) return notes;
-  const first = notes.reduce<PlacedNote | undefined>(
-    (so, note) => (so === undefined || less(note.onset, so.onset) ? note : so),
-    undefined,
+  const count = passage.notes.length;
+  const times = Array.from({ length: statement.times }, (_, time) =>
+    notes.slice(time * count, (time + 1) * count),
   );
-  return notes.map(note => ({
-    ...note,
-    ...(articulation === undefined ? {} : { articulation }),
-    ...(dynamic === undefined || note !== first ? {} : { dynamic }),
-  }));
+  return markedNotes(times, statement);
 };
 
 /**

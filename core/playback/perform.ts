@@ -14,11 +14,13 @@ import {
 import { tactus } from '../foundation/metre.ts';
 import { midiOf } from '../foundation/pitch.ts';
 import type { Seconds, Velocity } from '../foundation/units.ts';
-import { type Articulation, VELOCITY_OF } from '../plan/dynamics.ts';
+import type { Articulation } from '../plan/dynamics.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import type { Swing } from '../reading/model/reading.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score, ScorePart } from '../score/score.ts';
+import { heardTempi } from './pace.ts';
+import { loudnessIn } from './loudness.ts';
 import type { Rendition, SoundingEvent } from './events.ts';
 
 /** A whole sounding note of a score, its tied symbols joined. Times from the start of the score, in semibreves. */
@@ -39,8 +41,6 @@ export interface ScoreNote {
   readonly grace?: number;
 }
 
-/** With no mark on the page (between mezzo-forte and forte). */
-const UNMARKED: Velocity = 84;
 /** An accent is one dynamic step louder (common practice, no source). */
 const ACCENT = 16;
 
@@ -48,9 +48,10 @@ const ACCENT = 16;
 export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[] => {
   const open = new Map<number, ScoreNote>();
   const done: ScoreNote[] = [];
-  let loud = UNMARKED;
-  for (const symbol of part.bars.flatMap(bar => bar.symbols)) {
-    if (symbol.dynamic !== undefined) loud = VELOCITY_OF[symbol.dynamic];
+  const symbols = part.bars.flatMap(bar => bar.symbols);
+  const loudness = loudnessIn(symbols);
+  for (const [i, symbol] of symbols.entries()) {
+    const loud = loudness[i] ?? 0;
     const velocity = Math.min(127, loud + (symbol.articulation === 'accent' ? ACCENT : 0));
     for (const [k, { spelled, ref }] of symbol.pitches.entries()) {
       const grace = symbol.grace?.[k];
@@ -110,7 +111,7 @@ export const swungOnset = (at: Fraction, swing: Swing | undefined): Fraction => 
  * secondsAtOnset({ ...score, tempo: 120 }, fraction(1, 2)) // => 1
  */
 export const secondsAtOnset = (
-  score: Pick<Score, 'metre' | 'tempo' | 'swing' | 'upbeat' | 'tempi'>,
+  score: Pick<Score, 'metre' | 'tempo' | 'swing' | 'upbeat' | 'tempi' | 'slowings' | 'holds'>,
   at: Fraction,
 ): Seconds => {
   const fromBarline = subtract(at, score.upbeat);
@@ -119,7 +120,7 @@ export const secondsAtOnset = (
   let { tempo } = score;
   let seconds = 0;
   const beat = toNumber(tactus(score.metre));
-  for (const change of score.tempi ?? []) {
+  for (const change of heardTempi(score)) {
     const place = toNumber(swungOnset(change.at, score.swing));
     if (place >= played) break;
     seconds += (((place - from) / beat) * 60) / tempo;

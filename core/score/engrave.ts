@@ -201,6 +201,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
             tiedTo,
             ...(window === undefined ? {} : { tuplet: windows.indexOf(window) }),
             ...marks,
+            ...(tiedTo ? {} : endMarksOf(span.notes)),
           });
         });
       });
@@ -224,11 +225,11 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
   });
 };
 
-/** Grace notes, articulation and dynamic of notes struck together; they belong to the first symbol. */
+/** What begins with notes struck together; it belongs to their first symbol. */
 const marksOf = (
   notes: readonly PlacedNote[],
   sign: (pitch: Spelled) => number | undefined,
-): Pick<ScoreSymbol, 'grace' | 'articulation' | 'dynamic'> => {
+): Pick<ScoreSymbol, 'grace' | 'articulation' | 'dynamic' | 'hairpin' | 'slur' | 'words'> => {
   const grace = notes.flatMap(note => {
     if (note.grace === undefined) return [];
     const accidental = sign(note.grace);
@@ -236,12 +237,24 @@ const marksOf = (
   });
   const articulation = notes.find(note => note.articulation !== undefined)?.articulation;
   const dynamic = notes.find(note => note.dynamic !== undefined)?.dynamic;
+  const hairpin = notes.find(note => note.hairpin !== undefined)?.hairpin;
+  const words = notes.find(note => note.words !== undefined)?.words;
   return {
     ...(grace.length === 0 ? {} : { grace }),
     ...(articulation === undefined ? {} : { articulation }),
     ...(dynamic === undefined ? {} : { dynamic }),
+    ...(hairpin === undefined ? {} : { hairpin }),
+    ...(notes.some(note => note.slur === 'start') ? { slur: 'start' } : {}),
+    ...(words === undefined ? {} : { words }),
   };
 };
+
+/** What ends with notes struck together or holds them; it belongs to the last symbol of their tie. */
+const endMarksOf = (notes: readonly PlacedNote[]): Pick<ScoreSymbol, 'hairpinEnds' | 'slur' | 'fermata'> => ({
+  ...(notes.some(note => note.hairpinEnds === true) ? { hairpinEnds: true } : {}),
+  ...(notes.some(note => note.slur === 'stop') ? { slur: 'stop' } : {}),
+  ...(notes.some(note => note.fermata === true) ? { fermata: true } : {}),
+});
 
 const wholeBarRest = (at: Fraction, length: Fraction): ScoreSymbol => ({
   onset: at,

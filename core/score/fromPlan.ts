@@ -2,6 +2,7 @@ import {
   add,
   atMost,
   ceil,
+  compare,
   divide,
   larger,
   negate,
@@ -13,11 +14,13 @@ import {
 import { isWritable, writable } from '../foundation/key.ts';
 import { barLength, barStart } from '../foundation/metre.ts';
 import type { Motif } from '../motif/motif.ts';
+import { slowingStretch } from '../plan/marks.ts';
 import { partName, partShort } from '../plan/partList.ts';
 import { statementName } from '../plan/naming.ts';
 import { type Plan, statementsOf } from '../plan/plan.ts';
 import { notesOfStatement, statementEnd, statementStart } from '../plan/statement.ts';
 import { clefFor, engravePart } from './engrave.ts';
+import { holdsIn } from './holds.ts';
 import type { Score } from './score.ts';
 
 /** The score of a piece: everything the page, the sound and every file show. */
@@ -41,7 +44,21 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
   const tempi = (plan.tempi ?? [])
     .filter(change => change.bar > 0 && change.bar < bars)
     .map(change => ({ at: barStart(motif.metre, change.bar), tempo: change.tempo }));
+  const slowings = plan.statements
+    .filter(s => s.ritardando === true)
+    .map(s => slowingStretch(statementStart(motif, s), statementEnd(motif, s), bar))
+    .sort((a, b) => compare(a.from, b.from));
   const frame = { metre: motif.metre, key: motif.key, upbeat, bars, ...(closes ? { last: short } : {}) };
+  const parts = lines.map(({ part, notes }) => ({
+    id: part.id,
+    name: partName(plan, part),
+    short: partShort(plan, part),
+    instrument: part.instrument,
+    clef: clefFor(notes, part.instrument),
+    ...(part.balance === undefined ? {} : { balance: part.balance }),
+    bars: engravePart(frame, notes),
+  }));
+  const holds = holdsIn(parts);
   return {
     title,
     codeName,
@@ -53,15 +70,9 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
     barCount: bars + before,
     letters: plan.letters.map(l => ({ ...l, bar: l.bar + before })),
     ...(tempi.length === 0 ? {} : { tempi }),
-    parts: lines.map(({ part, notes }) => ({
-      id: part.id,
-      name: partName(plan, part),
-      short: partShort(plan, part),
-      instrument: part.instrument,
-      clef: clefFor(notes, part.instrument),
-      ...(part.balance === undefined ? {} : { balance: part.balance }),
-      bars: engravePart(frame, notes),
-    })),
+    ...(slowings.length === 0 ? {} : { slowings }),
+    ...(holds.length === 0 ? {} : { holds }),
+    parts,
     brackets: plan.statements.map(s => ({
       id: s.id,
       part: s.part,

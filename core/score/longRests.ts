@@ -1,4 +1,4 @@
-import { add, equal, type Fraction } from '../foundation/fraction.ts';
+import { add, atMost, equal, type Fraction, less } from '../foundation/fraction.ts';
 import type { Score, ScoreBar } from './score.ts';
 
 /**
@@ -21,6 +21,7 @@ export const withLongRests = (score: Score): Score => {
     return (
       score.letters.some(l => l.bar === index) ||
       (score.tempi ?? []).some(change => start !== undefined && equal(change.at, start)) ||
+      (score.slowings ?? []).some(s => start !== undefined && less(start, s.to) && atMost(s.from, start)) ||
       score.repeats?.some(r => r.bar === index || r.bar + r.bars === index) === true ||
       before === undefined ||
       now === undefined ||

@@ -1,5 +1,6 @@
+import { holdsIn } from './holds.ts';
 import { add, atMost, equal, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
-import type { RepeatedBars, Score, ScoreBar, ScorePart, ScoreSymbol, TempoChange } from './score.ts';
+import type { RepeatedBars, Score, ScoreBar, ScorePart, ScoreSymbol, Stretch, TempoChange } from './score.ts';
 
 /**
  * Index of each written bar in the order they are played.
@@ -66,6 +67,24 @@ const tempiIn = (score: Score, out: Score, order: readonly number[]): readonly T
       .map(t => ({ ...t, at: add(t.at, subtract(played.start, written.start)) }));
   });
 
+/** Stretches each time the bar in which they begin is played. */
+const stretchesIn = (
+  stretches: readonly Stretch[],
+  score: Score,
+  out: Score,
+  order: readonly number[],
+): readonly Stretch[] =>
+  order.flatMap((from, index) => {
+    const written = score.parts[0]?.bars[from];
+    const played = out.parts[0]?.bars[index];
+    if (written === undefined || played === undefined) return [];
+    const by = subtract(played.start, written.start);
+    const end = add(written.start, written.length);
+    return stretches
+      .filter(s => atMost(written.start, s.from) && less(s.from, end))
+      .map(s => ({ from: add(s.from, by), to: add(s.to, by) }));
+  });
+
 /**
  * A score with its repeats written out, as it is played. Words over the stave and letters stay
  * with the written score and are dropped here: only sound and MIDI files need this.
@@ -75,7 +94,14 @@ export const playedOut = (score: Score): Score => {
   const order = playingOrder(score.barCount, score.repeats);
   const { repeats: _repeats, ...rest } = withBars(score, order);
   const tempi = tempiIn(score, rest, order);
-  return { ...rest, letters: [], brackets: [], ...(score.tempi === undefined ? {} : { tempi }) };
+  return {
+    ...rest,
+    letters: [],
+    brackets: [],
+    ...(score.tempi === undefined ? {} : { tempi }),
+    ...(score.slowings === undefined ? {} : { slowings: stretchesIn(score.slowings, score, rest, order) }),
+    ...(score.holds === undefined ? {} : { holds: stretchesIn(score.holds, score, rest, order) }),
+  };
 };
 
 const sameSymbol = (a: ScoreSymbol, b: ScoreSymbol, by: Fraction): boolean =>
@@ -92,6 +118,11 @@ const soundOf = (symbol: ScoreSymbol): string =>
     symbol.grace,
     symbol.articulation,
     symbol.dynamic,
+    symbol.hairpin,
+    symbol.hairpinEnds,
+    symbol.slur,
+    symbol.fermata,
+    symbol.words,
   ]);
 
 const sameBar = (part: ScorePart, a: number, b: number): boolean => {
@@ -120,6 +151,7 @@ const mayBeRepeated = (score: Score, bar: number, bars: number, times: number): 
   const end = add(last.start, last.length);
   const within = (at: Fraction): boolean => atMost(second.start, at) && less(at, end);
   if (score.tempi?.some(t => atMost(first.start, t.at) && less(t.at, end)) === true) return false;
+  if (score.slowings?.some(s => less(first.start, s.to) && less(s.from, end)) === true) return false;
   if (score.letters.some(l => l.bar >= bar + bars && l.bar < bar + bars * times)) return false;
   if (score.brackets.some(b => within(b.from) || (less(second.start, b.to) && less(b.to, end)))) return false;
   return score.parts.every(
@@ -175,6 +207,10 @@ export const withRepeatBars = (score: Score): Score => {
     }),
     brackets: score.brackets.map(b => ({ ...b, from: place(b.from), to: place(b.to) })),
     ...(score.tempi === undefined ? {} : { tempi: score.tempi.map(t => ({ ...t, at: place(t.at) })) }),
+    ...(score.slowings === undefined
+      ? {}
+      : { slowings: score.slowings.map(s => ({ from: place(s.from), to: place(s.to) })) }),
+    ...(score.holds === undefined ? {} : { holds: holdsIn(folded.parts) }),
   };
 };
 

@@ -4,7 +4,7 @@ import type { Metre } from '../foundation/metre.ts';
 import type { NoteValue } from '../foundation/noteValue.ts';
 import type { Spelled } from '../foundation/pitch.ts';
 import type { BarIndex, BarNumber, Bpm } from '../foundation/units.ts';
-import type { Articulation, Dynamic } from '../plan/dynamics.ts';
+import type { Articulation, Dynamic, Hairpin } from '../plan/dynamics.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 import type { Swing } from '../reading/model/reading.ts';
 
@@ -22,6 +22,10 @@ export interface Score {
   readonly tempo: Bpm;
   /** Later metronome marks, in order of place. */
   readonly tempi?: readonly TempoChange[];
+  /** Stretches in which the tempo slows down, in order; after them it is as before. */
+  readonly slowings?: readonly Stretch[];
+  /** Stretches in which a note is held (fermata) and every part waits, in order, apart. */
+  readonly holds?: readonly Stretch[];
   readonly swing?: Swing;
   /** Length before the first full bar, in semibreves; 0 for none. */
   readonly upbeat: Fraction;
@@ -41,6 +45,12 @@ export interface TempoChange {
   readonly at: Fraction;
   /** Tactus beats a minute. */
   readonly tempo: Bpm;
+}
+
+/** From one place to another, from the first full barline, in semibreves. */
+export interface Stretch {
+  readonly from: Fraction;
+  readonly to: Fraction;
 }
 
 /** Bars between repeat barlines. */
@@ -100,6 +110,14 @@ export interface ScoreSymbol {
   readonly articulation?: Articulation;
   /** A mark that begins here and holds until the next. */
   readonly dynamic?: Dynamic;
+  /** Grows louder or softer from here to the end of the symbol with `hairpinEnds`. */
+  readonly hairpin?: Hairpin;
+  readonly hairpinEnds?: true;
+  readonly slur?: 'start' | 'stop';
+  /** Held, all parts waiting; the sign stands over it. */
+  readonly fermata?: true;
+  /** Words over the stave that begin here. */
+  readonly words?: string;
 }
 
 /** A small note before the beat. */

@@ -10,6 +10,9 @@ import { longRest } from './longRest.ts';
 import {
   HEAD_LINE,
   letterMark,
+  slowerIn,
+  slowerMark,
+  slowerWidth,
   swingMark,
   swingWidth,
   tempiIn,
@@ -17,6 +20,7 @@ import {
   tempoWidth,
   underMarks,
 } from './marks.ts';
+import { phraseMarks } from './phraseMarks.ts';
 import { PageContext } from './pageContext.ts';
 import { SANS, svg, text } from './svg.ts';
 import {
@@ -139,6 +143,18 @@ const drawStave = (
       return { left, middle: left + headWidthOf(base) / 2, up: bars[b]?.notes[i]?.getStemDirection() === 1 };
     });
     context.svg.append(...marks);
+    const stave = {
+      part,
+      first: plan.first,
+      count: plan.bars.length,
+      room,
+      top,
+      left: start,
+      right,
+      heads,
+      weight,
+    };
+    context.svg.append(...phraseMarks(stave));
   }
   return bars;
 };
@@ -203,7 +219,19 @@ const headMarks = (
   if (!options.tempo) return out;
   // Where the last mark ends: the next one makes way.
   let marked = 0;
+  const said = slowerIn(score, frame.plan.first, frame.plan.bars.length);
+  const writeSaid = (before: number): void => {
+    for (let next = said[0]; next !== undefined && next.at < before; next = said[0]) {
+      said.shift();
+      const place = xOfPlace(placed, next.at) / options.scale - 6;
+      const clear = taken.filter(right => right > place - 40 && right - 36 < place).map(right => right + 8);
+      const x = Math.max(place, marked, ...clear);
+      marked = x + slowerWidth(next.words) + 10;
+      out.push(slowerMark(next.words, x, y));
+    }
+  };
   for (const { at, tempo } of tempiIn(score, frame.plan.first, frame.plan.bars.length)) {
+    writeSaid(at ?? -Infinity);
     const place = at === undefined ? (edges[0] ?? 0) + 2 : xOfPlace(placed, at) / options.scale - 6;
     const clear = taken.filter(right => right > place - 40 && right - 36 < place).map(right => right + 8);
     const x = Math.max(place, marked, ...clear);
@@ -215,6 +243,7 @@ const headMarks = (
       marked += swingWidth(score.swing, room, options.nameStyle) + 10;
     }
   }
+  writeSaid(Infinity);
   return out;
 };
 
@@ -235,7 +264,8 @@ const barNumber = (score: Score, frame: SystemFrame): readonly SVGElement[] => {
 /** Whether a system needs the line of letters and marks, and how high it is. */
 export const headLineHeight = (score: Score, first: number, count: number, tempo: boolean): number => {
   const letters = score.letters.some(l => l.bar >= first && l.bar < first + count);
-  const marks = tempo && tempiIn(score, first, count).length > 0;
+  const marks =
+    tempo && (tempiIn(score, first, count).length > 0 || slowerIn(score, first, count).length > 0);
   const swing = tempo && first === 0 && score.swing !== undefined;
   return letters || marks ? HEAD_LINE + (swing ? 8 : 0) : 0;
 };

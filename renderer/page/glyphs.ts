@@ -41,6 +41,8 @@ export const ARTICULATION_GLYPH = {
   staccato: ['\ue4a2', '\ue4a3'],
   tenuto: ['\ue4a4', '\ue4a5'],
 } as const;
+/** Over the stave. */
+export const FERMATA_GLYPH = '\ue4c0';
 export const METRONOME_GLYPH: Readonly<Record<number, string>> = {
   1: '\ueca2',
   2: '\ueca3',

@@ -2,6 +2,7 @@ import { swingName } from '../../core/exchange/textScore.ts';
 import { toNumber } from '../../core/foundation/fraction.ts';
 import { tactus } from '../../core/foundation/metre.ts';
 import { type NameStyle, valueOf } from '../../core/foundation/noteValue.ts';
+import { isTempoAgain } from '../../core/score/slowing.ts';
 import type { Score, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import type { Swing } from '../../core/reading/model/reading.ts';
 import { ARTICULATION_GLYPH, DYNAMIC_GLYPH, figures, METRONOME_DOT, METRONOME_GLYPH } from './glyphs.ts';
@@ -228,3 +229,37 @@ export const tempiIn = (
     .filter(t => t.at >= start && t.at < end);
   return first === 0 ? [{ at: undefined, tempo: score.tempo }, ...later] : later;
 };
+
+/** Words of a ritardando that begin in a stretch of bars, in order of place. */
+export const slowerIn = (
+  score: Score,
+  first: number,
+  count: number,
+): { readonly at: number; readonly words: string }[] => {
+  const bars = score.parts[0]?.bars ?? [];
+  const from = bars[first];
+  const last = bars[first + count - 1];
+  if (from === undefined || last === undefined) return [];
+  const start = toNumber(from.start);
+  const end = toNumber(last.start) + toNumber(last.length);
+  return (score.slowings ?? [])
+    .flatMap(s => [
+      { at: toNumber(s.from), words: 'rit.' },
+      ...(isTempoAgain(score, s) ? [{ at: toNumber(s.to), words: 'a tempo' }] : []),
+    ])
+    .filter(({ at }) => at >= start && at < end)
+    .sort((a, b) => a.at - b.at);
+};
+
+/** About how wide such words are, in stave units. */
+export const slowerWidth = (words: string): number => words.length * 8;
+
+/** "rit." or "a tempo", on the line of metronome marks. */
+export const slowerMark = (words: string, x: number, y: number): SVGElement =>
+  text(x, y, words, {
+    class: 'slower',
+    'font-family': SANS,
+    'font-size': 16,
+    'font-style': 'italic',
+    'font-weight': 'bold',
+  });

@@ -88,6 +88,7 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
     score.tempo,
     score.swing,
     score.tempi,
+    score.slowings,
     score.letters,
     score.repeats,
     end === score.barCount,

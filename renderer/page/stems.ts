@@ -83,7 +83,30 @@ export const inkOf = (
     }
   }
   const tied = out.map((span, i) => withTies(span, bar.symbols[i], clef, directions[i]));
-  return tied.map((span, i) => withArticulation(span, bar.symbols[i], clef, directions[i]));
+  const articulated = tied.map((span, i) => withArticulation(span, bar.symbols[i], clef, directions[i]));
+  return articulated.map((span, i) =>
+    bar.symbols[i]?.fermata === true
+      ? { ...span, top: fermataY(bar, i, articulated, directions) - FERMATA_HEIGHT }
+      : span,
+  );
+};
+
+const FERMATA_HEIGHT = 14;
+/** A fermata is wider than its head, so it stands over the notes beside it too, and over a slur or a tuplet's number. */
+const fermataY = (
+  bar: ScoreBar,
+  index: number,
+  spans: readonly InkSpan[],
+  directions: readonly (StemDirection | undefined)[],
+): number => {
+  const symbol = bar.symbols[index];
+  const around = spans.slice(Math.max(0, index - 1), index + 2).map(span => span.top);
+  const members = bar.symbols.flatMap((s, i) =>
+    s.tuplet !== undefined && s.tuplet === symbol?.tuplet ? [i] : [],
+  );
+  const tuplet = members.length > 0 && tupletSide(members, directions) === 'over' ? 27 : 0;
+  const slur = symbol?.slur === undefined ? 0 : 12;
+  return Math.min(0, ...around) - tuplet - slur - 6;
 };
 
 /**

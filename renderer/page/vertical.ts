@@ -1,4 +1,5 @@
-import type { ScorePart } from '../../core/score/score.ts';
+import type { ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import { slursIn } from './slurs.ts';
 import { inkOf, stemDirections, tupletSide } from './stems.ts';
 import { NUMBER_ABOVE } from './longRest.ts';
 import { ROW, TEXT_SIZE, type Under } from './under.ts';
@@ -11,6 +12,8 @@ export interface StaveRoom {
   readonly below: number;
   /** Baselines below the bottom line. */
   readonly dynamics?: number;
+  /** Baseline of words over the stave, from the top line: above zero is further up. */
+  readonly words?: number;
   readonly rows: readonly { readonly row: Under; readonly baseline: number }[];
 }
 
@@ -22,6 +25,8 @@ const TUPLET = 27;
 /** The bracket of a tuplet under its notes is never nearer to the stave than this: heads may end inside it. */
 const NEAREST_UNDER = 10;
 const DYNAMICS = 24;
+/** Height of words over the stave. */
+const WORDS = 14;
 
 /** What one stave of a system needs, from its notes alone. */
 export const staveRoom = (
@@ -32,7 +37,8 @@ export const staveRoom = (
 ): StaveRoom => {
   let above = LEAST_ABOVE;
   let below = LEAST_BELOW;
-  let dynamics = false;
+  let dynamics = hairpinAt(part, first);
+  let words = false;
   for (const bar of part.bars.slice(first, first + count)) {
     const directions = stemDirections(bar, part.clef);
     const ink = inkOf(bar, part.clef, directions);
@@ -41,7 +47,10 @@ export const staveRoom = (
       below = Math.max(below, span.bottom - 40 + 3);
     }
     if (bar.restBars !== undefined) above = Math.max(above, NUMBER_ABOVE);
-    dynamics ||= bar.symbols.some(s => s.dynamic !== undefined);
+    dynamics ||= bar.symbols.some(
+      s => s.dynamic !== undefined || s.hairpin !== undefined || s.hairpinEnds === true,
+    );
+    words ||= bar.symbols.some(s => s.words !== undefined);
     bar.tuplets.forEach((_, index) => {
       const members = bar.symbols.flatMap((s, i) => (s.tuplet === index ? [i] : []));
       const spans = members.flatMap(i => ink[i] ?? []);
@@ -50,6 +59,12 @@ export const staveRoom = (
       } else below = Math.max(below, TUPLET + Math.max(NEAREST_UNDER, ...spans.map(s => s.bottom - 40)));
     });
   }
+  for (const slur of slursIn(part, first, count)) {
+    if (slur.over) above = Math.max(above, -slur.reach + 3);
+    else below = Math.max(below, slur.reach - 40 + 3);
+  }
+  const wordsAt = words ? above + 4 : undefined;
+  if (wordsAt !== undefined) above = wordsAt + WORDS;
   let baseline = below;
   const dynamicsAt = dynamics ? (baseline += DYNAMICS) - 7 : undefined;
   const rows = under.map((row, i) => {
@@ -61,5 +76,19 @@ export const staveRoom = (
     below: baseline + (rows.length > 0 ? 3 : 0),
     rows,
     ...(dynamicsAt === undefined ? {} : { dynamics: dynamicsAt }),
+    ...(wordsAt === undefined ? {} : { words: wordsAt }),
   };
+};
+
+/** Whether a hairpin runs into a bar from before. */
+const hairpinAt = (part: ScorePart, first: number): boolean => openHairpin(part, first) !== undefined;
+
+/** The hairpin that runs into a bar from before: where it began. */
+export const openHairpin = (part: ScorePart, first: number): ScoreSymbol | undefined => {
+  let open: ScoreSymbol | undefined;
+  for (const symbol of part.bars.slice(0, first).flatMap(bar => bar.symbols)) {
+    if (symbol.hairpin !== undefined) open = symbol;
+    if (symbol.hairpinEnds === true) open = undefined;
+  }
+  return open;
 };

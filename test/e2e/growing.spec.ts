@@ -192,6 +192,24 @@ test('parts: added, named, given another instrument, ordered, silenced, heard al
   expect(all).toContain('crotchet = 60');
 });
 
+test('slur, hairpin, a slower end, a held note and words: set, written, and taken away again', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await page.getByLabel(/^and as loud/).selectOption('crescendo');
+  await page.getByLabel(/^With no slur/).selectOption('slur');
+  await page.getByLabel(/^It ends/).selectOption('both');
+  await page.getByLabel(/^Words over it/).fill('dreamily');
+  await page.getByLabel(/^Words over it/).press('Enter');
+  for (const mark of ['.slur', '.hairpin', '.fermata', '.slower', '.stave-words'])
+    await expect(page.getByRole('region', { name: 'The score' }).locator(mark)).toHaveCount(1);
+  expect(await words(page)).toMatch(/ritardando.*“dreamily”.*crescendo from here.*held \(fermata\)/);
+  await page.keyboard.press('Control+z');
+  await expect(page.locator('.stave-words')).toHaveCount(0);
+  await page.getByLabel(/^It ends/).selectOption('');
+  await expect(page.locator('.fermata, .slower')).toHaveCount(0);
+});
+
 test('loudness and touch of a statement; one note by hand unties it, and it is tied again', async ({
   app: page,
 }) => {

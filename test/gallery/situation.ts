@@ -18,6 +18,7 @@ export interface Situation {
   /**
    * Words apart by spaces: `[{dynamic}][(grace)][pitch:]length[mark]`, lengths in crotchets, `r` for
    * rests, `+` between the pitches of a chord, marks `>` `*` `_`; no pitch means the one before.
+   * After the mark, `^` holds the note and `~<`, `~>` begin and `~.` end a hairpin, `~(` and `~)` a slur.
    * Parts are parted by `/ `.
    */
   readonly notes: string;
@@ -29,8 +30,10 @@ export interface Situation {
   readonly key?: Key;
   readonly upbeat?: string;
   readonly instruments?: readonly InstrumentId[];
-  readonly score?: Partial<Pick<Score, 'letters' | 'tempi' | 'swing' | 'tempo' | 'brackets'>>;
+  readonly score?: Partial<Pick<Score, 'letters' | 'tempi' | 'slowings' | 'swing' | 'tempo' | 'brackets'>>;
   readonly repeats?: boolean;
+  /** Over the first note of each part. */
+  readonly words?: string;
   /** Drawn as a player's part, with long rests. */
   readonly longRests?: boolean;
   readonly options?: Partial<PageOptions>;
@@ -53,18 +56,18 @@ const lengthOf = (text: string): Fraction => {
   return fraction(crotchets.n, crotchets.d * 4);
 };
 
-const WORD = /^(?:\{(\w+)\})?(?:\(([^)]+)\))?(?:([A-G][^:]*):)?(r?)([\d/]+)([>*_]?)$/;
+const WORD = /^(?:\{(\w+)\})?(?:\(([^)]+)\))?(?:([A-G][^:]*):)?(r?)([\d/]+)([>*_]?)(\^?)((?:~[<>.()])*)$/;
 const MARK = { '>': 'accent', '*': 'staccato', _: 'tenuto' } as const;
 
 /** Notes of one part from the shorthand, and where the last word ends. */
-const notesFrom = (text: string, start: Fraction): { notes: PlacedNote[]; end: Fraction } => {
+const notesFrom = (text: string, start: Fraction, words?: string): { notes: PlacedNote[]; end: Fraction } => {
   let at = start;
   let pitches: readonly Spelled[] = [pitchOf('B4')];
   const notes: PlacedNote[] = [];
   for (const word of text.trim().split(/\s+/)) {
     const found = WORD.exec(word);
     if (found === null) throw new Error(`cannot be read: ${word}`);
-    const [, dynamic, grace, names, rest, length, mark] = found;
+    const [, dynamic, grace, names, rest, length, mark, held, phrase = ''] = found;
     if (names !== undefined) pitches = names.split('+').map(pitchOf);
     const lasting = lengthOf(length ?? '');
     if (rest === '') {
@@ -78,6 +81,12 @@ const notesFrom = (text: string, start: Fraction): { notes: PlacedNote[]; end: F
           ...(first && grace !== undefined ? { grace: pitchOf(grace) } : {}),
           ...(first && dynamic !== undefined ? { dynamic: dynamic as Dynamic } : {}),
           ...(mark === '' || mark === undefined ? {} : { articulation: MARK[mark as keyof typeof MARK] }),
+          ...(held === '^' ? { fermata: true } : {}),
+          ...(phrase.includes('<') ? { hairpin: 'crescendo' } : {}),
+          ...(phrase.includes('>') ? { hairpin: 'diminuendo' } : {}),
+          ...(phrase.includes('.') ? { hairpinEnds: true } : {}),
+          ...(phrase.includes('(') ? { slur: 'start' } : phrase.includes(')') ? { slur: 'stop' } : {}),
+          ...(notes.length === 0 && words !== undefined ? { words } : {}),
         });
       });
     }
@@ -91,7 +100,7 @@ export const scoreOf = (s: Situation): Score => {
   const m = metreOf(s.metre);
   const k = s.key ?? key('C');
   const upbeat = s.upbeat === undefined ? ZERO : lengthOf(s.upbeat);
-  const parts = s.notes.split(' / ').map(text => notesFrom(text, times(upbeat, -1)));
+  const parts = s.notes.split(' / ').map(text => notesFrom(text, times(upbeat, -1), s.words));
   const bars = Math.max(
     ...parts.map(p => Math.max(barsNeeded(m, p.notes), Math.ceil((p.end.n * m.lower) / (p.end.d * m.upper)))),
   );

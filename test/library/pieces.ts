@@ -119,6 +119,43 @@ export const fullPiece = (id = 'piece-1', title = 'Ferry bell — ♭ 木琴'): 
   },
 });
 
+/** What version 3 could say beyond version 2: an idea without a gap, a note respelled, accompaniments. */
+export const pieceOfVersion3 = (): Piece => {
+  const { plan, ...full } = fullPiece();
+  if (plan === undefined) throw new Error('a full piece has a plan');
+  return {
+    ...full,
+    edits: [...full.edits, { kind: 'respell', note: 1, name: { letter: 'D', alter: -1 } }],
+    motifBars: { from: 0, to: 2, joined: true },
+    plan: {
+      ...plan,
+      statements: [
+        ...plan.statements,
+        {
+          id: 's3',
+          part: 'p2',
+          onset: fraction(5),
+          chain: [],
+          times: 2,
+          accompaniment: { kind: 'drone', figure: 'crossover', steps: [21, 25] },
+          dynamic: 'mp',
+        },
+        {
+          id: 's4',
+          part: 'p1',
+          onset: fraction(10),
+          chain: [],
+          times: 1,
+          accompaniment: { kind: 'ending', steps: [28] },
+          articulation: 'tenuto',
+        },
+      ],
+      tempi: [{ bar: 4, tempo: 96 }],
+      nextId: 5,
+    },
+  };
+};
+
 /** The least a piece can be. */
 export const barePiece = (id: string, title = 'Bare', codeName = 'Wren'): Piece => {
   const { plan: _plan, motifBars: _bars, ...rest } = fullPiece(id, title);

@@ -13,7 +13,8 @@ import { damagedFile, decodeSaved, encodeSaved } from '../../core/library/saved.
 import type { Saved } from '../../core/library/revision.ts';
 import { correct } from '../../core/piece/edit.ts';
 import type { Piece } from '../../core/piece/piece.ts';
-import { fullPiece, sha256 } from './pieces.ts';
+import { anyStatements } from './anyStatement.ts';
+import { fullPiece, pieceOfVersion3, sha256 } from './pieces.ts';
 
 const there = async (saved: Saved): Promise<unknown> => {
   const bytes = await encodeSaved(saved, sha256);
@@ -69,23 +70,41 @@ const pieces: fc.Arbitrary<Piece> = fc
     respelled: fc.array(fc.record({ note: fc.nat({ max: 9 }), name: noteNames }, { noNullPrototype: true })),
     joined: fc.boolean(),
     withPlan: fc.boolean(),
+    statements: anyStatements,
     chosen: fc.boolean(),
   })
-  .map(({ title, codeName, reason, strikes, taps, notes, mode, withPlan, chosen, respelled, joined }) => {
-    const { plan, ...rest } = fullPiece('law', title);
-    return {
-      ...rest,
+  .map(
+    ({
+      title,
       codeName,
-      keyChosen: chosen,
-      edits: [...rest.edits, ...respelled.map(one => ({ kind: 'respell' as const, ...one }))],
-      ...(joined ? { motifBars: { from: 1, to: 2, joined } as const } : {}),
-      take: { ...rest.take, strikes },
-      hints: taps === undefined ? {} : { taps },
-      reading: { ...rest.reading, reason, notes },
-      key: { ...rest.key, mode },
-      ...(withPlan && plan !== undefined ? { plan } : {}),
-    };
-  });
+      reason,
+      strikes,
+      taps,
+      notes,
+      mode,
+      withPlan,
+      chosen,
+      respelled,
+      joined,
+      statements,
+    }) => {
+      const { plan, ...rest } = fullPiece('law', title);
+      return {
+        ...rest,
+        codeName,
+        keyChosen: chosen,
+        edits: [...rest.edits, ...respelled.map(one => ({ kind: 'respell' as const, ...one }))],
+        ...(joined ? { motifBars: { from: 1, to: 2, joined } as const } : {}),
+        take: { ...rest.take, strikes },
+        hints: taps === undefined ? {} : { taps },
+        reading: { ...rest.reading, reason, notes },
+        key: { ...rest.key, mode },
+        ...(withPlan && plan !== undefined
+          ? { plan: { ...plan, statements: [...plan.statements, ...statements] } }
+          : {}),
+      };
+    },
+  );
 
 describe('a saved file', () => {
   it('law: what is saved is what is opened', async () => {
@@ -152,6 +171,13 @@ describe('a saved file', () => {
     if (!read.ok) throw new Error(`${read.problem.what} ${read.problem.detail ?? ''}`);
     expect(read.value.piece).toEqual(fullPiece());
     expect(correct(read.value.piece.reading, read.value.piece.edits).notes.length).toBeGreaterThan(0);
+  });
+
+  it('opens the stored file of version 3, with what that could say', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v3.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v3.json', sha256);
+    if (!read.ok) throw new Error(`${read.problem.what} ${read.problem.detail ?? ''}`);
+    expect(read.value.piece).toEqual(pieceOfVersion3());
   });
 
   it('has the sum that node:crypto gives the canonical text (SHA-256, FIPS 180-4)', async () => {

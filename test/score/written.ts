@@ -54,7 +54,8 @@ const signOf = ({ accidental, cautionary }: WrittenPitch): string => {
  * Bars as short text: value letters (w h q e s t), dots, `r` for rests, `~` tied on, `(` `)` round
  * tuplets with their number, `[` `]` round beams, `|` between bars; before a note `<mf>` a dynamic
  * and `'` a grace note; after it its accidental (`#`, `b`, `n`, in brackets a reminder) and `>`
- * accent, `*` staccato, `_` tenuto.
+ * accent, `*` staccato, `_` tenuto, `(` `)` a slur, `<` `>` a hairpin that begins and `.` one that ends,
+ * `^` a fermata.
  */
 export const written = (bars: readonly ScoreBar[]): string =>
   bars
@@ -78,7 +79,10 @@ export const written = (bars: readonly ScoreBar[]): string =>
           const mark = symbol.articulation === undefined ? '' : MARKS[symbol.articulation];
           const signs = symbol.pitches.map(signOf).join('');
           const dots = '.'.repeat(symbol.value.dots);
-          return `${start}${open}${loud}${grace}${rest}${letter}${dots}${signs}${mark}${tie}${close}${stop}`;
+          const slur = symbol.slur === undefined ? '' : symbol.slur === 'start' ? '(' : ')';
+          const hairpin = symbol.hairpin === undefined ? '' : symbol.hairpin === 'crescendo' ? '<' : '>';
+          const phrase = `${slur}${hairpin}${symbol.hairpinEnds === true ? '.' : ''}${symbol.fermata === true ? '^' : ''}`;
+          return `${start}${open}${loud}${grace}${rest}${letter}${dots}${signs}${mark}${phrase}${tie}${close}${stop}`;
         })
         .join(' '),
     )

@@ -2,9 +2,10 @@ import { add, type Fraction, fraction, less, subtract } from '../../foundation/f
 import { tactus } from '../../foundation/metre.ts';
 import { valueOf } from '../../foundation/noteValue.ts';
 import type { Bpm } from '../../foundation/units.ts';
-import { type Dynamic, VELOCITY_OF } from '../../plan/dynamics.ts';
+import { type Dynamic, type Hairpin, VELOCITY_OF } from '../../plan/dynamics.ts';
 import type { Swing } from '../../reading/model/reading.ts';
 import type { Score, ScorePart, ScoreSymbol } from '../../score/score.ts';
+import { isTempoAgain } from '../../score/slowing.ts';
 import { swingName } from '../textScore.ts';
 import { type Xml, xml } from '../xml.ts';
 import { ticks } from './divisions.ts';
@@ -89,14 +90,37 @@ export const directionsAt = (
 ): Xml[] => {
   const offset = (at: Fraction): number => ticks(subtract(at, symbol.onset), divisions);
   const tempi = part === score.parts[0] ? (score.tempi ?? []) : [];
+  const slowings = part === score.parts[0] ? (score.slowings ?? []) : [];
   return [
     ...tempi.filter(t => startsIn(symbol, t.at)).map(t => tempoDirection(score, t.tempo, offset(t.at))),
     ...score.brackets
       .filter(b => b.part === part.id && startsIn(symbol, b.from))
       .map(b => withOffset(words(b.text), offset(b.from))),
+    ...slowings.flatMap(s => [
+      ...(startsIn(symbol, s.from) ? [withOffset(slowerWords('rit.'), offset(s.from))] : []),
+      ...(startsIn(symbol, s.to) && isTempoAgain(score, s)
+        ? [withOffset(slowerWords('a tempo'), offset(s.to))]
+        : []),
+    ]),
+    ...(symbol.words === undefined ? [] : [words(symbol.words)]),
     ...(symbol.dynamic === undefined ? [] : [dynamicDirection(symbol.dynamic)]),
+    ...(symbol.hairpin === undefined ? [] : [wedge(symbol.hairpin)]),
   ];
 };
+
+/** What ends with a symbol. */
+export const directionsAfter = (symbol: ScoreSymbol): Xml[] =>
+  symbol.hairpinEnds === true ? [wedge('stop')] : [];
+
+const wedge = (type: Hairpin | 'stop'): Xml =>
+  xml('direction', { placement: 'below' }, xml('direction-type', {}, xml('wedge', { type })));
+
+const slowerWords = (text: string): Xml =>
+  xml(
+    'direction',
+    { placement: 'above' },
+    xml('direction-type', {}, xml('words', { 'font-style': 'italic' }, text)),
+  );
 
 const withOffset = (direction: Xml, offset: number): Xml =>
   offset === 0 ? direction : { ...direction, children: [...direction.children, xml('offset', {}, offset)] };

@@ -3,7 +3,7 @@ import { INSTRUMENTS } from '../../instruments/instruments.ts';
 import { isDoubleAfter } from '../../score/barline.ts';
 import type { Score, ScoreBar, ScorePart } from '../../score/score.ts';
 import { type Xml, xml } from '../xml.ts';
-import { directionsAt, tempoDirection, words } from './directions.ts';
+import { directionsAfter, directionsAt, tempoDirection, words } from './directions.ts';
 import { noteElements } from './notes.ts';
 
 const attributes = (score: Score, part: ScorePart, divisions: number): Xml => {
@@ -63,6 +63,7 @@ export const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions:
     bar.symbols.map((symbol, i) => [
       directionsAt(score, part, symbol, divisions),
       noteElements(bar, i, divisions),
+      directionsAfter(symbol),
     ]),
     closes !== undefined && part === score.parts[0] && closes.times > 2 && words(timesText(closes.times)),
     (closes !== undefined || last) &&

@@ -60,9 +60,13 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
       symbol.tiedTo && xml('tied', { type: 'start' }),
       k === 0 && bracket,
       slurred && xml('slur', { type: 'stop', number: 1 }),
+      // Slurs of grace notes have number 1, and both may meet at one note.
+      k === 0 && symbol.slur !== undefined && xml('slur', { type: symbol.slur, number: 2 }),
       marks && xml('articulations', {}, xml(symbol.articulation ?? 'accent')),
+      k === 0 && symbol.fermata === true && xml('fermata', { type: 'upright' }),
     ];
-    const any = slurred || symbol.tiedFrom || symbol.tiedTo || (k === 0 && bracket.length > 0) || marks;
+    const own = slurred || marks || (k === 0 && (symbol.slur !== undefined || symbol.fermata === true));
+    const any = own || symbol.tiedFrom || symbol.tiedTo || (k === 0 && bracket.length > 0);
     return xml(
       'note',
       {},

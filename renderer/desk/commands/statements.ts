@@ -2,6 +2,7 @@ import { failed, ok } from '../../../core/foundation/result.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { editByHand, type HandEdit, retie } from '../../../core/growing/detach.ts';
 import type { Articulation, Dynamic } from '../../../core/plan/dynamics.ts';
+import { LONGEST_WORDS, type StatementMarks } from '../../../core/plan/marks.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
@@ -118,6 +119,27 @@ export const setArticulation: Command<[id: string, articulation: Articulation | 
   changed(desk, `played ${articulation ?? 'plainly'}`, id, ({ articulation: _, ...s }) =>
     articulation === undefined ? s : { ...s, articulation },
   );
+
+/** Marks of a statement besides loudness and touch; a mark that is undefined is taken away. */
+type Marks = Pick<StatementMarks, 'hairpin' | 'slurred' | 'fermata' | 'ritardando' | 'words'>;
+
+/** Sets marks of a statement, or takes them away; the others stay. */
+export const setMarks: Command<
+  [id: string, name: string, marks: { readonly [K in keyof Marks]?: Marks[K] | undefined }]
+> = (desk, id, name, marks) =>
+  changed(desk, name, id, statement => {
+    const next = { ...statement, ...marks };
+    const { hairpin, slurred, fermata, ritardando, words, ...rest } = next;
+    const said = words?.trim().slice(0, LONGEST_WORDS) ?? '';
+    return {
+      ...rest,
+      ...(hairpin === undefined ? {} : { hairpin }),
+      ...(slurred === undefined ? {} : { slurred }),
+      ...(fermata === undefined ? {} : { fermata }),
+      ...(ritardando === undefined ? {} : { ritardando }),
+      ...(said === '' ? {} : { words: said }),
+    };
+  });
 
 /** Ties a statement to the motif again; what was changed by hand in it is given up. */
 export const tieAgain: Command<[id: string]> = (desk, id) =>

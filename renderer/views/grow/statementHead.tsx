@@ -3,7 +3,6 @@ import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { nextName } from '../../../core/foundation/enharmonic.ts';
 import { letterName, pitchName } from '../../../core/foundation/pitch.ts';
-import { type Articulation, type Dynamic, DYNAMIC_NAME } from '../../../core/plan/dynamics.ts';
 import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
@@ -15,20 +14,10 @@ import {
   changeByHand,
   copyStatement,
   moveStatement,
-  setArticulation,
-  setDynamic,
   takeAway,
   tieAgain,
 } from '../../desk/commands/statements.ts';
-import { SentenceChoice } from '../parts/sentence.tsx';
-
-const DYNAMICS = Object.keys(DYNAMIC_NAME) as Dynamic[];
-const ARTICULATIONS: readonly { readonly value: Articulation | ''; readonly text: string }[] = [
-  { value: '', text: 'plainly' },
-  { value: 'accent', text: 'with accents' },
-  { value: 'staccato', text: 'short (staccato)' },
-  { value: 'tenuto', text: 'held (tenuto)' },
-];
+import { StatementMarksBox } from './statementMarks.tsx';
 
 const Tool = (props: { text: string; keys?: string; onPress: () => void }): ComponentChildren => (
   <button class="tool" title={props.keys} onClick={props.onPress}>
@@ -185,28 +174,7 @@ export const StatementHead = (props: {
         )}
       </div>
       {index === undefined ? null : <NoteByHand motif={motif} statement={statement} index={index} />}
-      <p class="sentences small">
-        <SentenceChoice
-          before="Loudness:"
-          value={statement.dynamic ?? ''}
-          choices={[
-            { value: '', text: 'as before' },
-            ...DYNAMICS.map(d => ({ value: d, text: `${d} (${DYNAMIC_NAME[d]})` })),
-          ]}
-          onChoose={v => {
-            desk.run(setDynamic, statement.id, v === '' ? undefined : (v as Dynamic));
-          }}
-        />
-        <SentenceChoice
-          before="Played"
-          value={statement.articulation ?? ''}
-          choices={ARTICULATIONS}
-          after="."
-          onChoose={v => {
-            desk.run(setArticulation, statement.id, v === '' ? undefined : (v as Articulation));
-          }}
-        />
-      </p>
+      <StatementMarksBox statement={statement} />
     </div>
   );
 };

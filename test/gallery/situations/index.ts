@@ -2,6 +2,7 @@ import type { Situation } from '../situation.ts';
 import { COMPOUND } from './compound.ts';
 import { IRREGULAR } from './irregular.ts';
 import { MARKS } from './marks.ts';
+import { PHRASES } from './phrases.ts';
 import { QUADRUPLE } from './quadruple.ts';
 import { SIMPLE } from './simple.ts';
 import { TUPLETS } from './tuplets.ts';
@@ -14,6 +15,7 @@ export const CHAPTERS: readonly { readonly title: string; readonly situations: r
   { title: '5/4, 5/8 and 7/8', situations: IRREGULAR },
   { title: 'Tuplets', situations: TUPLETS },
   { title: 'Signs, clefs, marks and repeats', situations: MARKS },
+  { title: 'Slurs, hairpins, held notes and words', situations: PHRASES },
 ];
 
 export const SITUATIONS: readonly Situation[] = CHAPTERS.flatMap(c => c.situations);

@@ -1,0 +1,108 @@
+import type { ComponentChildren } from 'preact';
+import { type Articulation, type Dynamic, DYNAMIC_NAME, type Hairpin } from '../../../core/plan/dynamics.ts';
+import { LONGEST_WORDS } from '../../../core/plan/marks.ts';
+import type { Statement } from '../../../core/plan/statement.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { setArticulation, setDynamic, setMarks } from '../../desk/commands/statements.ts';
+import { SentenceChoice } from '../parts/sentence.tsx';
+
+const DYNAMICS = Object.keys(DYNAMIC_NAME) as Dynamic[];
+const ARTICULATIONS: readonly { readonly value: Articulation | ''; readonly text: string }[] = [
+  { value: '', text: 'plainly' },
+  { value: 'accent', text: 'with accents' },
+  { value: 'staccato', text: 'short (staccato)' },
+  { value: 'tenuto', text: 'held (tenuto)' },
+];
+const HAIRPINS: readonly { readonly value: Hairpin | ''; readonly text: string }[] = [
+  { value: '', text: 'as loud throughout' },
+  { value: 'crescendo', text: 'louder and louder (crescendo)' },
+  { value: 'diminuendo', text: 'softer and softer (diminuendo)' },
+];
+const SLURS = [
+  { value: '', text: 'no slur' },
+  { value: 'slur', text: 'a slur over it' },
+];
+/** How it ends: what slows down, what is held. */
+const ENDS = [
+  { value: '', text: 'in tempo' },
+  { value: 'rit', text: 'slower and slower (ritardando)' },
+  { value: 'hold', text: 'with the last note held (fermata)' },
+  { value: 'both', text: 'slower, and the last note held' },
+];
+
+/** The marks of the chosen statement: loudness, touch, slur, how it ends, and words over the stave. */
+export const StatementMarksBox = (props: { statement: Statement }): ComponentChildren => {
+  const { desk } = useApp();
+  const { statement } = props;
+  const { id, fermata, ritardando } = statement;
+  const end =
+    ritardando === undefined ? (fermata === undefined ? '' : 'hold') : fermata === undefined ? 'rit' : 'both';
+  return (
+    <p class="sentences small">
+      <SentenceChoice
+        before="Loudness:"
+        value={statement.dynamic ?? ''}
+        choices={[
+          { value: '', text: 'as before' },
+          ...DYNAMICS.map(d => ({ value: d, text: `${d} (${DYNAMIC_NAME[d]})` })),
+        ]}
+        onChoose={v => {
+          desk.run(setDynamic, id, v === '' ? undefined : (v as Dynamic));
+        }}
+      />
+      <SentenceChoice
+        before="and"
+        value={statement.hairpin ?? ''}
+        choices={HAIRPINS}
+        after="."
+        onChoose={v => {
+          const hairpin = HAIRPINS.find(h => h.value === v && h.value !== '')?.value as Hairpin | undefined;
+          desk.run(setMarks, id, hairpin ?? 'no hairpin', { hairpin });
+        }}
+      />
+      <SentenceChoice
+        before="Played"
+        value={statement.articulation ?? ''}
+        choices={ARTICULATIONS}
+        after=","
+        onChoose={v => {
+          desk.run(setArticulation, id, v === '' ? undefined : (v as Articulation));
+        }}
+      />
+      <SentenceChoice
+        before="With"
+        value={statement.slurred === undefined ? '' : 'slur'}
+        choices={SLURS}
+        after="."
+        onChoose={v => {
+          desk.run(setMarks, id, v === '' ? 'no slur' : 'slur', { slurred: v === '' ? undefined : true });
+        }}
+      />
+      <SentenceChoice
+        before="It ends"
+        value={end}
+        choices={ENDS}
+        after="."
+        onChoose={v => {
+          desk.run(setMarks, id, ENDS.find(e => e.value === v)?.text ?? 'in tempo', {
+            ritardando: v === 'rit' || v === 'both' ? true : undefined,
+            fermata: v === 'hold' || v === 'both' ? true : undefined,
+          });
+        }}
+      />
+      <label class="sentence">
+        Words over it:{' '}
+        <input
+          class="blank"
+          value={statement.words ?? ''}
+          placeholder="dreamily"
+          maxLength={LONGEST_WORDS}
+          onChange={event => {
+            const words = event.currentTarget.value;
+            desk.run(setMarks, id, words.trim() === '' ? 'no words' : `“${words.trim()}”`, { words });
+          }}
+        />
+      </label>
+    </p>
+  );
+};

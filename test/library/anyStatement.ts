@@ -1,0 +1,45 @@
+import fc from 'fast-check';
+import { fraction } from '../../core/foundation/fraction.ts';
+import type { Accompaniment } from '../../core/plan/accompaniment.ts';
+import type { Statement } from '../../core/plan/statement.ts';
+
+const steps = (most: number): fc.Arbitrary<number[]> =>
+  fc.array(fc.integer({ min: -60, max: 60 }), { minLength: 1, maxLength: most });
+const accompaniment: fc.Arbitrary<Accompaniment> = fc.oneof(
+  fc.record(
+    {
+      kind: fc.constant('drone' as const),
+      figure: fc.constantFrom('simple', 'broken', 'crossover'),
+      steps: steps(2),
+    },
+    { noNullPrototype: true },
+  ),
+  fc.record({ kind: fc.constantFrom('chord', 'ending'), steps: steps(4) }, { noNullPrototype: true }),
+);
+
+/** Statements with any of the fields a statement may have. */
+export const anyStatement: fc.Arbitrary<Omit<Statement, 'id' | 'onset'>> = fc.record(
+  {
+    part: fc.constantFrom('p1', 'p2'),
+    chain: fc.constant([]),
+    times: fc.integer({ min: 1, max: 9 }),
+    leader: fc.constant('s1'),
+    motif: fc.constant('2'),
+    accompaniment,
+    dynamic: fc.constantFrom('pp', 'p', 'mp', 'mf', 'f', 'ff'),
+    articulation: fc.constantFrom('accent', 'staccato', 'tenuto'),
+    hairpin: fc.constantFrom('crescendo', 'diminuendo'),
+    slurred: fc.constant(true as const),
+    fermata: fc.constant(true as const),
+    ritardando: fc.constant(true as const),
+    words: fc.string({ unit: 'binary', maxLength: 40 }),
+  },
+  { noNullPrototype: true, requiredKeys: ['part', 'chain', 'times'] },
+);
+
+/** Statements of a plan, one after the other. */
+export const anyStatements: fc.Arbitrary<readonly Statement[]> = fc
+  .array(anyStatement, { maxLength: 5 })
+  .map(all =>
+    all.map((statement, i) => ({ ...statement, id: `x${String(i)}`, onset: fraction(50 * (i + 1)) })),
+  );

@@ -196,6 +196,8 @@ test('slur, hairpin, a slower end, a held note and words: set, written, and take
   app: page,
 }) => {
   await grow(page);
+  const marks = page.getByRole('button', { name: 'Marks' });
+  await marks.click();
   await page.getByLabel(/^and as loud/).selectOption('crescendo');
   await page.getByLabel(/^With no slur/).selectOption('slur');
   await page.getByLabel(/^It ends/).selectOption('both');
@@ -214,6 +216,7 @@ test('loudness and touch of a statement; one note by hand unties it, and it is t
   app: page,
 }) => {
   await grow(page);
+  await page.getByRole('button', { name: 'Marks' }).click();
   await page.getByLabel(/^Loudness/).selectOption('p');
   await page.getByLabel(/^Played/).selectOption('staccato');
   expect(await words(page)).toMatch(/piano/);

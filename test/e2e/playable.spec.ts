@@ -148,7 +148,7 @@ test('bars lifted off by keyboard; too fast at the new tempo; hands on request; 
   await expect(page.locator('.over .hand')).toHaveCount(5);
   await expect(page.locator('.over .hand').first()).toHaveText('LR');
   await expect(playable(page)).toHaveText('Playable: yes');
-  await page.getByLabel(/^crotchet =/).fill('120');
+  await page.getByLabel(/^at crotchet =/).fill('120');
   await page.keyboard.press('Enter');
   await expect(playable(page)).toHaveText('Playable: 1 to look at');
   await expect(panel(page).getByText('Bar 1, beat 1; bar 1, beat 2: faster than one hand can')).toBeVisible();

@@ -17,6 +17,7 @@ import {
   takeAway,
   tieAgain,
 } from '../../desk/commands/statements.ts';
+import { Drop } from '../parts/drop.tsx';
 import { StatementMarksBox } from './statementMarks.tsx';
 
 const Tool = (props: { text: string; keys?: string; onPress: () => void }): ComponentChildren => (
@@ -155,6 +156,19 @@ export const StatementHead = (props: {
             desk.run(copyStatement, statement.id);
           }}
         />
+        <Drop
+          class="tool marks-button"
+          text={
+            <>
+              <span>Marks</span>
+              <span class="caret ink" aria-hidden="true" />
+            </>
+          }
+          panelLabel="Marks"
+          panelClass="settings-panel"
+        >
+          {() => <StatementMarksBox statement={statement} />}
+        </Drop>
         {plan.statements.length > 1 ? (
           <Tool
             text="Take away"
@@ -174,7 +188,6 @@ export const StatementHead = (props: {
         )}
       </div>
       {index === undefined ? null : <NoteByHand motif={motif} statement={statement} index={index} />}
-      <StatementMarksBox statement={statement} />
     </div>
   );
 };

@@ -97,6 +97,9 @@ export const StatementMarksBox = (props: { statement: Statement }): ComponentChi
           value={statement.words ?? ''}
           placeholder="dreamily"
           maxLength={LONGEST_WORDS}
+          onKeyDown={event => {
+            if (event.key === 'Enter') event.currentTarget.blur();
+          }}
           onChange={event => {
             const words = event.currentTarget.value;
             desk.run(setMarks, id, words.trim() === '' ? 'no words' : `“${words.trim()}”`, { words });

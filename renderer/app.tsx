@@ -9,6 +9,7 @@ import { Versions } from './views/keep/versions.tsx';
 import { Keys } from './views/keys.tsx';
 import { Guarded } from './views/parts/guarded.tsx';
 import { Play } from './views/play/index.tsx';
+import { Projector } from './views/projector.tsx';
 import { Shell } from './views/shell.tsx';
 import { Write } from './views/write/index.tsx';
 
@@ -53,6 +54,7 @@ export const App = (): ComponentChildren => {
       {desk.window.value === 'calibration' ? <Calibrate /> : null}
       {desk.window.value === 'keys' ? <Keys /> : null}
       {desk.window.value === 'classes' ? <Classes /> : null}
+      {desk.window.value === 'projector' ? <Projector /> : null}
       {desk.window.value === 'versions' ? <Versions /> : null}
     </div>
   );

@@ -20,6 +20,8 @@ export interface Trial {
 export interface Hearing {
   /** Which line of the register, or which version, where there are several. */
   readonly of?: string;
+  /** Where the music begins after its count-in, in semibreves from the first barline; absent where none is counted. */
+  readonly startsAt?: number;
   readonly what:
     'take' | 'page' | 'both' | 'reading' | 'piece' | 'preview' | 'statement' | 'concept' | 'phrase';
 }
@@ -86,7 +88,7 @@ export interface LiveState {
   readonly measuring: Measuring | undefined;
   readonly measured: { readonly device: string; readonly found: Lateness } | undefined;
   /** The window that is open over the view. */
-  readonly window: 'keys' | 'calibration' | 'classes' | 'versions' | undefined;
+  readonly window: 'keys' | 'calibration' | 'classes' | 'versions' | 'projector' | undefined;
   /** Whose versions are looked at, by item. */
   readonly looking: string | undefined;
   readonly problem: Problem | undefined;

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../desk/appContext.ts';
-import { set } from '../desk/commands/settings.ts';
+import { Volume } from './volume.tsx';
 
 /** How long what was just done is said, in ms. */
 const SAID_FOR = 3000;
@@ -40,29 +40,6 @@ const JustDone = (): ComponentChildren => {
     <span class="just-done" aria-hidden="true">
       {desk.work.value?.text ?? (said === '' ? '' : `✓ ${said}`)}
     </span>
-  );
-};
-
-/** The loudness of everything, at hand in every place. */
-const Volume = (): ComponentChildren => {
-  const { desk } = useApp();
-  return (
-    <label class="volume" title="Start low: loud headphones hurt ears for good. A limiter stays on.">
-      <svg viewBox="0 0 24 24" width="24" height="24" aria-hidden="true">
-        <path d="M3 9h4l6-5v16l-6-5H3z M16 8.5q3 3.5 0 7 M18.5 5.5q6 6.500 0 13" />
-      </svg>
-      <input
-        type="range"
-        aria-label="Volume"
-        min={-40}
-        max={0}
-        step={1}
-        value={desk.volume.value}
-        onInput={event => {
-          desk.run(set, { volume: event.currentTarget.valueAsNumber });
-        }}
-      />
-    </label>
   );
 };
 

@@ -15,7 +15,7 @@ const frame = (page: Page): Promise<Box[]> =>
     .evaluateAll(all =>
       all.map((element, i): Box => {
         const { x, y, width, height } = element.getBoundingClientRect();
-        return [`${String(i)} ${element.className}`, x, y, width, height];
+        return [`${String(i)} ${element.getAttribute('class') ?? ''}`, x, y, width, height];
       }),
     );
 

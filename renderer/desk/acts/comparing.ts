@@ -39,6 +39,17 @@ export const hearChosen = (desk: Desk, listening: Listening): void => {
   ({ page: hearPage, take: hearTake, both: hearBoth })[what](desk, listening);
 };
 
+/** What the projector shows, counted in. @param from where it begins, in semibreves from the first barline */
+export const hearProjected = (desk: Desk, listening: Listening, from?: number): void => {
+  const isPage = desk.view.peek() === 'write';
+  const score = isPage ? desk.writeScore.peek() : desk.growScore.peek();
+  if (score === undefined) return;
+  listening.score(isPage ? 'page' : 'piece', score, {
+    countIn: true,
+    ...(from === undefined ? {} : { from }),
+  });
+};
+
 /** One statement of Grow alone, where it stands. @param from semibreves from the first barline */
 export const hearStatement = (desk: Desk, listening: Listening, id: string, from: number): void => {
   const piece = desk.piece.peek();

@@ -12,7 +12,7 @@ import {
 } from '../commands/statements.ts';
 import { redoStep, undoStep } from '../commands/step.ts';
 import { leaveTrial } from '../commands/trial.ts';
-import { hearChosen } from './comparing.ts';
+import { hearChosen, hearProjected } from './comparing.ts';
 import { CORRECTIONS } from './corrections.ts';
 
 /** Every key, as listed under ?. */
@@ -47,6 +47,8 @@ export const KEY_LIST: readonly {
   { keys: 'Ctrl+Z, Ctrl+Shift+Z', does: 'undo and redo' },
   { keys: 'Alt+N', does: 'the next pupil: what lies here is safe in the register' },
   { keys: 'Escape', does: 'stop, leave what is being tried, choose nothing' },
+  { keys: 'P', does: 'the projector view: the page alone, large (Write, Grow)', single: true },
+  { keys: 'Page Up, Page Down', does: 'the system before or after, in the projector view' },
   { keys: '?', does: 'this list', single: true },
   { keys: 'A S D F G H J K L', does: 'strike the front bars (Play)', single: true },
   { keys: 'W E T Y U O P', does: 'strike the back bars (Play)', single: true },
@@ -61,6 +63,7 @@ const playOrStop = ({ desk, listening }: AppParts): void => {
   const view = desk.view.peek();
   const score = desk.growScore.peek();
   if (desk.hearing.peek() !== undefined) listening.stop();
+  else if (desk.window.peek() === 'projector') hearProjected(desk, listening);
   else if (view === 'write') hearChosen(desk, listening);
   else if (view === 'grow' && score !== undefined) listening.score('piece', score);
 };
@@ -152,6 +155,7 @@ const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
   const { desk, asking, listening, tapping } = app;
   const control = event.ctrlKey || event.metaKey;
   const letter = event.key.toLowerCase();
+  const view = desk.view.peek();
   if (desk.taps.peek() !== undefined && event.key === ' ')
     return () => {
       if (!event.repeat) tapping.tap((performance.now() - event.timeStamp) / 1000);
@@ -168,6 +172,10 @@ const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
       listening.stop();
       if (desk.trial.peek() !== undefined) desk.run(leaveTrial);
       else desk.run(selectNotes, []);
+    };
+  if (letter === 'p' && !event.altKey && desk.keyShortcuts.peek() && (view === 'write' || view === 'grow'))
+    return () => {
+      desk.run(showWindow, desk.window.peek() === 'projector' ? undefined : 'projector');
     };
   if (event.key === '?' && desk.keyShortcuts.peek())
     return () => {

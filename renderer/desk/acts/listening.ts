@@ -13,6 +13,7 @@ import {
   together,
 } from '../../../core/playback/compare.ts';
 import type { Rendition } from '../../../core/playback/events.ts';
+import { countedIn } from '../../../core/playback/countIn.ts';
 import { perform, scoreLength, secondsAtOnset } from '../../../core/playback/perform.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import type { Score } from '../../../core/score/score.ts';
@@ -34,6 +35,8 @@ export interface HearOptions {
   /** Only this bar, over and over; counted as printed, 0 for an upbeat. */
   readonly bar?: number;
   readonly click?: boolean;
+  /** A bar is counted before it. */
+  readonly countIn?: boolean;
   /** Which of several it is, for the button that began it. */
   readonly of?: string;
   readonly then?: () => void;
@@ -114,9 +117,14 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
     then: (() => void) | undefined,
     from?: Seconds,
     of?: string,
+    startsAt?: number,
   ): void => {
     stop();
-    const mine: Hearing = { what, ...(of === undefined ? {} : { of }) };
+    const mine: Hearing = {
+      what,
+      ...(of === undefined ? {} : { of }),
+      ...(startsAt === undefined ? {} : { startsAt }),
+    };
     desk.run(setHeard, mine);
     void sound.start().then(started => {
       if (desk.hearing.peek() !== mine) return;
@@ -202,6 +210,27 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
       const seconds = (place: number): Seconds =>
         secondsAtOnset(score, { n: Math.round((place + upbeat) * 192), d: 192 });
       const stretch = options.bar === undefined ? undefined : stretchOf(score, options.bar);
+      if (options.countIn === true) {
+        const startsAt = options.from ?? -upbeat;
+        const { performance, click, lead, countsFrom } = countedIn(score, perform(score), startsAt);
+        const from = seconds(startsAt);
+        begin(
+          what,
+          performance,
+          {
+            click,
+            onPosition: at => {
+              const counted = countsFrom + (at / lead) * (startsAt - countsFrom);
+              desk.run(setCursor, at < lead ? counted : placeAt(at - lead + from));
+            },
+          },
+          options.then,
+          undefined,
+          options.of,
+          startsAt,
+        );
+        return;
+      }
       begin(
         what,
         perform(score),

@@ -16,8 +16,14 @@ export const Brackets = (props: {
   chosen: string | undefined;
   tried: string | undefined;
   onChoose: (id: string) => void;
+  /** How far over the notes a bracket stands, in CSS pixels. */
+  rise?: number;
+  /** Whether brackets name their part, where the staves do not. */
+  named?: boolean;
 }): ComponentChildren => {
   const { desk } = useApp();
+  const partOf = (id: string): string =>
+    props.score.parts.find(part => part.id === id)?.name.toLowerCase() ?? '';
   return (
     <>
       {props.systems.map((system, index) => {
@@ -44,7 +50,7 @@ export const Brackets = (props: {
                   style={{
                     left: `${String(left)}px`,
                     width: `${String(Math.max(30, right - left))}px`,
-                    top: `${String(Math.max(0, stave.inkTop - 30))}px`,
+                    top: `${String(Math.max(0, stave.inkTop - (props.rise ?? 30)))}px`,
                   }}
                   aria-pressed={props.chosen === bracket.id}
                   onClick={() => {
@@ -52,7 +58,9 @@ export const Brackets = (props: {
                   }}
                 >
                   <span class="bracket-text">
-                    {begins ? bracket.text : `(${bracket.text})`}
+                    {begins
+                      ? `${props.named === true ? `${partOf(bracket.part)}: ` : ''}${bracket.text}`
+                      : `(${bracket.text})`}
                     {desk.rippled.value.includes(bracket.id) ? ' ↻ followed the motif' : ''}
                   </span>
                 </button>

@@ -10,6 +10,7 @@ import { useApp } from '../../desk/appContext.ts';
 import { selectStatement } from '../../desk/commands/settings.ts';
 import { changePlan, keepTrial, leaveTrial } from '../../desk/commands/trial.ts';
 import { Foot } from '../foot.tsx';
+import { ProjectorButton } from '../parts/projectorButton.tsx';
 import { PieceSentence } from '../pieceSentence.tsx';
 import { SentenceNumber } from '../parts/sentence.tsx';
 import { bringIntoSight } from '../parts/following.ts';
@@ -130,6 +131,7 @@ export const Grow = (): ComponentChildren => {
         >
           {playableWords(desk.playable.value?.count ?? 0)}
         </button>
+        <ProjectorButton />
       </PieceSentence>
       <div class="two-columns">
         <section class="sheet" aria-label="The score">

@@ -25,10 +25,13 @@ export const MovingCursor = (props: {
   const { desk } = useApp();
   const at = desk.cursor.value;
   const { systems } = props;
+  // While a bar is counted the page stands where the music will begin, and no line moves.
+  const startsAt = desk.hearing.value?.startsAt ?? -Infinity;
+  const place = at === undefined ? undefined : Math.max(at, startsAt);
   const system =
-    at === undefined ? undefined : systems.find((s, i) => at < s.to - 1e-9 || i === systems.length - 1);
+    place === undefined ? undefined : systems.find((s, i) => place < s.to - 1e-9 || i === systems.length - 1);
   useFollowing(system?.element);
-  if (at === undefined || system === undefined) return null;
+  if (at === undefined || system === undefined || at < startsAt) return null;
   const top = props.top(system);
   return <CursorLine x={xOfPlace(system, at)} top={system.top + top} height={props.bottom(system) - top} />;
 };

@@ -14,6 +14,7 @@ import { selectNotes } from '../../desk/commands/settings.ts';
 import type { Desk } from '../../desk/desk.ts';
 import { bringIntoSight } from '../parts/following.ts';
 import type { PlacedSystem } from '../parts/scorePage.tsx';
+import { ProjectorButton } from '../parts/projectorButton.tsx';
 import { ChosenNote } from './chosenNote.tsx';
 import { FromNotes } from './cutMotif.tsx';
 import { countsBottom, DOUBTFUL, doubtsTheBeat } from './strikeLine.tsx';
@@ -89,6 +90,7 @@ export const PageLine = (props: { piece: Piece; reading: Reading }): ComponentCh
       />
       <Followed />
       <span class="grow-space" />
+      <ProjectorButton />
       {CORRECTIONS.filter(correction => !correction.needsNote).map(correction => (
         <button
           key={correction.id}

@@ -1,0 +1,20 @@
+import type { ComponentChildren } from 'preact';
+import { useApp } from '../../desk/appContext.ts';
+import { showWindow } from '../../desk/commands/settings.ts';
+
+/** One press, and the page alone fills the screen. */
+export const ProjectorButton = (): ComponentChildren => {
+  const { desk, listening } = useApp();
+  return (
+    <button
+      class="tool"
+      title="P: the page alone, large"
+      onClick={() => {
+        listening.stop();
+        desk.run(showWindow, 'projector');
+      }}
+    >
+      Projector
+    </button>
+  );
+};

@@ -1,0 +1,175 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { toNumber } from '../../core/foundation/fraction.ts';
+import { barLength, tactus } from '../../core/foundation/metre.ts';
+import type { Score } from '../../core/score/score.ts';
+import { hearProjected } from '../desk/acts/comparing.ts';
+import { useApp } from '../desk/appContext.ts';
+import { showWindow } from '../desk/commands/settings.ts';
+import { Brackets } from './grow/brackets.tsx';
+import { Volume } from './volume.tsx';
+import { MovingCursor } from './parts/movingCursor.tsx';
+import { type PlacedSystem, ScorePage } from './parts/scorePage.tsx';
+
+/**
+ * A stave as a share of the screen's height. On a picture 1.12 m high it is 96 mm: seen from 6 m like a stave of
+ * 8 mm from half a metre.
+ */
+export const STAVE_SHARE = 0.086;
+/** Height of an engraved stave at scale 1, in CSS pixels. */
+const STAVE = 40;
+
+const scaleNow = (): number => (window.innerHeight * STAVE_SHARE) / STAVE;
+
+const useScale = (): number => {
+  const [scale, setScale] = useState(scaleNow());
+  useEffect(() => {
+    const resize = (): void => {
+      setScale(scaleNow());
+    };
+    window.addEventListener('resize', resize);
+    return () => {
+      window.removeEventListener('resize', resize);
+    };
+  }, []);
+  return scale;
+};
+
+/** The beats of a bar as figures: they count in, then go on counting; the beat that is now is another shape. */
+const Count = (props: { score: Score }): ComponentChildren => {
+  const { desk } = useApp();
+  const { metre } = props.score;
+  const bar = toNumber(barLength(metre));
+  const step = toNumber(tactus(metre));
+  const at = desk.cursor.value;
+  const inBar = at === undefined ? undefined : at - Math.floor(at / bar + 1e-6) * bar;
+  const now = inBar === undefined ? -1 : Math.floor(inBar / step + 1e-6);
+  const isCountIn = at !== undefined && at < (desk.hearing.value?.startsAt ?? -Infinity);
+  return (
+    <span class="projector-count" aria-hidden="true">
+      {Array.from({ length: Math.round(bar / step) }, (_, i) => (
+        <span key={i} class={`projector-beat${i === now ? ' now' : ''}`}>
+          <b>{i + 1}</b>
+        </span>
+      ))}
+      <span class="projector-bar">
+        {at === undefined ? '' : isCountIn ? 'counting in' : `bar ${String(Math.floor(at / bar + 1e-6) + 1)}`}
+      </span>
+    </span>
+  );
+};
+
+const topOf = (system: PlacedSystem): number => (system.staves[0]?.top ?? 0) - 14;
+const bottomOf = (system: PlacedSystem): number => (system.staves.at(-1)?.bottom ?? 0) + 14;
+
+/** Scrolls to the system before or after the first one that is in sight. */
+const turn = (scroll: HTMLElement, by: 1 | -1): void => {
+  const systems = [...scroll.querySelectorAll<HTMLElement>('.system')];
+  const top = scroll.getBoundingClientRect().top;
+  const first = systems.findIndex(system => system.getBoundingClientRect().bottom > top + 8);
+  const wanted = systems[Math.min(systems.length - 1, Math.max(0, first + by))];
+  wanted?.scrollIntoView({ block: 'start' });
+};
+
+/** The projector view: the page alone, as large as a room needs, on a dark surround; it follows what is heard. */
+export const Projector = (): ComponentChildren => {
+  const { desk, listening } = useApp();
+  const dialog = useRef<HTMLDialogElement>(null);
+  const scroll = useRef<HTMLDivElement>(null);
+  const scale = useScale();
+  const isGrown = desk.view.value === 'grow';
+  const score = isGrown ? desk.growScore.value : desk.writeScore.value;
+  const piece = desk.piece.value;
+  useEffect(() => {
+    dialog.current?.showModal();
+    // Not on a button: Space plays and stops, as a clicker does.
+    scroll.current?.focus();
+  }, []);
+  if (score === undefined || piece === undefined) return null;
+  const leave = (): void => {
+    listening.stop();
+    desk.run(showWindow, undefined);
+  };
+  return (
+    <dialog
+      ref={dialog}
+      class="projector"
+      aria-label="Projector view"
+      onClose={leave}
+      onKeyDown={event => {
+        const by = event.key === 'PageDown' ? 1 : event.key === 'PageUp' ? -1 : undefined;
+        if (by === undefined || scroll.current === null) return;
+        event.preventDefault();
+        turn(scroll.current, by);
+      }}
+    >
+      <div class="projector-head">
+        <b>{piece.title}</b>
+        <span class="projector-who">
+          {[piece.codeName, piece.className].filter(word => word !== '').join(', ')}
+        </span>
+        <Count score={score} />
+        <span class="grow-space" />
+        <button
+          class="second"
+          disabled={desk.hearing.value !== undefined}
+          onClick={() => {
+            hearProjected(desk, listening);
+            scroll.current?.focus();
+          }}
+        >
+          <span aria-hidden="true">▶</span> Hear
+        </button>
+        <button
+          class="second"
+          disabled={desk.hearing.value === undefined}
+          onClick={() => {
+            listening.stop();
+            scroll.current?.focus();
+          }}
+        >
+          <span aria-hidden="true">■</span> Stop
+        </button>
+        <Volume />
+        <button class="second" onClick={leave}>
+          Leave
+        </button>
+      </div>
+      <div ref={scroll} class="projector-page" tabIndex={-1}>
+        <ScorePage
+          score={score}
+          options={{
+            above: isGrown ? 62 : 20,
+            below: 10,
+            names: false,
+            tempo: true,
+            scale,
+            staveHeight: undefined,
+            under: desk.screenPage.value.under,
+          }}
+          label={`${piece.title}, large`}
+          overlay={systems =>
+            isGrown ? (
+              <Brackets
+                systems={systems}
+                score={score}
+                chosen={undefined}
+                tried={undefined}
+                rise={56}
+                named
+                onChoose={id => {
+                  // A press on a bracket hears from there.
+                  const bracket = score.brackets.find(one => one.id === id);
+                  if (bracket !== undefined) hearProjected(desk, listening, toNumber(bracket.from));
+                  scroll.current?.focus();
+                }}
+              />
+            ) : (
+              <MovingCursor systems={systems} top={topOf} bottom={bottomOf} />
+            )
+          }
+        />
+      </div>
+    </dialog>
+  );
+};

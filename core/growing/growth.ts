@@ -42,7 +42,13 @@ export type Growth =
       readonly also?: readonly Treatment[];
     }
   | { readonly kind: 'change'; readonly statement: string; readonly treatments: readonly Treatment[] }
-  | { readonly kind: 'sequence'; readonly statement: string; readonly steps: number; readonly copies: number }
+  | {
+      readonly kind: 'sequence';
+      readonly statement: string;
+      readonly steps: number;
+      readonly copies: number;
+      /** Steps of the scale where left out. */ readonly by?: 'scale' | 'semitone';
+    }
   | {
       readonly kind: 'motif';
       readonly statement: string;

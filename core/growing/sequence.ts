@@ -3,7 +3,7 @@ import type { Motif } from '../motif/motif.ts';
 import { unplaced } from '../plan/marks.ts';
 import { findStatement, type Plan } from '../plan/plan.ts';
 import { onsetAfter, type Statement, treatedFurther } from '../plan/statement.ts';
-import type { Grown, OnConflict } from './growth.ts';
+import type { Grown, Growth, OnConflict } from './growth.ts';
 import { place } from './place.ts';
 import { outOfRange } from './refusals.ts';
 
@@ -12,7 +12,7 @@ export const sequence = (
   motif: Motif,
   plan: Plan,
   from: Statement,
-  step: { readonly steps: number; readonly copies: number },
+  step: Pick<Extract<Growth, { kind: 'sequence' }>, 'steps' | 'copies' | 'by'>,
   onConflict: OnConflict | undefined,
 ): Grown => {
   if (step.steps === 0 || step.copies < 1 || step.copies > 16)
@@ -27,7 +27,7 @@ export const sequence = (
       {
         ...base,
         onset: onsetAfter(motif, before),
-        ...treatedFurther(motif, before, [{ kind: 'transpose', by: 'scale', steps: step.steps }]),
+        ...treatedFurther(motif, before, [{ kind: 'transpose', by: step.by ?? 'scale', steps: step.steps }]),
         leader: before.id,
       },
       onConflict,

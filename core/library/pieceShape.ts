@@ -4,6 +4,7 @@ import type { NoteName } from '../foundation/enharmonic.ts';
 import { type Key, MODE_NAMES } from '../foundation/key.ts';
 import type { Metre } from '../foundation/metre.ts';
 import { LETTERS } from '../foundation/pitch.ts';
+import type { Ornament } from '../motif/vary.ts';
 import type { MotifNote } from '../motif/motif.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { MOST_NOTES_AT_ONCE } from '../plan/accompaniment.ts';
@@ -145,6 +146,8 @@ const edit = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('add'), note: whole, onset: fraction, duration: fraction, pitch }),
 ]);
 
+const noteNumber = z.int().min(0).max(MOST_FIGURE);
+const ofNotes = positions(noteNumber);
 const by = z.enum(['scale', 'semitone']);
 const treatment = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('transpose'), by, steps: interval }),
@@ -154,6 +157,16 @@ const treatment = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('invert'), by, axis: number.min(-512).max(512).exactOptional() }),
   z.strictObject({ kind: z.literal('retrograde') }),
   z.strictObject({ kind: z.literal('fragment'), from: fraction, to: fraction }),
+  z.strictObject({ kind: z.enum(['pitches', 'lengths']), from: ofNotes }),
+  z.strictObject({
+    kind: z.literal('ornament'),
+    ornaments: positions(
+      z.strictObject({
+        note: noteNumber,
+        figure: z.enum(['twice', 'upper', 'lower', 'grace']),
+      } satisfies Fields<Ornament>),
+    ),
+  }),
 ]);
 /** Degrees of the scale counted as in `motif.ts`; a chromatic note lies that many semitones from one. */
 const degree = z.int().min(-512).max(512);

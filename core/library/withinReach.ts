@@ -47,7 +47,12 @@ export const beyondReach = (piece: Piece): string | undefined => {
     if (reaches(toNumber(statement.onset) + toNumber(stated.length) * stretch * statement.times))
       return 'a statement beyond the last bar';
     if (reaches(-toNumber(statement.onset))) return 'a statement before the first bar';
-    sounding += (statement.detached ?? stated.notes).length * statement.times;
+    // An ornament makes three notes of one.
+    const added = statement.chain.reduce(
+      (so, t) => so + (t.kind === 'ornament' ? 2 * t.ornaments.length : 0),
+      0,
+    );
+    sounding += ((statement.detached ?? stated.notes).length + added) * statement.times;
     for (const note of statement.detached ?? [])
       if (note.duration.n <= 0 || reaches(toNumber(note.onset) + toNumber(note.duration)))
         return 'a note beyond the last bar';

@@ -6,6 +6,7 @@ import type { Passage } from './motif.ts';
 import { retrograde } from './retrograde.ts';
 import { transposeByOctaves, transposeBySemitones, transposeBySteps } from './transpose.ts';
 import type { Treatment } from './treatment.ts';
+import { ornament, varyLengths, varyPitches } from './vary.ts';
 
 /**
  * One treatment applied to a passage in a key.
@@ -33,6 +34,12 @@ export const applyTreatment = (passage: Passage, k: Key, treatment: Treatment): 
       return retrograde(passage);
     case 'fragment':
       return fragment(passage, treatment.from, treatment.to);
+    case 'pitches':
+      return varyPitches(passage, treatment.from);
+    case 'lengths':
+      return varyLengths(passage, treatment.from);
+    case 'ornament':
+      return ornament(passage, treatment.ornaments);
   }
 };
 

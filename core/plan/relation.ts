@@ -9,7 +9,7 @@ import { canonInterval, semitonesApart, stepsApart } from './intervals.ts';
 import { type Likeness, likeness } from './likeness.ts';
 import { type Plan, statementsOf } from './plan.ts';
 import { type Statement, statementEnd, statementStart } from './statement.ts';
-import { chainNames } from './treatmentWords.ts';
+import { chainNames, isVariation } from './treatmentWords.ts';
 
 /** How a statement stands to its leader: the technique, and the whole of it in words. */
 export interface Relation {
@@ -61,6 +61,15 @@ const following = (motif: Motif, statement: Statement, leader: Statement, like: 
   const cut = like.cutShort ? ', cut short' : '';
   const { forms, semitones, steps } = like;
   const moved = steps === 0 || octavesOnly(semitones) ? '' : `, ${height(motif, like)}`;
+  // Varied it is similar and not the same, whatever else was done.
+  if (forms.some(isVariation)) {
+    const names = chainNames(
+      forms.filter(t => !isVariation(t)),
+      scaleSize(motif.key),
+    );
+    const by = names.length === 0 ? '' : ` by ${names.join(' and ')}`;
+    return { technique: 'imitation', text: `imitation${by}, varied, ${later}${moved}` };
+  }
   if (forms.some(t => t.kind === 'fragment')) {
     const rest = chainNames(
       forms.filter(t => t.kind !== 'fragment'),
@@ -126,6 +135,13 @@ const inSequence = (
   });
 };
 
+/** Exact in every interval and out of the key by that, a sequence leads to another key: it modulates. */
+const sequenceName = (motif: Motif, like: Likeness): Relation => {
+  const leaves = like.steps === undefined && like.semitones !== undefined;
+  const technique = leaves ? 'modulating sequence' : 'sequence';
+  return { technique, text: `${technique}, ${height(motif, like)}` };
+};
+
 /**
  * How a statement stands to the leader it answers, by definition; undefined where no name holds.
  *
@@ -152,8 +168,7 @@ export const relation = (
   if (!less(leader.onset, statement.onset)) return undefined;
   if (overlaps) return following(motif, statement, leader, like);
   if (like.forms.length > 0 || like.cutShort) return undefined;
-  if (inSequence(motif, plan, statement, leader, like))
-    return { technique: 'sequence', text: `sequence, ${height(motif, like)}` };
+  if (inSequence(motif, plan, statement, leader, like)) return sequenceName(motif, like);
   if (statement.part === leader.part || !equal(start, leaderEnd)) return undefined;
   const later = `${delayWords(motif.metre, leader.onset, statement.onset)} later`;
   const moved = like.steps === 0 || octavesOnly(like.semitones) ? '' : `, ${height(motif, like)}`;

@@ -12,6 +12,14 @@ type Move = Extract<Treatment, { kind: 'transpose' | 'octave' }>;
 export const isMove = (t: Treatment): t is Move => t.kind === 'transpose' || t.kind === 'octave';
 
 /**
+ * Whether a treatment makes a variation: alike, and not the same.
+ * @example
+ * isVariation({ kind: 'retrograde' }) // => false
+ */
+export const isVariation = (t: Treatment): boolean =>
+  t.kind === 'pitches' || t.kind === 'lengths' || t.kind === 'ornament';
+
+/**
  * One treatment in trade words, for a scale of so many notes to the octave (7).
  * @example
  * treatmentName({ kind: 'transpose', by: 'scale', steps: 2 }) // => 'a third higher'
@@ -32,6 +40,12 @@ export const treatmentName = (t: Treatment, size = 7): string => {
       return 'retrograde';
     case 'fragment':
       return 'fragment';
+    case 'pitches':
+      return 'variation, same rhythm';
+    case 'lengths':
+      return 'variation, same notes';
+    case 'ornament':
+      return 'variation, ornamented';
   }
 };
 

@@ -1,6 +1,7 @@
 import { Stave } from 'vexflow/bravura';
 import { signature } from '../../core/foundation/key.ts';
 import { showMetre } from '../../core/foundation/metre.ts';
+import { INSTRUMENTS, type InstrumentId, transpositionWords } from '../../core/instruments/instruments.ts';
 import type { Score, ScorePart } from '../../core/score/score.ts';
 
 const KEY_NAMES = ['Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#'];
@@ -56,8 +57,27 @@ const letterWidth = (letter: string): number =>
 const widthOf = (name: string): number =>
   Math.max(name.length * 8, Array.from(name).reduce((sum, letter) => sum + letterWidth(letter), 0) - 12);
 
+/** Size of the lines that say how a part sounds, in stave units. */
+export const SOUNDS_SIZE = 13;
+
+/**
+ * How a part sounds where that is not as written, in two short lines under its name on the first system.
+ * @example
+ * soundsLines('glockenspiel') // => ['sounds two', 'octaves higher']
+ */
+export const soundsLines = (instrument: InstrumentId): readonly string[] => {
+  const words = transpositionWords(INSTRUMENTS[instrument].soundsAbove).split(' ');
+  return words.length < 4 ? [] : [words.slice(0, 2).join(' '), words.slice(2).join(' ')];
+};
+const soundsWidth = (instrument: InstrumentId): number =>
+  Math.max(0, ...soundsLines(instrument).map(line => line.length * SOUNDS_SIZE * 0.5));
+
 const nameWidth = (score: Score, first: boolean): number =>
-  Math.max(...score.parts.map(p => widthOf(first ? p.name : p.short))) + 16;
+  Math.max(
+    ...score.parts.map(p =>
+      first ? Math.max(widthOf(p.name), soundsWidth(p.instrument)) : widthOf(p.short),
+    ),
+  ) + 16;
 
 /** Left margin for part names and the bracket, in stave units. */
 export const margin = (score: Score, names: boolean, first: boolean): number =>

@@ -1,6 +1,6 @@
 import type { Score } from '../../core/score/score.ts';
 import { drawSystem, headLineHeight } from './drawSystem.ts';
-import { headWidth, margin } from './frame.ts';
+import { headWidth, margin, SOUNDS_SIZE, soundsLines } from './frame.ts';
 import { breakIntoSystems, tightest } from './layout.ts';
 import { prepareVexFlow } from './pageContext.ts';
 import { type PageOptions, scaleOf, weightOf } from './options.ts';
@@ -158,13 +158,25 @@ const writeNames = (score: Score, system: PageSystem, first: boolean, scale: num
   system.staves.forEach((stave, p) => {
     const part = score.parts[p];
     if (part === undefined) return;
-    const name = document.createElement('span');
-    name.className = 'part-name';
-    name.textContent = first ? part.name : part.short;
-    name.title = INSTRUMENTS[part.instrument].name;
-    name.style.top = `${String((stave.top + stave.bottom) / 2)}px`;
-    name.style.fontSize = `${String(Math.max(10.5, 16.5 * scale))}px`;
-    name.style.width = `${String((margin(score, true, first) - 18) * scale)}px`;
-    system.element.append(name);
+    const width = `${String((margin(score, true, first) - 18) * scale)}px`;
+    const write = (text: string, middle: number, size: number): HTMLElement => {
+      const line = document.createElement('span');
+      line.className = 'part-name';
+      line.textContent = text;
+      line.style.top = `${String(middle)}px`;
+      line.style.fontSize = `${String(size)}px`;
+      line.style.width = width;
+      system.element.append(line);
+      return line;
+    };
+    const lines = first ? soundsLines(part.instrument) : [];
+    const size = Math.max(10.5, 16.5 * scale);
+    const small = SOUNDS_SIZE * scale;
+    // Name and what is under it stand about the middle of the stave together.
+    const middle = (stave.top + stave.bottom) / 2 - (lines.length * small * 1.15) / 2;
+    write(first ? part.name : part.short, middle, size).title = INSTRUMENTS[part.instrument].name;
+    lines.forEach((text, i) => {
+      write(text, middle + size * 0.5 + small * (0.75 + 1.15 * i), small).classList.add('part-sounds');
+    });
   });
 };

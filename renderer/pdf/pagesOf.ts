@@ -45,7 +45,12 @@ export const pagesOf = async (
     const about = { title: score.title, codeName: score.codeName, className };
     pages.push(
       ...(what === 'score'
-        ? paperPages(score, about, fonts, options)
+        ? paperPages(
+            score,
+            score.parts.length === 1 ? { ...about, part: partHeading(score) } : about,
+            fonts,
+            options,
+          )
         : partScores(score).flatMap(own =>
             paperPages(withLongRests(own), { ...about, part: partHeading(own) }, fonts, options),
           )),

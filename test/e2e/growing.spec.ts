@@ -192,6 +192,59 @@ test('parts: added, named, given another instrument, ordered, silenced, heard al
   expect(all).toContain('crotchet = 60');
 });
 
+test('a variation: nothing changes until it is chosen, and every note is one of the idea’s', async ({
+  app: page,
+}) => {
+  await grow(page);
+  await page.getByLabel(/^Write it into/).selectOption('here');
+  await tryCard(page, 'Variation');
+  await expect(page.locator('.bracket.tried')).toContainText('the motif');
+  await page.getByLabel(/^Note 1:/).selectOption('G5');
+  await expect(page.locator('.bracket.tried')).toContainText('variation, same rhythm');
+  expect(await words(page)).toContain('G5 quaver; E5 crotchet; G5 quaver, tied');
+  await page.getByLabel(/^Keep the rhythm/).selectOption('lengths');
+  await page.getByLabel(/^C5, note 1, lasts/).selectOption('1');
+  await expect(page.locator('.bracket.tried')).toContainText('variation, same notes');
+  expect(await words(page)).toContain('C5 crotchet; E5 quaver');
+  await page.getByLabel(/^Keep the notes/).selectOption('ornament');
+  await page.getByLabel(/^D5, note 5:/).selectOption('upper');
+  expect(await words(page)).toContain('D5 quaver; E5 semiquaver; D5 semiquaver');
+  await keep(page);
+  await expect(bracket(page, 'variation, ornamented')).toBeVisible();
+});
+
+test('a modulating sequence and the miniature of an ending', async ({ app: page }) => {
+  await grow(page);
+  await tryCard(page, 'Modulating sequence');
+  await expect(
+    page.locator('.bracket').filter({ hasText: 'modulating sequence, a tone higher' }),
+  ).toHaveCount(2);
+  await keep(page);
+  expect(await words(page)).toContain('F♯5 crotchet; A5 quaver, tied');
+  await tryCard(page, 'Ending');
+  await expect(page.locator('.treatment').filter({ hasText: 'Ending' }).locator('svg').first()).toBeVisible();
+});
+
+test('a note respelled in Grow, repeats without a gap, and how a xylophone sounds', async ({ app: page }) => {
+  await openTake(page, { bpm: 120, click: true, strikes: [0, 1, 2].map(at => [at, 72 + at] as const) });
+  await page.getByLabel(/^Key, /).selectOption('C major');
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  await page.locator('.vf-stavenote .hit').nth(1).click();
+  await page.getByRole('button', { name: 'Respell as D♭' }).click();
+  expect(await words(page)).toContain('D♭5 crotchet');
+  await page.getByRole('button', { name: 'Tie to the motif again' }).click();
+  expect(await words(page)).toContain('C♯5 crotchet');
+  await tryCard(page, 'Repetition');
+  await page.getByLabel(/^Repeats follow/).selectOption('joined');
+  await keep(page);
+  expect(await words(page)).toMatch(/Bar 1: C5 crotchet; C♯5 crotchet; D5 crotchet; C5 crotchet/);
+  await page.getByRole('button', { name: 'Parts and bars' }).click();
+  await page.getByLabel(/^on a/).first().selectOption('xylophone');
+  await expect(page.locator('.part-sounds')).toHaveText(['sounds an', 'octave higher']);
+  await page.getByLabel(/^on a/).first().selectOption('marimba');
+  await expect(page.locator('.part-sounds')).toHaveCount(0);
+});
+
 test('slur, hairpin, a slower end, a held note and words: set, written, and taken away again', async ({
   app: page,
 }) => {
@@ -206,6 +259,8 @@ test('slur, hairpin, a slower end, a held note and words: set, written, and take
   for (const mark of ['.slur', '.hairpin', '.fermata', '.slower', '.stave-words'])
     await expect(page.getByRole('region', { name: 'The score' }).locator(mark)).toHaveCount(1);
   expect(await words(page)).toMatch(/ritardando.*“dreamily”.*crescendo from here.*held \(fermata\)/);
+  // In the field the key would take back letters.
+  await bracket(page, 'the motif').focus();
   await page.keyboard.press('Control+z');
   await expect(page.locator('.stave-words')).toHaveCount(0);
   await page.getByLabel(/^It ends/).selectOption('');

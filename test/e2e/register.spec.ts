@@ -47,6 +47,19 @@ test('the class list: pasted, told what was twice and empty, a group made, the k
   expect(await names(page)).toEqual(['Heron and Lynx', 'Otter']);
 });
 
+test('a class that works in a key: the idea is offered in it', async ({ app: page }) => {
+  await enterClass(page, '8 Kestrel', 'Badger, Heron');
+  await goTo(page, 'Keep');
+  await page.getByRole('button', { name: 'Class list' }).click();
+  const dialog = page.getByRole('dialog', { name: 'Class list' });
+  await dialog.getByLabel(/^The class works in/).selectOption('G');
+  await page.keyboard.press('Escape');
+  await choosePupil(page, 'Heron');
+  // D, G and A fit many keys.
+  await openTake(page, { ...IDEA, strikes: [74, 79, 81, 74].map((pitch, at) => [at, pitch] as const) });
+  await expect(page.getByLabel(/^Key, .*/)).toHaveValue(/G major/);
+});
+
 test('by keyboard alone: choose, next, give, and Escape gives the focus back', async ({ app: page }) => {
   await enterClass(page, '8 Kestrel', 'Badger, Heron, Otter');
   await goTo(page, 'Play');

@@ -60,6 +60,14 @@ describe('marks of phrases in files', () => {
     expect(foundNotes(await loaded(musicXml(plain)))).toEqual(drawnNotes(plain));
   });
 
+  it('slurs of phrases and of grace notes have numbers of their own, for they meet at one note', () => {
+    const slurs = [...xml.matchAll(/<slur type="(\w+)" number="(\d)"/g)].map(
+      m => `${m[1] ?? ''} ${m[2] ?? ''}`,
+    );
+    expect(slurs.filter(s => s.endsWith('1'))).toHaveLength(6);
+    expect(slurs.filter(s => s.endsWith('2'))).toEqual(['start 2', 'stop 2', 'start 2', 'stop 2']);
+  });
+
   it('a wedge ends in the bar and at the note where it ends', () => {
     const measures = xml.split('<measure ').slice(1);
     expect(measures.map(m => [...m.matchAll(/<wedge type="(\w+)"/g)].map(f => f[1]).join(' '))).toEqual([

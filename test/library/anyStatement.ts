@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { fraction } from '../../core/foundation/fraction.ts';
+import type { Treatment } from '../../core/motif/treatment.ts';
 import type { Accompaniment } from '../../core/plan/accompaniment.ts';
 import type { Statement } from '../../core/plan/statement.ts';
 
@@ -17,11 +18,29 @@ const accompaniment: fc.Arbitrary<Accompaniment> = fc.oneof(
   fc.record({ kind: fc.constantFrom('chord', 'ending'), steps: steps(4) }, { noNullPrototype: true }),
 );
 
+const numbers = fc.array(fc.nat({ max: 40 }), { maxLength: 6 });
+const variation: fc.Arbitrary<Treatment> = fc.oneof(
+  fc.record({ kind: fc.constantFrom('pitches', 'lengths'), from: numbers }, { noNullPrototype: true }),
+  fc.record(
+    {
+      kind: fc.constant('ornament' as const),
+      ornaments: fc.array(
+        fc.record(
+          { note: fc.nat({ max: 40 }), figure: fc.constantFrom('twice', 'upper', 'lower', 'grace') },
+          { noNullPrototype: true },
+        ),
+        { maxLength: 4 },
+      ),
+    },
+    { noNullPrototype: true },
+  ),
+);
+
 /** Statements with any of the fields a statement may have. */
 export const anyStatement: fc.Arbitrary<Omit<Statement, 'id' | 'onset'>> = fc.record(
   {
     part: fc.constantFrom('p1', 'p2'),
-    chain: fc.constant([]),
+    chain: fc.array(variation, { maxLength: 3 }),
     times: fc.integer({ min: 1, max: 9 }),
     leader: fc.constant('s1'),
     motif: fc.constant('2'),

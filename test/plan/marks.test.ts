@@ -6,6 +6,7 @@ import type { StatementMarks } from '../../core/plan/marks.ts';
 import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { notesOfStatement } from '../../core/plan/statement.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
+import { withLongRests } from '../../core/score/longRests.ts';
 import { withRepeatBars } from '../../core/score/repeats.ts';
 import { written } from '../score/written.ts';
 import { IDEA } from './motifs.ts';
@@ -76,6 +77,35 @@ describe('marks of a statement', () => {
       ['dreamily', 'crescendo', undefined, undefined],
       [undefined, undefined, true, true],
     ]);
+  });
+
+  it('cut in the middle of a time: the end alone is held', () => {
+    const pieces = splitAt(IDEA, marked(ALL, 2), fraction(1, 2), ['p1']).statements;
+    expect(pieces.map(s => [s.words, s.fermata])).toEqual([
+      ['dreamily', undefined],
+      [undefined, undefined],
+      [undefined, true],
+    ]);
+  });
+
+  it('are found by time, in whatever order notes changed by hand lie', () => {
+    const plan = marked({ fermata: true, words: 'dreamily' });
+    const statements = plan.statements.map(s => ({ ...s, detached: [...IDEA.notes].reverse() }));
+    const notes = notesOfStatement(IDEA, statements[0] ?? fail());
+    expect(notes.filter(n => n.fermata === true).map(n => show(n.onset))).toEqual(['3/4']);
+    expect(notes.filter(n => n.words !== undefined).map(n => show(n.onset))).toEqual(['0']);
+  });
+
+  it('a long rest of a part ends where the piece slows down', () => {
+    const plan = marked({ ritardando: true }, 3);
+    const score = scoreOfPlan(
+      IDEA,
+      { ...plan, parts: [...plan.parts, { id: 'p2', instrument: 'marimba' }] },
+      '',
+      '',
+    );
+    const silent = { ...score, parts: score.parts.slice(1) };
+    expect(withLongRests(silent).parts[0]?.bars.map(bar => bar.restBars ?? 1)).toEqual([2, 1]);
   });
 
   it('written once between repeat barlines only where every time has the same marks', () => {

@@ -1,4 +1,5 @@
 import { realAt } from '../model/at.ts';
+import { HELD_BEAT } from './constants.ts';
 /**
  * Beat times for places already written: as near to the strikes as the player's spread allows, while
  * each beat is about as long as the last (a random walk of the beat length). The least-squares
@@ -21,6 +22,7 @@ export interface BeatFit {
  * @param spread of strikes, seconds
  * @param drift spread of the change of beat length from beat to beat, as a share of it
  * @param guess seconds of a beat, where no strike decides
+ * @param held cells in which the player waited: they may last much longer, and the tempo is the same before and after
  * @example Array.from(fitBeats(Float64Array.of(0, 1, 2), Float64Array.of(1, 1.5, 2), 0.02, 0.02, 0.5).beats, b => b.toFixed(2)).join() // => '1.00,1.50,2.00,2.50'
  */
 export const fitBeats = (
@@ -29,6 +31,7 @@ export const fitBeats = (
   spread: number,
   drift: number,
   guess: number,
+  held: readonly number[] = [],
 ): BeatFit => {
   const n = shares.length;
   const first = Math.floor(realAt(shares, 0));
@@ -37,6 +40,7 @@ export const fitBeats = (
   const d0 = new Float64Array(size).fill(1e-9);
   const d1 = new Float64Array(size);
   const d2 = new Float64Array(size);
+  const d3 = new Float64Array(size);
   const rhs = new Float64Array(size);
   const w = 1 / spread ** 2;
   for (let i = 0; i < n; i++) {
@@ -51,8 +55,27 @@ export const fitBeats = (
     rhs[k + 1] = realAt(rhs, k + 1) + w * f * t;
   }
   const v = 1 / (drift * guess) ** 2;
-  const steadiness = v;
+  const waits = new Set(held.map(cell => cell - first).filter(k => k > 0 && k + 1 < size));
+  const free = 1 / (HELD_BEAT.spread * guess) ** 2;
+  let steadiness = 0;
   for (let k = 0; k + 2 < size; k++) {
+    if (waits.has(k + 1)) continue;
+    if (waits.has(k)) {
+      // The beat after a held one is as long as the beat before it.
+      steadiness += Math.log(v);
+      d0[k - 1] = realAt(d0, k - 1) + v;
+      d0[k] = realAt(d0, k) + v;
+      d0[k + 1] = realAt(d0, k + 1) + v;
+      d0[k + 2] = realAt(d0, k + 2) + v;
+      d1[k - 1] = realAt(d1, k - 1) - v;
+      d1[k] = realAt(d1, k) + v;
+      d1[k + 1] = realAt(d1, k + 1) - v;
+      d2[k - 1] = realAt(d2, k - 1) - v;
+      d2[k] = realAt(d2, k) - v;
+      d3[k - 1] = realAt(d3, k - 1) + v;
+      continue;
+    }
+    steadiness += Math.log(v);
     d0[k] = realAt(d0, k) + v;
     d0[k + 1] = realAt(d0, k + 1) + 4 * v;
     d0[k + 2] = realAt(d0, k + 2) + v;
@@ -60,56 +83,84 @@ export const fitBeats = (
     d1[k + 1] = realAt(d1, k + 1) - 2 * v;
     d2[k] = realAt(d2, k) + v;
   }
+  const heldLength = (1 + HELD_BEAT.longer) * guess;
+  for (const k of waits) {
+    steadiness += Math.log(free);
+    d0[k] = realAt(d0, k) + free;
+    d0[k + 1] = realAt(d0, k + 1) + free;
+    d1[k] = realAt(d1, k) - free;
+    rhs[k] = realAt(rhs, k) - free * heldLength;
+    rhs[k + 1] = realAt(rhs, k + 1) + free * heldLength;
+  }
   // Faintly, each beat is as long as guessed: decides what no strike decides (a single beat).
   const faint = 1 / (0.1 * guess) ** 2 / size;
   for (let k = 0; k + 1 < size; k++) {
+    if (waits.has(k)) continue;
     d0[k] = realAt(d0, k) + faint;
     d0[k + 1] = realAt(d0, k + 1) + faint;
     d1[k] = realAt(d1, k) - faint;
     rhs[k] = realAt(rhs, k) - faint * guess;
     rhs[k + 1] = realAt(rhs, k + 1) + faint * guess;
   }
-  const { x: beats, logDeterminant } = solveBanded(d0, d1, d2, rhs);
+  const { x: beats, logDeterminant } = solveBanded(d0, d1, d2, d3, rhs);
+  const lengthOf = (k: number): number => realAt(beats, k + 1) - realAt(beats, k);
   let uneven = 0;
   for (let k = 0; k + 2 < size; k++) {
-    uneven += 0.5 * steadiness * (realAt(beats, k + 2) - 2 * realAt(beats, k + 1) + realAt(beats, k)) ** 2;
+    if (waits.has(k + 1)) continue;
+    uneven += 0.5 * v * (lengthOf(k + 1) - lengthOf(waits.has(k) ? k - 1 : k)) ** 2;
   }
-  const volume = 0.5 * (logDeterminant - Math.max(0, size - 2) * Math.log(steadiness));
+  for (const k of waits) uneven += 0.5 * free * (lengthOf(k) - heldLength) ** 2;
+  const volume = 0.5 * (logDeterminant - steadiness);
   return { beats, first, cost: uneven + volume };
 };
 
-/** Solves a symmetric system of two side bands (LDLᵀ). */
+/** Solves a symmetric system of three side bands (LDLᵀ). */
 const solveBanded = (
   d0: Float64Array,
   d1: Float64Array,
   d2: Float64Array,
+  d3: Float64Array,
   rhs: Float64Array,
 ): { x: Float64Array; logDeterminant: number } => {
   const n = d0.length;
   const d = new Float64Array(n);
   const l1 = new Float64Array(n);
   const l2 = new Float64Array(n);
+  const l3 = new Float64Array(n);
   for (let k = 0; k < n; k++) {
     let diagonal = realAt(d0, k);
-    if (k >= 1) diagonal -= realAt(l1, k - 1) ** 2 * realAt(d, k - 1);
-    if (k >= 2) diagonal -= realAt(l2, k - 2) ** 2 * realAt(d, k - 2);
-    d[k] = diagonal;
-    if (k + 1 < n) {
-      let side = realAt(d1, k);
-      if (k >= 1) side -= realAt(l1, k - 1) * realAt(l2, k - 1) * realAt(d, k - 1);
-      l1[k] = side / diagonal;
+    let side = realAt(d1, k);
+    let second = realAt(d2, k);
+    if (k >= 1) {
+      const l = realAt(l1, k - 1);
+      const pivot = realAt(d, k - 1);
+      diagonal -= l * l * pivot;
+      side -= l * realAt(l2, k - 1) * pivot;
+      second -= l * realAt(l3, k - 1) * pivot;
     }
-    if (k + 2 < n) l2[k] = realAt(d2, k) / diagonal;
+    if (k >= 2) {
+      const l = realAt(l2, k - 2);
+      const pivot = realAt(d, k - 2);
+      diagonal -= l * l * pivot;
+      side -= l * realAt(l3, k - 2) * pivot;
+    }
+    if (k >= 3) diagonal -= realAt(l3, k - 3) ** 2 * realAt(d, k - 3);
+    d[k] = diagonal;
+    l1[k] = side / diagonal;
+    l2[k] = second / diagonal;
+    l3[k] = realAt(d3, k) / diagonal;
   }
   const x = Float64Array.from(rhs);
   for (let k = 0; k < n; k++) {
     if (k >= 1) x[k] = realAt(x, k) - realAt(l1, k - 1) * realAt(x, k - 1);
     if (k >= 2) x[k] = realAt(x, k) - realAt(l2, k - 2) * realAt(x, k - 2);
+    if (k >= 3) x[k] = realAt(x, k) - realAt(l3, k - 3) * realAt(x, k - 3);
   }
   for (let k = 0; k < n; k++) x[k] = realAt(x, k) / realAt(d, k);
   for (let k = n - 1; k >= 0; k--) {
     if (k + 1 < n) x[k] = realAt(x, k) - realAt(l1, k) * realAt(x, k + 1);
     if (k + 2 < n) x[k] = realAt(x, k) - realAt(l2, k) * realAt(x, k + 2);
+    if (k + 3 < n) x[k] = realAt(x, k) - realAt(l3, k) * realAt(x, k + 3);
   }
   let logDeterminant = 0;
   for (const pivot of d) logDeterminant += Math.log(pivot);

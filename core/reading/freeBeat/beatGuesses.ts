@@ -18,6 +18,8 @@ import {
   AVERAGED_LENGTH_SPREAD,
   AVERAGED_DRIFT,
   FREE_BEAT,
+  PLAYER_WAITING,
+  WAITING,
 } from './constants.ts';
 import { spreadCost } from '../onBeat/player.ts';
 
@@ -38,6 +40,8 @@ const searchFor = (hints: Hints, vocabulary: Vocabulary): Omit<SearchOptions, 's
     lengths,
     lengthSpread: 0.03,
     width: GUESSES_WIDE,
+    held: 0,
+    opening: 0,
   };
 };
 
@@ -102,4 +106,39 @@ export const guessesOfAverage = (at: Float64Array, lag: Lag, hints: Hints): Gues
     }
   }
   return cheapestFirst(guesses);
+};
+
+/**
+ * Guesses at the beat of a player who waited once, cheapest first: only such as cost hardly more than those
+ * of one who never waited.
+ * @param steady guesses from all strikes, cheapest first
+ */
+export const guessesWaiting = (
+  at: Float64Array,
+  pin: Int32Array,
+  lag: Lag | undefined,
+  hints: Hints,
+  steady: readonly Guess[],
+): Guess[] => {
+  const [v] = soughtWith(hints);
+  const [best] = steady;
+  if (v === undefined || best === undefined) return [];
+  const [spread, drift] = PLAYER_WAITING;
+  const options = {
+    ...searchFor(hints, v),
+    swings: [0.5],
+
+    spread,
+    drift,
+    pin,
+    held: 1,
+    opening: WAITING.opening,
+    width: WAITING.wide,
+  };
+  return cheapestFirst(
+    searchBeat(at, options, GUESSES_KEPT).map(g => {
+      const closure = closureCost(g.ticks, g.beat, g.parts, lag);
+      return { ...g, closure, cost: g.cost + v.cost + spreadCost(spread, at.length) + closure };
+    }),
+  ).filter(g => g.cost < best.cost + WAITING.behind);
 };

@@ -1,9 +1,9 @@
-import { intAt, realAt } from '../model/at.ts';
+import { intAt, itemAt, realAt } from '../model/at.ts';
 import { NO_PIN } from '../search/cells.ts';
 import { divisionOf, type Division, maskOf, type Pattern, patternOf } from '../rhythm/patterns.ts';
 
 import { type PriceList, speedCost } from '../rhythm/prior.ts';
-import { BEAT_REACH, MOST_SILENT, BEAT_BEAM, FREE_BEAT } from './constants.ts';
+import { BEAT_REACH, MOST_SILENT, BEAT_BEAM, FREE_BEAT, HELD_BEAT } from './constants.ts';
 import { HABITS, RHYTHM } from '../rhythm/constants.ts';
 import { timingCostOfSquare } from '../rhythm/timing.ts';
 import { bendPair } from '../rhythm/swings.ts';
@@ -28,6 +28,8 @@ export interface BeatGuess {
   readonly cost: number;
   /** Beat length at the end, in seconds. */
   readonly length: number;
+  /** Ticks at which beats begin that were held: the player waited in them. */
+  readonly held: readonly number[];
 }
 
 interface Node {
@@ -47,6 +49,9 @@ interface Node {
   readonly c: number;
   /** Ticks from the pins' own counting to this guess's, once a pinned event was placed. */
   readonly anchor: number;
+  /** Whether this cell was held, and how many were by its end. */
+  readonly isHeld: boolean;
+  readonly held: number;
 }
 
 const NOTHING: Node = {
@@ -62,6 +67,8 @@ const NOTHING: Node = {
   b: 0,
   c: 0,
   anchor: NO_PIN,
+  isHeld: false,
+  held: 0,
 };
 
 export interface SearchOptions {
@@ -85,6 +92,10 @@ export interface SearchOptions {
   readonly drift: number;
   /** Places in ticks that events must keep to each other, NO_PIN where free. */
   readonly pin: Int32Array;
+  /** Strikes at the start of which four times as many guesses are kept, until the beat shows. */
+  readonly opening: number;
+  /** How many beats are held. */
+  readonly held: number;
 }
 
 export const CELL_TICKS: Readonly<Record<2 | 3, number>> = { 2: 48, 3: 72 };
@@ -114,16 +125,18 @@ export const searchBeat = (at: Float64Array, options: SearchOptions, most: numbe
 
 const guessOf = (end: Node, events: number, parts: 2 | 3, swingHalf: number): BeatGuess => {
   const ticks = new Int32Array(events);
+  const held: number[] = [];
   const beat = CELL_TICKS[parts];
   for (let node: Node | undefined = end; node !== undefined; node = node.parent) {
     const division = divisionOf(node.pattern) || 1;
     const mask = maskOf(node.pattern);
     const start = (node.cells - 1) * beat;
     let event = node.placed - 1;
+    if (node.isHeld) held.unshift(start);
     for (let s = division - 1; s >= 0; s--)
       if (mask & (1 << s)) ticks[event--] = start + (s * beat) / division;
   }
-  return { ticks, parts, beat, swingHalf, cost: end.cost, length: end.length };
+  return { ticks, parts, beat, swingHalf, cost: end.cost, length: end.length, held };
 };
 
 const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swingHalf: number): Node[] => {
@@ -135,10 +148,12 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
   const buckets: Node[][] = Array.from({ length: n + 1 }, () => []);
   const keys: Map<number, number>[] = Array.from({ length: n + 1 }, () => new Map<number, number>());
 
-  const leastAt = new Float64Array(n + 1).fill(Infinity);
+  // Guesses that waited are compared among themselves: waiting is dear at once, and pays later.
+  const leastAt = Array.from({ length: options.held + 1 }, () => new Float64Array(n + 1).fill(Infinity));
 
   const offer = (node: Node): void => {
-    if (node.cost < realAt(leastAt, node.placed)) leastAt[node.placed] = node.cost;
+    const leastHere = itemAt(leastAt, node.held);
+    if (node.cost < realAt(leastHere, node.placed)) leastHere[node.placed] = node.cost;
     const bucket = buckets[node.placed];
     const index = keys[node.placed];
     if (bucket === undefined || index === undefined) return;
@@ -146,7 +161,8 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
     const key =
       Math.round(Math.log(node.length) / 0.025) * 100000 +
       Math.round(((node.start - realAt(at, Math.min(node.placed, n - 1))) / node.length) * 25) * 8 +
-      Math.min(7, node.silent);
+      Math.min(7, node.silent) +
+      10000000 * node.held;
     const known = index.get(key);
     if (known === undefined) {
       index.set(key, bucket.length);
@@ -157,6 +173,7 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
   // What is being expanded; set by `expand`, read by `go` (one closure for the whole search is much quicker).
   let from: Node = NOTHING;
   let first = false;
+  let holding = false;
   let division: Division = 1;
   let straight = true;
   let rush = 0;
@@ -185,13 +202,17 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
     if (price < Infinity && !(first && empty) && !(empty && from.silent >= MOST_SILENT)) {
       // The next strike must not have passed already.
       const nextStart = start + length;
-      if (event >= n || realAt(at, event) > nextStart - BEAT_REACH * Math.sqrt(noise + a) - 0.02) {
+      const unsure = holding ? a + 2 * b + c : a;
+      if (event >= n || realAt(at, event) > nextStart - BEAT_REACH * Math.sqrt(noise + unsure) - 0.02) {
         let more = cost + price + rush;
         const d = division;
         if (pattern !== from.pattern && d > 2 && d === fromDivision) more -= goesOn;
-        const q = (drift * length) ** 2;
+        // After a held beat the tempo is what it was before it.
+        const after = holding ? from.length : length;
+        const q = (drift * after) ** 2;
         // Guesses far behind the best at the same strike are never gone on with.
-        if (more <= realAt(leastAt, event) + BEAT_BEAM)
+        const held = holding ? from.held + 1 : from.held;
+        if (more <= realAt(itemAt(leastAt, held), event) + BEAT_BEAM)
           offer({
             parent: first ? undefined : from,
             pattern,
@@ -200,11 +221,13 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
             silent: empty ? from.silent + 1 : 0,
             cost: more,
             start: nextStart,
-            length,
+            length: after,
             a: a + 2 * b + c + q / 3,
-            b: b + c + q / 2,
-            c: c + q,
+            b: holding ? q / 2 : b + c + q / 2,
+            c: (holding ? from.c : c) + q,
             anchor,
+            isHeld: holding,
+            held,
           });
       }
     }
@@ -262,23 +285,28 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
   };
 
   /** Tries every pattern of the next cell after a guess (or of the first cell, where the first strike sets the phase). */
-  const expand = (node: Node, isFirst: boolean): void => {
+  const expand = (node: Node, isFirst: boolean, isHeld: boolean): void => {
     from = node;
     first = isFirst;
+    holding = isHeld;
+    const { cost, start, a, anchor } = node;
+    const length = isHeld ? node.length * (1 + HELD_BEAT.longer) : node.length;
+    const b = isHeld ? 0 : node.b;
+    const c = isHeld ? (HELD_BEAT.spread * node.length) ** 2 : node.c;
     fromDivision = divisionOf(node.pattern);
     for (const d of divisions) {
       division = d;
       straight = parts === 3 || d % 2 !== 0 || swingHalf === 0.5;
       rush = speedCost(node.length / d);
       packed = patternOf(d, 0);
-      go(node.placed, 0, 0, node.cost, node.start, node.length, node.a, node.b, node.c, node.anchor);
+      go(node.placed, 0, 0, isHeld ? cost + HELD_BEAT.cost : cost, start, length, a, b, c, anchor);
     }
   };
 
   for (const length of options.lengths) {
     const cost = options.lengthCost(length, parts) + (swingHalf === 0.5 ? 0 : RHYTHM.swing.half);
     const c = (options.lengthSpread * length) ** 2;
-    expand({ ...NOTHING, cost, length, c }, true);
+    expand({ ...NOTHING, cost, length, c }, true, false);
   }
   for (let e = 1; e < n; e++) {
     const bucket = buckets[e] ?? [];
@@ -286,12 +314,24 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
     let from = 0;
     while (from < bucket.length) {
       const batch = bucket.slice(from).sort((x, y) => x.cost - y.cost);
-      const least = bucket.reduce((m, x) => Math.min(m, x.cost), Infinity);
+      const sofar = bucket.slice();
       from = bucket.length;
-      const chosen = batch.slice(0, options.width).filter(x => x.cost < least + BEAT_BEAM);
-      for (const node of chosen) expand(node, false);
+      for (let held = 0; held <= options.held; held++) {
+        const least = sofar.reduce((m, x) => (x.held === held ? Math.min(m, x.cost) : m), Infinity);
+        const chosen = batch
+          .filter(x => x.held === held)
+          .slice(0, e < options.opening ? 4 * options.width : options.width)
+          .filter(x => x.cost < least + BEAT_BEAM);
+        for (const node of chosen) {
+          expand(node, false, false);
+          if (node.held < options.held && !node.isHeld && node.cells > 1) expand(node, false, true);
+        }
+      }
     }
     buckets[e] = [];
   }
-  return (buckets[n] ?? []).sort((x, y) => x.cost - y.cost).slice(0, 40);
+  return (buckets[n] ?? [])
+    .filter(x => x.held === options.held)
+    .sort((x, y) => x.cost - y.cost)
+    .slice(0, 40);
 };

@@ -2,8 +2,9 @@ import { realAt } from '../model/at.ts';
 import { fitBeats } from './beatFit.ts';
 import { lengthCost } from './beatLengths.ts';
 import { NO_PIN } from '../search/cells.ts';
+import { steadyBeat } from '../search/steadyBeat.ts';
 import type { TimeMap } from '../search/timeMap.ts';
-import { FITTED_DRIFTS } from './constants.ts';
+import { FITTED_DRIFTS, HELD_BEAT } from './constants.ts';
 import { bendPair } from '../rhythm/swings.ts';
 
 const swungCells = (tick: number, beat: number, half: number): number => {
@@ -20,6 +21,8 @@ interface Written {
   /** Seconds: spread and lateness of the strikes. */
   readonly spread: number;
   readonly parts: 2 | 3;
+  /** Cells in which the player waited. */
+  readonly held: readonly number[];
 }
 
 /** Beat times that suit written places (NO_PIN where a strike has none), with the nats they cost. */
@@ -30,7 +33,7 @@ export const beatTimesOf = (w: Written, at: Float64Array, guess: number): { map:
   let best: { map: TimeMap; cost: number } | undefined;
   let bestAll = Infinity;
   for (const drift of FITTED_DRIFTS) {
-    const fit = fitBeats(cells, times, w.spread, drift, guess);
+    const fit = fitBeats(cells, times, w.spread, drift, guess, w.held);
     const map: TimeMap = { beats: fit.beats, step: w.beat, zero: -fit.first };
     let misses = 0;
     known.forEach((e, i) => {
@@ -39,8 +42,13 @@ export const beatTimesOf = (w: Written, at: Float64Array, guess: number): { map:
       const from = realAt(fit.beats, k);
       misses += 0.5 * ((e.at - from - (x - k) * (realAt(fit.beats, k + 1) - from)) / w.spread) ** 2;
     });
-    const length = (realAt(fit.beats, fit.beats.length - 1) - realAt(fit.beats, 0)) / (fit.beats.length - 1);
-    const cost = fit.cost + lengthCost(length, w.parts) - Math.log(length) + (drift > 0.03 ? 1 : 0);
+    const length = steadyBeat(fit.beats);
+    const cost =
+      HELD_BEAT.cost * w.held.length +
+      fit.cost +
+      lengthCost(length, w.parts) -
+      Math.log(length) +
+      (drift > 0.03 ? 1 : 0);
     if (cost + misses < bestAll) {
       bestAll = cost + misses;
       best = { map, cost };

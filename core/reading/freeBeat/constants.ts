@@ -29,6 +29,25 @@ export const PLAYERS_SOUGHT: readonly (readonly [number, number])[] = [
   [0.02, 0.016],
   [0.036, 0.045],
 ];
+/**
+ * A beat in which the player waits (a pause, a fermata, a hesitation): nats, and by how much of a beat it is
+ * longer, with the spread of that. The price is
+ * from a coarse grid on all development cases, without halves: 5.5 and 7 read as many pauses, and nothing else changes at 7.
+ */
+export const HELD_BEAT = { cost: 7, longer: 0.7, spread: 0.4 };
+/** The player sought where one may have waited: [spread in seconds, drift a beat]. Our choice, between those. */
+export const PLAYER_WAITING: readonly [number, number] = [0.028, 0.016];
+/** How guesses that waited are sought. Our choice. */
+export const WAITING = {
+  /** Guesses kept at every strike of those that waited, and of those that did not yet. */
+  wide: 4,
+  /** Nats behind the cheapest guess that never waited up to which one that waited is read. */
+  behind: 8,
+  /** Beats with a wait looked at closely. */
+  closely: 3,
+  /** Strikes at the start of which four times as many are kept, for every beat length is open. */
+  opening: 5,
+};
 /** Guesses kept at every strike of a search. Our choice; wider gains nothing. */
 export const GUESSES_WIDE = 16;
 /** Guesses kept of every search. Our choice. */

@@ -5,7 +5,7 @@ import type { CleanTake } from '../../take/clean.ts';
 import type { Take } from '../../take/take.ts';
 import { type Barring, barringsOf } from '../knownBeat/barlines.ts';
 import { anchored } from '../knownBeat/knownBeat.ts';
-import { type Guess, guessesOfAverage, guessesOfWhole } from './beatGuesses.ts';
+import { type Guess, guessesOfAverage, guessesOfWhole, guessesWaiting } from './beatGuesses.ts';
 import { beatTimesOf } from './beatTimes.ts';
 import { findLag, type Lag } from '../repeats/lag.ts';
 import { latticeOf, TICKS } from '../search/lattice.ts';
@@ -19,7 +19,7 @@ import { spelt } from './spelt.ts';
 import type { Hints } from '../model/reading.ts';
 import { ticksAt } from '../search/timeMap.ts';
 import { tempoOf } from '../writing/writeReading.ts';
-import { SHORTEST_BEAT, ALIKE, CLOSELY, HOPELESS, TEMPO_SLACK } from './constants.ts';
+import { WAITING, SHORTEST_BEAT, ALIKE, CLOSELY, HOPELESS, TEMPO_SLACK } from './constants.ts';
 import { PLAYER } from '../onBeat/constants.ts';
 
 /** A beat found for a take without a click, with its metre and barline. */
@@ -35,8 +35,10 @@ const beatOf = (guess: Guess, at: Float64Array, barring: Barring): FreeBeat => {
   const lead = (((barring.barline - first) % bar) + bar) % bar;
   const zero = lead <= bar / 2 ? first + lead : first + lead - bar;
   const ticks = guess.ticks.map(t => (t === NO_PIN ? NO_PIN : t - zero));
+  // Where the barline lies between its beats, none of them can be told from the others.
+  const held = zero % guess.beat === 0 ? guess.held.map(t => (t - zero) / guess.beat) : [];
   const { map, cost } = beatTimesOf(
-    { ticks, beat: guess.beat, swingHalf: guess.swingHalf, spread: PLAYER.spread, parts: guess.parts },
+    { ticks, held, beat: guess.beat, swingHalf: guess.swingHalf, spread: PLAYER.spread, parts: guess.parts },
     at,
     guess.length,
   );
@@ -105,7 +107,12 @@ const findBeats = (
     taken.push(...chosen);
     return chosen;
   };
-  return [...choose(averaged, most), ...choose(whole, averaged.length > 0 ? Math.ceil(most / 2) : most)];
+  const waiting = guessesWaiting(at, pin, lag, hints, whole);
+  return [
+    ...choose(averaged, most),
+    ...choose(whole, averaged.length > 0 ? Math.ceil(most / 2) : most),
+    ...choose(waiting, WAITING.closely),
+  ];
 };
 
 /** A beat at a middling tempo from the first strike, where nothing can be heard (strikes minutes apart). */
@@ -148,7 +155,7 @@ export const readFree = (take: Take, clean: CleanTake, hints: Hints): Candidate[
     if (!best.has(key)) best.set(key, { ...c, cost: c.cost + ideaCost(c, lag) });
   }
   const whole = (c: Candidate): number => phraseCost(c, clean, hints, lag);
-  return spelt([...best.values()], whole, clean, hints, lag).sort((a, b) => a.cost - b.cost);
+  return spelt([...best.values()], whole, take, clean, hints, lag).sort((a, b) => a.cost - b.cost);
 };
 
 const nearTempo = (beat: Beat, hints: Hints): boolean => {

@@ -1,10 +1,12 @@
 import { type Metre } from '../../foundation/metre.ts';
+import type { Take } from '../../take/take.ts';
 import type { CleanTake } from '../../take/clean.ts';
 import { intAt, realAt } from '../model/at.ts';
 import type { Hints } from '../model/reading.ts';
 import { cellRowFor } from '../onBeat/placeOnBeat.ts';
 import type { Candidate } from '../onBeat/onBeat.ts';
-import type { Lag } from '../repeats/lag.ts';
+import { findLag, type Lag } from '../repeats/lag.ts';
+import { steadyBeat, waitedIn } from '../search/steadyBeat.ts';
 import { latticeOf, TICKS } from '../search/lattice.ts';
 import { OTHER_SPELLING, RHYTHMS_SPELT } from './constants.ts';
 import { periodOf } from './period.ts';
@@ -18,6 +20,7 @@ import { BARLINE_STEP, type Rhythm, type Spelling, spellingsOf, USUAL_METRES } f
 export const spelt = (
   candidates: readonly Candidate[],
   whole: (c: Candidate) => number,
+  take: Take,
   clean: CleanTake,
   hints: Hints,
   lag: Lag | undefined,
@@ -31,7 +34,7 @@ export const spelt = (
   // What lies far behind is never offered, and only speaks for where notes may be.
   return [...rhythms.values()]
     .sort((a, b) => a.cost - b.cost)
-    .flatMap((c, i) => (i < RHYTHMS_SPELT ? pagesOf(c, clean, hints, lag) : [c]));
+    .flatMap((c, i) => (i < RHYTHMS_SPELT ? pagesOf(c, take, clean, hints, lag) : [c]));
 };
 
 /** Gaps in units of the largest power of two that divides them all: the same in half and double values. */
@@ -44,10 +47,16 @@ const rhythmOf = (c: Candidate): string => {
   return `${String(c.found.swing.ratio === 1)}:${Array.from(ticks, t => (t - origin) / unit).join()}`;
 };
 
-const pagesOf = (c: Candidate, clean: CleanTake, hints: Hints, lag: Lag | undefined): Candidate[] => {
+const pagesOf = (
+  c: Candidate,
+  take: Take,
+  clean: CleanTake,
+  hints: Hints,
+  lag: Lag | undefined,
+): Candidate[] => {
   // Pins count from the barline under which the beat was found.
   if ((hints.pins ?? []).length > 0 || c.found.forced === true) return [c];
-  const spellings = spellingsOf(rhythmIn(c, clean, hints, lag));
+  const spellings = spellingsOf(rhythmIn(c, take, clean, hints, lag));
   const [best] = spellings;
   if (best === undefined) return [c];
   const seen = new Set<string>();
@@ -62,15 +71,13 @@ const pagesOf = (c: Candidate, clean: CleanTake, hints: Hints, lag: Lag | undefi
   return pages;
 };
 
-const rhythmIn = (c: Candidate, clean: CleanTake, hints: Hints, lag: Lag | undefined): Rhythm => {
+const rhythmIn = (c: Candidate, take: Take, clean: CleanTake, hints: Hints, lag: Lag | undefined): Rhythm => {
   const { ticks, swing } = c.found;
   const n = ticks.length;
-  const at = c.evidence.at;
   const velocity = clean.events.map(e => e.velocity);
   const mean = velocity.reduce((sum, v) => sum + v, 0) / n;
   const spread = Math.sqrt(velocity.reduce((sum, v) => sum + (v - mean) ** 2, 0) / n) || 1;
-  const length = intAt(ticks, n - 1) - intAt(ticks, 0);
-  const tick = length > 0 ? (realAt(at, n - 1) - realAt(at, 0)) / length : c.beat.map.step;
+  const tick = steadyBeat(c.beat.map.beats) / c.beat.map.step;
   // Swung pairs say which places are on the beat, and swung values are quavers or semiquavers.
   const swings = swing.ratio !== 1;
   const pair = swing.of === 'half' ? TICKS / 4 : TICKS / 8;
@@ -82,13 +89,27 @@ const rhythmIn = (c: Candidate, clean: CleanTake, hints: Hints, lag: Lag | undef
   return {
     ticks,
     tick,
-    period: lag === undefined ? (c.period ?? 0) * c.beat.lattice.bar : periodOf(ticks, lag),
+    period: periodIn(c, take, clean, lag, tick),
     loud: velocity.map(v => (v - mean) / spread),
     scales: chosen ? [1] : scales,
     metres: metresFor(c, hints, swings),
     ...(barline === undefined ? {} : { onBarline: barline }),
     barlineStep: scale => (swings ? pair * scale : BARLINE_STEP),
   };
+};
+
+/** Ticks after which the idea comes again, or 0; where the player waited, it may not come again after the same time. */
+const periodIn = (c: Candidate, take: Take, clean: CleanTake, lag: Lag | undefined, tick: number): number => {
+  const { ticks } = c.found;
+  if (lag !== undefined) return periodOf(ticks, lag);
+  if (c.period !== undefined) return c.period * c.beat.lattice.bar;
+  if (!waitedIn(c.beat.map.beats)) return 0;
+  const inTime = findLag(
+    take,
+    clean.events,
+    Float64Array.from(ticks, t => t * tick),
+  );
+  return inTime === undefined ? 0 : periodOf(ticks, inTime);
 };
 
 const metresFor = (c: Candidate, hints: Hints, swings: boolean): readonly Metre[] => {

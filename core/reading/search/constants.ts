@@ -12,3 +12,6 @@ export const PATH_BEAM = 25;
 export const FOLLOWS = 1;
 /** Nats of timing that a note which stays on the page costs at most: it was written there for some reason. Our choice. */
 export const STAYS_AT_MOST = 4;
+
+/** Of the middle beat: a beat so much longer is one in which the player waited. Our choice. */
+export const HELD_FROM = 1.4;

@@ -1,4 +1,4 @@
-import { itemAt, intAt, realAt } from '../model/at.ts';
+import { itemAt, intAt } from '../model/at.ts';
 import { compare, toNumber, ZERO } from '../../foundation/fraction.ts';
 import { tactus } from '../../foundation/metre.ts';
 import type { CleanTake } from '../../take/clean.ts';
@@ -9,6 +9,7 @@ import { doubtsOf } from './doubts.ts';
 import { lengthsOf } from './lengths.ts';
 import type { Hints, Reading, ReadNote } from '../model/reading.ts';
 import { reasonOf } from './reason.ts';
+import { steadyBeat } from '../search/steadyBeat.ts';
 import { secondsAt, ticksAt, type TimeMap } from '../search/timeMap.ts';
 import type { Beat, Candidate } from '../onBeat/onBeat.ts';
 import { FORCED } from './constants.ts';
@@ -74,7 +75,7 @@ export const readingOf = (
   const { beats, zero } = tactusBeats(beat.map, step, first, intAt(found.ticks, found.ticks.length - 1));
   return {
     metre: m,
-    tempo: (60 * (beats.length - 1)) / (itemAt(beats, beats.length - 1) - itemAt(beats, 0)),
+    tempo: 60 / steadyBeat(beats),
     upbeat: first < 0 ? toFraction(-first) : ZERO,
     ...(found.swing.ratio === 1
       ? {}
@@ -113,7 +114,7 @@ export const beatName = (beat: Beat): string =>
 export const tempoOf = (beat: Beat): number => {
   const { beats, step } = beat.map;
   const cell = beat.lattice.cells[0]?.length ?? step;
-  return (60 * (beats.length - 1) * step) / cell / (realAt(beats, beats.length - 1) - realAt(beats, 0));
+  return (60 * step) / cell / steadyBeat(beats);
 };
 
 /** Times of tactus beats that cover a reading, and which of them is the first barline. */

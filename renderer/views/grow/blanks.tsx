@@ -10,6 +10,7 @@ import { useApp } from '../../desk/appContext.ts';
 import { GapChoice } from '../parts/gapChoice.tsx';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 import { AccompanyBlanks } from './accompanyBlanks.tsx';
+import { VariationBlanks } from './variationBlanks.tsx';
 import { ALSO, alsoWords, type CardChoice, type FACTORS } from './cardChoice.ts';
 import type { Card } from './card.ts';
 
@@ -205,9 +206,7 @@ export const Blanks = (props: BlankProps): ComponentChildren => {
           choices={numbers(
             -12,
             12,
-            has('by') && choice.by === 'semitone'
-              ? semitonesApart
-              : k => stepsApart(k, scaleSize(props.motif.key)),
+            choice.by === 'semitone' ? semitonesApart : k => stepsApart(k, scaleSize(props.motif.key)),
           ).filter(c => has('by') || Math.abs(Number(c.value)) <= 7)}
           onChoose={v => {
             set({ steps: Number(v) });
@@ -291,6 +290,14 @@ export const Blanks = (props: BlankProps): ComponentChildren => {
         plan={props.plan}
         onChoose={onChoose}
       />
+      {has('vary') ? (
+        <VariationBlanks
+          motif={props.motif}
+          statement={props.statement}
+          choice={choice}
+          onChoose={onChoose}
+        />
+      ) : null}
       {has('also') ? <Also {...props} /> : null}
     </>
   );

@@ -1,5 +1,6 @@
 import { type Fraction, fraction } from '../../../core/foundation/fraction.ts';
 import type { DroneFigure } from '../../../core/plan/accompaniment.ts';
+import type { Ornament } from '../../../core/motif/vary.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
 
 /** What the pupil chose in the sentences of the cards. */
@@ -32,6 +33,11 @@ export interface CardChoice {
   readonly forBars: number | undefined;
   /** The last note of each part by its id, a degree of the seven-note scale. */
   readonly last: Readonly<Record<string, number>>;
+  /** What a variation changes. */
+  readonly vary: 'pitches' | 'lengths' | 'ornament';
+  /** For each note (or moment) the one whose pitch (or length) it takes; as they are where undefined. */
+  readonly order: readonly number[] | undefined;
+  readonly ornaments: readonly Ornament[];
   /** Treatments that follow on the card's own. */
   readonly also: readonly Treatment[];
 }
@@ -72,6 +78,9 @@ export const FIRST_CHOICE: CardChoice = {
   chord: 'fifth',
   forBars: undefined,
   last: {},
+  vary: 'pitches',
+  order: undefined,
+  ornaments: [],
   also: [],
 };
 
@@ -95,6 +104,7 @@ export type Blank =
   | 'chord'
   | 'forBars'
   | 'last'
+  | 'vary'
   | 'also';
 
 const steps = (by: 'scale' | 'semitone', k: number): Treatment => ({ kind: 'transpose', by, steps: k });

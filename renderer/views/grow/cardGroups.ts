@@ -7,7 +7,7 @@ interface Group {
 
 /** Which cards stand together, by what a pupil wants to do next; what is not named here changes the tune. */
 const GROUPS: readonly (readonly [title: string, ids: readonly string[]])[] = [
-  ['Again', ['repetition', 'sequence']],
+  ['Again', ['repetition', 'sequence', 'modulating-sequence']],
   ['Another part', ['second-part', 'canon', 'imitation', 'drone', 'chord']],
   ['Change the tune', []],
   ['Sections', ['section', 'exchange']],

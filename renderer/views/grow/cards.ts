@@ -7,7 +7,7 @@ import { lastBar } from '../../../core/growing/sections.ts';
 import { passageOf } from '../../../core/plan/statement.ts';
 import type { Card, CardPlace } from './card.ts';
 import { type CardChoice, FACTORS } from './cardChoice.ts';
-import { chordOf, droneOf, lastOf } from './lowNotes.ts';
+import { chordOf, droneOf, endingOf, lastOf } from './lowNotes.ts';
 
 const target = (to: Target | 'here'): Target => (to === 'here' ? { part: '' } : to);
 const none = (): readonly Treatment[] => [];
@@ -57,6 +57,13 @@ const accompanying = (
 const moving = (choice: CardChoice): readonly Treatment[] => [
   { kind: 'transpose', by: choice.by, steps: choice.steps },
 ];
+
+/** A variation as chosen; nothing where nothing was chosen yet. */
+const variationOf = ({ vary, order, ornaments }: CardChoice): readonly Treatment[] => {
+  if (vary === 'ornament') return ornaments.length === 0 ? [] : [{ kind: 'ornament', ornaments }];
+  if (order?.some((from, i) => from !== i) !== true) return [];
+  return [{ kind: vary, from: order }];
+};
 
 /** The cards of the development pane, in the order a class meets them. */
 export const CARDS: readonly Card[] = [
@@ -147,6 +154,23 @@ export const CARDS: readonly Card[] = [
       copies: choice.copies,
     }),
   },
+  {
+    id: 'modulating-sequence',
+    title: 'Modulating sequence',
+    words: 'Again and again, each time in another key.',
+    listen: 'Every distance stays exactly the same, so each time it sounds as if it had a new home note.',
+    blanks: ['copies', 'steps'],
+    usual: { steps: 2, copies: 2, by: 'semitone' },
+    place: 'here',
+    treatments: choice => [{ kind: 'transpose', by: 'semitone', steps: choice.steps }],
+    step: (choice, { statement }) => ({
+      kind: 'sequence',
+      statement: statement.id,
+      steps: choice.steps,
+      copies: choice.copies,
+      by: 'semitone',
+    }),
+  },
   changing({
     id: 'augmentation',
     title: 'Augmentation',
@@ -197,6 +221,15 @@ export const CARDS: readonly Card[] = [
     blanks: ['slice'],
     treatments: (choice, phrase, motif) => [{ kind: 'fragment', ...sliceOf(choice, phrase, motif) }],
   }),
+  changing({
+    id: 'variation',
+    title: 'Variation',
+    words: 'Keep one thing and change another: you choose every note.',
+    listen:
+      'Something stays, so that you know the idea again, and something is new: the notes, the rhythm, or what is added to them.',
+    blanks: ['vary'],
+    treatments: variationOf,
+  }),
   accompanying({
     id: 'drone',
     title: 'Drone',
@@ -223,6 +256,7 @@ export const CARDS: readonly Card[] = [
     blanks: ['last'],
     place: 'bars',
     treatments: none,
+    accompaniment: endingOf,
     step: (choice, { motif, plan, statement }) => ({
       kind: 'ending',
       statement: statement.id,

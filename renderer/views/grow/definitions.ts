@@ -35,6 +35,14 @@ export const DEFINITIONS: Readonly<Record<string, Definition>> = {
     text: 'Sequence: a passage repeated straight on in the same part, higher or lower. In the key it is tonal; with every interval exact it is real.',
     source: dictionary('sequence'),
   },
+  'modulating-sequence': {
+    text: 'Modulating sequence: a real sequence that leads to another key each time. To modulate is to go from one key to another.',
+    source: dictionary('modulation'),
+  },
+  variation: {
+    text: 'Variation: an idea comes again changed and can still be recognised: other notes in its rhythm, another rhythm for its notes, or notes ornamented.',
+    source: dictionary('variation'),
+  },
   augmentation: {
     text: 'Augmentation: the notes of an idea made longer, usually twice as long.',
     source: dictionary('augmentation and diminution'),

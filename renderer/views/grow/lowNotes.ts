@@ -33,3 +33,9 @@ export const lastOf = (choice: CardChoice, motif: Motif, plan: Plan, part: strin
     LOW
   );
 };
+
+/** The ending as its miniature shows it: the first last note chosen, or the tonic under the idea. */
+export const endingOf = (choice: CardChoice, motif: Motif): Accompaniment => ({
+  kind: 'ending',
+  steps: [Object.values(choice.last)[0] ?? stepChoices(motif.key, motif)[7]?.step ?? LOW],
+});

@@ -1,6 +1,7 @@
 import { ZERO } from '../../../core/foundation/fraction.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { beatsLater } from '../../../core/plan/beats.ts';
+import { unplaced } from '../../../core/plan/marks.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { passageOf, type Statement, onsetAfter, treatedFurther } from '../../../core/plan/statement.ts';
 import { scoreOfPlan } from '../../../core/score/fromPlan.ts';
@@ -23,7 +24,8 @@ const treated = (motif: Motif, from: Statement, card: Card, choice: CardChoice):
   if (what !== undefined)
     return { id: 'm', part: 'm', onset: ZERO, chain: [], times: 1, accompaniment: what };
   return {
-    ...from,
+    // What is written over and under the page belongs to its place there.
+    ...unplaced(from),
     id: 'm',
     part: 'm',
     onset: ZERO,
@@ -57,7 +59,7 @@ export const conceptScore = (
   choice: CardChoice,
   tempo: number,
 ): Score => {
-  const first: Statement = { ...from, id: 'a', part: 'a', onset: ZERO, times: 1 };
+  const first: Statement = { ...unplaced(from), id: 'a', part: 'a', onset: ZERO, times: 1 };
   const second = treated(motif, from, card, choice);
   const together = card.place === 'other';
   const end = onsetAfter(motif, first);

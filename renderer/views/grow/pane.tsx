@@ -118,7 +118,7 @@ export const Pane = (props: {
   };
   const shown = useMemo(
     () =>
-      opened === undefined || opened.place === 'bars'
+      opened === undefined || (opened.place === 'bars' && opened.accompaniment === undefined)
         ? undefined
         : miniature(motif, statement, opened, { ...choice, also: [] }),
     [
@@ -133,6 +133,14 @@ export const Pane = (props: {
       choice.slice,
       choice.sliceBeats,
       choice.axis,
+      choice.vary,
+      choice.order,
+      choice.ornaments,
+      choice.last,
+      choice.figure,
+      choice.low,
+      choice.other,
+      choice.chord,
     ],
   );
   const trying = desk.trial.value !== undefined;

@@ -70,6 +70,14 @@ describe('what lies on the desk, through the disk and back', () => {
       spoil(stored);
       return fromSafe(FIRST_DESK, stored, 0);
     };
+    // What was left before it could be chosen what Hear plays.
+    const older = spoilt(s => {
+      const session = (s as Record<string, unknown>)['session'] as { hear: { what?: string; speed: number } };
+      delete session.hear.what;
+      session.hear.speed = 70;
+      return s;
+    });
+    expect(older?.session.hear).toMatchObject({ what: 'page', speed: 70 });
     const noSession = spoilt(s => Object.assign(s, { session: { view: 'moon' } }));
     expect([noSession?.session.play.bpm, noSession?.document.history?.present.piece.title]).toEqual([
       FIRST_DESK.session.play.bpm,

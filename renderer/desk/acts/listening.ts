@@ -211,7 +211,7 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
         secondsAtOnset(score, { n: Math.round((place + upbeat) * 192), d: 192 });
       const stretch = options.bar === undefined ? undefined : stretchOf(score, options.bar);
       if (options.countIn === true) {
-        const startsAt = options.from ?? -upbeat;
+        const startsAt = options.from ?? 0 - upbeat;
         const { performance, click, lead, countsFrom } = countedIn(score, perform(score), startsAt);
         const from = seconds(startsAt);
         begin(

@@ -28,7 +28,7 @@ export const GapChoice = (props: { piece: Piece; onChosen?: () => void }): Compo
       before="Repeats follow"
       value={range.joined === true ? 'joined' : 'gap'}
       choices={[
-        { value: 'gap', text: `after a gap of ${rest}, from the barline` },
+        { value: 'gap', text: `after a gap of ${rest}` },
         { value: 'joined', text: 'straight on, without a gap' },
       ]}
       onChoose={value => {

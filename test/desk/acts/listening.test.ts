@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { failed } from '../../../core/foundation/result.ts';
-import { hearBoth, hearPage, hearStatement, hearTake } from '../../../renderer/desk/acts/comparing.ts';
+import {
+  hearBoth,
+  hearChosen,
+  hearPage,
+  hearProjected,
+  hearStatement,
+  hearTake,
+} from '../../../renderer/desk/acts/comparing.ts';
 import { watchLeaving } from '../../../renderer/desk/acts/leaving.ts';
 import { createListening } from '../../../renderer/desk/acts/listening.ts';
 import { createTapping } from '../../../renderer/desk/acts/tapping.ts';
@@ -95,6 +102,42 @@ describe('listening', () => {
     expect([count(0), count(1)]).toEqual([4, 8]);
     played[1]?.options.onPosition?.(1);
     expect(desk.cursor.value).toBeCloseTo(0.5, 6);
+  });
+
+  it('Hear in Write plays what is chosen: the page, the take, or both', async () => {
+    const { desk, listening, played } = await made();
+    for (const what of ['take', 'page', 'both'] as const) {
+      desk.run(setHearing, { what });
+      hearChosen(desk, listening);
+      await tick();
+      expect(desk.hearing.value?.what).toBe(what);
+    }
+    expect(played.map(one => one.performance.events.length)).toEqual([4, 4, 8]);
+  });
+
+  it('what is projected is counted in: the cursor comes from a bar before, at an even pace', async () => {
+    const { desk, listening, played } = await made();
+    hearProjected(desk, listening);
+    await tick();
+    const [heard] = played;
+    // A bar of 4/4 at 120.
+    expect(heard?.options.click?.beats).toEqual([0, 0.5, 1, 1.5]);
+    expect(heard?.performance.events[0]?.seconds).toBeCloseTo(2, 6);
+    expect(desk.hearing.value).toMatchObject({ what: 'page', startsAt: 0 });
+    const cursorAt = (seconds: number): number => {
+      heard?.options.onPosition?.(seconds);
+      return desk.cursor.value ?? NaN;
+    };
+    expect([0, 0.5, 1, 1.5, 2, 2.5].map(cursorAt)).toEqual([-1, -0.75, -0.5, -0.25, 0, 0.25]);
+    desk.run(goTo, 'grow');
+    hearProjected(desk, listening, 0.5);
+    await tick();
+    expect(desk.hearing.value).toMatchObject({ what: 'piece', startsAt: 0.5 });
+    // Two beats into the bar: they are counted too.
+    expect(played[1]?.options.click?.beats).toHaveLength(6);
+    expect(played[1]?.performance.events[0]?.seconds).toBeCloseTo(3, 6);
+    played[1]?.options.onPosition?.(3.5);
+    expect(desk.cursor.value).toBeCloseTo(0.75, 6);
   });
 
   it('a part that is silent is silent from the first stroke, and comes back while it plays', async () => {

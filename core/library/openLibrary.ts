@@ -111,10 +111,8 @@ export const openLibrary = (
     if (twin !== undefined && holds(twin, marks)) return ok(entryAfter(twin, before));
     const made = stamp(piece.id, twin === undefined ? from : [...from, twin.revision], marks);
     if (made === undefined) return badName();
-    const again = late !== undefined && isSameBut(late, made);
-    const there = again ? before.find(one => one.revision === late.revision) : undefined;
-    if (there !== undefined) return ok(entryAfter(there, before));
-    const stamped = again ? late : made;
+    // A late one that came through was found above; one that did not may yet come.
+    const stamped = late !== undefined && isSameBut(late, made) ? late : made;
     const mine: Saved = { ...stamped, piece };
     unanswered.set(piece, mine);
     const saved = await pieces.write(mine, await encodeSaved(mine, tools.sha256));

@@ -93,6 +93,13 @@ describe('a file no Malletloom wrote', () => {
       }),
       /stretched/,
     ],
+    [
+      'a note changed by hand, with a length, far beyond the last bar',
+      firstStatement({
+        detached: [{ onset: fraction(8_192), duration: fraction(1, 4), degree: 28, alter: 0 }],
+      }),
+      /a note beyond the last bar/,
+    ],
     ['a statement in no part', firstStatement({ part: 'p9' }), /not there/],
     [
       'a note without length',

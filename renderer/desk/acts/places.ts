@@ -14,9 +14,16 @@ const placeOf = (state: unknown): View | undefined => {
   return VIEWS.find(view => view === place);
 };
 
+/** How many entries lie under the places: so many presses of Back may come before the first is answered. */
+const FLOORS = 4;
+const floorOf = (state: unknown): number => {
+  const floor = (state as { readonly floor?: unknown } | null)?.floor;
+  return typeof floor === 'number' ? floor : 0;
+};
+
 /**
- * The places one has been to are the browser's history: Back goes to the one before. Under them lies a
- * floor, so that Back never leaves the app. @returns a way to stop
+ * The places one has been to are the browser's history: Back goes to the one before. Under them lie
+ * floors, so that Back never leaves the app, pressed quickly neither. @returns a way to stop
  */
 export const watchPlaces = (desk: Desk, target: HistoryWindow): (() => void) => {
   const { history } = target;
@@ -24,9 +31,14 @@ export const watchPlaces = (desk: Desk, target: HistoryWindow): (() => void) => 
     history[how]({ place: view }, '');
   };
   let shown = desk.view.peek();
-  if (placeOf(history.state) === undefined) {
-    history.replaceState({ floor: true }, '');
+  /** Lays the floors above the one that is stood on, and the place on them. */
+  const layFloors = (from: number): void => {
+    for (let floor = from + 1; floor < FLOORS; floor++) history.pushState({ floor }, '');
     put(shown, 'pushState');
+  };
+  if (placeOf(history.state) === undefined) {
+    history.replaceState({ floor: 0 }, '');
+    layFloors(0);
   } else put(shown, 'replaceState');
 
   const unfollow = effect(() => {
@@ -39,7 +51,7 @@ export const watchPlaces = (desk: Desk, target: HistoryWindow): (() => void) => 
     const place = placeOf((event as PopStateEvent).state);
     untracked(() => {
       if (place === undefined) {
-        put(shown, 'pushState');
+        layFloors(floorOf((event as PopStateEvent).state));
         return;
       }
       const isEmpty = (place === 'write' || place === 'grow') && desk.piece.peek() === undefined;

@@ -23,6 +23,11 @@ const fakeWindow = (entries: unknown[] = [null]) => {
   };
   return {
     entries,
+    /** Moves without an event: the window has not come to answering yet. */
+    jump: (by: number): unknown => {
+      at += by;
+      return entries[at];
+    },
     go: (by: number): boolean => {
       if (entries[at + by] === undefined) return false;
       at += by;
@@ -55,6 +60,23 @@ describe('places in the history', () => {
     ]);
   });
 
+  it('law: three Backs at once, before any is answered, never leave the app, however often', () => {
+    const desk = createDesk(withPiece());
+    const { target, go, jump, entries } = fakeWindow(['elsewhere', null]);
+    watchPlaces(desk, target);
+    for (let times = 0; times < 5; times++) {
+      desk.run(goTo, times % 2 === 0 ? 'keep' : 'grow');
+      while (desk.view.peek() !== 'write') expect(go(-1)).toBe(true);
+      // Two that nobody has answered yet, then one that is.
+      jump(-2);
+      expect(go(-1)).toBe(true);
+      expect(desk.view.peek()).toBe('write');
+      expect(jump(0)).toEqual({ place: 'write' });
+    }
+    expect(entries[0]).toBe('elsewhere');
+    expect(entries.length).toBeLessThan(12);
+  });
+
   it('a place with nothing in it is passed over to Play', () => {
     const desk = createDesk(withPiece());
     const { target, go } = fakeWindow();
@@ -72,9 +94,15 @@ describe('places in the history', () => {
     watchPlaces(desk, first.target)();
     const again = fakeWindow([...first.entries]);
     const stop = watchPlaces(desk, again.target);
-    expect(again.entries).toEqual([{ floor: true }, { place: 'play' }]);
+    expect(again.entries).toEqual([
+      { floor: 0 },
+      { floor: 1 },
+      { floor: 2 },
+      { floor: 3 },
+      { place: 'play' },
+    ]);
     stop();
     desk.run(goTo, 'keep');
-    expect(again.entries).toHaveLength(2);
+    expect(again.entries).toHaveLength(5);
   });
 });

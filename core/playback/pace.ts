@@ -31,15 +31,8 @@ const stepsOf = (score: Paced, from: Fraction, to: Fraction): readonly Fraction[
   return Array.from({ length: count }, (_, i) => add(from, times(step, i)));
 };
 
-/**
- * The tempo as it is heard, from place to place: the marks on the page, a ritardando step by step, and a
- * slower stretch for each note that is held. Where nothing slows down they are the marks on the page.
- * @example
- * heardTempi({ metre: metre(4, 4), tempo: 90, upbeat: ZERO, holds: [{ from: fraction(3, 4), to: fraction(1) }] }).map(t => t.tempo) // => [45, 90]
- */
-export const heardTempi = (score: Paced): readonly TempoChange[] => {
+const paced = (score: Paced): readonly TempoChange[] => {
   const { tempi = [], slowings = [], holds = [] } = score;
-  if (slowings.length === 0 && holds.length === 0) return tempi;
   const start = negate(score.upbeat);
   const places = [
     ...tempi.map(t => t.at),
@@ -66,4 +59,21 @@ export const heardTempi = (score: Paced): readonly TempoChange[] => {
       tempo: (marked(at) * slowed(at)) / (holds.some(h => within(h, at)) ? HELD : 1),
     }));
   return heard.filter((t, i) => t.tempo !== (i === 0 ? score.tempo : heard[i - 1]?.tempo));
+};
+
+/** Of scores already asked about, and a score never changes: every place of a page asks. */
+const known = new WeakMap<Paced, readonly TempoChange[]>();
+
+/**
+ * The tempo as it is heard, from place to place: the marks on the page, a ritardando step by step, and a
+ * slower stretch for each note that is held. Where nothing slows down they are the marks on the page.
+ * @example
+ * heardTempi({ metre: metre(4, 4), tempo: 90, upbeat: ZERO, holds: [{ from: fraction(3, 4), to: fraction(1) }] }).map(t => t.tempo) // => [45, 90]
+ */
+export const heardTempi = (score: Paced): readonly TempoChange[] => {
+  const { tempi = [], slowings = [], holds = [] } = score;
+  if (slowings.length === 0 && holds.length === 0) return tempi;
+  const found = known.get(score) ?? paced(score);
+  known.set(score, found);
+  return found;
 };

@@ -212,21 +212,28 @@ export const underMarks = (
   return out;
 };
 
+/** Whether a place, in semibreves, lies in a stretch of bars; undefined where there are no such bars. */
+const withinBars = (score: Score, first: number, count: number): ((at: number) => boolean) | undefined => {
+  const bars = score.parts[0]?.bars ?? [];
+  const from = bars[first];
+  const last = bars[first + count - 1];
+  if (from === undefined || last === undefined) return undefined;
+  const start = toNumber(from.start);
+  const end = toNumber(last.start) + toNumber(last.length);
+  return at => at >= start && at < end;
+};
+
 /** Metronome marks that begin in a stretch of bars: where, and how fast; the first one's place is undefined. */
 export const tempiIn = (
   score: Score,
   first: number,
   count: number,
 ): readonly { readonly at: number | undefined; readonly tempo: number }[] => {
-  const bars = score.parts[0]?.bars ?? [];
-  const from = bars[first];
-  const last = bars[first + count - 1];
-  if (from === undefined || last === undefined) return [];
-  const start = toNumber(from.start);
-  const end = toNumber(last.start) + toNumber(last.length);
+  const isWithin = withinBars(score, first, count);
+  if (isWithin === undefined) return [];
   const later = (score.tempi ?? [])
     .map(t => ({ at: toNumber(t.at), tempo: t.tempo }))
-    .filter(t => t.at >= start && t.at < end);
+    .filter(t => isWithin(t.at));
   return first === 0 ? [{ at: undefined, tempo: score.tempo }, ...later] : later;
 };
 
@@ -236,18 +243,14 @@ export const slowerIn = (
   first: number,
   count: number,
 ): { readonly at: number; readonly words: string }[] => {
-  const bars = score.parts[0]?.bars ?? [];
-  const from = bars[first];
-  const last = bars[first + count - 1];
-  if (from === undefined || last === undefined) return [];
-  const start = toNumber(from.start);
-  const end = toNumber(last.start) + toNumber(last.length);
+  const isWithin = withinBars(score, first, count);
+  if (isWithin === undefined) return [];
   return (score.slowings ?? [])
     .flatMap(s => [
       { at: toNumber(s.from), words: 'rit.' },
       ...(isTempoAgain(score, s) ? [{ at: toNumber(s.to), words: 'a tempo' }] : []),
     ])
-    .filter(({ at }) => at >= start && at < end)
+    .filter(({ at }) => isWithin(at))
     .sort((a, b) => a.at - b.at);
 };
 

@@ -14,7 +14,7 @@ const JustDone = (): ComponentChildren => {
   const last = desk.history.value?.past.at(-1)?.name;
   const undone = desk.history.value?.future[0]?.name;
   const before = useRef({ notice, steps, last });
-  const [said, setSaid] = useState('');
+  const [said, setSaid] = useState<{ readonly text: string } | undefined>(undefined);
   useEffect(() => {
     const was = before.current;
     before.current = { notice, steps, last };
@@ -26,19 +26,21 @@ const JustDone = (): ComponentChildren => {
           : last !== undefined && (steps !== was.steps || last !== was.last)
             ? last
             : '';
-    if (now === '') return;
-    setSaid(now);
+    if (now !== '') setSaid({ text: now });
+  }, [notice, steps, last, undone]);
+  useEffect(() => {
+    if (said === undefined) return;
     const timer = setTimeout(() => {
-      setSaid('');
+      setSaid(undefined);
     }, SAID_FOR);
     return () => {
       clearTimeout(timer);
     };
-  }, [notice, steps, last, undone]);
+  }, [said]);
   // Said aloud by the line of state of the frame.
   return (
     <span class="just-done" aria-hidden="true">
-      {desk.work.value?.text ?? (said === '' ? '' : `✓ ${said}`)}
+      {desk.work.value?.text ?? (said === undefined ? '' : `✓ ${said.text}`)}
     </span>
   );
 };
@@ -55,11 +57,12 @@ export const Foot = (props: {
   /** The main action of the place, and what stands beside it. */
   action?: ComponentChildren;
 }): ComponentChildren => {
-  const { desk, listening, striking } = useApp();
+  const { desk, listening, striking, tapping } = useApp();
+  const isTapped = desk.taps.value !== undefined;
   const sounds = desk.hearing.value !== undefined || desk.clickRunning.value;
   return (
     <div class="frame-foot">
-      <button class="second hear" disabled={props.hear === undefined} onClick={props.hear}>
+      <button class="second hear" disabled={props.hear === undefined || isTapped} onClick={props.hear}>
         <span aria-hidden="true">▶</span> Hear
       </button>
       <button
@@ -68,6 +71,7 @@ export const Foot = (props: {
         title="Escape"
         onClick={() => {
           listening.stop();
+          tapping.leave();
           if (desk.clickRunning.peek()) striking.toggleClick();
         }}
       >

@@ -78,19 +78,6 @@ export const Keys = (): ComponentChildren => {
           <button class="second" onClick={lookForMidi}>
             Look for MIDI devices again
           </button>
-          <label>
-            Loudness
-            <input
-              type="range"
-              min={-40}
-              max={0}
-              step={1}
-              value={desk.volume.value}
-              onInput={event => {
-                desk.run(set, { volume: event.currentTarget.valueAsNumber });
-              }}
-            />
-          </label>
           <p class="quiet">
             Loud headphones hurt ears for good. Start low, and take them off between turns. A limiter stays
             on.

@@ -73,6 +73,8 @@ for (const [width, height] of [
     await page.getByRole('button', { name: 'Higher', exact: true }).click();
     await expect(page.locator('.just-done')).toContainText('✓');
     await still(write, 'after a correction');
+    // Said for three seconds, and then no more.
+    await expect(page.locator('.just-done')).toHaveText('');
 
     await page.getByRole('button', { name: 'Use this motif' }).click();
     const grow = await frame(page);

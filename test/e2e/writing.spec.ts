@@ -124,7 +124,14 @@ test('too few taps are said to be too few, and nothing changes', async ({ app: p
   await page.getByRole('button', { name: 'tap the beat' }).click();
   await page.keyboard.press('Space');
   await expect(page.getByRole('button', { name: 'That is the beat' })).toBeDisabled();
+  await expect(page.getByRole('button', { name: 'Hear', exact: true })).toBeDisabled();
   await page.keyboard.press('Escape');
+  await expect(page.getByRole('group', { name: 'Tap the beat' })).toHaveCount(0);
+  expect(await words(page)).toBe(before);
+  // Stop ends the tapping too, not only the take.
+  await moreSettings(page);
+  await page.getByRole('button', { name: 'tap the beat' }).click();
+  await page.getByRole('button', { name: 'Stop', exact: true }).click();
   await expect(page.getByRole('group', { name: 'Tap the beat' })).toHaveCount(0);
   expect(await words(page)).toBe(before);
 });

@@ -1,5 +1,6 @@
 import { kindsOf, lengthsTried } from './beatLengths.ts';
-import { type BeatGuess, searchBeat, type SearchOptions } from './beatSearch.ts';
+import type { BeatGuess, SearchOptions } from './beatGuess.ts';
+import { searchBeat } from './beatSearch.ts';
 import { folded, unfolded } from './foldedIdea.ts';
 import type { Lag } from '../repeats/lag.ts';
 import { NO_PIN } from '../search/cells.ts';

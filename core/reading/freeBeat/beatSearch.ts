@@ -1,8 +1,8 @@
 import { intAt, itemAt, realAt } from '../model/at.ts';
 import { NO_PIN } from '../search/cells.ts';
-import { divisionOf, type Division, maskOf, type Pattern, patternOf } from '../rhythm/patterns.ts';
-
-import { type PriceList, speedCost } from '../rhythm/prior.ts';
+import { type BeatCell, type BeatGuess, CELL_TICKS, NOTHING, type SearchOptions } from './beatGuess.ts';
+import { divisionOf, type Division, maskOf, patternOf } from '../rhythm/patterns.ts';
+import { speedCost } from '../rhythm/prior.ts';
 import { BEAT_REACH, MOST_SILENT, BEAT_BEAM, FREE_BEAT, HELD_BEAT } from './constants.ts';
 import { HABITS, RHYTHM } from '../rhythm/constants.ts';
 import { timingCostOfSquare } from '../rhythm/timing.ts';
@@ -15,92 +15,9 @@ import { bendPair } from '../rhythm/swings.ts';
  * price of its rhythm. Strike by strike the cheapest guesses are kept.
  * (A switching state-space model, after the published tempo-tracking literature: Cemgil & Kappen 2003,
  * "Monte Carlo methods for tempo tracking and rhythm quantization"; from memory.)
+ *
+ * The cheapest guesses at the beat of these strike times (seconds, rising), cheapest first, each with another beat.
  */
-export interface BeatGuess {
-  /** Place of each event in ticks; the first cell starts at 0. */
-  readonly ticks: Int32Array;
-  /** Into how many parts its beats divide. */
-  readonly parts: 2 | 3;
-  /** Ticks in a beat. */
-  readonly beat: number;
-  /** Share of the beat at which the second half of a swung pair begins. */
-  readonly swingHalf: number;
-  readonly cost: number;
-  /** Beat length at the end, in seconds. */
-  readonly length: number;
-  /** Ticks at which beats begin that were held: the player waited in them. */
-  readonly held: readonly number[];
-}
-
-interface Node {
-  readonly parent: Node | undefined;
-  readonly pattern: Pattern;
-  /** Events placed by the end of this cell. */
-  readonly placed: number;
-  readonly cells: number;
-  /** Cells since a strike. */
-  readonly silent: number;
-  readonly cost: number;
-  /** Start of the next cell, beat length, and their covariance. */
-  readonly start: number;
-  readonly length: number;
-  readonly a: number;
-  readonly b: number;
-  readonly c: number;
-  /** Ticks from the pins' own counting to this guess's, once a pinned event was placed. */
-  readonly anchor: number;
-  /** Whether this cell was held, and how many were by its end. */
-  readonly isHeld: boolean;
-  readonly held: number;
-}
-
-const NOTHING: Node = {
-  parent: undefined,
-  pattern: 0,
-  placed: 0,
-  cells: 0,
-  silent: 0,
-  cost: 0,
-  start: 0,
-  length: 1,
-  a: 0,
-  b: 0,
-  c: 0,
-  anchor: NO_PIN,
-  isHeld: false,
-  held: 0,
-};
-
-export interface SearchOptions {
-  readonly prices: PriceList;
-  readonly divisions: { readonly two: readonly Division[]; readonly three: readonly Division[] };
-  /** Seconds: spread of strikes. */
-  readonly spread: number;
-  /** Swing shares tried; [0.5] for none. */
-  readonly swings: readonly number[];
-  /** Kinds of beat tried. */
-  readonly kinds: readonly (2 | 3)[];
-  /** Nats for a beat of this many seconds of this kind, at the start. */
-  readonly lengthCost: (seconds: number, parts: 2 | 3) => number;
-  /** Beat lengths tried, in seconds. */
-  readonly lengths: readonly number[];
-  /** Spread of the first beat length about each of those, as a share. */
-  readonly lengthSpread: number;
-  /** Guesses kept at every strike. */
-  readonly width: number;
-  /** Change of the beat length from beat to beat, as a share of it. */
-  readonly drift: number;
-  /** Places in ticks that events must keep to each other, NO_PIN where free. */
-  readonly pin: Int32Array;
-  /** Strikes at the start of which four times as many guesses are kept, until the beat shows. */
-  readonly opening: number;
-  /** How many beats are held. */
-  readonly held: number;
-}
-
-export const CELL_TICKS: Readonly<Record<2 | 3, number>> = { 2: 48, 3: 72 };
-
-/** The cheapest guesses at the beat of these strike times (seconds, rising), cheapest first, each with another beat. */
 export const searchBeat = (at: Float64Array, options: SearchOptions, most: number): BeatGuess[] => {
   const results: BeatGuess[] = [];
   for (const parts of options.kinds) {
@@ -123,11 +40,11 @@ export const searchBeat = (at: Float64Array, options: SearchOptions, most: numbe
   return kept;
 };
 
-const guessOf = (end: Node, events: number, parts: 2 | 3, swingHalf: number): BeatGuess => {
+const guessOf = (end: BeatCell, events: number, parts: 2 | 3, swingHalf: number): BeatGuess => {
   const ticks = new Int32Array(events);
   const held: number[] = [];
   const beat = CELL_TICKS[parts];
-  for (let node: Node | undefined = end; node !== undefined; node = node.parent) {
+  for (let node: BeatCell | undefined = end; node !== undefined; node = node.parent) {
     const division = divisionOf(node.pattern) || 1;
     const mask = maskOf(node.pattern);
     const start = (node.cells - 1) * beat;
@@ -139,19 +56,24 @@ const guessOf = (end: Node, events: number, parts: 2 | 3, swingHalf: number): Be
   return { ticks, parts, beat, swingHalf, cost: end.cost, length: end.length, held };
 };
 
-const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swingHalf: number): Node[] => {
+const searchKind = (
+  at: Float64Array,
+  options: SearchOptions,
+  parts: 2 | 3,
+  swingHalf: number,
+): BeatCell[] => {
   const n = at.length;
   const divisions = parts === 2 ? options.divisions.two : options.divisions.three;
   const prices = parts === 2 ? options.prices.two : options.prices.three;
   const noise = options.spread ** 2;
   const { drift, pin } = options;
-  const buckets: Node[][] = Array.from({ length: n + 1 }, () => []);
+  const buckets: BeatCell[][] = Array.from({ length: n + 1 }, () => []);
   const keys: Map<number, number>[] = Array.from({ length: n + 1 }, () => new Map<number, number>());
 
   // Guesses that waited are compared among themselves: waiting is dear at once, and pays later.
   const leastAt = Array.from({ length: options.held + 1 }, () => new Float64Array(n + 1).fill(Infinity));
 
-  const offer = (node: Node): void => {
+  const offer = (node: BeatCell): void => {
     const leastHere = itemAt(leastAt, node.held);
     if (node.cost < realAt(leastHere, node.placed)) leastHere[node.placed] = node.cost;
     const bucket = buckets[node.placed];
@@ -171,7 +93,7 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
   };
 
   // What is being expanded; set by `expand`, read by `go` (one closure for the whole search is much quicker).
-  let from: Node = NOTHING;
+  let from: BeatCell = NOTHING;
   let first = false;
   let holding = false;
   let division: Division = 1;
@@ -285,7 +207,7 @@ const searchKind = (at: Float64Array, options: SearchOptions, parts: 2 | 3, swin
   };
 
   /** Tries every pattern of the next cell after a guess (or of the first cell, where the first strike sets the phase). */
-  const expand = (node: Node, isFirst: boolean, isHeld: boolean): void => {
+  const expand = (node: BeatCell, isFirst: boolean, isHeld: boolean): void => {
     from = node;
     first = isFirst;
     holding = isHeld;

@@ -1,5 +1,5 @@
 import { itemAt, intAt, realAt } from '../model/at.ts';
-import type { BeatGuess } from './beatSearch.ts';
+import type { BeatGuess } from './beatGuess.ts';
 import type { Lag } from '../repeats/lag.ts';
 import { NO_PIN } from '../search/cells.ts';
 import { chainsOf } from '../repeats/chains.ts';

@@ -11,7 +11,8 @@ import { GapChoice } from '../parts/gapChoice.tsx';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 import { AccompanyBlanks } from './accompanyBlanks.tsx';
 import { VariationBlanks } from './variationBlanks.tsx';
-import { ALSO, alsoWords, type CardChoice, type FACTORS } from './cardChoice.ts';
+import { AlsoBlank } from './alsoBlank.tsx';
+import type { CardChoice, FACTORS } from './cardChoice.ts';
 import type { Card } from './card.ts';
 
 export const numbers = (from: number, to: number, word: (k: number) => string): Choice[] =>
@@ -113,37 +114,6 @@ const With = (props: BlankProps): ComponentChildren => {
         onChoose({ ...choice, with: v });
       }}
     />
-  );
-};
-
-/** Treatments added to the card's own, one after the other. */
-const Also = (props: BlankProps): ComponentChildren => {
-  const { choice, onChoose } = props;
-  return (
-    <span class="sentence-group">
-      {choice.also.map((treatment, i) => (
-        <button
-          key={i}
-          class="plain word"
-          title="Leave this out"
-          onClick={() => {
-            onChoose({ ...choice, also: choice.also.filter((_, j) => j !== i) });
-          }}
-        >
-          {alsoWords(treatment)} ×
-        </button>
-      ))}
-      <SentenceChoice
-        key={`also ${String(choice.also.length)}`}
-        before="and also"
-        value=""
-        choices={[{ value: '', text: 'nothing else' }, ...ALSO.map(a => ({ value: a.value, text: a.text }))]}
-        onChoose={v => {
-          const chosen = ALSO.find(a => a.value === v);
-          if (chosen !== undefined) onChoose({ ...choice, also: [...choice.also, chosen.treatment] });
-        }}
-      />
-    </span>
   );
 };
 
@@ -298,7 +268,7 @@ export const Blanks = (props: BlankProps): ComponentChildren => {
           onChoose={onChoose}
         />
       ) : null}
-      {has('also') ? <Also {...props} /> : null}
+      {has('also') ? <AlsoBlank {...props} /> : null}
     </>
   );
 };

@@ -3,11 +3,11 @@ import { tactus } from '../../../core/foundation/metre.ts';
 import type { Growth, Target } from '../../../core/growing/growth.ts';
 import { type Motif, type Passage, upbeatOf } from '../../../core/motif/motif.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
-import { lastBar } from '../../../core/growing/sections.ts';
 import { passageOf } from '../../../core/plan/statement.ts';
 import type { Card, CardPlace } from './card.ts';
 import { type CardChoice, FACTORS } from './cardChoice.ts';
-import { chordOf, droneOf, endingOf, lastOf } from './lowNotes.ts';
+import { BAR_CARDS } from './barCards.ts';
+import { chordOf, droneOf } from './lowNotes.ts';
 
 const target = (to: Target | 'here'): Target => (to === 'here' ? { part: '' } : to);
 const none = (): readonly Treatment[] => [];
@@ -248,56 +248,7 @@ export const CARDS: readonly Card[] = [
     usual: { forBars: 1 },
     accompaniment: chordOf,
   }),
-  {
-    id: 'ending',
-    title: 'Ending',
-    words: 'Everybody stops together on one last long note.',
-    listen: 'An ending on the key note sounds finished. On another note it sounds like a question.',
-    blanks: ['last'],
-    place: 'bars',
-    treatments: none,
-    accompaniment: endingOf,
-    step: (choice, { motif, plan, statement }) => ({
-      kind: 'ending',
-      statement: statement.id,
-      steps: Object.fromEntries(plan.parts.map(part => [part.id, lastOf(choice, motif, plan, part.id)])),
-    }),
-  },
-  {
-    id: 'exchange',
-    title: 'Part exchange',
-    words: 'Two instruments trade what they play.',
-    listen: 'Nothing else changes, and yet it sounds new: the same notes in another colour.',
-    blanks: ['bars', 'with'],
-    place: 'bars',
-    treatments: none,
-    step: (choice, { statement }) => ({
-      kind: 'exchange',
-      from: choice.from,
-      to: choice.to,
-      pair: [statement.part, choice.with],
-    }),
-  },
-  {
-    id: 'section',
-    title: 'Another section',
-    words: 'These bars again, all parts together: the same, moved, or with parts exchanged.',
-    listen: 'Pieces are built of sections. Musicians call them A and B, and find them by their letters.',
-    blanks: ['bars', 'copies', 'steps', 'with', 'letter'],
-    usual: { steps: 0, copies: 1 },
-    place: 'bars',
-    treatments: none,
-    step: (choice, { motif, plan, statement }) => ({
-      kind: 'section',
-      from: choice.from,
-      to: choice.to,
-      toBar: lastBar(motif, plan) + 1,
-      copies: choice.copies,
-      steps: choice.steps,
-      letter: choice.letter,
-      ...(choice.with === '' ? {} : { exchange: [statement.part, choice.with] as const }),
-    }),
-  },
+  ...BAR_CARDS,
 ];
 
 /** A card for each further motif of the take. */

@@ -74,9 +74,25 @@ const chosenNotes = (desk: Desk, reading: Reading): readonly ReadNote[] => {
   return reading.notes.filter(note => strikes.includes(note.strike));
 };
 
+const CorrectionTool = (props: { correction: Correction; text: string }): ComponentChildren => {
+  const { desk, asking } = useApp();
+  const { correction, text } = props;
+  return (
+    <button
+      class="tool"
+      title={correction.keys}
+      onClick={() => {
+        correction.run(desk, asking);
+      }}
+    >
+      {text}
+    </button>
+  );
+};
+
 /** The line under the page: what its marks mean, what followed, and what needs no note chosen. */
 export const PageLine = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
-  const { desk, asking } = useApp();
+  const { desk } = useApp();
   const { piece, reading } = props;
   const [first] = chosenNotes(desk, reading);
   return (
@@ -92,16 +108,7 @@ export const PageLine = (props: { piece: Piece; reading: Reading }): ComponentCh
       <span class="grow-space" />
       <ProjectorButton />
       {CORRECTIONS.filter(correction => !correction.needsNote).map(correction => (
-        <button
-          key={correction.id}
-          class="tool"
-          title={correction.keys}
-          onClick={() => {
-            correction.run(desk, asking);
-          }}
-        >
-          {correction.text}
-        </button>
+        <CorrectionTool key={correction.id} correction={correction} text={correction.text} />
       ))}
     </div>
   );
@@ -193,16 +200,7 @@ export const NoteTools = (props: {
         </div>
         <div class="tools">
           {CORRECTIONS.filter(correction => correction.needsNote).map(correction => (
-            <button
-              key={correction.id}
-              class="tool"
-              title={correction.keys}
-              onClick={() => {
-                correction.run(desk, asking);
-              }}
-            >
-              {textOf(correction)}
-            </button>
+            <CorrectionTool key={correction.id} correction={correction} text={textOf(correction)} />
           ))}
         </div>
       </div>

@@ -37,7 +37,8 @@ const CORE = [
 /** What each folder of the renderer sees of it. */
 const DEVICES = ['page', 'sound', 'input', 'storage', 'reading', 'hearing'];
 const RENDERER = [
-  ...DEVICES.map(name => [name, [name]]),
+  ['threads', ['threads']],
+  ...DEVICES.map(name => [name, [name, 'threads']]),
   ['pdf', ['page', 'pdf']],
   ['desk', [...DEVICES, 'pdf', 'desk']],
   ['views', [...DEVICES, 'pdf', 'desk', 'views']],

@@ -30,6 +30,7 @@ import { FIRST_SESSION } from './desk/session.ts';
 import { FIRST_DESK, withSession } from './desk/state.ts';
 import { createKeyBars } from './input/keyBars.ts';
 import { createMidiInput } from './input/midiInput.ts';
+import { openMidiFile } from './reading/midiFile.ts';
 import { createReader } from './reading/reader.ts';
 import { createSound } from './sound/sound.ts';
 import { browserRecords } from './storage/deskRecords.ts';
@@ -104,7 +105,7 @@ const app: AppParts = {
   calibration,
   keeper,
   classPaper: createClassPaper(desk, keeper),
-  opening: createOpening(desk, asking, hearFile),
+  opening: createOpening(desk, asking, { hear: hearFile, midi: openMidiFile }),
   sound,
   lookForMidi: () => void midi.start(),
 };

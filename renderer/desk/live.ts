@@ -98,8 +98,8 @@ export interface LiveState {
   readonly readings: readonly Reading[];
   /** Whether the reader has been at work for long enough to say so. */
   readonly readerBusy: boolean;
-  /** Long work under way, how far it is, and whether it can be stopped in Keep. */
-  readonly work: { readonly text: string; readonly isPaper?: true } | undefined;
+  /** Long work under way, how far it is, and whether Keep or the foot can stop it. */
+  readonly work: { readonly text: string; readonly isPaper?: true; readonly isFile?: true } | undefined;
   readonly library: LibraryState;
   /** Whether everything done here is on disk by itself; undefined before anything was. */
   readonly safe: 'safe' | 'soon' | 'unsafe' | undefined;

@@ -2,6 +2,7 @@ import { detailOf, failed, ok, type Problem, type Result } from '../../core/foun
 import type { StruckBar } from '../../core/hearing/hear.ts';
 import type { Recording } from '../../core/hearing/readWav.ts';
 import type { SoundFile } from '../../core/hearing/soundFile.ts';
+import { onOwnThread } from '../threads/ownThread.ts';
 
 /** Longest time one recording may take, in ms: a minute of sound takes about three seconds. */
 const LIMIT = 60_000;
@@ -47,27 +48,23 @@ const soundIn = async (file: File): Promise<Result<SoundFile>> => {
   }
 };
 
-/** The bars heard to be struck in a file, on a thread of its own that ends with it. */
-export const hearFile = async (file: File): Promise<Result<readonly StruckBar[]>> => {
+/**
+ * The bars heard to be struck in a file, on a thread of its own. Problems: 'damaged-file' where the sound
+ * cannot be decoded, 'too-large' after a minute, those of `heardIn`.
+ * @returns undefined when it was stopped
+ */
+export const hearFile = async (
+  file: File,
+  signal: AbortSignal,
+): Promise<Result<readonly StruckBar[]> | undefined> => {
   const sound = await soundIn(file);
   if (!sound.ok) return sound;
-  const worker = new Worker(new URL('./hearingWorker.ts', import.meta.url), { type: 'module' });
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  try {
-    return await new Promise<Result<readonly StruckBar[]>>(done => {
-      timer = setTimeout(() => {
-        done(failed(tooLong(file.name)));
-      }, LIMIT);
-      worker.addEventListener('message', (event: MessageEvent<Result<readonly StruckBar[]>>) => {
-        done(event.data);
-      });
-      worker.addEventListener('error', event => {
-        done(failed(unheard(file.name, event.message)));
-      });
-      worker.postMessage(sound.value);
-    });
-  } finally {
-    clearTimeout(timer);
-    worker.terminate();
-  }
+  const asked = await onOwnThread<Result<readonly StruckBar[]>>(
+    () => new Worker(new URL('./hearingWorker.ts', import.meta.url), { type: 'module' }),
+    sound.value,
+    { limit: LIMIT, signal },
+  );
+  if (asked.ok) return asked.value;
+  if (asked.why === 'stopped') return undefined;
+  return failed(asked.why === 'time' ? tooLong(file.name) : unheard(file.name, asked.why.broke));
 };

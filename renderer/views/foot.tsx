@@ -57,8 +57,9 @@ export const Foot = (props: {
   /** The main action of the place, and what stands beside it. */
   action?: ComponentChildren;
 }): ComponentChildren => {
-  const { desk, listening, striking, tapping } = useApp();
+  const { desk, listening, opening, striking, tapping } = useApp();
   const isTapped = desk.taps.value !== undefined;
+  const isAtWork = desk.work.value?.isFile === true;
   const sounds = desk.hearing.value !== undefined || desk.clickRunning.value;
   return (
     <div class="frame-foot">
@@ -67,11 +68,12 @@ export const Foot = (props: {
       </button>
       <button
         class="second stop"
-        disabled={!sounds}
+        disabled={!sounds && !isAtWork}
         title="Escape"
         onClick={() => {
           listening.stop();
           tapping.leave();
+          opening.stop();
           if (desk.clickRunning.peek()) striking.toggleClick();
         }}
       >

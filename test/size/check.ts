@@ -16,6 +16,7 @@ const BUDGETS: readonly {
   // VexFlow, with Bravura inside, is about 1000 kB of it.
   { what: 'the app', name: /^index-.*\.js$/, kB: 1500, gzip: 680 },
   { what: 'the reader’s thread', name: /^readerWorker-.*\.js$/, kB: 115, gzip: 40 },
+  { what: 'the threads that open files', name: /^(midiFile|hearing)Worker-.*\.js$/, kB: 60, gzip: 22 },
   {
     what: 'paper, loaded when it is wanted',
     name: /^(makePdf|systems|printedPages|picture|png)-.*\.js$/,

@@ -152,7 +152,7 @@ const forGrow = (event: KeyboardEvent, { desk }: AppParts): Act => {
 };
 
 const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
-  const { desk, asking, listening, tapping } = app;
+  const { desk, asking, listening, opening, tapping } = app;
   const control = event.ctrlKey || event.metaKey;
   const letter = event.key.toLowerCase();
   const view = desk.view.peek();
@@ -170,6 +170,7 @@ const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
       desk.run(showWindow, undefined);
       tapping.leave();
       listening.stop();
+      opening.stop();
       if (desk.trial.peek() !== undefined) desk.run(leaveTrial);
       else desk.run(selectNotes, []);
     };

@@ -3,15 +3,16 @@ import type { StruckBar } from '../../../core/hearing/hear.ts';
 import { takeOfBars } from '../../../core/hearing/takeOfBars.ts';
 import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
 import type { Pupil } from '../../../core/piece/pupil.ts';
-import { readStandardMidiFile } from '../../../core/take/standardMidiFile.ts';
+import type { Take } from '../../../core/take/take.ts';
 import { trimLeadIn } from '../../../core/take/trimLeadIn.ts';
 import type { Asking } from '../asking.ts';
-import { complain } from '../commands/messages.ts';
+import { complain, tell } from '../commands/messages.ts';
 import { startPiece } from '../commands/open.ts';
 import { DEMO_TAKES } from '../demoTakes.ts';
 import type { Desk } from '../desk.ts';
 import { newId } from '../newId.ts';
 import { isSound } from '../../hearing/hearing.ts';
+import type { MidiFileQuestion } from '../../reading/midiFileWorker.ts';
 import { setWork } from '../commands/work.ts';
 
 const LARGEST = 8 * 1024 * 1024;
@@ -32,29 +33,64 @@ export interface Opening {
   readonly file: (file: File) => Promise<void>;
   /** Opens one of the invented takes that come with the app. */
   readonly demo: (name: string) => Promise<void>;
+  /** Gives up the file that is being read; nothing is opened. */
+  readonly stop: () => void;
 }
 
-/** Hears a recording; the browser's way of it is handed in. */
-export type HearFile = (file: File) => Promise<Result<readonly StruckBar[]>>;
+/** What takes its time over a file, each on a thread of its own; undefined when it was stopped. */
+export interface FileReaders {
+  /** The bars struck in a recording. */
+  readonly hear: (file: File, signal: AbortSignal) => Promise<Result<readonly StruckBar[]> | undefined>;
+  readonly midi: (question: MidiFileQuestion, signal: AbortSignal) => Promise<Result<Take> | undefined>;
+}
 
-export const createOpening = (desk: Desk, asking: Asking, hear: HearFile): Opening => {
+/** Work shorter than this is not shown, in ms. */
+const SHOWN_AFTER = 300;
+
+export const createOpening = (desk: Desk, asking: Asking, readers: FileReaders): Opening => {
+  let atWork: AbortController | undefined;
+
+  /** One file at a time: whoever opens another means that one. */
+  const inTime = async <T>(
+    text: string,
+    name: string,
+    job: (signal: AbortSignal) => Promise<T | undefined>,
+  ): Promise<T | undefined> => {
+    atWork?.abort();
+    const mine = new AbortController();
+    atWork = mine;
+    const late = setTimeout(() => {
+      desk.run(setWork, { text, isFile: true });
+    }, SHOWN_AFTER);
+    try {
+      const found = await job(mine.signal);
+      if (found === undefined && atWork === mine) desk.run(tell, `Stopped; ${name} was not opened.`);
+      return atWork === mine ? found : undefined;
+    } finally {
+      clearTimeout(late);
+      if (atWork === mine) {
+        atWork = undefined;
+        desk.run(setWork, undefined);
+      }
+    }
+  };
+
   const openSound = async (file: File, pupil: Pupil | undefined): Promise<void> => {
-    desk.run(setWork, { text: `Listening to ${file.name}` });
     const { instrument } = desk.session.peek().play;
-    const heard = await hear(file).finally(() => desk.run(setWork, undefined));
+    const heard = await inTime(`Listening to ${file.name}`, file.name, signal => readers.hear(file, signal));
+    if (heard === undefined) return;
     const { soundsAbove } = INSTRUMENTS[instrument];
     const about = { id: newId(), capturedAt: new Date().toISOString(), from: file.name, soundsAbove };
     const take = heard.ok ? takeOfBars(heard.value, about) : heard;
+    await start(take, file.name, pupil);
+  };
+
+  const start = async (take: Result<Take>, name: string, pupil: Pupil | undefined): Promise<void> => {
     if (!take.ok) {
       desk.run(complain, take.problem);
       return;
     }
-    await asking.ask(startPiece, {
-      take: trimLeadIn(take.value),
-      title: titleOf(file.name),
-      id: newId(),
-      pupil,
-    });
+    await asking.ask(startPiece, { take: trimLeadIn(take.value), title: titleOf(name), id: newId(), pupil });
   };
 
   const openBytes = async (
@@ -63,16 +99,15 @@ export const createOpening = (desk: Desk, asking: Asking, hear: HearFile): Openi
     click: boolean | undefined,
     pupil: Pupil | undefined,
   ): Promise<void> => {
-    const take = readStandardMidiFile(bytes, name, {
+    const options = {
       id: newId(),
       capturedAt: new Date().toISOString(),
-      ...(click === undefined ? {} : { click: click ? 'tempo-map' : 'none' }),
-    });
-    if (!take.ok) {
-      desk.run(complain, take.problem);
-      return;
-    }
-    await asking.ask(startPiece, { take: trimLeadIn(take.value), title: titleOf(name), id: newId(), pupil });
+      ...(click === undefined ? {} : { click: click ? ('tempo-map' as const) : ('none' as const) }),
+    };
+    const take = await inTime(`Opening ${name}`, name, signal =>
+      readers.midi({ bytes, name, options }, signal),
+    );
+    if (take !== undefined) await start(take, name, pupil);
   };
   return {
     file: async file => {
@@ -119,6 +154,9 @@ export const createOpening = (desk: Desk, asking: Asking, hear: HearFile): Openi
           detail: detailOf(thrown),
         });
       }
+    },
+    stop: () => {
+      atWork?.abort();
     },
   };
 };

@@ -47,7 +47,7 @@ export const onOwnThread = async <Answer>(
         done({ ok: true, value: (event as MessageEvent<Answer>).data });
       });
       asked.addEventListener('error', event => {
-        unanswered({ broke: (event).message });
+        unanswered({ broke: event.message });
       });
       asked.addEventListener('messageerror', () => {
         unanswered({ broke: 'the answer could not be read' });

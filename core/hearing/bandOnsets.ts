@@ -33,9 +33,9 @@ const loudestIn = (band: PitchBand, from: number, to: number): number => {
 };
 
 /** Whether a rise is the greatest within its span on both sides; of equal ones the first. */
-const isGreatest = (rises: Float32Array, look: number, span: number): boolean => {
+const isGreatest = (rises: Float32Array, looks: number, look: number, span: number): boolean => {
   const mine = rises[look] as number;
-  for (let other = Math.max(0, look - span); other <= Math.min(rises.length - 1, look + span); other++) {
+  for (let other = Math.max(0, look - span); other <= Math.min(looks - 1, look + span); other++) {
     const rise = rises[other] as number;
     if (rise > mine || (rise === mine && other < look)) return false;
   }
@@ -65,24 +65,53 @@ const isLoudestOfItsNeighbours = ({ all, looks }: PitchBands, index: number, pea
   return true;
 };
 
-const bandOnsetsOf = (bands: PitchBands, index: number): BandOnset[] => {
+/** Over how many looks a band's rise is taken. */
+export const spanOf = ({ lag }: Pick<PitchBand, 'lag'>, hop: Seconds): number =>
+  Math.max(2, Math.round((FOLLOWS * lag) / hop));
+
+/** How far into a band's looks after its peak it is asked whether the bar still rings. */
+const ringsTo = ({ lag }: PitchBand, hop: Seconds): number => Math.round((RINGS_TO * lag) / hop) + 4;
+
+/** How many looks after one must be known before it can be told for good whether something begins there. */
+export const lookAheadOf = (band: PitchBand, hop: Seconds): number =>
+  spanOf(band, hop) + 4 + ringsTo(band, hop);
+
+/** By how much a band rises up to a look, in dB; 0 where it has not been heard for long enough. */
+export const riseAt = (band: PitchBand, look: number, span: number): number =>
+  look <= span ? 0 : riseOf(band, look, span);
+
+/** What begins in a band, and where to go on looking. */
+interface Looked {
+  readonly found: readonly BandOnset[];
+  readonly next: number;
+}
+
+/**
+ * What begins in one band at its looks `from` to before `to`.
+ * @param rises of the band, look by look
+ */
+export const beginningsOf = (
+  bands: PitchBands,
+  index: number,
+  rises: Float32Array,
+  { from, to }: { readonly from: number; readonly to: number },
+): Looked => {
   const { all, hop, looks } = bands;
   const band = all[index];
-  if (band === undefined) return [];
-  const span = Math.max(2, Math.round((FOLLOWS * band.lag) / hop));
-  const rises = new Float32Array(looks);
-  for (let look = span + 1; look < looks; look++) rises[look] = riseOf(band, look, span);
+  if (band === undefined) return { found: [], next: to };
+  const span = spanOf(band, hop);
   const found: BandOnset[] = [];
-  for (let look = span + 1; look + 3 < looks; look++) {
+  let look = from;
+  for (; look < to; look++) {
     const rise = rises[look] as number;
-    if (rise < BAND_ONSET.rise || !isGreatest(rises, look, span)) continue;
+    if (rise < BAND_ONSET.rise || !isGreatest(rises, looks, look, span)) continue;
     const peak = loudestIn(band, look, Math.min(looks - 1, look + span + 3));
     if (!isLoudestOfItsNeighbours(bands, index, peak)) continue;
     const loudness = loudnessAt(band, peak);
     if (decibels(loudness / band.floor) < BAND_ONSET.overFloor) continue;
     const contrast = contrastAt(bands, index, peak);
     const later = peak + Math.round((RINGS_FROM * band.lag) / hop) + 1;
-    const last = Math.min(looks - 1, peak + Math.round((RINGS_TO * band.lag) / hop) + 4);
+    const last = Math.min(looks - 1, peak + ringsTo(band, hop));
     let rings = 0;
     for (let l = later; l <= last; l++) rings += loudnessAt(band, l);
     // A recording that ends here says nothing of it.
@@ -91,9 +120,13 @@ const bandOnsetsOf = (bands: PitchBands, index: number): BandOnset[] => {
     found.push({ band: index, at: onsetOf(band, hop, look - span, peak), loudness, rise, contrast, sustain });
     look += Math.max(1, span >> 1);
   }
-  return found;
+  return { found, next: look };
 };
 
 /** Every moment at which something narrow begins to sound and goes on sounding, from the lowest band to the highest. */
 export const bandOnsetsIn = (bands: PitchBands): readonly BandOnset[] =>
-  bands.all.flatMap((_, index) => bandOnsetsOf(bands, index));
+  bands.all.flatMap((band, index) => {
+    const span = spanOf(band, bands.hop);
+    const rises = Float32Array.from({ length: bands.looks }, (_, look) => riseAt(band, look, span));
+    return beginningsOf(bands, index, rises, { from: span + 1, to: bands.looks - 3 }).found;
+  });

@@ -1,6 +1,7 @@
-import type { MidiPitch, Seconds } from '../foundation/units.ts';
-import { HIGHEST_HEARD, HOP, LOWEST_HEARD, PER_SEMITONE, WIDTH } from './constants.ts';
+import type { Hertz, MidiPitch, Seconds } from '../foundation/units.ts';
+import { HIGHEST_HEARD, HOP, LOWEST_HEARD, PER_SEMITONE } from './constants.ts';
 import type { Recording } from './readWav.ts';
+import { createResonator } from './resonator.ts';
 
 /** One narrow band of a recording through time. */
 export interface PitchBand {
@@ -26,16 +27,16 @@ export interface PitchBands {
 /** Which share of a band's looks is under its floor. */
 const FLOOR_SHARE = 0.4;
 /** Looks left out at the start, where the filters settle, and from one taken to the next. */
-const SETTLING = 20;
-const EVERY = 7;
+export const SETTLING = 20;
+export const EVERY = 7;
 
 /**
  * The value under which this share of a list is; 0 for an empty one.
  * @example
  * quantile([3, 1, 2], 0.5) // => 2
  */
-export const quantile = (values: readonly number[], share: number): number => {
-  const sorted = [...values].sort((a, b) => a - b);
+export const quantile = (values: ArrayLike<number>, share: number): number => {
+  const sorted = Float64Array.from(values).sort();
   return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0;
 };
 
@@ -45,36 +46,31 @@ export const decibels = (loudness: number): number => 20 * Math.log10(loudness +
 /** What sounds in a band at a look; nothing outside the recording. */
 export const loudnessAt = (band: PitchBand | undefined, look: number): number => band?.loudness[look] ?? 0;
 
-const frequencyOf = (midi: number): number => 440 * 2 ** ((midi - 69) / 12);
+/** The frequency of a MIDI number that need not be whole. @example frequencyOf(69) // => 440 */
+export const frequencyOf = (midi: MidiPitch): Hertz => 440 * 2 ** ((midi - 69) / 12);
 
-/**
- * A band: two complex one-pole resonators in a row, so that what stands a whole tone away is 20 dB down, and the
- * band follows a blow within twice its lag.
- */
-const bandOf = ({ rate, samples }: Recording, midi: number, every: number, looks: number): PitchBand => {
-  const frequency = frequencyOf(midi);
-  const lag = 1 / (Math.PI * WIDTH * frequency);
-  const radius = Math.exp(-1 / (lag * rate));
-  const turn = (2 * Math.PI * frequency) / rate;
-  const re = radius * Math.cos(turn);
-  const im = radius * Math.sin(turn);
-  const gain = 1 - radius;
-  let [ar, ai, br, bi] = [0, 0, 0, 0];
-  const loudness = new Float32Array(looks);
-  for (let look = 0, i = 0; look < looks; look++) {
-    for (const end = i + every; i < end; i++) {
-      const a = re * ar - im * ai + (samples[i] as number) * gain * Math.SQRT2;
-      ai = re * ai + im * ar;
-      ar = a;
-      const b = re * br - im * bi + gain * ar;
-      bi = re * bi + im * br + gain * ai;
-      br = b;
-    }
-    loudness[look] = Math.hypot(br, bi);
+/** The middles of all bands that sound of a rate can tell, as MIDI numbers, from low to high. */
+export const bandMiddles = (rate: Hertz): readonly MidiPitch[] => {
+  const middles: number[] = [];
+  for (let midi = LOWEST_HEARD; midi <= HIGHEST_HEARD; midi += 1 / PER_SEMITONE) {
+    // Near half the rate a filter no longer tells a band from its mirror.
+    if (frequencyOf(midi) > rate * 0.46) break;
+    middles.push(midi);
   }
+  return middles;
+};
+
+/** What a band usually holds, from some of its looks. */
+export const floorOf = (some: ArrayLike<number>): number => quantile(some, FLOOR_SHARE) + 1e-6;
+
+const bandOf = ({ rate, samples }: Recording, midi: number, every: number, looks: number): PitchBand => {
+  const resonator = createResonator(frequencyOf(midi), rate);
+  const loudness = new Float32Array(looks);
+  for (let look = 0; look < looks; look++)
+    loudness[look] = resonator.follow(samples, look * every, (look + 1) * every);
   const some: number[] = [];
   for (let look = SETTLING; look < looks; look += EVERY) some.push(loudness[look] as number);
-  return { midi, lag, loudness, floor: quantile(some, FLOOR_SHARE) + 1e-6 };
+  return { midi, lag: resonator.lag, loudness, floor: floorOf(some) };
 };
 
 /**
@@ -85,12 +81,7 @@ const bandOf = ({ rate, samples }: Recording, midi: number, every: number, looks
 export const bandsOf = (recording: Recording): PitchBands => {
   const every = Math.round(HOP * recording.rate);
   const looks = Math.floor(recording.samples.length / every);
-  const all: PitchBand[] = [];
-  for (let midi = LOWEST_HEARD; midi <= HIGHEST_HEARD; midi += 1 / PER_SEMITONE) {
-    // Near half the rate a filter no longer tells a band from its mirror.
-    if (frequencyOf(midi) > recording.rate * 0.46) break;
-    all.push(bandOf(recording, midi, every, looks));
-  }
+  const all = bandMiddles(recording.rate).map(midi => bandOf(recording, midi, every, looks));
   return { all, hop: every / recording.rate, looks };
 };
 

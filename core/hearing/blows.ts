@@ -173,31 +173,55 @@ const apart = (bands: PitchBands, blows: readonly Blow[]): readonly Blow[] => {
 
 /** Blows in order of time, and how loud the take is, in dB of full scale. */
 export interface Blows {
+  /** Those of the take. */
   readonly all: readonly Blow[];
+  /** With those that are too soft to be of it. */
+  readonly withSoft: readonly Blow[];
   readonly level: number;
 }
+
+/** How loud it was before what is looked at, in dB of full scale. */
+export interface LoudnessBefore {
+  /** Of beginnings that were surely bars. */
+  readonly sure: readonly number[];
+  readonly blows: readonly number[];
+}
+const NOTHING_BEFORE: LoudnessBefore = { sure: [], blows: [] };
+
+/** Whether a beginning is surely a bar's. */
+export const isSure = (one: BandOnset): boolean =>
+  one.contrast >= SURE.contrast && one.sustain >= SURE.sustain;
+
+/** Whether two blows are one that was told twice: on one bar or beside it, sooner than it can be struck again. */
+export const isSameBlow = (a: Pick<Blow, 'band' | 'at'>, b: Pick<Blow, 'band' | 'at'>): boolean =>
+  Math.abs(a.band - b.band) <= 2 && Math.abs(a.at - b.at) < SOONEST_AGAIN;
 
 /**
  * What begins in the bands, as blows of mallets on bars. What is far softer than the take is somebody else's.
  * @param beginnings from the lowest band to the highest
+ * @param earlier where the bands are only the end of what was heard
  */
-export const blowsIn = (bands: PitchBands, beginnings: readonly BandOnset[]): Blows => {
-  const sure = beginnings.filter(one => one.contrast >= SURE.contrast && one.sustain >= SURE.sustain);
-  const loudest = quantile(
-    sure.map(one => decibels(one.loudness)),
-    0.9,
-  );
+export const blowsIn = (
+  bands: PitchBands,
+  beginnings: readonly BandOnset[],
+  earlier: LoudnessBefore = NOTHING_BEFORE,
+): Blows => {
+  const sure = [...earlier.sure, ...beginnings.filter(isSure).map(one => decibels(one.loudness))];
+  const loudest = quantile(sure, 0.9);
   const able = beginnings.filter(one => decibels(one.loudness) >= loudest - BAND_ONSET.underLoudest);
-  const blows = sure.length === 0 ? [] : apart(bands, blowsOf(bands, able));
-  const [first] = blows;
-  if (first === undefined) return { all: [], level: 0 };
-  const near = blows.map(blow => decibels(blow.loudness)).filter(l => l > decibels(first.loudness) - 20);
-  const level = quantile(near, LEVEL.share);
+  const withSoft = sure.length === 0 ? [] : [...apart(bands, blowsOf(bands, able))];
+  const loud = [...earlier.blows, ...withSoft.map(blow => decibels(blow.loudness))];
+  const most = Math.max(...loud);
+  const level = quantile(
+    loud.filter(l => l > most - 20),
+    LEVEL.share,
+  );
+  withSoft.sort((a, b) => a.at - b.at);
   const all: Blow[] = [];
-  for (const blow of [...blows].sort((a, b) => a.at - b.at)) {
+  for (const blow of withSoft) {
     if (decibels(blow.loudness) < level - LEVEL.under) continue;
     const before = all.filter(other => Math.abs(other.band - blow.band) <= 2).at(-1);
     if (before === undefined || blow.at - before.at >= SOONEST_AGAIN) all.push(blow);
   }
-  return { all, level };
+  return { all, withSoft, level };
 };

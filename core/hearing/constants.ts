@@ -90,3 +90,29 @@ export const TOGETHER = {
 
 /** Seconds after which the same bar can be struck again: a fast roll has 20 blows a second. */
 export const SOONEST_AGAIN = 0.05;
+
+/** Sound that goes on. Seconds where nothing is said; chosen by us. */
+export const LIVE = {
+  /** After so long a strike is told for good: the lowest band has then been seen to rise and to ring. */
+  settled: 0.8,
+  /** A strike is shown no sooner than this, for its fundamental rises after its modes. */
+  soonest: 0.042,
+  /** What is older than this and was not shown at once never is. */
+  glimpsed: 0.25,
+  /** At the start, while the room's noise is not known. */
+  deaf: 0.5,
+  /** Beginnings that are still put together to blows. */
+  lately: 2.5,
+  /** By how much a strike may turn out to be older than what was told last. */
+  late: 0.1,
+  /** Looks that are kept; at most twice as many are held. */
+  kept: 4,
+  /** From how long back it is told how loud the take is, and what a band usually holds. */
+  level: 30,
+  floor: 20,
+  /** Strikes from which the tuning of the set is told. */
+  pitches: 64,
+  /** Looks from one telling to the next. */
+  settleEvery: 16,
+  glimpseEvery: 2,
+} as const;

@@ -20,7 +20,7 @@ const USUAL_VELOCITY = 100;
 const TEN_TIMES = 32;
 
 /** The pitch of a blow between the bands: the top of a parabola through the loudest and its neighbours, in dB. */
-const pitchOf = ({ all, hop, looks }: PitchBands, blow: Blow): number => {
+export const pitchOf = ({ all, hop, looks }: PitchBands, blow: Blow): number => {
   const lag = all[blow.band]?.lag ?? 0;
   const look = Math.max(0, Math.min(looks - 1, Math.round((blow.rose + 3 * lag) / hop)));
   const level = (index: number): number => decibels(loudnessAt(all[index], look));
@@ -34,11 +34,25 @@ const pitchOf = ({ all, hop, looks }: PitchBands, blow: Blow): number => {
 };
 
 /** How far a set of bars is off the piano's tuning as a whole, in semitones: the middle of its pitches on the circle. */
-const tuningOf = (pitches: readonly number[]): number => {
+export const tuningOf = (pitches: readonly number[]): number => {
   const turn = (f: (angle: number) => number): number =>
     pitches.reduce((sum, pitch) => sum + f(2 * Math.PI * pitch), 0);
   return Math.atan2(turn(Math.sin), turn(Math.cos)) / (2 * Math.PI);
 };
+
+/** A blow as a bar that was struck. @param pitch between the bands @param tuning of the set, in semitones */
+export const barOf = (
+  blow: Blow,
+  pitch: number,
+  { level, tuning }: { level: number; tuning: number },
+): StruckBar => ({
+  at: Math.max(0, blow.at),
+  sounding: Math.round(pitch - tuning),
+  velocity: Math.max(
+    1,
+    Math.min(127, Math.round(USUAL_VELOCITY * 10 ** ((decibels(blow.loudness) - level) / TEN_TIMES))),
+  ),
+});
 
 /**
  * The bars that are heard to be struck in a recording, in order of time: each where its fundamental begins to sound,
@@ -52,12 +66,5 @@ export const struckBars = (recording: Recording): readonly StruckBar[] => {
   const { all, level } = blowsIn(bands, bandOnsetsIn(bands));
   const pitches = all.map(blow => pitchOf(bands, blow));
   const tuning = tuningOf(pitches);
-  return all.map((blow, i) => ({
-    at: Math.max(0, blow.at),
-    sounding: Math.round((pitches[i] ?? 0) - tuning),
-    velocity: Math.max(
-      1,
-      Math.min(127, Math.round(USUAL_VELOCITY * 10 ** ((decibels(blow.loudness) - level) / TEN_TIMES))),
-    ),
-  }));
+  return all.map((blow, i) => barOf(blow, pitches[i] ?? 0, { level, tuning }));
 };

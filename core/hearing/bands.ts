@@ -46,15 +46,15 @@ export const decibels = (loudness: number): number => 20 * Math.log10(loudness +
 /** What sounds in a band at a look; nothing outside the recording. */
 export const loudnessAt = (band: PitchBand | undefined, look: number): number => band?.loudness[look] ?? 0;
 
-/** The frequency of a MIDI number that need not be whole. @example frequencyOf(69) // => 440 */
-export const frequencyOf = (midi: MidiPitch): Hertz => 440 * 2 ** ((midi - 69) / 12);
+/** The frequency of a MIDI number that need not be whole. @example bandFrequency(69) // => 440 */
+export const bandFrequency = (midi: MidiPitch): Hertz => 440 * 2 ** ((midi - 69) / 12);
 
 /** The middles of all bands that sound of a rate can tell, as MIDI numbers, from low to high. */
 export const bandMiddles = (rate: Hertz): readonly MidiPitch[] => {
   const middles: number[] = [];
   for (let midi = LOWEST_HEARD; midi <= HIGHEST_HEARD; midi += 1 / PER_SEMITONE) {
     // Near half the rate a filter no longer tells a band from its mirror.
-    if (frequencyOf(midi) > rate * 0.46) break;
+    if (bandFrequency(midi) > rate * 0.46) break;
     middles.push(midi);
   }
   return middles;
@@ -64,7 +64,7 @@ export const bandMiddles = (rate: Hertz): readonly MidiPitch[] => {
 export const floorOf = (some: ArrayLike<number>): number => quantile(some, FLOOR_SHARE) + 1e-6;
 
 const bandOf = ({ rate, samples }: Recording, midi: number, every: number, looks: number): PitchBand => {
-  const resonator = createResonator(frequencyOf(midi), rate);
+  const resonator = createResonator(bandFrequency(midi), rate);
   const loudness = new Float32Array(looks);
   for (let look = 0; look < looks; look++)
     loudness[look] = resonator.follow(samples, look * every, (look + 1) * every);

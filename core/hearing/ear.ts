@@ -8,7 +8,7 @@ import { createSlidingBands } from './slidingBands.ts';
 import { createThinner } from './thin.ts';
 
 /** What a piece of sound brought to light. */
-export interface Heard {
+export interface HeardLive {
   /** Bars that were struck, told for good, in order of time: `LIVE.settled` seconds after they were struck. */
   readonly struck: readonly StruckBar[];
   /** Bars that seem to be struck just now. A few turn out to be something else: these are for the eye. */
@@ -18,12 +18,12 @@ export interface Heard {
 /** Hears struck bars in sound that goes on. */
 export interface Ear {
   /** The next piece of sound, of any length. */
-  hear(samples: Float32Array): Heard;
+  hear(samples: Float32Array): HeardLive;
   /** What is told of the last moments where no more sound comes. */
-  end(): Heard;
+  end(): HeardLive;
 }
 
-const NOTHING: Heard = { struck: [], atOnce: [] };
+const NOTHING: HeardLive = { struck: [], atOnce: [] };
 
 /** Of a list by time, what is not older. */
 const since = <T extends { readonly at: Seconds }>(list: readonly T[], at: Seconds): readonly T[] =>

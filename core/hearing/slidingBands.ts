@@ -1,6 +1,6 @@
 import type { Hertz, MidiPitch, Seconds } from '../foundation/units.ts';
 import { riseAt, spanOf } from './bandOnsets.ts';
-import { EVERY, SETTLING, bandMiddles, floorOf, frequencyOf, type PitchBands } from './bands.ts';
+import { EVERY, SETTLING, bandMiddles, floorOf, bandFrequency, type PitchBands } from './bands.ts';
 import { HOP, LIVE } from './constants.ts';
 import { createResonator, type Resonator } from './resonator.ts';
 
@@ -44,7 +44,7 @@ export const createSlidingBands = (rate: Hertz, onGone: (looks: number) => void)
   const every = Math.round(HOP * rate);
   const hop = every / rate;
   const all = bandMiddles(rate).map((midi): SlidingBand => {
-    const resonator = createResonator(frequencyOf(midi), rate);
+    const resonator = createResonator(bandFrequency(midi), rate);
     const { lag } = resonator;
     return {
       midi,

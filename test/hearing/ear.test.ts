@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createEar, type Heard } from '../../core/hearing/ear.ts';
+import { createEar, type HeardLive } from '../../core/hearing/ear.ts';
 import { struckBars } from '../../core/hearing/hear.ts';
 import type { Recording } from '../../core/hearing/readWav.ts';
 import { createThinner, thinned } from '../../core/hearing/thin.ts';
@@ -8,9 +8,12 @@ import { MODELS, noise, soundOf, type TestBlow } from './bars.ts';
 import { recordedPhrase } from './recorded.ts';
 
 /** All an ear tells of a sound that is cut into pieces of these lengths, over and over. */
-const heardBy = ({ rate, samples }: Recording, lengths: readonly number[]): Heard & { lags: number[] } => {
+const heardBy = (
+  { rate, samples }: Recording,
+  lengths: readonly number[],
+): HeardLive & { lags: number[] } => {
   const ear = createEar(rate);
-  const all: Heard[] = [];
+  const all: HeardLive[] = [];
   const lags: number[] = [];
   for (let from = 0, i = 0; from < samples.length; i++) {
     const to = Math.min(samples.length, from + (lengths[i % lengths.length] ?? 256));
@@ -22,7 +25,7 @@ const heardBy = ({ rate, samples }: Recording, lengths: readonly number[]): Hear
   all.push(ear.end());
   return { struck: all.flatMap(h => h.struck), atOnce: all.flatMap(h => h.atOnce), lags };
 };
-const inOrder = (bars: Heard['struck']): Heard['struck'] => [...bars].sort((a, b) => a.at - b.at);
+const inOrder = (bars: HeardLive['struck']): HeardLive['struck'] => [...bars].sort((a, b) => a.at - b.at);
 
 /** A syncopated phrase with a repeated bar, a leap and a fast turn. @param from when it begins, in seconds */
 const phrase = (base: number, from: number): TestBlow[] =>
@@ -101,7 +104,7 @@ describe('sound that goes on', () => {
   it('a strike is shown before it is told for good, at once and nearly always with its pitch', () => {
     const sound = recordedPhrase(phrase(77, 1), 0.002);
     const { struck, atOnce, lags } = heardBy(sound, [256]);
-    const pitches = (bars: Heard['struck']): readonly number[] => inOrder(bars).map(bar => bar.sounding);
+    const pitches = (bars: HeardLive['struck']): readonly number[] => inOrder(bars).map(bar => bar.sounding);
     expect(pitches(atOnce)).toEqual(pitches(struck));
     // A law of the ear, not of the clock: how much sound it needs. The eye takes a tenth of a second for at once.
     for (const lag of lags) expect(lag).toBeLessThan(0.07);

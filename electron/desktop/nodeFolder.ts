@@ -110,7 +110,12 @@ export const nodeFolder = (root: string, disk: Disk = nodeFs): Folder => {
     try {
       return await job();
     } catch (thrown) {
-      return problemOf(thrown, path);
+      // What is not there because the whole folder is not is no missing file.
+      const isGone = await disk.realpath(root).then(
+        () => false,
+        () => true,
+      );
+      return isGone ? unreachable(detailOf(thrown)) : problemOf(thrown, path);
     }
   };
 

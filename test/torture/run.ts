@@ -1,10 +1,11 @@
 import { fileURLToPath } from 'node:url';
 import { buildRenderer } from '../../electron/cli/build.ts';
 import { killBrowsers } from './browsers.ts';
+import { type DiskReport, failDisks, fillDisk } from './disks.ts';
 import { killHosts } from './hosts.ts';
 
-// npm run torture -- --hosts 500 --browsers 100 --seed 1
-// Kills hosts and browsers in the middle of saving, and looks what is left. Not part of npm test, where a
+// npm run torture -- --hosts 250 --browsers 100 --disks 400 --seed 1
+// Kills hosts and browsers in the middle of saving, lets disks fail, and looks what is left. Not part of npm test, where a
 // short form of it runs.
 
 const option = (name: string, usual: number): number => {
@@ -15,6 +16,7 @@ const option = (name: string, usual: number): number => {
 const seed = option('seed', 1);
 const hosts = option('hosts', 250);
 const browsers = option('browsers', 100);
+const disks = option('disks', 400);
 
 if (hosts > 0) {
   const report = await killHosts(hosts, seed);
@@ -35,4 +37,22 @@ if (browsers > 0) {
   );
   for (const line of report.lost.slice(0, 20)) console.log(`  ${line}`);
   if (report.lost.length > 0) process.exitCode = 1;
+}
+
+const tellDisk = (what: string, report: DiskReport): void => {
+  const refused = Object.entries(report.refused).map(([kind, count]) => `${String(count)} ${kind}`);
+  console.log(
+    `${what}: ${String(report.acknowledged)} acknowledged saves, ${String(report.lost.length)} lost, ` +
+      `${String(report.damaged.length)} files damaged, refused ${refused.join(', ')}; ` +
+      `${String(report.leftAfterTidying)} temporaries left after tidying; ${report.isWell ? 'saves again' : 'DOES NOT SAVE AGAIN'}.`,
+  );
+  for (const line of [...report.lost, ...report.damaged].slice(0, 20)) console.log(`  ${line}`);
+  if (report.lost.length + report.damaged.length + report.leftAfterTidying > 0 || !report.isWell)
+    process.exitCode = 1;
+};
+if (disks > 0) {
+  tellDisk('Failing disk', await failDisks(disks, seed));
+  const full = await fillDisk(100);
+  if (full === undefined) console.log('Full disk: not tried, no file system may be mounted here.');
+  else tellDisk('Full disk', full);
 }

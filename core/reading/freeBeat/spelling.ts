@@ -1,17 +1,17 @@
-import { barLength, type Metre, metre } from '../../foundation/metre.ts';
+import { type Metre, metre, showMetre, tactus } from '../../foundation/metre.ts';
 import { intAt, itemAt, realAt } from '../model/at.ts';
 import { DIVISIONS, needs, patternOf, type Pattern } from '../rhythm/patterns.ts';
 import { pricesOf } from '../rhythm/prior.ts';
 import { vocabulariesOf } from '../rhythm/vocabularies.ts';
-import { latticeOf, TICKS, toTicks } from '../search/lattice.ts';
+import { type Cell, latticeOf, TICKS, toTicks } from '../search/lattice.ts';
 import { SPELLING, SPELT_BEATS } from './constants.ts';
 
 /**
  * One rhythm, many pages: the same strikes at the same distances can be written in half or double values,
  * in beats that divide in two or in three, in several metres and from any barline. Which of these pages a
  * musician would write is decided here, once the rhythm is known, from everything that speaks for one:
- * the tempo people count at, patterns that are easy to read, how many bars the idea lasts, whether there
- * is an upbeat, what is loud and what is long, and where it ends.
+ * the tempo people count at, patterns that are easy to read, how full a bar is, how many bars the idea
+ * lasts, whether there is an upbeat, what is loud and what is long, and where it ends.
  */
 export interface Rhythm {
   /** Places in ticks, rising. */
@@ -41,18 +41,19 @@ export interface Spelling {
   readonly cost: number;
 }
 
-/** Metres a take without a click is written in, where the teacher says none. */
+/** Metres a take without a click is written in, where the teacher says none; irregular ones only where the idea comes again after whole bars of them. */
 export const USUAL_METRES: readonly Metre[] = [
   metre(4, 4),
+  metre(2, 2),
   metre(3, 4),
   metre(2, 4),
   metre(5, 4),
   metre(6, 8),
   metre(12, 8),
   metre(9, 8),
+  metre(5, 8),
+  metre(7, 8),
 ];
-
-const priceOfMetre = (m: Metre): number => SPELLING.metres[`${String(m.upper)}/${String(m.lower)}`] ?? 0;
 
 /** Strikes of a rhythm in one scale: what does not depend on metre and barline is worked out once. */
 interface Scaled {
@@ -106,23 +107,30 @@ const spellingsIn = (scale: number, scaled: Scaled, rhythm: Rhythm): Spelling[] 
   const prices = new Map<string, number>();
   const ways: (Spelling & { readonly price: number })[] = [];
   for (const m of rhythm.metres) {
-    const [cell] = latticeOf(m).cells;
+    const { bar, cells } = latticeOf(m);
+    const [cell] = cells;
     if (cell === undefined) continue;
-    const { length: beat, parts } = cell;
-    const seconds = (beat * rhythm.tick) / scale;
+    const irregular = m.groups !== undefined;
+    // Nobody hears seven quavers a bar but from an idea that comes again after them.
+    if (irregular && (scaled.period === 0 || scaled.period % bar !== 0)) continue;
+    const seconds = (toTicks(tactus(m)) * rhythm.tick) / scale;
     if (seconds < SPELT_BEATS.shortest || seconds > SPELT_BEATS.longest) continue;
-    const beats = Math.max(1, (scaled.last - scaled.first) / beat);
-    const always = priceOfMetre(m) + tempoCost(seconds, parts) + densityCost(scaled);
-    const bar = toTicks(barLength(m));
+    // Slow irregular metres are counted in quavers, quick ones in beats.
+    const counted = irregular ? [seconds, ((bar / cells.length) * rhythm.tick) / scale] : [seconds];
+    const tempo = Math.min(...counted.map(s => tempoCost(s, cell.parts)));
+    const beats = Math.max(1, ((scaled.last - scaled.first) * cells.length) / bar);
+    const always = (SPELLING.metres[showMetre(m)] ?? 0) + tempo + fullnessCost(scaled, bar);
     const step = rhythm.barlineStep(scale);
     const from = Math.floor(scaled.first / step) * step;
     for (let barline = from; barline < from + bar; barline += step) {
       if (rhythm.onBarline !== undefined && (rhythm.onBarline * scale - barline) % bar !== 0) continue;
-      const phase = ((barline % beat) + beat) % beat;
-      const name = `${String(parts)}:${String(beat)}:${String(phase)}`;
-      const price = prices.get(name) ?? patternsCost(scaled.ticks, phase, beat, parts) / beats;
-      prices.set(name, price);
-      const cost = always + barlineCost(scaled, bar, beat, barline);
+      // Equal beats are the same ones from every barline that falls on one of them.
+      const [cycle, name] = irregular ? [bar, showMetre(m)] : [cell.length, String(cell.length)];
+      const phase = ((barline % cycle) + cycle) % cycle;
+      const key = `${name}:${String(phase)}`;
+      const price = prices.get(key) ?? patternsCost(scaled.ticks, phase, cells) / beats;
+      prices.set(key, price);
+      const cost = always + barlineCost(scaled, bar, cells, barline);
       if (price < Infinity) ways.push({ scale, metre: m, barline, cost, price });
     }
   }
@@ -136,45 +144,55 @@ const tempoCost = (seconds: number, parts: 2 | 3): number => {
   return 0.5 * (Math.log2(seconds / middle) / spread) ** 2;
 };
 
-/** Nats for so many strikes a crotchet: values are chosen so that it holds about two. */
-const densityCost = ({ ticks, first, last }: Scaled): number => {
-  const { middle, spread } = SPELLING.strikes;
-  const strikes = ticks.length / Math.max(1, (last - first) / (TICKS / 4));
-  return 0.5 * (Math.log2(strikes / middle) / spread) ** 2;
+/** Nats for so many strikes a bar: values and metre are chosen so that a bar is neither crowded nor empty. */
+const fullnessCost = ({ ticks, first, last }: Scaled, bar: number): number => {
+  const { middle, crowded, empty } = SPELLING.strikesInBar;
+  const off = Math.log2(ticks.length / Math.max(1, (last - first) / bar) / middle);
+  return 0.5 * (off / (off > 0 ? crowded : empty)) ** 2;
 };
 
-/** Nats of the patterns of all beats, counted from `origin`; Infinity where a beat cannot be spelt. */
-const patternsCost = (ticks: Int32Array, origin: number, beat: number, parts: 2 | 3): number => {
-  const patterns = patternsOf(ticks, origin, beat);
-  if (patterns === undefined) return Infinity;
+/** Nats of the patterns of all beats of bars from `origin`; Infinity where a beat cannot be spelt. */
+const patternsCost = (ticks: Int32Array, origin: number, cells: readonly Cell[]): number => {
+  const beats = beatsOf(ticks, origin, cells);
+  if (beats === undefined) return Infinity;
   let best = Infinity;
   for (const v of vocabulariesOf('automatic', true)) {
-    const prices = pricesOf(v)[parts === 2 ? 'two' : 'three'];
+    const prices = pricesOf(v);
     let cost = v.cost;
     let before = -1;
-    for (const p of patterns) {
-      cost += realAt(p === before ? prices.again : prices.fresh, p);
-      before = p;
+    for (const { pattern, parts } of beats) {
+      const { again, fresh } = parts === 2 ? prices.two : prices.three;
+      cost += realAt(pattern === before ? again : fresh, pattern);
+      before = pattern;
     }
     best = Math.min(best, cost);
   }
   return best;
 };
 
-const patternsOf = (ticks: Int32Array, origin: number, beat: number): Pattern[] | undefined => {
-  const patterns: Pattern[] = [];
-  const first = Math.floor((intAt(ticks, 0) - origin) / beat);
-  const last = Math.floor((intAt(ticks, ticks.length - 1) - origin) / beat);
+interface SpeltBeat {
+  readonly pattern: Pattern;
+  readonly parts: 2 | 3;
+}
+
+/** The beats from the first strike's to the last one's. */
+const beatsOf = (ticks: Int32Array, origin: number, cells: readonly Cell[]): SpeltBeat[] | undefined => {
+  const bar = cells.reduce((sum, c) => sum + c.length, 0);
+  const last = intAt(ticks, ticks.length - 1);
+  const beats: SpeltBeat[] = [];
   let i = 0;
-  for (let c = first; c <= last; c++) {
-    const start = origin + c * beat;
-    const from = i;
-    while (i < ticks.length && intAt(ticks, i) < start + beat) i++;
-    const pattern = patternOfBeat(ticks.subarray(from, i), start, beat);
-    if (pattern === undefined) return undefined;
-    patterns.push(pattern);
+  for (let from = origin + Math.floor((intAt(ticks, 0) - origin) / bar) * bar; from <= last; from += bar) {
+    for (const { start, length, parts } of cells) {
+      const begin = i;
+      while (i < ticks.length && intAt(ticks, i) < from + start + length) i++;
+      // Silence before the first strike and after the last says nothing of the beats.
+      if (i === 0 || from + start > last) continue;
+      const pattern = patternOfBeat(ticks.subarray(begin, i), from + start, length);
+      if (pattern === undefined) return undefined;
+      beats.push({ pattern, parts });
+    }
   }
-  return patterns;
+  return beats;
 };
 
 const patternOfBeat = (inside: Int32Array, start: number, beat: number): Pattern | undefined => {
@@ -188,9 +206,10 @@ const patternOfBeat = (inside: Int32Array, start: number, beat: number): Pattern
 };
 
 /** Nats of one barline: bars the idea lasts, the upbeat, what is loud and long, what is silent, the end. */
-const barlineCost = (s: Scaled, bar: number, beat: number, barline: number): number => {
+const barlineCost = (s: Scaled, bar: number, cells: readonly Cell[], barline: number): number => {
   const p = SPELLING;
   const { ticks, first, last, period, times } = s;
+  const beat = bar / cells.length;
   let cost = 0;
   if (period > 0) {
     const bars = period / bar;
@@ -203,9 +222,9 @@ const barlineCost = (s: Scaled, bar: number, beat: number, barline: number): num
   let struck = 0;
   let loudness = 0;
   for (let i = 0; i < ticks.length; i++) {
-    const at = intAt(ticks, i) - barline;
-    const onBar = at % bar === 0;
-    const onBeat = at % beat === 0;
+    const inBar = (((intAt(ticks, i) - barline) % bar) + bar) % bar;
+    const onBar = inBar === 0;
+    const onBeat = cells.some(c => c.start === inBar);
     const expected = onBar ? p.loud.bar : onBeat ? p.loud.beat : p.loud.elsewhere;
     // How much likelier this loudness is here than anywhere, were it normally distributed.
     loudness += expected * (expected / 2 - itemAt(s.loud, i));

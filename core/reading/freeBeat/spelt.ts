@@ -1,4 +1,4 @@
-import { type Metre } from '../../foundation/metre.ts';
+import { type Metre, showMetre } from '../../foundation/metre.ts';
 import type { Take } from '../../take/take.ts';
 import type { CleanTake } from '../../take/clean.ts';
 import { intAt, realAt } from '../model/at.ts';
@@ -63,7 +63,8 @@ const pagesOf = (
   const pages: Candidate[] = [];
   for (const s of spellings) {
     if (s.cost > best.cost + OTHER_SPELLING) break;
-    const key = `${String(s.scale)}:${String(latticeOf(s.metre).cells[0]?.parts)}`;
+    const kind = s.metre.groups === undefined ? latticeOf(s.metre).cells[0]?.parts : showMetre(s.metre);
+    const key = `${String(s.scale)}:${String(kind)}`;
     if (seen.has(key)) continue;
     seen.add(key);
     pages.push({ ...written(c, s), cost: c.cost + s.cost - best.cost });
@@ -115,9 +116,10 @@ const periodIn = (c: Candidate, take: Take, clean: CleanTake, lag: Lag | undefin
 const metresFor = (c: Candidate, hints: Hints, swings: boolean): readonly Metre[] => {
   const parts = c.beat.lattice.cells[0]?.parts;
   if (hints.metre !== undefined) return isEven(hints.metre) ? [hints.metre] : [];
+  const bound = swings || hints.tempo !== undefined;
   return USUAL_METRES.filter(m => {
     const cell = latticeOf(m).cells[0];
-    return cell !== undefined && ((!swings && hints.tempo === undefined) || cell.parts === parts);
+    return cell !== undefined && (!bound || (m.groups === undefined && cell.parts === parts));
   });
 };
 

@@ -61,6 +61,41 @@ describe('ways of writing a rhythm', () => {
     expect(found.barline % 192).toBe(0);
   });
 
+  it('semiquavers all the way are bars of two crotchets, not of four', () => {
+    const rag = again([0, 0.25, 0.75, 1, 1.25, 1.5, 1.75, 2, 2.25, 2.75, 3, 3.5], 4, 4);
+    expect(told(best(rhythm(rag, 92)))).toBe('1 2/4');
+    expect(told(best(rhythm(again([0, 1, 1.5, 2, 3], 4, 4), 76)))).toBe('1 4/4');
+  });
+
+  it('an idea of seven quavers that comes again is 7/8, its quavers counted', () => {
+    const seven = again([0, 0.5, 1, 2, 2.5, 3], 3.5, 4);
+    const found = best(rhythm(seven, 110, { period: 168 }));
+    expect(told(found)).toBe('1 7/8');
+    expect(found.barline % 168).toBe(0);
+    const five = best(rhythm(again([0, 1, 1.5, 2], 2.5, 4), 130, { period: 120 }));
+    expect(told(five)).toBe('1 5/8');
+  });
+
+  it('nothing is in seven or five quavers that does not come again after them', () => {
+    const seven = again([0, 0.5, 1, 2, 2.5, 3], 3.5, 4);
+    for (const period of [0, 192, 12])
+      for (const s of spellingsOf(rhythm(seven, 110, { period })))
+        expect(showMetre(s.metre)).not.toMatch(/^[57]\/8$/);
+  });
+
+  it('crotchets too quick to count are counted in minims, and no slower ones', () => {
+    const quick = again([0, 1, 2, 2.5, 3, 4, 4.5, 5, 5.5, 6, 7, 7.25], 8, 2);
+    const metreAt = (tempo: number): string => told(best(rhythm(quick, tempo, { scales: [1] })));
+    expect(metreAt(240)).toBe('1 2/2');
+    expect(metreAt(104)).toBe('1 4/4');
+  });
+
+  it('beats of unequal length are spelt each in its own way', () => {
+    // Three quavers fill the long beat of 2+2+3; in thirds of it nothing else would.
+    const all = spellingsOf(rhythm(again([0, 1, 2, 2.5, 3], 3.5, 3), 110, { period: 168, scales: [1] }));
+    expect(all.some(s => showMetre(s.metre) === '7/8')).toBe(true);
+  });
+
   it('keep to the barline and the metre they are told', () => {
     const all = spellingsOf(rhythm(PLAIN, 100, { metres: [metre(3, 4)], onBarline: 48 }));
     expect(all.length).toBeGreaterThan(0);
@@ -71,7 +106,7 @@ describe('ways of writing a rhythm', () => {
   });
 
   it('leave out beats that cannot be spelt and beats nobody counts', () => {
-    expect(spellingsOf(rhythm([0, 1 / 3, 2 / 3, 1], 100)).every(s => s.metre.lower === 4)).toBe(true);
+    expect(spellingsOf(rhythm([0, 1 / 3, 2 / 3, 1], 100)).every(s => s.metre.lower !== 8)).toBe(true);
     expect(spellingsOf(rhythm(PLAIN, 2))).toEqual([]);
   });
 });

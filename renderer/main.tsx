@@ -10,8 +10,11 @@ import { watchKeys } from './desk/acts/keys.ts';
 import { watchLeaving } from './desk/acts/leaving.ts';
 import { createListening } from './desk/acts/listening.ts';
 import { hearFile } from './hearing/hearing.ts';
+import { openMicrophone } from './hearing/microphone.ts';
+import { otherWindows } from './hearing/otherWindows.ts';
 import { createOpening } from './desk/acts/opening.ts';
 import { watchPlaces } from './desk/acts/places.ts';
+import { createRoomBars } from './desk/acts/roomBars.ts';
 import { createSafekeeping } from './desk/acts/safekeeping.ts';
 import { watchOutbox } from './desk/acts/shelving.ts';
 import { createStriking, inputNow } from './desk/acts/striking.ts';
@@ -32,6 +35,7 @@ import { createKeyBars } from './input/keyBars.ts';
 import { createMidiInput } from './input/midiInput.ts';
 import { openMidiFile } from './reading/midiFile.ts';
 import { createReader } from './reading/reader.ts';
+import { createClocks } from './sound/clocks.ts';
 import { createSound } from './sound/sound.ts';
 import { browserRecords } from './storage/deskRecords.ts';
 import { browserSketches } from './storage/sketchRecords.ts';
@@ -77,9 +81,20 @@ const sound = createSound();
 const listening = createListening(sound, desk);
 const tapping = createTapping(desk, asking, listening);
 const calibration = createCalibration(sound, desk);
-const striking = createStriking(sound, desk, asking, struck => {
-  calibration.strike(struck);
-  tapping.tap(inputNow() - struck.at);
+const striking = createStriking(
+  sound,
+  desk,
+  asking,
+  struck => {
+    calibration.strike(struck);
+    tapping.tap(inputNow() - struck.at);
+    roomBars.sounded(struck);
+  },
+  () => roomBars.remembered(),
+);
+const roomBars = createRoomBars(desk, striking, {
+  open: tells => openMicrophone(tells, createClocks),
+  ...otherWindows(),
 });
 const midi = createMidiInput({
   onStrike: striking.strike,
@@ -101,6 +116,7 @@ const app: AppParts = {
   asking,
   striking,
   listening,
+  roomBars,
   tapping,
   calibration,
   keeper,

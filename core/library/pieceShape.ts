@@ -76,7 +76,7 @@ const click = z.strictObject({ metre, beats: positions(seconds) } satisfies Fiel
 const take = z.strictObject({
   id: text,
   capturedAt: text,
-  source: z.enum(['midi', 'screen', 'keys', 'file', 'mixed']),
+  source: z.enum(['midi', 'screen', 'keys', 'microphone', 'file', 'mixed']),
   from: text,
   click: click.exactOptional(),
   latency: number.min(-10_000).max(10_000),

@@ -6,7 +6,7 @@ export const MEMORY_SPAN: Seconds = 300;
 /** A silence this long ends a phrase, unless told otherwise. */
 export const PHRASE_SILENCE: Seconds = 2;
 
-export type HeardSource = 'midi' | 'screen' | 'keys';
+export type HeardSource = 'midi' | 'screen' | 'keys' | 'microphone';
 
 /** A strike with where it came from. */
 export interface HeardStrike extends Strike {

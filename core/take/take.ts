@@ -22,7 +22,7 @@ export interface Click {
   readonly beats: readonly Seconds[];
 }
 
-export type TakeSource = 'midi' | 'screen' | 'keys' | 'file' | 'mixed';
+export type TakeSource = 'midi' | 'screen' | 'keys' | 'microphone' | 'file' | 'mixed';
 
 /** What was played, never altered afterwards: readings and corrections only refer to it. */
 export interface Take {

@@ -1,8 +1,14 @@
 import { isOurs } from './appAddress.ts';
 
-/** Only MIDI, and without system exclusive, and only for pages of the app itself. */
-export const mayUse = (permission: string, address: string): boolean =>
-  permission === 'midi' && isOurs(address);
+/**
+ * MIDI without system exclusive, and the microphone without a camera; only for pages of the app itself. The page asks
+ * for the microphone when somebody chooses to have the room listened to.
+ * @param media what of 'media' is asked for, as Electron says it; a camera beside a microphone is refused with it
+ */
+export const mayUse = (permission: string, address: string, media: readonly string[] = []): boolean =>
+  isOurs(address) &&
+  (permission === 'midi' ||
+    (permission === 'media' && media.length > 0 && media.every(one => one === 'audio')));
 
 /** What is used of an Electron session. */
 export interface GuardedSession {
@@ -11,20 +17,27 @@ export interface GuardedSession {
       contents: unknown,
       permission: string,
       answer: (granted: boolean) => void,
-      details: { requestingUrl: string },
+      details: { requestingUrl?: string; mediaTypes?: readonly string[] },
     ) => void,
   ): void;
   setPermissionCheckHandler(
-    handler: (contents: unknown, permission: string, origin: string) => boolean,
+    handler: (
+      contents: unknown,
+      permission: string,
+      origin: string,
+      details?: { mediaType?: string },
+    ) => boolean,
   ): void;
 }
 
 /** Sets both handlers: a check that is not handled would be granted. */
 export const guardPermissions = (session: GuardedSession): void => {
   session.setPermissionRequestHandler((_, permission, answer, details) => {
-    answer(mayUse(permission, details.requestingUrl));
+    answer(mayUse(permission, details.requestingUrl ?? '', details.mediaTypes));
   });
-  session.setPermissionCheckHandler((_, permission, origin) => mayUse(permission, origin));
+  session.setPermissionCheckHandler((_, permission, origin, details) =>
+    mayUse(permission, origin, details?.mediaType === undefined ? [] : [details.mediaType]),
+  );
 };
 
 /** What no contents of the app ever do, by their own will, a server's or a frame's. */

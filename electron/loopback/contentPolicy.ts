@@ -12,7 +12,7 @@ export const SAFE_HEADERS: Readonly<Record<string, string>> = {
   'Referrer-Policy': 'no-referrer',
   'Cross-Origin-Opener-Policy': 'same-origin',
   'Cross-Origin-Resource-Policy': 'same-origin',
-  // MIDI is asked for; nothing else of the computer is (Permissions Policy, W3C).
+  // MIDI and the microphone are asked for; nothing else of the computer is (Permissions Policy, W3C).
   'Permissions-Policy':
-    'midi=(self), camera=(), microphone=(), geolocation=(), display-capture=(), usb=(), serial=(), hid=(), payment=()',
+    'midi=(self), camera=(), microphone=(self), geolocation=(), display-capture=(), usb=(), serial=(), hid=(), payment=()',
 };

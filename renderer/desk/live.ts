@@ -6,6 +6,7 @@ import type { Plan } from '../../core/plan/plan.ts';
 import type { Piece } from '../../core/piece/piece.ts';
 import type { Pin } from '../../core/piece/rereading.ts';
 import type { Reading } from '../../core/reading/model/reading.ts';
+import type { SoundState } from '../../core/hearing/soundWatch.ts';
 import type { Lateness } from '../../core/take/latency.ts';
 import { EMPTY_MEMORY, type Memory } from '../../core/take/memory.ts';
 
@@ -47,6 +48,16 @@ export interface Measuring {
   readonly left: number;
 }
 
+/** The microphone that hears the bars in the room. */
+export interface RoomEar {
+  /** How the app itself is heard: a microphone hears a loudspeaker, too. */
+  readonly through: 'loudspeaker' | 'headphones';
+  /** As a person knows it; undefined while the browser is asked. */
+  readonly name: string | undefined;
+  /** How what comes in sounds; undefined before anything did. */
+  readonly sound: SoundState | undefined;
+}
+
 /** The class library in use, as the register shows it. */
 export interface LibraryState {
   readonly state: 'closed' | 'opening' | 'open' | 'failed';
@@ -69,6 +80,8 @@ export interface LiveState {
   readonly devices: readonly string[];
   /** Why there may be nothing to hear from MIDI, when nothing is plugged in. */
   readonly midiHint: Problem | undefined;
+  /** Undefined while the room is not listened to; never begins by itself. */
+  readonly roomEar: RoomEar | undefined;
   /** Where the click is: the beat counted from 0 (counting in below), and its number in the bar from 0. */
   readonly beat: { readonly beat: number; readonly inBar: number } | undefined;
   readonly clickRunning: boolean;
@@ -110,6 +123,7 @@ export const EMPTY_LIVE: LiveState = {
   chosen: undefined,
   devices: [],
   midiHint: undefined,
+  roomEar: undefined,
   beat: undefined,
   clickRunning: false,
   hearing: undefined,

@@ -82,7 +82,7 @@ export const memoryShape = z.strictObject({
         until: z.number().exactOptional(),
         device: text,
         name: text,
-        source: z.enum(['midi', 'screen', 'keys']),
+        source: z.enum(['midi', 'screen', 'keys', 'microphone']),
         held: z.boolean(),
       } satisfies Fields<HeardStrike>),
     )

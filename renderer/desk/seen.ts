@@ -120,6 +120,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     chosen: ofLive(l => l.chosen),
     devices: ofLive(l => l.devices),
     midiHint: ofLive(l => l.midiHint),
+    roomEar: ofLive(l => l.roomEar),
     beat: ofLive(l => l.beat),
     clickRunning: ofLive(l => l.clickRunning),
     hearing: ofLive(l => l.hearing),

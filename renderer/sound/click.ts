@@ -10,6 +10,8 @@ export interface ClickOptions {
   readonly bpm: Bpm;
   /** 0 to 4. */
   readonly countInBars: number;
+  /** Whether it sounds as noise just now, where a microphone may hear it; no unless said. */
+  readonly isUnpitched?: () => boolean;
   /** As each beat is heard: its number from 0 at the first barline (below 0 in the count-in), and its place in the bar. */
   readonly onBeat?: (beat: number, inBar: number) => void;
 }
@@ -50,7 +52,7 @@ export const runClick = (band: Band, options: ClickOptions): RunningClick => {
   const tick = (): void => {
     const horizon = context.currentTime + (document.hidden ? 1.2 : AHEAD);
     for (; timeOf(scheduled) <= horizon; scheduled += 1) {
-      const buffer = clicks.of(scheduled % perBar === 0);
+      const buffer = clicks.of(scheduled % perBar === 0, options.isUnpitched?.());
       voices.start({ buffer, gain: 1, into: desk.clickInto, at: timeOf(scheduled), owner });
     }
     hear();

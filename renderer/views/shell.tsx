@@ -6,6 +6,7 @@ import { nextPupil } from '../desk/commands/pupils.ts';
 import { goTo, showWindow } from '../desk/commands/settings.ts';
 import { redoStep, undoStep } from '../desk/commands/step.ts';
 import type { View } from '../desk/session.ts';
+import { ListeningSign } from './parts/listeningSign.tsx';
 import { KeepVersion } from './pieceSentence.tsx';
 
 const VIEWS: readonly { readonly id: View; readonly text: string }[] = [
@@ -145,6 +146,7 @@ export const Shell = (props: { children: ComponentChildren }): ComponentChildren
       <header>
         <h1 class="name">Malletloom</h1>
         <Views />
+        <ListeningSign />
         <span class="grow-space" />
         <SafeSign />
         {/* In Keep it is the main action. */}

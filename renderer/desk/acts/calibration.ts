@@ -57,7 +57,12 @@ export const createCalibration = (sound: Sound, desk: Desk): Calibration => {
           desk.run(complain, started.problem);
           return;
         }
-        click = sound.startClick({ metre: metre(4, 4), bpm: BPM, countInBars: 0 });
+        click = sound.startClick({
+          metre: metre(4, 4),
+          bpm: BPM,
+          countInBars: 0,
+          isUnpitched: () => desk.roomEar.peek() !== undefined,
+        });
         if (click === undefined) return;
         desk.run(setMeasuring, { strikes: 0, left: SECONDS });
         timer = setInterval(() => {

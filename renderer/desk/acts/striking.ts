@@ -34,12 +34,16 @@ export interface Striking {
   onStruck: (pitch: number) => void;
 }
 
-/** @param also told of each strike after it has sounded and been remembered */
+/**
+ * @param also told of each strike after it has sounded and been remembered
+ * @param remembered until all that was struck up to now has come here; undefined where it has
+ */
 export const createStriking = (
   sound: Sound,
   desk: Desk,
   asking: Asking,
   also: (struck: Struck) => void = () => undefined,
+  remembered: () => Promise<void> | undefined = () => undefined,
 ): Striking => {
   let click: RunningClick | undefined;
   const ringing = new Map<string, () => void>();
@@ -60,6 +64,8 @@ export const createStriking = (
       metre,
       bpm,
       countInBars,
+      // A microphone in the room must hear no bar in it.
+      isUnpitched: () => desk.roomEar.peek() !== undefined,
       onBeat: (beat, inBar) => {
         desk.run(setBeat, { beat, inBar });
       },
@@ -72,15 +78,44 @@ export const createStriking = (
     return click === undefined || beats.length < 2 ? undefined : { metre: click.metre, beats };
   };
 
+  const soundAndShow = (struck: Struck): void => {
+    const { instrument } = desk.playSettings.peek();
+    const sounding = struck.pitch + INSTRUMENTS[instrument].soundsAbove;
+    const key = `${struck.by.id}:${String(struck.pitch)}`;
+    ringing.get(key)?.();
+    ringing.set(key, sound.strike(instrument, sounding, struck.velocity));
+    striking.onStruck(struck.pitch);
+  };
+
+  const catchNow = (): void => {
+    const now = desk.now();
+    const wanted = caught(now, inputNow());
+    const take = catchPhrase(now.live.memory, {
+      from: wanted[0]?.from ?? 0,
+      to: wanted.at(-1)?.to ?? 0,
+      id: newId(),
+      capturedAt: new Date().toISOString(),
+      latency: latenessFor(
+        now,
+        wanted.flatMap(phrase => phrase.strikes),
+      ),
+      click: clickHeard(),
+    });
+    if (!take.ok) {
+      desk.run(complain, take.problem);
+      return;
+    }
+    stopClick();
+    desk.run(forgetChosen);
+    const { pupil } = now.session;
+    void asking.ask(startPiece, { take: take.value, title: 'Idea', id: newId(), pupil, notice: 'Caught.' });
+  };
+
   const striking: Striking = {
     onStruck: () => undefined,
     strike: struck => {
-      const { instrument } = desk.playSettings.peek();
-      const sounding = struck.pitch + INSTRUMENTS[instrument].soundsAbove;
-      const key = `${struck.by.id}:${String(struck.pitch)}`;
-      ringing.get(key)?.();
-      ringing.set(key, sound.strike(instrument, sounding, struck.velocity));
-      striking.onStruck(struck.pitch);
+      // A bar in the room has sounded by itself, and was shown when it was struck.
+      if (struck.by.source !== 'microphone') soundAndShow(struck);
       const { at, pitch, velocity, by } = struck;
       desk.run(strike, { at, pitch, velocity, device: by.id, name: by.name, source: by.source });
       also(struck);
@@ -97,27 +132,9 @@ export const createStriking = (
       else void startClick();
     },
     catchThat: () => {
-      const now = desk.now();
-      const wanted = caught(now, inputNow());
-      const take = catchPhrase(now.live.memory, {
-        from: wanted[0]?.from ?? 0,
-        to: wanted.at(-1)?.to ?? 0,
-        id: newId(),
-        capturedAt: new Date().toISOString(),
-        latency: latenessFor(
-          now,
-          wanted.flatMap(phrase => phrase.strikes),
-        ),
-        click: clickHeard(),
-      });
-      if (!take.ok) {
-        desk.run(complain, take.problem);
-        return;
-      }
-      stopClick();
-      desk.run(forgetChosen);
-      const { pupil } = now.session;
-      void asking.ask(startPiece, { take: take.value, title: 'Idea', id: newId(), pupil, notice: 'Caught.' });
+      const waiting = remembered();
+      if (waiting === undefined) catchNow();
+      else void waiting.then(catchNow);
     },
   };
   return striking;

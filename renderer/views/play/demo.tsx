@@ -4,7 +4,7 @@ import { DEMO_TAKES } from '../../desk/demoTakes.ts';
 
 /** What the first run offers where nobody has struck anything yet. */
 export const Demo = (props: { onOpenFile: () => void }): ComponentChildren => {
-  const { opening } = useApp();
+  const { desk, opening, roomBars } = useApp();
   return (
     <div class="demo">
       <p>
@@ -26,6 +26,15 @@ export const Demo = (props: { onOpenFile: () => void }): ComponentChildren => {
         ))}
         <button class="second" onClick={props.onOpenFile}>
           Open a file
+        </button>
+        <button
+          class="second"
+          disabled={desk.roomEar.value !== undefined}
+          onClick={() => {
+            roomBars.listen('loudspeaker');
+          }}
+        >
+          Listen to the bars in the room
         </button>
       </div>
     </div>

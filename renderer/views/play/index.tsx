@@ -16,6 +16,7 @@ import { Demo } from './demo.tsx';
 import { useCaught } from './useCaught.ts';
 import { CatchWords, Lately } from './lately.tsx';
 import { PhraseList } from './phraseList.tsx';
+import { SourceChoice } from './roomEar.tsx';
 
 const SETS: readonly { readonly value: string; readonly text: string }[] = [
   { value: '', text: 'none' },
@@ -25,9 +26,6 @@ const SETS: readonly { readonly value: string; readonly text: string }[] = [
   { value: '1,3,6,8,10', text: 'the back row' },
   { value: '1,3,5,6,8,10,11', text: 'the back row, F and B' },
 ];
-
-const and = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
 
 const ClickSentence = (): ComponentChildren => {
   const { desk } = useApp();
@@ -108,11 +106,6 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
   const { desk, listening, striking } = useApp();
   const settings = desk.playSettings.value;
   const [lifting, setLifting] = useState(false);
-  const sources = and([
-    'the screen',
-    ...(settings.keysPlay ? ['the keys'] : []),
-    ...desk.devices.value.map(d => `“${d}”`),
-  ]);
   const lined = Object.keys(desk.lateness.value).length;
   const liftedText = settings.lifted.join(',');
   const sets = SETS.some(s => s.value === liftedText)
@@ -139,11 +132,11 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
           }
           value={settings.instrument}
           choices={INSTRUMENT_IDS.map(id => ({ value: id, text: INSTRUMENTS[id].name.toLowerCase() }))}
-          after={` on ${sources}.`}
           onChoose={value => {
             desk.run(setPlay, { instrument: value as InstrumentId });
           }}
         />
+        <SourceChoice />
         <span class="sentence">
           <span>Timing:</span>
           <button

@@ -3,6 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { inputNow } from '../../desk/acts/striking.ts';
 import { useApp } from '../../desk/appContext.ts';
 import type { Phrase } from '../../../core/take/memory.ts';
+import { RememberedWords } from './roomEar.tsx';
 import { useCaught } from './useCaught.ts';
 
 const SPAN = 30;
@@ -79,14 +80,18 @@ export const CatchWords = (): ComponentChildren => {
   const first = phrases[0];
   const last = phrases.at(-1);
   if (first === undefined || last === undefined) {
-    return <span class="catch-words quiet">Strike some bars. The last five minutes are remembered.</span>;
+    return (
+      <span class="catch-words quiet">
+        Strike some bars. <RememberedWords />
+      </span>
+    );
   }
   const seconds = Math.max(1, Math.round(last.to - first.from));
   return (
     <span class="catch-words quiet">
       {capital(nameOf(phrases, desk.chosen.value !== undefined))}: {count}{' '}
-      {count === 1 ? 'strike' : 'strikes'}, {seconds} {seconds === 1 ? 'second' : 'seconds'}. The last five
-      minutes are remembered.
+      {count === 1 ? 'strike' : 'strikes'}, {seconds} {seconds === 1 ? 'second' : 'seconds'}.{' '}
+      <RememberedWords />
     </span>
   );
 };

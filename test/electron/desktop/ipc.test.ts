@@ -102,30 +102,47 @@ it.each([
   expect(await ask(channel, ours, path)).toMatchObject({ ok: false, problem: { kind: 'bad-request' } });
 });
 
-it('grants MIDI without system exclusive to our own page, and nothing else', () => {
+it('grants MIDI without system exclusive and sound without a picture to our own page, and nothing else', () => {
   expect(mayUse('midi', START)).toBe(true);
-  for (const permission of ['midiSysex', 'media', 'geolocation', 'notifications', 'fileSystem']) {
-    expect(mayUse(permission, START)).toBe(false);
+  expect(mayUse('media', START, ['audio'])).toBe(true);
+  for (const media of [[], ['video'], ['audio', 'video'], ['unknown']])
+    expect(mayUse('media', START, media)).toBe(false);
+  for (const permission of ['midiSysex', 'display-capture', 'geolocation', 'notifications', 'fileSystem'])
+    expect(mayUse(permission, START, ['audio'])).toBe(false);
+  for (const address of ['https://a.example/', '', 'app://malletloom.example/', 'file:///index.html']) {
+    expect(mayUse('midi', address)).toBe(false);
+    expect(mayUse('media', address, ['audio'])).toBe(false);
   }
-  expect(mayUse('midi', 'https://a.example/')).toBe(false);
-  expect(mayUse('midi', '')).toBe(false);
 });
 
 it('sets both permission handlers', () => {
-  const said: boolean[] = [];
+  const asked: boolean[] = [];
+  const checked: boolean[] = [];
   guardPermissions({
     setPermissionRequestHandler: handler => {
-      handler(undefined, 'midi', granted => said.push(granted), { requestingUrl: START });
-      handler(undefined, 'midiSysex', granted => said.push(granted), { requestingUrl: START });
+      const ask = (permission: string, given: { requestingUrl?: string; mediaTypes?: string[] }): void => {
+        handler(undefined, permission, granted => asked.push(granted), given);
+      };
+      ask('midi', { requestingUrl: START });
+      ask('midiSysex', { requestingUrl: START });
+      ask('media', { requestingUrl: START, mediaTypes: ['audio'] });
+      ask('media', { requestingUrl: START, mediaTypes: ['audio', 'video'] });
+      ask('media', { requestingUrl: START });
+      ask('media', { mediaTypes: ['audio'] });
     },
     setPermissionCheckHandler: handler => {
-      said.push(
-        handler(undefined, 'midi', 'app://malletloom'),
-        handler(undefined, 'media', 'app://malletloom'),
+      const ours = 'app://malletloom';
+      checked.push(
+        handler(undefined, 'midi', ours),
+        handler(undefined, 'media', ours),
+        handler(undefined, 'media', ours, { mediaType: 'audio' }),
+        handler(undefined, 'media', ours, { mediaType: 'video' }),
+        handler(undefined, 'media', 'https://a.example', { mediaType: 'audio' }),
       );
     },
   });
-  expect(said).toEqual([true, false, true, false]);
+  expect(asked).toEqual([true, false, true, false, false, false]);
+  expect(checked).toEqual([true, false, true, false, false]);
 });
 
 it('refuses navigation, views and new windows', () => {

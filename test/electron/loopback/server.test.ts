@@ -69,7 +69,7 @@ describe('the loopback server', () => {
     expect(answer.headers['referrer-policy']).toBe('no-referrer');
     expect(answer.headers['cross-origin-opener-policy']).toBe('same-origin');
     expect(answer.headers['cross-origin-resource-policy']).toBe('same-origin');
-    expect(answer.headers['permissions-policy']).toContain('midi=(self), camera=(), microphone=()');
+    expect(answer.headers['permissions-policy']).toContain('midi=(self), camera=(), microphone=(self)');
     for (const shut of ["base-uri 'none'", "form-action 'none'", "object-src 'none'"])
       expect(answer.headers['content-security-policy']).toContain(shut);
   });

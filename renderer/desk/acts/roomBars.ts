@@ -1,0 +1,125 @@
+import { effect } from '@preact/signals';
+import type { Result } from '../../../core/foundation/result.ts';
+import type { StruckBar } from '../../../core/hearing/hear.ts';
+import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
+import type { MicrophoneTells, OpenMicrophone } from '../../hearing/microphone.ts';
+import { heardElsewhere } from '../../hearing/microphoneProblems.ts';
+import type { Struck, StruckBy } from '../../input/struck.ts';
+import { askForMicrophone, closeRoomEar, listenToRoom, setRoomSound } from '../commands/roomEar.ts';
+import type { Desk } from '../desk.ts';
+import type { RoomEar } from '../live.ts';
+import { createOwnSound } from './ownSound.ts';
+import { inputNow, type Striking } from './striking.ts';
+
+/** The bars in the room, heard through the microphone. */
+export interface RoomBars {
+  /** Asks for the microphone and listens; the browser asks the person. Call it only when they chose it. */
+  readonly listen: (through: RoomEar['through']) => void;
+  readonly stop: () => void;
+  /** A bar sounded from the app itself. */
+  readonly sounded: (struck: Pick<Struck, 'at' | 'by'>) => void;
+  /** Until everything struck up to now is remembered; undefined where it is already. */
+  readonly remembered: () => Promise<void> | undefined;
+  readonly dispose: () => void;
+}
+
+/** How the act reaches the world; a test hands in its own. */
+export interface RoomBarsWorld {
+  readonly open: (tells: MicrophoneTells) => Promise<Result<OpenMicrophone>>;
+  /** Tells the other windows of the app that this one listens. */
+  readonly announce: () => void;
+  /** Calls back when another window begins to listen. @returns a way to stop */
+  readonly onElsewhere: (stop: () => void) => () => void;
+}
+
+/** As it is remembered for every strike, and lined up with the click by. */
+const BY: StruckBy = { id: 'room', name: 'Bars in the room', source: 'microphone' };
+/** Seconds after which a strike that was shown is surely remembered. */
+const REMEMBERED_AFTER = 1;
+
+export const createRoomBars = (
+  desk: Desk,
+  striking: Pick<Striking, 'strike' | 'onStruck'>,
+  { open, announce, onElsewhere }: RoomBarsWorld,
+): RoomBars => {
+  const own = createOwnSound();
+  let microphone: OpenMicrophone | undefined;
+  let lastShown = -Infinity;
+  /** Which of several presses is the last. */
+  let wanted = 0;
+
+  const written = ({ sounding }: StruckBar): number =>
+    Math.max(0, Math.min(127, sounding - INSTRUMENTS[desk.playSettings.peek().instrument].soundsAbove));
+  const isOfTheRoom = ({ at }: StruckBar): boolean =>
+    desk.roomEar.peek()?.through === 'headphones' || !own.soundsAt(at);
+
+  const end = (problem?: Parameters<typeof closeRoomEar>[1]): void => {
+    wanted += 1;
+    microphone?.close();
+    microphone = undefined;
+    lastShown = -Infinity;
+    desk.run(closeRoomEar, problem);
+  };
+
+  const tells: MicrophoneTells = {
+    onAtOnce: bar => {
+      if (!isOfTheRoom(bar)) return;
+      lastShown = bar.at;
+      striking.onStruck(written(bar));
+    },
+    onStruck: bar => {
+      if (!isOfTheRoom(bar)) return;
+      striking.strike({ at: bar.at, pitch: written(bar), velocity: bar.velocity, by: BY });
+    },
+    onState: state => {
+      desk.run(setRoomSound, state);
+    },
+    onGone: problem => {
+      end(problem);
+    },
+  };
+
+  const ends = [
+    effect(() => {
+      own.plays(desk.hearing.value !== undefined, inputNow());
+    }),
+    onElsewhere(() => {
+      if (desk.roomEar.peek() !== undefined) end(heardElsewhere());
+    }),
+  ];
+
+  return {
+    listen: through => {
+      end();
+      const mine = wanted;
+      desk.run(askForMicrophone, through);
+      announce();
+      void open(tells).then(opened => {
+        if (mine !== wanted) {
+          if (opened.ok) opened.value.close();
+          return;
+        }
+        if (!opened.ok) {
+          end(opened.problem);
+          return;
+        }
+        microphone = opened.value;
+        desk.run(listenToRoom, opened.value.name);
+      });
+    },
+    stop: () => {
+      end();
+    },
+    sounded: ({ at, by }) => {
+      if (by.source !== 'microphone') own.strikes(at);
+    },
+    remembered: () =>
+      microphone === undefined || inputNow() - lastShown > REMEMBERED_AFTER
+        ? undefined
+        : microphone.toldTo(inputNow()),
+    dispose: () => {
+      end();
+      for (const one of ends) one();
+    },
+  };
+};

@@ -1,0 +1,71 @@
+import type { ComponentChildren } from 'preact';
+import type { SoundTrouble } from '../../../core/hearing/soundWatch.ts';
+import { useApp } from '../../desk/appContext.ts';
+import type { RoomEar } from '../../desk/live.ts';
+import { SentenceChoice } from '../parts/sentence.tsx';
+
+type Chosen = 'off' | RoomEar['through'];
+
+const TROUBLES: Readonly<Record<SoundTrouble, string>> = {
+  silent: 'No sound comes from the microphone: it may be switched off.',
+  clipped: 'The strikes are too loud for the microphone: move it away a little.',
+  noisy: 'It is loud in the room: bring the microphone nearer to the bars.',
+};
+
+const and = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
+
+/**
+ * What is struck: the screen, the keys, what is plugged in; and the bars in the room, if they are chosen here. They are
+ * asked for nowhere by themselves.
+ */
+export const SourceChoice = (): ComponentChildren => {
+  const { desk, roomBars } = useApp();
+  const others = [
+    'the screen',
+    ...(desk.playSettings.value.keysPlay ? ['the keys'] : []),
+    ...desk.devices.value.map(name => `“${name}”`),
+  ];
+  const withRoom = and([...others, 'the bars in the room']);
+  const choices: readonly { readonly value: Chosen; readonly text: string }[] = [
+    { value: 'off', text: and(others) },
+    { value: 'loudspeaker', text: withRoom },
+    { value: 'headphones', text: `${withRoom}, with headphones` },
+  ];
+  return (
+    <SentenceChoice
+      before="on"
+      value={desk.roomEar.value?.through ?? 'off'}
+      choices={choices}
+      after="."
+      onChoose={value => {
+        const chosen = value as Chosen;
+        if (chosen === 'off') roomBars.stop();
+        else roomBars.listen(chosen);
+      }}
+    />
+  );
+};
+
+/** What to know of the listening just now, in a sentence; what is remembered in any case. */
+export const RememberedWords = (): ComponentChildren => {
+  const { desk } = useApp();
+  const ear = desk.roomEar.value;
+  const trouble = ear?.sound?.trouble;
+  const text =
+    ear === undefined
+      ? 'The last five minutes are remembered.'
+      : ear.name === undefined
+        ? 'The browser asks whether Malletloom may use the microphone.'
+        : ear.through === 'loudspeaker' && desk.hearing.value !== undefined
+          ? 'Not listening while the loudspeakers play; with headphones it goes on.'
+          : trouble !== undefined
+            ? TROUBLES[trouble]
+            : 'Listening: strikes are remembered for five minutes, sound is never kept.';
+  return (
+    <span class={trouble === undefined ? undefined : 'room-trouble'} role="status">
+      {trouble === undefined ? null : <span aria-hidden="true">△ </span>}
+      {text}
+    </span>
+  );
+};

@@ -85,9 +85,10 @@ const watchBars = (page: Page): Promise<void> =>
   page.evaluate(() => {
     const moved: number[] = [];
     Object.assign(window, { moved });
-    const animate = Reflect.get(Element.prototype, 'animate') as (
-      ...given: Parameters<Element['animate']>
-    ) => Animation;
+    const animate: (this: Element, ...given: Parameters<Element['animate']>) => Animation = Reflect.get(
+      Element.prototype,
+      'animate',
+    );
     Element.prototype.animate = function (this: Element, ...given) {
       const pitch = this.getAttribute('data-pitch');
       if (pitch !== null) moved.push(Number(pitch));

@@ -23,19 +23,17 @@ export const createResonator = (frequency: Hertz, rate: Hertz): Resonator => {
   const re = radius * Math.cos(turn);
   const im = radius * Math.sin(turn);
   const gain = 1 - radius;
-  // What the first pole holds, and the second: real and imaginary parts.
-  let ar = 0;
-  let ai = 0;
-  let br = 0;
-  let bi = 0;
+  // What the first pole holds, and the second: real and imaginary parts. Not four variables: each would be a new object
+  // at every look.
+  const held = new Float64Array(4);
   return {
     lag,
     follow: (samples, from, to) => {
       // Held close by while the samples go by, and without lists: this is where hearing spends its time.
-      let pr = ar;
-      let pi = ai;
-      let qr = br;
-      let qi = bi;
+      let pr = held[0] as number;
+      let pi = held[1] as number;
+      let qr = held[2] as number;
+      let qi = held[3] as number;
       for (let i = from; i < to; i++) {
         const p = re * pr - im * pi + (samples[i] as number) * gain * Math.SQRT2;
         pi = re * pi + im * pr;
@@ -46,10 +44,10 @@ export const createResonator = (frequency: Hertz, rate: Hertz): Resonator => {
       }
       const isStillFirst = Math.abs(pr) + Math.abs(pi) < NOTHING;
       const isStill = Math.abs(qr) + Math.abs(qi) < NOTHING;
-      ar = isStillFirst ? 0 : pr;
-      ai = isStillFirst ? 0 : pi;
-      br = isStill ? 0 : qr;
-      bi = isStill ? 0 : qi;
+      held[0] = isStillFirst ? 0 : pr;
+      held[1] = isStillFirst ? 0 : pi;
+      held[2] = isStill ? 0 : qr;
+      held[3] = isStill ? 0 : qi;
       return Math.sqrt(qr * qr + qi * qi);
     },
   };

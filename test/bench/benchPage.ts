@@ -14,13 +14,16 @@ export const bundled = async (entry: string): Promise<string> => {
   return bundle.outputFiles[0]?.text ?? '';
 };
 
-/** Opens Chromium for `act`, says which, and closes it. Rejects when there is none. */
-export const inChromium = async (act: (browser: Browser) => Promise<void>): Promise<void> => {
+/** Opens Chromium for `act`, says which, and closes it. Rejects when there is none. @param more for its command line */
+export const inChromium = async (
+  act: (browser: Browser) => Promise<void>,
+  more: readonly string[] = [],
+): Promise<void> => {
   const executablePath = findChromium();
   if (executablePath === undefined) throw new Error('no Chromium found; MALLETLOOM_CHROMIUM may name one.');
   const browser = await chromium.launch({
     executablePath,
-    args: ['--no-sandbox', '--autoplay-policy=no-user-gesture-required'],
+    args: ['--no-sandbox', '--autoplay-policy=no-user-gesture-required', ...more],
   });
   try {
     console.log(`  Chromium ${browser.version()}, headless.`);

@@ -27,11 +27,15 @@ export interface Hearing {
     'take' | 'page' | 'both' | 'reading' | 'piece' | 'preview' | 'statement' | 'concept' | 'phrase';
 }
 
-/** The last correction that the reader followed, while it can still be limited to the notes meant. */
+/** The last correction, while it can still be limited to the notes meant, or carried everywhere like it. */
 export interface LastPinned {
   readonly name: string;
+  readonly before: Piece;
   readonly after: Piece;
+  /** The notes meant, and where they were put. */
   readonly pins: readonly Pin[];
+  /** The same for the same figure elsewhere, where it does not stand so yet. */
+  readonly like: readonly Pin[];
 }
 
 /** A stretch of the last minutes, on the clock of all input. */

@@ -7,7 +7,7 @@ import { registerRows } from '../../core/library/register.ts';
 import { isInRegister } from './commands/aside.ts';
 import { classNow, nextOf } from './commands/classes.ts';
 import { keyEvidence } from './keyEvidence.ts';
-import { canLimit } from './commands/pins.ts';
+import { canLimit, likeElsewhere } from './commands/pins.ts';
 import { currentRoom } from './commands/room.ts';
 import { putRoom } from './commands/rooms.ts';
 import type { DeskState } from './state.ts';
@@ -129,6 +129,8 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     conflict: ofLive(l => l.conflict),
     /** Whether other notes followed the last correction, and nothing was done since. */
     canLimit: part(canLimit),
+    /** Notes of figures like the one last corrected that stand otherwise. */
+    likeElsewhere: part(likeElsewhere),
     followed: ofLive(l => l.followed),
     rippled: ofLive(l => l.rippled),
     taps: ofLive(l => l.taps),

@@ -235,6 +235,22 @@ const KINDS: readonly Kind[] = [
   },
 ];
 
+/** One figure on three beats of a tune that never comes again. */
+const FIGURES = clicked([
+  [0, 72],
+  [0.5, 74],
+  [1, 76],
+  [2, 77],
+  [2.5, 79],
+  [3, 81],
+  [4, 83],
+  [4.5, 84],
+  [5, 86],
+  [6, 72],
+]);
+/** How many of its three figures are dotted. */
+const DOTTED = /dotted quaver; \S+ semiquaver/g;
+
 const words = async (page: Page): Promise<string> => (await inWords(page)).join(' ');
 
 for (const [way, handsOf] of [
@@ -260,5 +276,29 @@ for (const [way, handsOf] of [
         expect(await words(page)).toBe(before);
       });
     }
+    test('one correction everywhere like it, or only here', async ({ app: page }) => {
+      await openTake(page, FIGURES);
+      const dotted = async (): Promise<number> => ((await words(page)).match(DOTTED) ?? []).length;
+      await expect.poll(() => words(page)).toMatch(/Bar 1: C5 quaver; D5 quaver; E5 crotchet/);
+      const before = await words(page);
+      const { note, press } = handsOf(page);
+      await expect(page.getByRole('button', { name: 'Everywhere like this', exact: true })).toHaveCount(0);
+      await note(1);
+      await press('Later', 'Alt+ArrowRight');
+      await expect.poll(dotted).toBe(1);
+      await press('Everywhere like this', 'l');
+      await expect.poll(dotted).toBe(3);
+      await expect(page.getByText('2 other notes followed.').first()).toBeVisible();
+      await expect(page.getByRole('button', { name: 'Everywhere like this', exact: true })).toHaveCount(0);
+      await press('Only here', 'o');
+      await expect.poll(dotted).toBe(1);
+      await expect(page.getByText(/notes? followed/)).toHaveCount(0);
+      await press('Everywhere like this', 'l');
+      await expect.poll(dotted).toBe(3);
+      // However often it was changed, it is one step.
+      await page.getByRole('button', { name: /^Undo: .*everywhere like this$/ }).click();
+      expect(await words(page)).toBe(before);
+      await expect(page.getByRole('button', { name: /^Undo: / })).toHaveCount(0);
+    });
   });
 }

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { equal, type Fraction, toNumber } from '../../core/foundation/fraction.ts';
 import { barLength } from '../../core/foundation/metre.ts';
-import { newPiece, type Piece } from '../../core/piece/piece.ts';
+import { likeFigures } from '../../core/piece/likeFigures.ts';
+import { corrected as pageOf, newPiece, type Piece } from '../../core/piece/piece.ts';
 import {
   type Pin,
   pageAfter,
@@ -18,6 +19,7 @@ import { anyTake } from './anyTake.ts';
 import { place } from '../takes/written.ts';
 
 const FEW = { numRuns: 10, seed: 20261126 };
+const MANY = { numRuns: 25, seed: 20261127 };
 
 const firstOf = (take: Take, hints: Hints): Reading => {
   const [first] = readTake(take, hints);
@@ -140,6 +142,110 @@ describe('a correction says one thing', () => {
         expect(far).toHaveLength(1);
       }),
       FEW,
+    );
+  });
+});
+
+/** As the app carries a correction everywhere: what was pinned, and the same for every figure like it. */
+const everywhere = (
+  piece: Piece,
+  pin: Pin,
+): { readonly own: readonly Pin[]; readonly like: readonly Pin[]; readonly after: Piece } => {
+  const once = corrected(piece, withRepeats(piece.reading, [pin]));
+  const own = withRepeats(piece.reading, [pin]);
+  const taken = new Set(own.map(p => p.strike));
+  const like = likeFigures(pageOf(piece), pageOf(once), [pin]).filter(p => !taken.has(p.strike));
+  return { own, like, after: corrected(piece, [...own, ...like]) };
+};
+
+/** Gaps before and after a position, in semibreves, among all positions of a page; and where it stands in its crotchet. */
+const neighbours = (page: Reading, at: Fraction): readonly [string, string, string] => {
+  const order = [...new Set(page.notes.map(n => toNumber(n.onset)))].sort((a, b) => a - b);
+  const own = toNumber(at);
+  const i = order.indexOf(own);
+  const gap = (a?: number, b?: number): string =>
+    a === undefined || b === undefined ? '' : (b - a).toFixed(4);
+  return [gap(order[i - 1], own), gap(own, order[i + 1]), (own - Math.floor(own * 8) / 8).toFixed(4)];
+};
+
+describe('everywhere like this', () => {
+  it('carries the correction to the same figure and to nothing else', () => {
+    fc.assert(
+      fc.property(takeAndPin, ({ piece, note, pin }) => {
+        const once = corrected(piece, withRepeats(piece.reading, [pin]));
+        const like = likeFigures(pageOf(piece), pageOf(once), [pin]);
+        const by = toNumber(pin.onset) - toNumber(note.onset);
+        const meant = piece.reading.notes.filter(
+          n => Math.abs(toNumber(n.onset) - toNumber(note.onset)) < 0.5,
+        );
+        for (const p of like) {
+          const was = piece.reading.notes.find(n => n.strike === p.strike);
+          if (was === undefined) throw new Error('a pin on no note');
+          const figure = neighbours(piece.reading, was.onset);
+          // Either the note itself or one that made room beside it, each by as much as its model went.
+          const models = meant.filter(n => {
+            const to = pageOf(once).notes.find(o => o.strike === n.strike)?.onset ?? n.onset;
+            const went = n.strike === note.strike ? by : toNumber(to) - toNumber(n.onset);
+            return Math.abs(went - (toNumber(p.onset) - toNumber(was.onset))) < 1e-9;
+          });
+          const alike = models.filter(n =>
+            neighbours(piece.reading, n.onset).every(
+              (x, k) => x === figure[k] || x === '' || figure[k] === '',
+            ),
+          );
+          expect(alike.length, `strike ${String(p.strike)}`).toBeGreaterThan(0);
+          expect(p.strike).not.toBe(note.strike);
+        }
+      }),
+      MANY,
+    );
+  });
+
+  it('puts each of them where it says, and spoils nothing away from them', () => {
+    fc.assert(
+      fc.property(takeAndPin, ({ piece, pin }) => {
+        const { own, like, after } = everywhere(piece, pin);
+        const now = positions(after.reading);
+        const was = positions(piece.reading);
+        for (const p of [...own, ...like]) expect(now.get(p.strike)).toEqual(p.onset);
+        const beat = 3 / 8;
+        const touched = [...own, ...like].flatMap(p => [p.onset, was.get(p.strike) ?? p.onset]).map(toNumber);
+        const figures = new Set(
+          [...was]
+            .filter(([, at]) => touched.some(t => Math.abs(t - toNumber(at)) < beat))
+            .map(([, at]) => neighbours(piece.reading, at).slice(0, 2).join()),
+        );
+        for (const [strike, at] of was) {
+          const to = now.get(strike);
+          if (to === undefined || equal(to, at)) continue;
+          const near = touched.some(t => Math.abs(t - toNumber(at)) < beat);
+          const like = figures.has(neighbours(piece.reading, at).slice(0, 2).join());
+          expect(near || like, `strike ${String(strike)}`).toBe(true);
+        }
+      }),
+      MANY,
+    );
+  });
+
+  it('let go again, the page is as it was', () => {
+    fc.assert(
+      fc.property(takeAndPin, ({ piece, pin }) => {
+        const { own, like, after } = everywhere(piece, pin);
+        const hints = withoutPins(
+          after.hints,
+          [...own, ...like].map(p => p.strike),
+        );
+        expect(hints).toEqual({});
+        const back = corrected(
+          after,
+          [...own, ...like].map(p => ({
+            strike: p.strike,
+            onset: piece.reading.notes.find(n => n.strike === p.strike)?.onset ?? p.onset,
+          })),
+        );
+        expect(positions(back.reading)).toEqual(positions(piece.reading));
+      }),
+      MANY,
     );
   });
 });

@@ -1,6 +1,13 @@
 import type { AppParts } from '../appParts.ts';
 import { makeLetter, selectNeighbour } from '../commands/corrections.ts';
-import { canLimit, keepBar, letGo, limit, moveOnlyHere } from '../commands/pins.ts';
+import {
+  canLimit,
+  everywhere as everywhereLike,
+  keepBar,
+  letGo,
+  limit,
+  moveOnlyHere,
+} from '../commands/pins.ts';
 import { nextPupil } from '../commands/pupils.ts';
 import { selectNotes, showWindow } from '../commands/settings.ts';
 import {
@@ -27,6 +34,7 @@ export const KEY_LIST: readonly {
   { keys: 'Alt+Left, Alt+Right', does: 'move the note earlier or later; the reader follows' },
   { keys: 'Alt+Shift+Left, Right', does: 'move the note only here' },
   { keys: 'O', does: 'only here: take back what followed the last move', single: true },
+  { keys: 'L', does: 'everywhere like this: the same for the same figure elsewhere', single: true },
   { keys: 'Alt+Up, Alt+Down', does: 'move the note up or down a step' },
   { keys: ', and .', does: 'shorten and lengthen the note', single: true },
   { keys: 'C D E F G A B', does: 'write the note with this letter (Write)', single: true },
@@ -115,6 +123,7 @@ const forWrite = (event: KeyboardEvent, app: AppParts): Act => {
           asking.afterwards(limit);
         }
       : undefined;
+  if (letter === 'L') return () => void asking.ask(everywhereLike);
   if (/^[A-G]$/.test(letter))
     return () => {
       desk.run(makeLetter, letter);

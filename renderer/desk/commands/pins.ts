@@ -1,4 +1,4 @@
-import { type Fraction, fraction, less, negate } from '../../../core/foundation/fraction.ts';
+import { equal, type Fraction, fraction, less, negate } from '../../../core/foundation/fraction.ts';
 import { spell } from '../../../core/foundation/key.ts';
 import { barLength } from '../../../core/foundation/metre.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
@@ -13,6 +13,7 @@ import {
   nextGridPosition,
 } from '../../../core/piece/gridPositions.ts';
 import { undo } from '../../../core/piece/history.ts';
+import { likeFigures } from '../../../core/piece/likeFigures.ts';
 import { corrected, type Piece } from '../../../core/piece/piece.ts';
 import {
   followers,
@@ -28,6 +29,7 @@ import { strikePositions } from '../../../core/piece/strikePositions.ts';
 import type { Hints, Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import type { Ask, AskingCommand, Command } from '../command.ts';
 import { keyEvidence } from '../keyEvidence.ts';
+import type { LastPinned } from '../live.ts';
 import { type DeskState, withLive } from '../state.ts';
 import { nameOf } from './corrections.ts';
 import { step } from './step.ts';
@@ -42,29 +44,58 @@ interface Pinning {
 export const isPinned = (piece: Piece, strike: number): boolean =>
   (piece.hints.pins ?? []).some(p => p.strike === strike);
 
-/** Whether other notes followed the last correction, and nothing was done since. */
-export const canLimit = (desk: DeskState): boolean => {
-  const { lastPinned, followed } = desk.live;
-  const piece = desk.document.history?.present.piece;
-  return lastPinned !== undefined && lastPinned.after === piece && followed.length > 0;
+/** The last correction, where nothing was done since. */
+const lastOf = (desk: DeskState): LastPinned | undefined => {
+  const { lastPinned } = desk.live;
+  return lastPinned?.after === desk.document.history?.present.piece ? lastPinned : undefined;
 };
+
+/** Whether other notes followed the last correction, and nothing was done since. */
+export const canLimit = (desk: DeskState): boolean =>
+  lastOf(desk) !== undefined && desk.live.followed.length > 0;
+
+/** How many notes stand otherwise, of figures like the one last corrected; 0 once something else was done. */
+export const likeElsewhere = (desk: DeskState): number => lastOf(desk)?.like.length ?? 0;
 
 const followedWords = (count: number): string =>
   count === 0 ? '' : ` ${count === 1 ? 'One other note' : `${String(count)} other notes`} followed.`;
 
-/** Reads anew under other hints; goes on with the reading most like the page's. */
-const askAgain = (name: string, before: Piece, hints: Hints, pins: readonly Pin[] = []): Ask => ({
+/** A correction as it was just made: what may be limited to the notes meant, and what like them stands otherwise. */
+const lastPinned = (name: string, before: Piece, after: Piece, pins: readonly Pin[]): LastPinned => {
+  const page = corrected(after);
+  const stands = new Map(page.notes.map(n => [n.strike, n.onset]));
+  const pinned = (before.hints.pins ?? []).map(p => p.strike);
+  const like = likeFigures(corrected(before), page, pins, pinned).filter(p => {
+    const now = stands.get(p.strike);
+    return now !== undefined && !equal(now, p.onset);
+  });
+  return { name, before, after, pins, like };
+};
+
+/**
+ * Reads anew under other hints; goes on with the reading most like the page's.
+ * @param again the last correction, where the step takes its place
+ */
+const askAgain = (
+  name: string,
+  before: Piece,
+  hints: Hints,
+  pins: readonly Pin[] = [],
+  again?: LastPinned,
+): Ask => ({
   questions: [
     { take: before.take, hints: before.hints },
     { take: before.take, hints },
   ],
   then: (desk, [old = [], found = []]) => {
-    const current = desk.document.history?.present.piece;
+    const base = again === undefined ? desk : withoutLast(desk, again);
+    const current = base?.document.history?.present.piece;
     const [best] = old;
     const wasBest = best !== undefined && movedStrikes(best, before.reading).length === 0;
     const next = pageAfter(before.reading, wasBest, hints, found);
-    if (next === undefined || current === undefined || current.take !== before.take) return ok(desk);
-    const done = step(desk, name, now =>
+    if (base === undefined || next === undefined || current === undefined || current.take !== before.take)
+      return ok(desk);
+    const done = step(base, name, now =>
       reread(now, hints, next, keyEvidence(desk, now.className, now.instrument)),
     );
     const after = done.ok ? done.value.document.history?.present.piece : undefined;
@@ -73,7 +104,7 @@ const askAgain = (name: string, before: Piece, hints: Hints, pins: readonly Pin[
     return ok(
       withLive(done.value, {
         followed,
-        lastPinned: { name, after, pins },
+        lastPinned: lastPinned(again?.name ?? name, current, after, pins),
         notice: done.value.live.notice + followedWords(followed.length),
       }),
     );
@@ -193,15 +224,38 @@ export const letGo: AskingCommand<[strikes: readonly number[]]> = (desk, strikes
   return ok(askAgain(`let ${nameAll(now, notes)} go`, now, withoutPins(now.hints, all)));
 };
 
-/** Takes back what followed the last correction: only the notes meant are moved. */
-export const limit: Command = desk => {
-  const { lastPinned } = desk.live;
+/** The desk before the last correction, if nothing was done since. */
+const withoutLast = (desk: DeskState, last: LastPinned): DeskState | undefined => {
   const { history } = desk.document;
-  if (lastPinned === undefined || history === undefined || lastPinned.after !== history.present.piece)
-    return ok(desk);
-  const before = {
+  if (history?.present.piece !== last.after) return undefined;
+  return {
     ...withLive(desk, { lastPinned: undefined }),
     document: { ...desk.document, history: undo(history) },
   };
-  return onlyMove(before, { name: `${lastPinned.name}, only here`, pins: lastPinned.pins });
+};
+
+/** Takes back what followed the last correction: only the notes meant are moved. */
+export const limit: Command = desk => {
+  const last = lastOf(desk);
+  const before = last === undefined ? undefined : withoutLast(desk, last);
+  if (last === undefined || before === undefined) return ok(desk);
+  const done = onlyMove(before, { name: `${last.name}, only here`, pins: last.pins });
+  const after = done.ok ? done.value.document.history?.present.piece : undefined;
+  // It can still be carried everywhere instead.
+  return done.ok && after !== undefined
+    ? ok(withLive(done.value, { lastPinned: lastPinned(last.name, last.before, after, last.pins) }))
+    : done;
+};
+
+/** Carries the last correction to the same figure everywhere on the page, in the place of its step. */
+export const everywhere: AskingCommand = desk => {
+  const last = lastOf(desk);
+  if (last === undefined || last.like.length === 0) return ok(undefined);
+  const { before, name, pins, after } = last;
+  const already = (before.hints.pins ?? []).map(p => p.strike);
+  const like = likeFigures(corrected(before), corrected(after), pins, already);
+  const own = withRepeats(before.reading, pins);
+  const taken = new Set(own.map(p => p.strike));
+  const hints = withPins(before, [...own, ...like.filter(p => !taken.has(p.strike))]);
+  return ok(askAgain(`${name}, everywhere like this`, before, hints, pins, last));
 };

@@ -9,7 +9,7 @@ import { beatIsInThree } from '../../../core/piece/gridPositions.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { type Correction, CORRECTIONS } from '../../desk/acts/corrections.ts';
 import { useApp } from '../../desk/appContext.ts';
-import { isPinned, keepBar, letGo, limit } from '../../desk/commands/pins.ts';
+import { everywhere, isPinned, keepBar, letGo, limit } from '../../desk/commands/pins.ts';
 import { selectNotes } from '../../desk/commands/settings.ts';
 import type { Desk } from '../../desk/desk.ts';
 import { bringIntoSight } from '../parts/following.ts';
@@ -46,14 +46,18 @@ const Legend = (props: { doubtful: number; beat: boolean }): ComponentChildren =
   </>
 );
 
-/** What followed the last correction, and the way to take it back. */
+const followedWords = (count: number): string =>
+  count === 1 ? 'One other note followed.' : `${String(count)} other notes followed.`;
+
+/** What followed the last correction, the way to take it back, and the way to carry it everywhere. */
 const Followed = (): ComponentChildren => {
   const { desk, asking } = useApp();
   const count = desk.followed.value.length;
-  if (count === 0) return null;
+  const like = desk.likeElsewhere.value;
+  if (count === 0 && like === 0) return null;
   return (
     <span class="followed-words">
-      {count === 1 ? 'One other note followed.' : `${String(count)} other notes followed.`}{' '}
+      {count === 0 ? null : <>{followedWords(count)} </>}
       {desk.canLimit.value ? (
         <button
           class="tool"
@@ -65,6 +69,15 @@ const Followed = (): ComponentChildren => {
           Only here
         </button>
       ) : null}
+      {like === 0 ? null : (
+        <button
+          class="tool"
+          onClick={() => void asking.ask(everywhere)}
+          title={`L: ${like === 1 ? 'one note' : `${String(like)} notes`} of the same figure elsewhere`}
+        >
+          Everywhere like this
+        </button>
+      )}
     </span>
   );
 };

@@ -7,9 +7,11 @@ import type { Ask, AskingCommand } from '../../../renderer/desk/command.ts';
 import {
   canLimit,
   divideBeat,
+  everywhere,
   isPinned,
   keepBar,
   letGo,
+  likeElsewhere,
   limit,
   move,
   moveOnlyHere,
@@ -47,6 +49,14 @@ const asked = <Given extends readonly unknown[]>(
   return { desk: done.value, hints: ask.questions.at(-1)?.hints };
 };
 const onsets = (desk: DeskState): readonly string[] => corrected(pieceOn(desk)).notes.map(n => show(n.onset));
+
+/** One figure on three beats, played as written; nothing comes again. */
+const QUAVERS = takeOf(
+  'quavers',
+  [0, 0.5, 1, 2, 2.5, 3, 4, 4.5, 5, 6],
+  [72, 74, 76, 77, 79, 81, 83, 84, 86, 72].map((p, i) => p - (i % 3)),
+  2,
+);
 
 /** A bar of crotchets three times, so that it has repeats. */
 const THRICE = takeOf(
@@ -103,6 +113,47 @@ describe('putting notes in their place', () => {
     expect(after(more, limit)).toBe(more);
     expect(canLimit(withPiece())).toBe(false);
     expect(after(EMPTY, limit)).toBe(EMPTY);
+  });
+
+  it('everywhere like this carries it to the same figure, in one step', () => {
+    const desk = withPiece(pieceOf(QUAVERS));
+    expect([pieceOn(desk).reading.period, likeElsewhere(desk)]).toEqual([undefined, 0]);
+    const moved = asked(desk, move, [1], 1).desk;
+    const here = onsets(moved)[1];
+    expect(here).toBe('3/16');
+    expect(likeElsewhere(moved)).toBe(2);
+
+    const { desk: spread, hints } = asked(moved, everywhere);
+    expect([1, 4, 7].map(i => onsets(spread)[i])).toEqual(['3/16', '11/16', '19/16']);
+    expect([stepsOf(spread), lastStep(spread)]).toEqual([1, 'move C♯5 later, everywhere like this']);
+    expect([likeElsewhere(spread), canLimit(spread)]).toEqual([0, true]);
+    expect(hints?.pins?.map(p => p.strike).sort((a, b) => a - b)).toEqual([1, 4, 7]);
+    expect(spread.live.notice).toBe('Move C♯5 later, everywhere like this. 2 other notes followed.');
+    expect(askOf(spread, everywhere)).toBeUndefined();
+    expect(pieceOn(after(spread, undoStep))).toBe(pieceOn(desk));
+
+    // And back to only here, and everywhere once more.
+    const limited = after(spread, limit);
+    expect(onsets(limited).filter((at, i) => at !== onsets(desk)[i])).toEqual(['3/16']);
+    expect([stepsOf(limited), lastStep(limited)]).toEqual([1, 'move C♯5 later, only here']);
+    const again = asked(limited, everywhere).desk;
+    expect([onsets(again), stepsOf(again)]).toEqual([onsets(spread), 1]);
+  });
+
+  it('nothing is carried anywhere once something else was done, nor where nothing was put in its place', () => {
+    const desk = withPiece(pieceOf(QUAVERS));
+    const moved = asked(desk, move, [1], 1).desk;
+    const more = after(moved, step, 'title', old => ({ ...old, title: 'T' }));
+    expect([likeElsewhere(more), askOf(more, everywhere)]).toEqual([0, undefined]);
+    const ask = askOf(moved, everywhere);
+    if (ask === undefined) throw new Error('nothing asked');
+    const late = ask.then(
+      more,
+      ask.questions.map(q => readTake(q.take, q.hints)),
+    );
+    expect(late.ok && late.value).toBe(more);
+    expect([askOf(desk, everywhere), askOf(EMPTY, everywhere)]).toEqual([undefined, undefined]);
+    expect(likeElsewhere(asked(desk, keepBar, [1]).desk)).toBe(0);
   });
 
   it('only here moves nothing else and asks nobody', () => {

@@ -59,7 +59,7 @@ describe('steps of the piece', () => {
       trial: tried.live.trial,
       followed: [1],
       rippled: ['s1'],
-      lastPinned: { name: 'x', after: pieceOn(tried), pins: [] },
+      lastPinned: { name: 'x', before: pieceOn(tried), after: pieceOn(tried), pins: [], like: [] },
     });
     const { trial, followed, rippled, lastPinned } = after(marked, undoStep).live;
     expect({ trial, followed, rippled, lastPinned }).toEqual({

@@ -1,11 +1,12 @@
 import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
 import { catchPhrase } from '../../../core/take/catchPhrase.ts';
-import type { Click } from '../../../core/take/take.ts';
+import type { Click, Take } from '../../../core/take/take.ts';
 import type { LetGo, Struck } from '../../input/struck.ts';
 import type { RunningClick } from '../../sound/click.ts';
 import type { Sound } from '../../sound/sound.ts';
 import type { Asking } from '../asking.ts';
 import { complain } from '../commands/messages.ts';
+import { onceMore } from '../commands/onceMore.ts';
 import { startPiece } from '../commands/open.ts';
 import {
   caught,
@@ -30,6 +31,8 @@ export interface Striking {
   readonly gone: (device: string) => void;
   readonly toggleClick: () => void;
   readonly catchThat: () => void;
+  /** What would be caught is the idea on the desk, played once more. */
+  readonly onceMore: () => void;
   /** Called with each strike's pitch, at once: the tone bars move. */
   onStruck: (pitch: number) => void;
 }
@@ -87,7 +90,8 @@ export const createStriking = (
     striking.onStruck(struck.pitch);
   };
 
-  const catchNow = (): void => {
+  /** The phrases that are to be caught as a take; a problem is said. */
+  const takeNow = (): Take | undefined => {
     const now = desk.now();
     const wanted = caught(now, inputNow());
     const take = catchPhrase(now.live.memory, {
@@ -103,12 +107,29 @@ export const createStriking = (
     });
     if (!take.ok) {
       desk.run(complain, take.problem);
-      return;
+      return undefined;
     }
     stopClick();
     desk.run(forgetChosen);
-    const { pupil } = now.session;
-    void asking.ask(startPiece, { take: take.value, title: 'Idea', id: newId(), pupil, notice: 'Caught.' });
+    return take.value;
+  };
+
+  const catchNow = (): void => {
+    const take = takeNow();
+    const { pupil } = desk.now().session;
+    if (take !== undefined)
+      void asking.ask(startPiece, { take, title: 'Idea', id: newId(), pupil, notice: 'Caught.' });
+  };
+
+  const onceMoreNow = (): void => {
+    const take = takeNow();
+    if (take !== undefined) void asking.ask(onceMore, take);
+  };
+
+  const whenRemembered = (act: () => void): void => {
+    const waiting = remembered();
+    if (waiting === undefined) act();
+    else void waiting.then(act);
   };
 
   const striking: Striking = {
@@ -132,9 +153,10 @@ export const createStriking = (
       else void startClick();
     },
     catchThat: () => {
-      const waiting = remembered();
-      if (waiting === undefined) catchNow();
-      else void waiting.then(catchNow);
+      whenRemembered(catchNow);
+    },
+    onceMore: () => {
+      whenRemembered(onceMoreNow);
     },
   };
   return striking;

@@ -215,6 +215,16 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
                   desk.run(set, { phrasesToCatch: Number(value) });
                 }}
               />
+              {desk.piece.value === undefined ? null : (
+                <button
+                  class="tool"
+                  disabled={!canCatch}
+                  onClick={striking.onceMore}
+                  title="The idea in Write was played again: both playings are read together"
+                >
+                  Once more
+                </button>
+              )}
               <button class="tool" onClick={props.onOpenFile}>
                 Open a file
               </button>

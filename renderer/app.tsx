@@ -6,6 +6,7 @@ import { Classes } from './views/classes.tsx';
 import { Grow } from './views/grow/index.tsx';
 import { Keep } from './views/keep/index.tsx';
 import { Versions } from './views/keep/versions.tsx';
+import { LearnBars } from './views/learnBars.tsx';
 import { Keys } from './views/keys.tsx';
 import { Guarded } from './views/parts/guarded.tsx';
 import { Play } from './views/play/index.tsx';
@@ -52,6 +53,7 @@ export const App = (): ComponentChildren => {
         }}
       />
       {desk.window.value === 'calibration' ? <Calibrate /> : null}
+      {desk.window.value === 'learning' ? <LearnBars /> : null}
       {desk.window.value === 'keys' ? <Keys /> : null}
       {desk.window.value === 'classes' ? <Classes /> : null}
       {desk.window.value === 'projector' ? <Projector /> : null}

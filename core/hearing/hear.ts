@@ -11,6 +11,8 @@ export interface StruckBar {
   readonly at: Seconds;
   /** What sounds: a xylophone sounds an octave above its part. */
   readonly sounding: MidiPitch;
+  /** The same before it is rounded, and with the tuning of the set in it: between the semitones. */
+  readonly pitch: number;
   /** From its loudness beside the others of the recording. */
   readonly velocity: Velocity;
 }
@@ -48,6 +50,7 @@ export const barOf = (
 ): StruckBar => ({
   at: Math.max(0, blow.at),
   sounding: Math.round(pitch - tuning),
+  pitch,
   velocity: Math.max(
     1,
     Math.min(127, Math.round(USUAL_VELOCITY * 10 ** ((decibels(blow.loudness) - level) / TEN_TIMES))),

@@ -1,3 +1,4 @@
+import type { TunedBar } from '../foundation/tunedBar.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 import type { Part, Plan } from '../plan/plan.ts';
 import type { ToneBarSet } from './toneBarSet.ts';
@@ -12,6 +13,8 @@ export interface MusicRoom {
   /** Set by place in the room ("xylophone", "xylophone 2"); the concert set where absent. */
   readonly chosen: Readonly<Record<string, string>>;
   readonly limits: HandLimits;
+  /** The bars of each instrument as they were heard, each struck once; absent where nobody struck them. */
+  readonly tuned?: Readonly<Partial<Record<InstrumentId, readonly TunedBar[]>>>;
 }
 
 /**

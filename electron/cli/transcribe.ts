@@ -24,7 +24,8 @@ const USAGE = `npm run transcribe -- [--click | --free] [--json] [--musicxml DIR
   (neither)   a click when the file's tempo changes or is not 120 a minute, else none: recorders that
               know no beat write an even 120
   --json      one JSON line per file, onsets and lengths in crotchets from the file's first barline; of a
-              recording also what was heard: "strikes": [{"at": seconds, "sounding": MIDI number, "velocity"}]
+              recording also what was heard: "strikes": [{"at": seconds, "sounding": MIDI number,
+              "pitch": the same between the semitones, "velocity"}]
   --musicxml, --midi   write every reading into this folder
 Exit code 1 when a file could not be read (the others still are), 2 when the command line is wrong.`;
 

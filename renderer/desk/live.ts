@@ -105,7 +105,9 @@ export interface LiveState {
   readonly measuring: Measuring | undefined;
   readonly measured: { readonly device: string; readonly found: Lateness } | undefined;
   /** The window that is open over the view. */
-  readonly window: 'keys' | 'calibration' | 'classes' | 'versions' | 'projector' | undefined;
+  /** Pitches of the bars struck so far while each is struck once; undefined while that is not asked for. */
+  readonly learning: readonly number[] | undefined;
+  readonly window: 'keys' | 'calibration' | 'learning' | 'classes' | 'versions' | 'projector' | undefined;
   /** Whose versions are looked at, by item. */
   readonly looking: string | undefined;
   readonly problem: Problem | undefined;
@@ -140,6 +142,7 @@ export const EMPTY_LIVE: LiveState = {
   taps: undefined,
   measuring: undefined,
   measured: undefined,
+  learning: undefined,
   window: undefined,
   looking: undefined,
   problem: undefined,

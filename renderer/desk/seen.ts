@@ -121,6 +121,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     devices: ofLive(l => l.devices),
     midiHint: ofLive(l => l.midiHint),
     roomEar: ofLive(l => l.roomEar),
+    learning: ofLive(l => l.learning),
     beat: ofLive(l => l.beat),
     clickRunning: ofLive(l => l.clickRunning),
     hearing: ofLive(l => l.hearing),

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
+import type { TunedBar } from '../../core/foundation/tunedBar.ts';
 import type { ToneBarSet, ExchangeToneBar } from '../../core/playable/toneBarSet.ts';
 import { type HandLimits, LEAST_LIMIT, MOST_LIMIT } from '../../core/playable/limits.ts';
 import type { MusicRoom } from '../../core/playable/musicRoom.ts';
@@ -19,6 +20,10 @@ type Fields<T> = Readonly<Record<keyof T, z.ZodType>>;
 const pitch = z.int().min(0).max(127);
 const limit = z.number().min(LEAST_LIMIT).max(MOST_LIMIT);
 const text = z.string().max(80);
+const tunedBar = z.strictObject({
+  sounding: pitch,
+  pitch: z.number().min(-1).max(128),
+} satisfies Fields<TunedBar>);
 const set = z.strictObject({
   id: text,
   name: text,
@@ -45,6 +50,10 @@ export const roomShape = z.strictObject({
     hardCap: limit,
     leap: limit,
   } satisfies Fields<HandLimits>),
+  // Absent in what was stored before bars could be learnt.
+  tuned: z
+    .partialRecord(z.enum(Object.keys(INSTRUMENTS) as InstrumentId[]), z.array(tunedBar).max(128))
+    .exactOptional(),
 } satisfies Fields<MusicRoom>);
 const rooms: z.ZodType<Rooms> = z
   .strictObject({ all: z.array(roomShape).min(1), current: text } satisfies Fields<Rooms>)

@@ -166,6 +166,29 @@ test('unplugged in the middle: what was heard stays and can be caught', async ({
   await expect(page.getByRole('region', { name: 'The page' })).toBeVisible();
 });
 
+test('each bar struck once: the room knows its bars from then on, and no music is made of it', async ({
+  app: page,
+}) => {
+  await listen(page);
+  await page.getByRole('button', { name: 'Strike each bar once' }).click();
+  const dialog = page.getByRole('dialog', { name: 'Strike each bar once' });
+  await expect(dialog.getByRole('button', { name: 'Keep these bars' })).toBeDisabled();
+  // Struck more than once, a bar is still one.
+  await expect(dialog).toContainText('4 bars: C5, D5, E5, G5.', { timeout: 15_000 });
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map(v => v.id)).toEqual([]);
+  await page.waitForTimeout(1500);
+  await dialog.getByRole('button', { name: 'Keep these bars' }).click();
+  await expect(dialog).toHaveCount(0);
+  await expect(caughtWords(page)).toContainText('Strike some bars.');
+  await page.reload();
+  await listen(page);
+  await page.getByRole('button', { name: 'Strike each bar once' }).click();
+  await expect(dialog).toContainText('4 bars are known.');
+  await dialog.getByRole('button', { name: 'forget them' }).click();
+  await expect(dialog).not.toContainText('are known');
+});
+
 for (const [name, said] of [
   ['NotAllowedError', 'This page may not use the microphone.'],
   ['NotFoundError', 'No microphone is found.'],

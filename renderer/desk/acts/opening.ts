@@ -1,4 +1,5 @@
 import { detailOf, type Result } from '../../../core/foundation/result.ts';
+import { soundingIn } from '../../../core/hearing/barSet.ts';
 import type { StruckBar } from '../../../core/hearing/hear.ts';
 import { takeOfBars } from '../../../core/hearing/takeOfBars.ts';
 import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
@@ -7,6 +8,7 @@ import type { Take } from '../../../core/take/take.ts';
 import { trimLeadIn } from '../../../core/take/trimLeadIn.ts';
 import type { Asking } from '../asking.ts';
 import { complain, tell } from '../commands/messages.ts';
+import { tunedBarsOf } from '../commands/learning.ts';
 import { startPiece } from '../commands/open.ts';
 import { DEMO_TAKES } from '../demoTakes.ts';
 import type { Desk } from '../desk.ts';
@@ -81,7 +83,9 @@ export const createOpening = (desk: Desk, asking: Asking, readers: FileReaders):
     if (heard === undefined) return;
     const { soundsAbove } = INSTRUMENTS[instrument];
     const about = { id: newId(), capturedAt: new Date().toISOString(), from: file.name, soundsAbove };
-    const take = heard.ok ? takeOfBars(heard.value, about) : heard;
+    const set = tunedBarsOf(desk.now(), instrument);
+    const named = (bar: StruckBar): StruckBar => ({ ...bar, sounding: soundingIn(set, bar) });
+    const take = heard.ok ? takeOfBars(heard.value.map(named), about) : heard;
     await start(take, file.name, pupil);
   };
 

@@ -1,10 +1,12 @@
 import { effect } from '@preact/signals';
 import type { Result } from '../../../core/foundation/result.ts';
+import { soundingIn } from '../../../core/hearing/barSet.ts';
 import type { StruckBar } from '../../../core/hearing/hear.ts';
 import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
 import type { MicrophoneTells, OpenMicrophone } from '../../hearing/microphone.ts';
 import { heardElsewhere } from '../../hearing/microphoneProblems.ts';
 import type { Struck, StruckBy } from '../../input/struck.ts';
+import { addLearning, tunedBarsOf } from '../commands/learning.ts';
 import { askForMicrophone, closeRoomEar, listenToRoom, setRoomSound } from '../commands/roomEar.ts';
 import type { Desk } from '../desk.ts';
 import type { RoomEar } from '../live.ts';
@@ -48,8 +50,11 @@ export const createRoomBars = (
   /** Which of several presses is the last. */
   let wanted = 0;
 
-  const written = ({ sounding }: StruckBar): number =>
-    Math.max(0, Math.min(127, sounding - INSTRUMENTS[desk.playSettings.peek().instrument].soundsAbove));
+  const written = (bar: StruckBar): number => {
+    const { instrument } = desk.playSettings.peek();
+    const sounding = soundingIn(tunedBarsOf(desk.now(), instrument), bar);
+    return Math.max(0, Math.min(127, sounding - INSTRUMENTS[instrument].soundsAbove));
+  };
   const isOfTheRoom = ({ at }: StruckBar): boolean =>
     desk.roomEar.peek()?.through === 'headphones' || !own.soundsAt(at);
 
@@ -69,6 +74,11 @@ export const createRoomBars = (
     },
     onStruck: bar => {
       if (!isOfTheRoom(bar)) return;
+      // Each bar struck once is no music.
+      if (desk.learning.peek() !== undefined) {
+        desk.run(addLearning, bar.pitch);
+        return;
+      }
       striking.strike({ at: bar.at, pitch: written(bar), velocity: bar.velocity, by: BY });
     },
     onState: state => {

@@ -5,6 +5,7 @@ import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { createPointerBars } from '../../input/pointerBars.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { toggleLifted } from '../../desk/commands/settings.ts';
+import { stampedLetter, stampedName } from './stamped.ts';
 
 /** Lowest and highest bar shown, as written: two octaves that every instrument has. */
 export const LOWEST = 60;
@@ -15,13 +16,11 @@ const LONGEST = 0.47;
 const FRONT = 0.755;
 const BEHIND = 0.237;
 
-/** Names as they are stamped on classroom bars. */
-const STAMPED = ['C', 'C♯', 'D', 'E♭', 'E', 'F', 'F♯', 'G', 'A♭', 'A', 'B♭', 'B'];
 const NAMES = new Map(
-  Array.from({ length: HIGHEST - LOWEST + 1 }, (_, i) => {
-    const letter = STAMPED[(LOWEST + i) % 12] ?? '';
-    return [LOWEST + i, { letter, full: `${letter}${String(Math.floor((LOWEST + i) / 12) - 1)}` }];
-  }),
+  Array.from({ length: HIGHEST - LOWEST + 1 }, (_, i) => [
+    LOWEST + i,
+    { letter: stampedLetter(LOWEST + i), full: stampedName(LOWEST + i) },
+  ]),
 );
 
 /** Makes a bar dip and its ring spread, in the next picture. */

@@ -188,6 +188,16 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
               <BeatLamps />
             </span>
           ) : null}
+          {desk.roomEar.value?.name === undefined ? null : (
+            <button
+              class="tool"
+              onClick={() => {
+                desk.run(showWindow, 'learning');
+              }}
+            >
+              Strike each bar once
+            </button>
+          )}
           {nothingYet ? null : (
             <>
               <SentenceNumber

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { failed, ok, type Result } from '../../../core/foundation/result.ts';
+import { keepLearnt, setLearning } from '../../../renderer/desk/commands/learning.ts';
 import { setHeard } from '../../../renderer/desk/commands/playing.ts';
 import { setPlay } from '../../../renderer/desk/commands/settings.ts';
 import { createOwnSound } from '../../../renderer/desk/acts/ownSound.ts';
@@ -89,9 +90,9 @@ describe('the bars in the room', () => {
     const { desk, order, listen } = made();
     const { tells } = await listen('loudspeaker');
     const at = now() - 0.8;
-    tells.onAtOnce({ at, sounding: 84, velocity: 90 });
+    tells.onAtOnce({ at, sounding: 84, pitch: 84, velocity: 90 });
     expect([order, desk.memory.value.strikes]).toEqual([['bar 72'], []]);
-    tells.onStruck({ at, sounding: 84, velocity: 90 });
+    tells.onStruck({ at, sounding: 84, pitch: 84, velocity: 90 });
     expect(order).toEqual(['bar 72']);
     expect(desk.memory.value.strikes).toEqual([
       {
@@ -106,7 +107,7 @@ describe('the bars in the room', () => {
     ]);
     // A marimba sounds as written (common practice).
     desk.run(setPlay, { instrument: 'marimba' });
-    tells.onStruck({ at: at + 0.2, sounding: 60, velocity: 90 });
+    tells.onStruck({ at: at + 0.2, sounding: 60, pitch: 60, velocity: 90 });
     expect(desk.memory.value.strikes.at(-1)?.pitch).toBe(60);
   });
 
@@ -118,13 +119,13 @@ describe('the bars in the room', () => {
       const { desk, listen, striking } = made();
       const { tells } = await listen(through);
       const start = now();
-      tells.onStruck({ at: start - 0.5, sounding: 84, velocity: 90 });
+      tells.onStruck({ at: start - 0.5, sounding: 84, pitch: 84, velocity: 90 });
       desk.run(setHeard, { what: 'page' });
-      tells.onStruck({ at: now() + 0.01, sounding: 86, velocity: 90 });
+      tells.onStruck({ at: now() + 0.01, sounding: 86, pitch: 86, velocity: 90 });
       desk.run(setHeard, undefined);
       // It rings on for a moment.
-      tells.onStruck({ at: now() + 0.3, sounding: 87, velocity: 90 });
-      tells.onStruck({ at: now() + 0.9, sounding: 88, velocity: 90 });
+      tells.onStruck({ at: now() + 0.3, sounding: 87, pitch: 87, velocity: 90 });
+      tells.onStruck({ at: now() + 0.9, sounding: 88, pitch: 88, velocity: 90 });
       expect(desk.memory.value.strikes.map(s => s.pitch)).toEqual(remembered);
       // A bar struck on the screen sounds, and is heard in the room a little later.
       const later = now() + 5;
@@ -134,11 +135,28 @@ describe('the bars in the room', () => {
         velocity: 90,
         by: { id: 'screen', name: 'Bars', source: 'screen' },
       });
-      tells.onStruck({ at: later + 0.12, sounding: 72, velocity: 90 });
-      tells.onStruck({ at: later + 0.8, sounding: 72, velocity: 90 });
+      tells.onStruck({ at: later + 0.12, sounding: 72, pitch: 72, velocity: 90 });
+      tells.onStruck({ at: later + 0.8, sounding: 72, pitch: 72, velocity: 90 });
       const last = desk.memory.value.strikes.filter(s => s.at > later).length;
       expect(last).toBe(through === 'headphones' ? 2 : 1);
     }
+  });
+
+  it('are no music while each is struck once; afterwards each is named by how it is tuned', async () => {
+    const { desk, order, listen } = made();
+    const { tells } = await listen('headphones');
+    desk.run(setLearning, []);
+    [89.45, 91.1, 93.4].forEach((pitch, i) => {
+      tells.onAtOnce({ at: now(), sounding: Math.round(pitch), pitch, velocity: 90 });
+      tells.onStruck({ at: now() + i, sounding: Math.round(pitch), pitch, velocity: 90 });
+    });
+    expect(order).toHaveLength(3);
+    expect([desk.learning.value, desk.memory.value.strikes]).toEqual([[89.45, 91.1, 93.4], []]);
+    desk.run(keepLearnt);
+    desk.run(setLearning, undefined);
+    // Alone it would be taken for the bar above.
+    tells.onStruck({ at: now(), sounding: 90, pitch: 89.52, velocity: 90 });
+    expect(desk.memory.value.strikes.map(s => s.pitch)).toEqual([77]);
   });
 
   it('let go of the microphone when another source is chosen, even while the browser still asks', async () => {
@@ -163,7 +181,7 @@ describe('the bars in the room', () => {
   it('that go in the middle, or to another window, leave what was heard and say why', async () => {
     const { desk, listen, elsewhere } = made();
     const first = await listen('loudspeaker');
-    first.tells.onStruck({ at: now() - 1, sounding: 84, velocity: 90 });
+    first.tells.onStruck({ at: now() - 1, sounding: 84, pitch: 84, velocity: 90 });
     first.tells.onGone(microphoneGone('the track ended'));
     expect(desk.problem.value?.kind).toBe('microphone-gone');
     expect([desk.roomEar.value, desk.memory.value.strikes.length]).toEqual([undefined, 1]);
@@ -198,12 +216,12 @@ describe('the bars in the room', () => {
     const { desk, listen, striking, waits, settled } = made();
     const { tells } = await listen('headphones');
     const at = now();
-    tells.onStruck({ at: at - 2, sounding: 84, velocity: 90 });
-    tells.onStruck({ at: at - 1.5, sounding: 86, velocity: 90 });
-    tells.onAtOnce({ at: at - 0.1, sounding: 88, velocity: 90 });
+    tells.onStruck({ at: at - 2, sounding: 84, pitch: 84, velocity: 90 });
+    tells.onStruck({ at: at - 1.5, sounding: 86, pitch: 86, velocity: 90 });
+    tells.onAtOnce({ at: at - 0.1, sounding: 88, pitch: 88, velocity: 90 });
     striking.catchThat();
     expect(waits).toHaveLength(1);
-    tells.onStruck({ at: at - 0.1, sounding: 88, velocity: 90 });
+    tells.onStruck({ at: at - 0.1, sounding: 88, pitch: 88, velocity: 90 });
     waits[0]?.();
     await nextTurn();
     await settled();
@@ -211,7 +229,7 @@ describe('the bars in the room', () => {
     expect(desk.piece.value?.take.source).toBe('microphone');
     const calm = made();
     const other = await calm.listen('headphones');
-    other.tells.onStruck({ at: now() - 3, sounding: 84, velocity: 90 });
+    other.tells.onStruck({ at: now() - 3, sounding: 84, pitch: 84, velocity: 90 });
     calm.striking.catchThat();
     expect(calm.waits).toHaveLength(0);
   });

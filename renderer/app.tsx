@@ -11,6 +11,7 @@ import { Keys } from './views/keys.tsx';
 import { Guarded } from './views/parts/guarded.tsx';
 import { Play } from './views/play/index.tsx';
 import { Projector } from './views/projector.tsx';
+import { PupilView } from './views/pupil/index.tsx';
 import { Shell } from './views/shell.tsx';
 import { Write } from './views/write/index.tsx';
 
@@ -31,14 +32,20 @@ export const App = (): ComponentChildren => {
         if (file !== undefined) void opening.file(file);
       }}
     >
-      <Shell>
-        <Guarded key={view} name={view}>
-          {view === 'play' ? <Play onOpenFile={() => chooser.current?.click()} /> : null}
-          {view === 'write' ? <Write /> : null}
-          {view === 'grow' ? <Grow /> : null}
-          {view === 'keep' ? <Keep /> : null}
+      {desk.isPupilView.value ? (
+        <Guarded key="pupil" name={view}>
+          <PupilView />
         </Guarded>
-      </Shell>
+      ) : (
+        <Shell>
+          <Guarded key={view} name={view}>
+            {view === 'play' ? <Play onOpenFile={() => chooser.current?.click()} /> : null}
+            {view === 'write' ? <Write /> : null}
+            {view === 'grow' ? <Grow /> : null}
+            {view === 'keep' ? <Keep /> : null}
+          </Guarded>
+        </Shell>
+      )}
       <input
         ref={chooser}
         type="file"

@@ -25,6 +25,7 @@ import { createAsking } from './desk/asking.ts';
 import { complain } from './desk/commands/messages.ts';
 import { setDevices } from './desk/commands/playing.ts';
 import { setBusy } from './desk/commands/reading.ts';
+import { showPupilView } from './desk/commands/settings.ts';
 import { createDesk } from './desk/desk.ts';
 import { newId } from './desk/newId.ts';
 import { createReaderQueue } from './desk/readerQueue.ts';
@@ -43,6 +44,7 @@ import { storedLateness } from './storage/lateness.ts';
 import { libraryFinder } from './storage/libraryFinder.ts';
 import { libraryTools } from './storage/libraryTools.ts';
 import { storedRooms } from './storage/rooms.ts';
+import { storedStartView } from './storage/startView.ts';
 import { HIGHEST, LOWEST } from './views/play/bars.tsx';
 
 /** Longest time one reading, and one save, may take, in ms; work is shown after the third. */
@@ -149,6 +151,7 @@ followSettings(desk, { sound, midi, keyBars, bars: { low: LOWEST, high: HIGHEST 
 
 // What was left here comes back before anything is shown, so that nothing jumps.
 await safekeeping.takeUp();
+if (storedStartView() === 'pupil') desk.run(showPupilView, true);
 safekeeping.begin();
 void midi.start();
 const root = document.getElementById('app');

@@ -36,6 +36,7 @@ const pupil = z.strictObject({ codeName: text, className: text } satisfies Field
 /** The session as it is kept by itself. */
 export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
   view: z.enum(['play', 'write', 'grow', 'keep']),
+  isPupilView: z.boolean().default(false),
   pupil: pupil.optional(),
   turns: z
     .array(z.strictObject({ pupil: pupil.optional(), after: z.number().optional() } satisfies Fields<Turn>))

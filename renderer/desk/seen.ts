@@ -95,6 +95,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     isKept: computed(() => piece.value !== undefined && document.value.kept === piece.value),
 
     view: ofSession(s => s.view),
+    isPupilView: ofSession(s => s.isPupilView),
     pupil: ofSession(s => s.pupil),
     playSettings: ofSession(s => s.play),
     nameStyle: ofSession(s => s.nameStyle),

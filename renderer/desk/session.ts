@@ -51,6 +51,8 @@ export interface Turn {
 /** Whose piece, which view, what is chosen, and the settings of this machine. */
 export interface SessionState {
   readonly view: View;
+  /** Whether the window shows only what a pupil needs. */
+  readonly isPupilView: boolean;
   /** Who plays now, and whose the next catch is; undefined before anyone was chosen. */
   readonly pupil: Pupil | undefined;
   /** Who played when, the turn under way last: what was struck is whose turn it was. */
@@ -99,6 +101,7 @@ export const FIRST_ROOM = newMusicRoom('room-1', 'Music room');
 
 export const FIRST_SESSION: SessionState = {
   view: 'play',
+  isPupilView: false,
   pupil: undefined,
   turns: [],
   className: '',

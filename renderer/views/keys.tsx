@@ -5,6 +5,7 @@ import { useApp } from '../desk/appContext.ts';
 import { set, setKeys, setPlay, showWindow } from '../desk/commands/settings.ts';
 import { say } from '../../core/foundation/result.ts';
 import { ScreenChoice } from './screenChoice.tsx';
+import { StartChoice } from './startChoice.tsx';
 
 /** Every key, and the few settings that belong to no single place. */
 export const Keys = (): ComponentChildren => {
@@ -58,6 +59,7 @@ export const Keys = (): ComponentChildren => {
             American note names
           </label>
           <ScreenChoice />
+          <StartChoice />
           <label>
             <input
               type="checkbox"

@@ -8,6 +8,7 @@ import { redoStep, undoStep } from '../desk/commands/step.ts';
 import type { View } from '../desk/session.ts';
 import { ListeningSign } from './parts/listeningSign.tsx';
 import { KeepVersion } from './pieceSentence.tsx';
+import { SafeSign } from './safeSign.tsx';
 
 const VIEWS: readonly { readonly id: View; readonly text: string }[] = [
   { id: 'play', text: 'Play' },
@@ -118,23 +119,6 @@ const Messages = (): ComponentChildren => {
         {desk.work.value?.text ?? desk.notice.value}
       </p>
     </>
-  );
-};
-
-/** Whether everything done here is on disk by itself. */
-const SafeSign = (): ComponentChildren => {
-  const { desk } = useApp();
-  const safe = desk.safe.value;
-  if (safe === undefined) return null;
-  return safe !== 'unsafe' ? (
-    <span class={`safe-sign ${safe}`} title="Everything done here is kept by itself">
-      <span aria-hidden="true">{safe === 'safe' ? '✓ ' : '… '}</span>
-      {safe === 'safe' ? 'safe, a moment ago' : 'being made safe'}
-    </span>
-  ) : (
-    <span class="safe-sign unsafe" title="The disk takes nothing more">
-      <span aria-hidden="true">△ </span>not safe
-    </span>
   );
 };
 

@@ -183,6 +183,13 @@ const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
       if (desk.trial.peek() !== undefined) desk.run(leaveTrial);
       else desk.run(selectNotes, []);
     };
+  // A pupil corrects by ear, with cards; a key pressed by chance changes nothing.
+  if (desk.isPupilView.peek())
+    return event.key === ' ' && !(event.target instanceof HTMLButtonElement) && view !== 'play'
+      ? () => {
+          playOrStop(app);
+        }
+      : undefined;
   if (letter === 'p' && !event.altKey && desk.keyShortcuts.peek() && (view === 'write' || view === 'grow'))
     return () => {
       desk.run(showWindow, desk.window.peek() === 'projector' ? undefined : 'projector');

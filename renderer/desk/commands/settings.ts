@@ -32,8 +32,20 @@ export const toggleLifted: Command<[pitchClass: number]> = (desk, pitchClass) =>
 export const setHearing: Command<[change: Partial<HearSettings>]> = (desk, change) =>
   ok(withSession(desk, { hear: { ...desk.session.hear, ...change } }));
 
-/** Goes to another of the four places. */
-export const goTo: Command<[view: View]> = (desk, view) => ok(withSession(desk, { view }));
+/** Goes to another of the four places. A problem stays where it came up. */
+export const goTo: Command<[view: View]> = (desk, view) =>
+  ok(view === desk.session.view ? desk : withSession(withLive(desk, { problem: undefined }), { view }));
+
+/** Shows only what a pupil needs, or everything; what is being tried is left, and nothing stays chosen. */
+export const showPupilView: Command<[on: boolean]> = (desk, on) =>
+  ok(
+    withSession(withLive(desk, { window: undefined, trial: undefined, conflict: undefined }), {
+      isPupilView: on,
+      selectedNotes: [],
+      selectedStatement: undefined,
+      selectedPlanNote: undefined,
+    }),
+  );
 
 /** Opens a window over the view, or closes it. */
 export const showWindow: Command<[window: LiveState['window']]> = (desk, window) =>

@@ -15,7 +15,8 @@ export const Brackets = (props: {
   score: Score;
   chosen: string | undefined;
   tried: string | undefined;
-  onChoose: (id: string) => void;
+  /** Absent where brackets are words only. */
+  onChoose?: (id: string) => void;
   /** How far over the notes a bracket stands, in CSS pixels. */
   rise?: number;
   /** Whether brackets name their part, where the staves do not. */
@@ -43,26 +44,34 @@ export const Brackets = (props: {
               const left = begins ? xOfPlace(system, from) - 12 : system.startX - 6;
               const right = ends ? xOfPlace(system, to) - 8 : system.endX;
               const state = `${props.chosen === bracket.id ? ' chosen' : ''}${props.tried === bracket.id ? ' tried' : ''}${desk.rippled.value.includes(bracket.id) ? ' rippled' : ''}`;
+              const drawn = {
+                key: bracket.id,
+                class: `bracket${begins ? ' begins' : ''}${ends ? ' ends' : ''}${state}`,
+                style: {
+                  left: `${String(left)}px`,
+                  width: `${String(Math.max(30, right - left))}px`,
+                  top: `${String(Math.max(0, stave.inkTop - (props.rise ?? 30)))}px`,
+                },
+              };
+              const words = (
+                <span class="bracket-text">
+                  {begins
+                    ? `${props.named === true ? `${partOf(bracket.part)}: ` : ''}${bracket.text}`
+                    : `(${bracket.text})`}
+                  {desk.rippled.value.includes(bracket.id) ? ' ↻ followed the motif' : ''}
+                </span>
+              );
+              const { onChoose } = props;
+              if (onChoose === undefined) return <div {...drawn}>{words}</div>;
               return (
                 <button
-                  key={bracket.id}
-                  class={`bracket${begins ? ' begins' : ''}${ends ? ' ends' : ''}${state}`}
-                  style={{
-                    left: `${String(left)}px`,
-                    width: `${String(Math.max(30, right - left))}px`,
-                    top: `${String(Math.max(0, stave.inkTop - (props.rise ?? 30)))}px`,
-                  }}
+                  {...drawn}
                   aria-pressed={props.chosen === bracket.id}
                   onClick={() => {
-                    props.onChoose(bracket.id);
+                    onChoose(bracket.id);
                   }}
                 >
-                  <span class="bracket-text">
-                    {begins
-                      ? `${props.named === true ? `${partOf(bracket.part)}: ` : ''}${bracket.text}`
-                      : `(${bracket.text})`}
-                    {desk.rippled.value.includes(bracket.id) ? ' ↻ followed the motif' : ''}
-                  </span>
+                  {words}
                 </button>
               );
             })}

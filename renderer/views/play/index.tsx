@@ -6,7 +6,7 @@ import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/in
 import { beatsInBar } from '../../../core/take/clickBeats.ts';
 import { inputNow } from '../../desk/acts/striking.ts';
 import { useApp } from '../../desk/appContext.ts';
-import { set, setPlay, showWindow } from '../../desk/commands/settings.ts';
+import { set, setPlay, showPupilView, showWindow } from '../../desk/commands/settings.ts';
 import type { PlaySettings } from '../../desk/session.ts';
 import { Foot } from '../foot.tsx';
 import { PupilWord } from '../parts/pupilWord.tsx';
@@ -168,6 +168,16 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
             {lifting ? 'done' : 'choose'}
           </button>
         </span>
+        <span class="grow-space" />
+        <button
+          class="second"
+          title="Only what a pupil needs, one thing at a time"
+          onClick={() => {
+            desk.run(showPupilView, true);
+          }}
+        >
+          Pupil view
+        </button>
       </div>
       <Bars instrument={settings.instrument} lifting={lifting} />
       <div class="play-lately">

@@ -1,0 +1,38 @@
+import type { ComponentChildren } from 'preact';
+import { inputNow } from '../../desk/acts/striking.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { Bars } from '../play/bars.tsx';
+import { useCaught } from '../play/useCaught.ts';
+import { PupilFrame, type WayBack } from './pupilFrame.tsx';
+import { PUPIL_BUTTONS, PUPIL_WORDS } from './pupilWords.ts';
+
+/** A tune is played, heard again, and caught. */
+export const PlayStep = (props: { back: WayBack }): ComponentChildren => {
+  const { desk, listening, striking } = useApp();
+  const { instrument } = desk.playSettings.value;
+  const wanted = useCaught(inputNow());
+  const canCatch = wanted.length > 0;
+  return (
+    <PupilFrame
+      back={props.back}
+      instruction={canCatch ? PUPIL_WORDS.catch : PUPIL_WORDS.play}
+      hear={
+        canCatch
+          ? () => {
+              listening.struck(
+                wanted.flatMap(phrase => phrase.strikes),
+                instrument,
+              );
+            }
+          : undefined
+      }
+      action={
+        <button class="main-action" disabled={!canCatch} onClick={striking.catchThat}>
+          {PUPIL_BUTTONS.catch}
+        </button>
+      }
+    >
+      <Bars instrument={instrument} lifting={false} />
+    </PupilFrame>
+  );
+};

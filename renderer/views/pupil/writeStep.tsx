@@ -1,0 +1,83 @@
+import type { ComponentChildren } from 'preact';
+import { readingScore } from '../../../core/piece/piece.ts';
+import type { Reading } from '../../../core/reading/model/reading.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { goOnWithMotif } from '../../desk/commands/open.ts';
+import { chooseReading } from '../../desk/commands/reading.ts';
+import { Incipit } from '../parts/incipit.tsx';
+import { InWords } from '../parts/inWords.tsx';
+import { pageScale, ScorePage } from '../parts/scorePage.tsx';
+import { HeardCursor } from './heardCursor.tsx';
+import { PupilFrame, type WayBack } from './pupilFrame.tsx';
+import { PUPIL_BUTTONS, PUPIL_WORDS } from './pupilWords.ts';
+
+/** As many ways as a pupil can compare by ear; the one on the page is one of them. */
+const WAYS = 4;
+const PAGE = { above: 10, below: 10, names: false, tempo: false } as const;
+
+/** The tune in notes; other ways to write it are tried by pressing them, and heard at once. */
+export const WriteStep = (props: { back: WayBack }): ComponentChildren => {
+  const { desk, asking, listening } = useApp();
+  const piece = desk.piece.value;
+  const score = desk.writeScore.value;
+  if (piece === undefined || score === undefined) return null;
+  const ways = desk.readings.value.slice(0, WAYS);
+  const isOnPage = (way: Reading): boolean =>
+    JSON.stringify(way.notes) === JSON.stringify(piece.reading.notes);
+  const choose = async (way: Reading): Promise<void> => {
+    await asking.ask(chooseReading, way, piece.hints);
+    const now = desk.writeScore.peek();
+    if (now !== undefined) listening.score('page', now);
+  };
+  return (
+    <PupilFrame
+      back={props.back}
+      instruction={ways.length > 1 && desk.hearing.value !== undefined ? PUPIL_WORDS.ways : PUPIL_WORDS.write}
+      hear={() => {
+        listening.score('page', score);
+      }}
+      action={
+        <button
+          class="main-action"
+          onClick={() => {
+            listening.stop();
+            asking.afterwards(goOnWithMotif);
+          }}
+        >
+          {PUPIL_BUTTONS.yes}
+        </button>
+      }
+    >
+      <section class="sheet pupil-page" aria-label="The page">
+        <div class="scroll">
+          <ScorePage
+            score={score}
+            options={{ ...PAGE, scale: pageScale(1) }}
+            label="Your tune in notation; the same in words follows it"
+            overlay={systems => <HeardCursor systems={systems} />}
+          />
+          <InWords score={score} isUnseen />
+        </div>
+      </section>
+      <ul class="pupil-cards ways">
+        {ways.length < 2
+          ? null
+          : ways.map((way, i) => (
+              <li key={i}>
+                <button
+                  class={`pupil-card${isOnPage(way) ? ' chosen' : ''}`}
+                  aria-pressed={isOnPage(way)}
+                  onClick={() => void choose(way)}
+                >
+                  <Incipit score={readingScore(piece, way)} bars={2} label={`Way ${String(i + 1)}`} />
+                  <b>
+                    {`Way ${String(i + 1)}`}
+                    {isOnPage(way) ? <span class="on-page">✓ on the page</span> : null}
+                  </b>
+                </button>
+              </li>
+            ))}
+      </ul>
+    </PupilFrame>
+  );
+};

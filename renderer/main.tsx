@@ -22,7 +22,7 @@ import { createTapping } from './desk/acts/tapping.ts';
 import { AppContext } from './desk/appContext.ts';
 import type { AppParts } from './desk/appParts.ts';
 import { createAsking } from './desk/asking.ts';
-import { complain } from './desk/commands/messages.ts';
+import { complain, tell } from './desk/commands/messages.ts';
 import { setDevices } from './desk/commands/playing.ts';
 import { setBusy } from './desk/commands/reading.ts';
 import { showPupilView } from './desk/commands/settings.ts';
@@ -98,11 +98,14 @@ const roomBars = createRoomBars(desk, striking, {
   open: tells => openMicrophone(tells, createClocks),
   ...otherWindows(),
 });
+/** Whether MIDI was asked for by hand; what is missing at the start is said in Play, where it is in nobody's way. */
+let isMidiAsked = false;
 const midi = createMidiInput({
   onStrike: striking.strike,
   onRelease: striking.release,
   onGone: device => {
     striking.gone(device.id);
+    desk.run(tell, `${device.name} was unplugged. What it played is still here.`);
   },
   onDevices: (all, hint) => {
     desk.run(
@@ -111,7 +114,10 @@ const midi = createMidiInput({
       hint,
     );
   },
-  onProblem: say,
+  onProblem: problem => {
+    desk.run(setDevices, [], problem);
+    if (isMidiAsked) say(problem);
+  },
 });
 const app: AppParts = {
   desk,
@@ -125,7 +131,10 @@ const app: AppParts = {
   classPaper: createClassPaper(desk, keeper),
   opening: createOpening(desk, asking, { hear: hearFile, midi: openMidiFile }),
   sound,
-  lookForMidi: () => void midi.start(),
+  lookForMidi: () => {
+    isMidiAsked = true;
+    void midi.start();
+  },
 };
 
 /** Sound may start only in a gesture; why it did not is said once. */

@@ -210,6 +210,7 @@ test('a device is lined up with the click; strikes are counted, and what is know
 }) => {
   // What is found from the strikes is measured without a sound card in test/desk/acts/calibration.test.ts.
   const id = await page.evaluate(() => window.fakeMidi.plug('Pad 25'));
+  await moreSettings(page);
   await page.getByRole('button', { name: 'not lined up with the click' }).click();
   await page.getByRole('button', { name: 'Start the click' }).click();
   await expect(page.getByText(/seconds left/)).toBeVisible();
@@ -222,6 +223,7 @@ test('a device is lined up with the click; strikes are counted, and what is know
     localStorage.setItem('malletloom.lateness', JSON.stringify({ 'Pad 25': 23 }));
   });
   await page.reload();
+  await moreSettings(page);
   await page.getByRole('button', { name: 'lined up with the click', exact: true }).click();
   await expect(page.getByText('Pad 25: 23 ms after the click')).toBeVisible();
   await page.getByRole('button', { name: 'forget' }).click();

@@ -1,5 +1,6 @@
 import type { AppParts } from '../appParts.ts';
 import { makeLetter, selectNeighbour } from '../commands/corrections.ts';
+import { dismissProblem } from '../commands/messages.ts';
 import {
   canLimit,
   everywhere as everywhereLike,
@@ -177,6 +178,7 @@ const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
   if (event.key === 'Escape')
     return () => {
       desk.run(showWindow, undefined);
+      desk.run(dismissProblem);
       tapping.leave();
       listening.stop();
       opening.stop();

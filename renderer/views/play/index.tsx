@@ -6,15 +6,16 @@ import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/in
 import { beatsInBar } from '../../../core/take/clickBeats.ts';
 import { inputNow } from '../../desk/acts/striking.ts';
 import { useApp } from '../../desk/appContext.ts';
-import { set, setPlay, showPupilView, showWindow } from '../../desk/commands/settings.ts';
+import { setPlay, showPupilView } from '../../desk/commands/settings.ts';
 import type { PlaySettings } from '../../desk/session.ts';
 import { Foot } from '../foot.tsx';
 import { PupilWord } from '../parts/pupilWord.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 import { Bars } from './bars.tsx';
-import { Demo } from './demo.tsx';
+import { Demo, OpenOthers } from './demo.tsx';
 import { useCaught } from './useCaught.ts';
 import { CatchWords, Lately } from './lately.tsx';
+import { MoreOfPlay } from './moreOfPlay.tsx';
 import { PhraseList } from './phraseList.tsx';
 import { SourceChoice } from './roomEar.tsx';
 
@@ -106,7 +107,6 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
   const { desk, listening, striking } = useApp();
   const settings = desk.playSettings.value;
   const [lifting, setLifting] = useState(false);
-  const lined = Object.keys(desk.lateness.value).length;
   const liftedText = settings.lifted.join(',');
   const sets = SETS.some(s => s.value === liftedText)
     ? SETS
@@ -137,17 +137,6 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
           }}
         />
         <SourceChoice />
-        <span class="sentence">
-          <span>Timing:</span>
-          <button
-            class="plain word"
-            onClick={() => {
-              desk.run(showWindow, 'calibration');
-            }}
-          >
-            {lined === 0 ? 'not lined up with the click' : 'lined up with the click'}
-          </button>
-        </span>
         <ClickSentence />
         <span class="sentence-group">
           <SentenceChoice
@@ -169,15 +158,7 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
           </button>
         </span>
         <span class="grow-space" />
-        <button
-          class="second"
-          title="Only what a pupil needs, one thing at a time"
-          onClick={() => {
-            desk.run(showPupilView, true);
-          }}
-        >
-          Pupil view
-        </button>
+        <MoreOfPlay />
       </div>
       <Bars instrument={settings.instrument} lifting={lifting} />
       <div class="play-lately">
@@ -208,48 +189,27 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
               Strike each bar once
             </button>
           )}
-          {nothingYet ? null : (
-            <>
-              <SentenceNumber
-                before="A phrase ends after"
-                after="seconds of silence."
-                value={settings.silence}
-                least={0.5}
-                most={10}
-                step={0.5}
-                onChoose={silence => {
-                  desk.run(setPlay, { silence });
-                }}
-              />
-              <SentenceChoice
-                before="Keep"
-                value={String(desk.phrasesToCatch.value)}
-                choices={[
-                  { value: '1', text: 'the last phrase' },
-                  { value: '2', text: 'the last two' },
-                  { value: '3', text: 'the last three' },
-                  { value: '999', text: 'everything' },
-                ]}
-                after="."
-                onChoose={value => {
-                  desk.run(set, { phrasesToCatch: Number(value) });
-                }}
-              />
-              {desk.piece.value === undefined ? null : (
-                <button
-                  class="tool"
-                  disabled={!canCatch}
-                  onClick={striking.onceMore}
-                  title="The idea in Write was played again: both playings are read together"
-                >
-                  Once more
-                </button>
-              )}
-              <button class="tool" onClick={props.onOpenFile}>
-                Open a file
-              </button>
-            </>
+          {nothingYet || desk.piece.value === undefined ? null : (
+            <button
+              class="tool"
+              disabled={!canCatch}
+              onClick={striking.onceMore}
+              title="The idea in Write was played again: both playings are read together"
+            >
+              Once more
+            </button>
           )}
+          {nothingYet ? null : <OpenOthers onOpenFile={props.onOpenFile} />}
+          <span class="grow-space" />
+          <button
+            class="tool"
+            title="Only what a pupil needs, one thing at a time"
+            onClick={() => {
+              desk.run(showPupilView, true);
+            }}
+          >
+            Pupil view
+          </button>
         </p>
       </div>
       <Foot

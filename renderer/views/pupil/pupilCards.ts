@@ -102,7 +102,7 @@ export const PUPIL_CARDS: readonly PupilCard[] = [
   {
     id: 'together',
     title: 'Together',
-    words: 'A friend plays along, a bit higher.',
+    words: 'A friend plays a bit higher.',
     treatments: [THIRD],
     drawn: 'with',
     growth: (_motif, plan) => {

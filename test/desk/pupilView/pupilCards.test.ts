@@ -115,7 +115,7 @@ describe('the cards', () => {
             const before = planOf(pieceIn(desk));
             if (next === undefined) return desk;
             const now = planOf(pieceIn(next));
-            if (now !== before) {
+            if (JSON.stringify(now) !== JSON.stringify(before)) {
               written += 1;
               // Nothing that stood there is gone or moved; only "again" counts higher.
               for (const s of before.statements)
@@ -123,7 +123,7 @@ describe('the cards', () => {
                   part: s.part,
                   onset: s.onset,
                 });
-              expect(now.statements).not.toEqual(before.statements);
+              expect(now.statements.length - before.statements.length).toBe(id === 'again' ? 0 : 1);
             }
             return next;
           }, start);

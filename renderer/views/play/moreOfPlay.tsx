@@ -1,0 +1,66 @@
+import type { ComponentChildren } from 'preact';
+import { useApp } from '../../desk/appContext.ts';
+import { set, setPlay, showWindow } from '../../desk/commands/settings.ts';
+import { Drop } from '../parts/drop.tsx';
+import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
+
+/** What is seldom changed in Play, out of a pupil's way: how a device is timed, where a phrase ends, how much is caught. */
+export const MoreOfPlay = (): ComponentChildren => {
+  const { desk } = useApp();
+  const lined = Object.keys(desk.lateness.value).length;
+  return (
+    <Drop
+      class="second more-settings"
+      text={
+        <>
+          <span>More settings</span>
+          <span class="caret ink" aria-hidden="true" />
+        </>
+      }
+      panelLabel="More settings"
+      panelClass="settings-panel"
+    >
+      {close => (
+        <div class="sentences">
+          <span class="sentence">
+            <span>Timing:</span>
+            <button
+              class="plain word"
+              onClick={() => {
+                close();
+                desk.run(showWindow, 'calibration');
+              }}
+            >
+              {lined === 0 ? 'not lined up with the click' : 'lined up with the click'}
+            </button>
+          </span>
+          <SentenceNumber
+            before="A phrase ends after"
+            after="seconds of silence."
+            value={desk.playSettings.value.silence}
+            least={0.5}
+            most={10}
+            step={0.5}
+            onChoose={silence => {
+              desk.run(setPlay, { silence });
+            }}
+          />
+          <SentenceChoice
+            before="Catch"
+            value={String(desk.phrasesToCatch.value)}
+            choices={[
+              { value: '1', text: 'the last phrase' },
+              { value: '2', text: 'the last two' },
+              { value: '3', text: 'the last three' },
+              { value: '999', text: 'everything' },
+            ]}
+            after="."
+            onChoose={value => {
+              desk.run(set, { phrasesToCatch: Number(value) });
+            }}
+          />
+        </div>
+      )}
+    </Drop>
+  );
+};

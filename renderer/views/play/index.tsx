@@ -6,7 +6,7 @@ import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/in
 import { beatsInBar } from '../../../core/take/clickBeats.ts';
 import { inputNow } from '../../desk/acts/striking.ts';
 import { useApp } from '../../desk/appContext.ts';
-import { setPlay, showPupilView } from '../../desk/commands/settings.ts';
+import { setPlay, showPupilView, showWindow } from '../../desk/commands/settings.ts';
 import type { PlaySettings } from '../../desk/session.ts';
 import { Foot } from '../foot.tsx';
 import { PupilWord } from '../parts/pupilWord.tsx';

@@ -87,5 +87,18 @@ for (const [key, wait] of [
   await page.waitForTimeout(wait);
 }
 await page.screenshot({ path: `${folder}/play.png` });
+// The same pupil's own tune, in the pupil view.
+await page.getByRole('button', { name: 'Pupil view' }).click();
+await page.waitForTimeout(2200);
+await page.getByRole('button', { name: 'Catch it' }).click();
+await page.getByRole('button', { name: 'Yes, that is it' }).click();
+const pupilCard = (title: string) => page.locator('.pupil-card').filter({ hasText: title }).first();
+await pupilCard('Again').click();
+await keep();
+await page.getByRole('button', { name: 'Other cards' }).click();
+await pupilCard('Canon').click();
+await page.waitForTimeout(600);
+await page.mouse.move(700, 15);
+await page.screenshot({ path: `${folder}/pupil.png` });
 await browser.close();
 await serving.close();

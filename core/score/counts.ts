@@ -1,4 +1,14 @@
-import { divide, equal, type Fraction, fraction, remainder, subtract } from '../foundation/fraction.ts';
+import {
+  add,
+  divide,
+  equal,
+  type Fraction,
+  fraction,
+  less,
+  remainder,
+  show,
+  subtract,
+} from '../foundation/fraction.ts';
 import { barLength, beatStarts, type Metre } from '../foundation/metre.ts';
 import { beatAt, isTernary } from './levels.ts';
 
@@ -27,4 +37,32 @@ export const countOf = (m: Metre, at: Fraction): string => {
     [2, 3, 'let'],
   ];
   return spoken.find(([n, d]) => equal(share, fraction(n, d)))?.[2] ?? '·';
+};
+
+/**
+ * Beats on which nothing is struck, in a stretch of the page: to be counted silently.
+ * @param from first place of the stretch, in semibreves from the first barline
+ * @param to where it ends; not in it
+ * @param struck where something is struck
+ * @returns places in order, each with the number of its beat
+ * @example
+ * unstruckBeats(metre(2, 4), fraction(0), fraction(1, 2), [fraction(0), fraction(1, 8)]) // => [{ at: fraction(1, 4), count: '2' }]
+ */
+export const unstruckBeats = (
+  m: Metre,
+  from: Fraction,
+  to: Fraction,
+  struck: readonly Fraction[],
+): readonly { readonly at: Fraction; readonly count: string }[] => {
+  const bar = barLength(m);
+  const isStruck = new Set(struck.map(show));
+  const silent: { at: Fraction; count: string }[] = [];
+  for (let start = subtract(from, remainder(from, bar)); less(start, to); start = add(start, bar)) {
+    for (const [i, beat] of beatStarts(m).entries()) {
+      const at = add(start, beat);
+      if (less(at, from) || !less(at, to) || isStruck.has(show(at))) continue;
+      silent.push({ at, count: String(i + 1) });
+    }
+  }
+  return silent;
 };

@@ -33,7 +33,7 @@ test('from a struck pad to a developed, kept and exported piece', async ({ app: 
   test.setTimeout(120_000);
   await choosePupil(page, 'Heron');
   await page.evaluate(() => window.fakeMidi.plug('Pad 25'));
-  await expect(page.getByText('“Pad 25”')).toBeVisible();
+  await expect(page.locator('.play-sentence')).toContainText('“Pad 25”');
   await page.getByLabel(/^Click:/).selectOption('on');
   await page.getByLabel(/crotchet =/).fill('100');
   await page.getByLabel(/crotchet =/).press('Tab');

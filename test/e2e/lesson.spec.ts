@@ -25,7 +25,7 @@ const openWindow = async (context: BrowserContext, address: string): Promise<Pag
 
 /** Four strikes on the pad, as its driver stamps them: the last one now. */
 const play = async (page: Page, pitches: readonly number[]): Promise<void> => {
-  await expect(page.getByText('“Pad 25”')).toBeVisible();
+  await expect(page.locator('.play-sentence')).toContainText('“Pad 25”');
   const heard = await page.evaluate(async struck => {
     const [port] = (await navigator.requestMIDIAccess()).inputs.keys();
     const now = performance.now();

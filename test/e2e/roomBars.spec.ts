@@ -114,10 +114,11 @@ test('while Malletloom plays through loudspeakers it does not listen, says so, a
   await goTo(page, 'Write');
   await page.getByRole('button', { name: 'Hear', exact: true }).click();
   await expect(page.getByRole('button', { name: 'Stop', exact: true })).toBeEnabled();
-  await page.waitForTimeout(3500);
+  // The recording plays on in real time meanwhile: what it strikes now is not heard.
+  await page.waitForTimeout(2000);
   await page.getByRole('button', { name: 'Stop', exact: true }).click();
   await goTo(page, 'Play');
-  await expect(caughtWords(page)).toContainText(/Your last phrase: [2-7] strikes/, { timeout: 15_000 });
+  await expect(caughtWords(page)).toContainText(/Your last phrase: [1-9] strikes?,/, { timeout: 15_000 });
 });
 
 test('listening is only ever begun by somebody: a reload does not, and a second window ends the first', async ({

@@ -74,3 +74,16 @@ test('the take played without a click is read too, and says how sure it is', asy
   await expect(likelihood).toContainText('most likely, on the page now');
   await expect(likelihood).toHaveAttribute('title', /^\d+ %$/);
 });
+
+test('beats on which nothing is struck are counted in brackets', async ({ app: page }) => {
+  await openDemo(page, 'Puddle jump');
+  // Bar 1 has 1 & & 3 4 &, with nothing on the second beat; bar 2 has 1 & 3.
+  const first = page.locator('.over').first().locator('.count');
+  const all = await first.evaluateAll(counts =>
+    counts
+      .map(count => ({ x: Number(count.getAttribute('x')), text: count.textContent.trim() }))
+      .sort((a, b) => a.x - b.x)
+      .map(count => count.text),
+  );
+  expect(all).toEqual(['1', '&', '(2)', '&', '3', '4', '&', '1', '(2)', '&', '3', '(4)']);
+});

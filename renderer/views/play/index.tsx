@@ -157,8 +157,6 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
             {lifting ? 'done' : 'choose'}
           </button>
         </span>
-        <span class="grow-space" />
-        <MoreOfPlay />
       </div>
       <Bars instrument={settings.instrument} lifting={lifting} />
       <div class="play-lately">
@@ -201,6 +199,7 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
           )}
           {nothingYet ? null : <OpenOthers onOpenFile={props.onOpenFile} />}
           <span class="grow-space" />
+          <MoreOfPlay />
           <button
             class="tool"
             title="Only what a pupil needs, one thing at a time"

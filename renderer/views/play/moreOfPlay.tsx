@@ -10,7 +10,7 @@ export const MoreOfPlay = (): ComponentChildren => {
   const lined = Object.keys(desk.lateness.value).length;
   return (
     <Drop
-      class="second more-settings"
+      class="tool more-settings"
       text={
         <>
           <span>More settings</span>

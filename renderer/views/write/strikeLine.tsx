@@ -4,7 +4,7 @@ import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
 import { strikePositions } from '../../../core/piece/strikePositions.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
-import { countOf } from '../../../core/score/counts.ts';
+import { countOf, unstruckBeats } from '../../../core/score/counts.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { selectNotes } from '../../desk/commands/settings.ts';
@@ -32,6 +32,8 @@ export const countsBottom = (system: PlacedSystem): number => {
   const [stave] = system.staves;
   return stave === undefined ? system.height : countsOf(stave) + 28;
 };
+/** Nearer than this to a count another one is left out, in CSS pixels. */
+const ROOM = 20;
 /** How many other places of a doubtful note are shown. */
 const OTHERS = 2;
 
@@ -128,6 +130,15 @@ export const StrikeLine = (props: {
           (place >= system.from - 1e-9 || index === 0) && (place < system.to - 1e-9 || last);
         const lineY = railOf(system);
         const countY = countsOf(stave);
+        const struck = system.symbols.filter(symbol => !symbol.rest && !symbol.tiedFrom);
+        const silent = unstruckBeats(
+          reading.metre,
+          toFractionOf(system.from),
+          toFractionOf(system.to),
+          struck.map(symbol => toFractionOf(symbol.at)),
+        )
+          .map(beat => ({ ...beat, x: xOfPlace(system, toNumber(beat.at)) }))
+          .filter(({ x }) => struck.every(symbol => Math.abs(symbol.x - x) > ROOM));
         const noteOf = (symbol: Symbol): ReadNote | undefined =>
           symbol.refs.map(ref => notes.get(Number(ref))).find(note => note !== undefined);
         return (
@@ -138,13 +149,16 @@ export const StrikeLine = (props: {
           >
             <svg width="100%" height={system.height} aria-hidden="true">
               <line class="strike-rail" x1={system.startX - 4} x2={system.endX} y1={lineY} y2={lineY} />
-              {system.symbols.map((symbol, i) =>
-                symbol.rest || symbol.tiedFrom ? null : (
-                  <text key={i} class="count" x={symbol.x} y={countY}>
-                    {countOf(reading.metre, toFractionOf(symbol.at))}
-                  </text>
-                ),
-              )}
+              {struck.map((symbol, i) => (
+                <text key={i} class="count" x={symbol.x} y={countY}>
+                  {countOf(reading.metre, toFractionOf(symbol.at))}
+                </text>
+              ))}
+              {silent.map(({ x, count }, i) => (
+                <text key={`u${String(i)}`} class="count unstruck" x={x} y={countY}>
+                  ({count})
+                </text>
+              ))}
               {system.symbols.map((symbol, i) => {
                 const note = noteOf(symbol);
                 if (symbol.tiedFrom || note === undefined || note.doubt < DOUBTFUL || beatOpen) return null;

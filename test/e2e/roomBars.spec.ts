@@ -238,3 +238,11 @@ test('a microphone that is switched off, by keyboard alone; axe finds nothing; i
   await page.keyboard.press('Enter');
   await expect(sign(page)).toHaveCount(0);
 });
+
+test('in the pupil view too it shows that it listens, and one press ends it', async ({ app: page }) => {
+  await listen(page);
+  await page.getByRole('button', { name: 'Pupil view' }).click();
+  await expect(sign(page)).toBeVisible();
+  await sign(page).click();
+  await expect(sign(page)).toHaveCount(0);
+});

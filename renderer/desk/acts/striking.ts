@@ -20,6 +20,7 @@ import {
 } from '../commands/playing.ts';
 import type { Desk } from '../desk.ts';
 import { newId } from '../newId.ts';
+import { type DeskState, withLive } from '../state.ts';
 
 /** Seconds on the clock of all input. */
 export const inputNow = (): number => performance.now() / 1000;
@@ -90,10 +91,13 @@ export const createStriking = (
     striking.onStruck(struck.pitch);
   };
 
-  /** The phrases that are to be caught as a take; a problem is said. */
-  const takeNow = (): Take | undefined => {
+  /**
+   * The phrases that are to be caught as a take; a problem is said.
+   * @param pressed the desk when it was asked for: a strike that came since belongs to it, another choice or pupil does not
+   */
+  const takeNow = (pressed: DeskState): Take | undefined => {
     const now = desk.now();
-    const wanted = caught(now, inputNow());
+    const wanted = caught(withLive(pressed, { memory: now.live.memory }), inputNow());
     const take = catchPhrase(now.live.memory, {
       from: wanted[0]?.from ?? 0,
       to: wanted.at(-1)?.to ?? 0,
@@ -114,22 +118,26 @@ export const createStriking = (
     return take.value;
   };
 
-  const catchNow = (): void => {
-    const take = takeNow();
-    const { pupil } = desk.now().session;
+  const catchNow = (pressed: DeskState): void => {
+    const take = takeNow(pressed);
+    const { pupil } = pressed.session;
     if (take !== undefined)
       void asking.ask(startPiece, { take, title: 'Idea', id: newId(), pupil, notice: 'Caught.' });
   };
 
-  const onceMoreNow = (): void => {
-    const take = takeNow();
+  const onceMoreNow = (pressed: DeskState): void => {
+    const take = takeNow(pressed);
     if (take !== undefined) void asking.ask(onceMore, take);
   };
 
-  const whenRemembered = (act: () => void): void => {
+  const whenRemembered = (act: (pressed: DeskState) => void): void => {
+    const pressed = desk.now();
     const waiting = remembered();
-    if (waiting === undefined) act();
-    else void waiting.then(act);
+    if (waiting === undefined) act(pressed);
+    else
+      void waiting.then(() => {
+        act(pressed);
+      });
   };
 
   const striking: Striking = {

@@ -4,6 +4,7 @@ import { nameOfPupil } from '../../../core/piece/pupil.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { dismissProblem } from '../../desk/commands/messages.ts';
 import { Foot } from '../foot.tsx';
+import { ListeningSign } from '../parts/listeningSign.tsx';
 import { SafeSign } from '../safeSign.tsx';
 import { PUPIL_WORDS } from './pupilWords.ts';
 
@@ -42,6 +43,7 @@ export const PupilFrame = (props: {
         <b class="pupil-here">{pupil === undefined ? '' : nameOfPupil(pupil)}</b>
         <span class="quiet">{piece?.title ?? ''}</span>
         <span class="grow-space" />
+        <ListeningSign />
         <SafeSign />
       </header>
       <main class="view pupil-view">

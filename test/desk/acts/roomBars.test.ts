@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { failed, ok, type Result } from '../../../core/foundation/result.ts';
 import { keepLearnt, setLearning } from '../../../renderer/desk/commands/learning.ts';
-import { setHeard } from '../../../renderer/desk/commands/playing.ts';
+import { choosePhrase, phrasesIn, setHeard } from '../../../renderer/desk/commands/playing.ts';
+import { choosePupil } from '../../../renderer/desk/commands/pupils.ts';
 import { setPlay } from '../../../renderer/desk/commands/settings.ts';
 import { createOwnSound } from '../../../renderer/desk/acts/ownSound.ts';
 import { createRoomBars } from '../../../renderer/desk/acts/roomBars.ts';
@@ -232,6 +233,35 @@ describe('the bars in the room', () => {
     other.tells.onStruck({ at: now() - 3, sounding: 84, pitch: 84, velocity: 90 });
     calm.striking.catchThat();
     expect(calm.waits).toHaveLength(0);
+  });
+
+  it('what is caught is what was chosen when it was asked for, and whose it then was', async () => {
+    const { desk, listen, striking, waits, settled } = made();
+    desk.run(choosePupil, { codeName: 'Heron', className: '' });
+    const { tells } = await listen('headphones');
+    const at = now();
+    for (const [ago, pitch] of [
+      [9, 84],
+      [8.5, 86],
+      [8, 88],
+      [1, 91],
+    ] as const)
+      tells.onStruck({ at: at - ago, sounding: pitch, pitch, velocity: 90 });
+    const [old] = phrasesIn(desk.memory.value, at, desk.now().session);
+    if (old === undefined) throw new Error('no phrase');
+    desk.run(choosePhrase, old);
+    tells.onAtOnce({ at: at - 0.1, sounding: 93, pitch: 93, velocity: 90 });
+    striking.catchThat();
+    // Before the last strike is told, the next pupil has sat down.
+    desk.run(choosePupil, { codeName: 'Otter', className: '' });
+    tells.onStruck({ at: at - 0.1, sounding: 93, pitch: 93, velocity: 90 });
+    waits[0]?.();
+    await nextTurn();
+    await settled();
+    expect(desk.piece.value).toBeUndefined();
+    expect(desk.outbox.value.map(p => [p.codeName, p.take.strikes.map(s => s.pitch)])).toEqual([
+      ['Heron', [72, 74, 76]],
+    ]);
   });
 });
 

@@ -1,12 +1,12 @@
 import type { ComponentChildren } from 'preact';
 import { say } from '../../core/foundation/result.ts';
 import { useApp } from '../desk/appContext.ts';
-import { dismissProblem } from '../desk/commands/messages.ts';
 import { nextPupil } from '../desk/commands/pupils.ts';
 import { goTo, showWindow } from '../desk/commands/settings.ts';
 import { redoStep, undoStep } from '../desk/commands/step.ts';
 import type { View } from '../desk/session.ts';
 import { ListeningSign } from './parts/listeningSign.tsx';
+import { ProblemBox } from './parts/problemBox.tsx';
 import { KeepVersion } from './pieceSentence.tsx';
 import { SafeSign } from './safeSign.tsx';
 
@@ -99,22 +99,7 @@ const Messages = (): ComponentChildren => {
   const { desk } = useApp();
   return (
     <>
-      <div class="messages" role="alert">
-        {desk.problem.value === undefined ? null : (
-          <div class="problem">
-            <span aria-hidden="true">△</span>
-            <p>{say(desk.problem.value)}</p>
-            <button
-              class="plain"
-              onClick={() => {
-                desk.run(dismissProblem);
-              }}
-            >
-              All right
-            </button>
-          </div>
-        )}
-      </div>
+      <ProblemBox words={say} size="plain" />
       <p class="unseen" role="status">
         {desk.work.value?.text ?? desk.notice.value}
       </p>

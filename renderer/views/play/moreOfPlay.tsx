@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useApp } from '../../desk/appContext.ts';
 import { set, setPlay, showWindow } from '../../desk/commands/settings.ts';
-import { Drop } from '../parts/drop.tsx';
+import { MoreSettings } from '../parts/moreSettings.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 
 /** What is seldom changed in Play, out of a pupil's way: how a device is timed, where a phrase ends, how much is caught. */
@@ -9,19 +9,9 @@ export const MoreOfPlay = (): ComponentChildren => {
   const { desk } = useApp();
   const lined = Object.keys(desk.lateness.value).length;
   return (
-    <Drop
-      class="tool more-settings"
-      text={
-        <>
-          <span>More settings</span>
-          <span class="caret ink" aria-hidden="true" />
-        </>
-      }
-      panelLabel="More settings"
-      panelClass="settings-panel"
-    >
+    <MoreSettings size="tool">
       {close => (
-        <div class="sentences">
+        <>
           <span class="sentence">
             <span>Timing:</span>
             <button
@@ -59,8 +49,8 @@ export const MoreOfPlay = (): ComponentChildren => {
               desk.run(set, { phrasesToCatch: Number(value) });
             }}
           />
-        </div>
+        </>
       )}
-    </Drop>
+    </MoreSettings>
   );
 };

@@ -2,9 +2,9 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { nameOfPupil } from '../../../core/piece/pupil.ts';
 import { useApp } from '../../desk/appContext.ts';
-import { dismissProblem } from '../../desk/commands/messages.ts';
 import { Foot } from '../foot.tsx';
 import { ListeningSign } from '../parts/listeningSign.tsx';
+import { ProblemBox } from '../parts/problemBox.tsx';
 import { SafeSign } from '../safeSign.tsx';
 import { PUPIL_WORDS } from './pupilWords.ts';
 
@@ -28,7 +28,6 @@ export const PupilFrame = (props: {
   const { desk } = useApp();
   const pupil = desk.pupil.value;
   const piece = desk.piece.value;
-  const problem = desk.problem.value;
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     // The button that was pressed is gone: what is to be done now comes first.
@@ -53,22 +52,7 @@ export const PupilFrame = (props: {
         {props.children}
         <Foot hear={props.hear} action={props.action} />
       </main>
-      <div class="messages" role="alert">
-        {problem === undefined ? null : (
-          <div class="problem">
-            <span aria-hidden="true">△</span>
-            <p title={problem.what}>{PUPIL_WORDS.trouble}</p>
-            <button
-              class="second"
-              onClick={() => {
-                desk.run(dismissProblem);
-              }}
-            >
-              All right
-            </button>
-          </div>
-        )}
-      </div>
+      <ProblemBox words={() => PUPIL_WORDS.trouble} size="second" />
     </div>
   );
 };

@@ -13,7 +13,7 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import type { Grid, Reading, SwingTolerance } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { hint } from '../../desk/commands/reading.ts';
-import { Drop } from '../parts/drop.tsx';
+import { MoreSettings } from '../parts/moreSettings.tsx';
 import { GapChoice } from '../parts/gapChoice.tsx';
 import { CutMotif, MoreMotifs } from './cutMotif.tsx';
 import { KeyChoice } from './keyChoice.tsx';
@@ -49,23 +49,13 @@ const SWING: readonly Choice[] = [
 ];
 
 /** What is seldom changed, behind one button: how fine the reader writes, and the ways to another beat. */
-const MoreSettings = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
+const MoreOfReading = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
   const { desk, asking } = useApp();
   const { piece, reading } = props;
   return (
-    <Drop
-      class="second more-settings"
-      text={
-        <>
-          <span>More settings</span>
-          <span class="caret ink" aria-hidden="true" />
-        </>
-      }
-      panelLabel="More settings"
-      panelClass="settings-panel"
-    >
+    <MoreSettings size="second">
       {close => (
-        <div class="sentences">
+        <>
           <Recount piece={piece} reading={reading} onTap={close} />
           <SentenceChoice
             before="Smallest value:"
@@ -98,9 +88,9 @@ const MoreSettings = (props: { piece: Piece; reading: Reading }): ComponentChild
           />
           <GapChoice piece={piece} />
           <MoreMotifs piece={piece} />
-        </div>
+        </>
       )}
-    </Drop>
+    </MoreSettings>
   );
 };
 
@@ -124,7 +114,7 @@ export const ReaderSettings = (props: { piece: Piece; reading: Reading }): Compo
       <Tempo piece={piece} reading={reading} beat={beat} />
       <KeyChoice piece={piece} reading={reading} />
       <CutMotif piece={piece} reading={reading} />
-      <MoreSettings piece={piece} reading={reading} />
+      <MoreOfReading piece={piece} reading={reading} />
     </>
   );
 };

@@ -1,0 +1,33 @@
+import type { ComponentChildren } from 'preact';
+import type { Problem } from '../../../core/foundation/result.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { dismissProblem } from '../../desk/commands/messages.ts';
+
+/** What went wrong, over the foot of the page until it is answered; said aloud. */
+export const ProblemBox = (props: {
+  /** What is said of it. */
+  words: (problem: Problem) => string;
+  /** Of its button. */
+  size: 'plain' | 'second';
+}): ComponentChildren => {
+  const { desk } = useApp();
+  const problem = desk.problem.value;
+  return (
+    <div class="messages" role="alert">
+      {problem === undefined ? null : (
+        <div class="problem">
+          <span aria-hidden="true">△</span>
+          <p title={problem.what}>{props.words(problem)}</p>
+          <button
+            class={props.size}
+            onClick={() => {
+              desk.run(dismissProblem);
+            }}
+          >
+            All right
+          </button>
+        </div>
+      )}
+    </div>
+  );
+};

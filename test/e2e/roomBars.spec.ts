@@ -64,7 +64,8 @@ test('an idea on real bars is heard, caught, read, corrected, grown and kept', a
   });
   await page.getByRole('button', { name: 'Catch that' }).click();
   await expect(page.getByRole('region', { name: 'The page' })).toBeVisible();
-  await expect.poll(async () => (await inWords(page)).join(' ')).toContain('crotchet = 96');
+  // Played at 96; a busy machine's fake microphone may run a little slow.
+  await expect.poll(async () => (await inWords(page)).join(' ')).toMatch(/crotchet = 9[4-8]/);
   const words = (await inWords(page)).join(' ');
   // A xylophone's part is written an octave below what sounds.
   for (const note of ['C5', 'E5', 'G5', 'D5']) expect(words).toContain(note);

@@ -29,6 +29,14 @@ export const takeOf = (
 /** Two bars: four crotchets up C major, then two minims. */
 export const SCALE = takeOf('scale', [0, 1, 2, 3, 4, 6], [72, 74, 76, 77, 79, 84]);
 
+/** A bar of crotchets three times, so that it has repeats. */
+export const THRICE = takeOf(
+  'thrice',
+  Array.from({ length: 12 }, (_, i) => i),
+  [72, 74, 76, 77, 72, 74, 76, 77, 72, 74, 76, 77],
+  3,
+);
+
 export const pieceOf = (take: Take = SCALE, hints: Hints = {}, id = `piece-of-${take.id}`): Piece => {
   const [reading] = readTake(take, hints);
   if (reading === undefined) throw new Error('no reading');

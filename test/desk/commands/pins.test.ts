@@ -1,9 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fraction, show } from '../../../core/foundation/fraction.ts';
 import { corrected } from '../../../core/piece/piece.ts';
-import { readTake } from '../../../core/reading/read.ts';
-import type { Hints } from '../../../core/reading/model/reading.ts';
-import type { Ask, AskingCommand } from '../../../renderer/desk/command.ts';
 import {
   canLimit,
   divideBeat,
@@ -18,36 +15,13 @@ import {
   placeAt,
   writeDropped,
 } from '../../../renderer/desk/commands/pins.ts';
-import { chooseReading, firstBeat, hint, offer, setBusy } from '../../../renderer/desk/commands/reading.ts';
-import { selectNotes } from '../../../renderer/desk/commands/settings.ts';
+import { firstBeat } from '../../../renderer/desk/commands/reading.ts';
 import { edit, step, undoStep } from '../../../renderer/desk/commands/step.ts';
 import type { DeskState } from '../../../renderer/desk/state.ts';
-import { after, EMPTY, lastStep, pieceOf, pieceOn, stepsOf, takeOf, withPiece } from '../pieces.ts';
+import { readTake } from '../../../core/reading/read.ts';
+import { asked, askOf } from '../asked.ts';
+import { after, EMPTY, lastStep, pieceOf, pieceOn, stepsOf, takeOf, withPiece, THRICE } from '../pieces.ts';
 
-const askOf = <Given extends readonly unknown[]>(
-  desk: DeskState,
-  command: AskingCommand<Given>,
-  ...given: Given
-): Ask | undefined => {
-  const asked = command(desk, ...given);
-  if (!asked.ok) throw new Error(asked.problem.what);
-  return asked.value;
-};
-/** What the reader is asked last, and the desk after its answer. */
-const asked = <Given extends readonly unknown[]>(
-  desk: DeskState,
-  command: AskingCommand<Given>,
-  ...given: Given
-): { desk: DeskState; hints: Hints | undefined } => {
-  const ask = askOf(desk, command, ...given);
-  if (ask === undefined) return { desk, hints: undefined };
-  const done = ask.then(
-    desk,
-    ask.questions.map(q => readTake(q.take, q.hints)),
-  );
-  if (!done.ok) throw new Error(done.problem.what);
-  return { desk: done.value, hints: ask.questions.at(-1)?.hints };
-};
 const onsets = (desk: DeskState): readonly string[] => corrected(pieceOn(desk)).notes.map(n => show(n.onset));
 
 /** One figure on three beats, played as written; nothing comes again. */
@@ -56,14 +30,6 @@ const QUAVERS = takeOf(
   [0, 0.5, 1, 2, 2.5, 3, 4, 4.5, 5, 6],
   [72, 74, 76, 77, 79, 81, 83, 84, 86, 72].map((p, i) => p - (i % 3)),
   2,
-);
-
-/** A bar of crotchets three times, so that it has repeats. */
-const THRICE = takeOf(
-  'thrice',
-  Array.from({ length: 12 }, (_, i) => i),
-  [72, 74, 76, 77, 72, 74, 76, 77, 72, 74, 76, 77],
-  3,
 );
 
 describe('putting notes in their place', () => {
@@ -223,87 +189,5 @@ describe('beats and bars', () => {
     expect([onsets(desk)[1], lastStep(desk)]).toEqual(['0', 'first beat on D5']);
     expect(askOf(withPiece(), firstBeat, [])).toBeUndefined();
     expect(askOf(EMPTY, firstBeat, [0])).toBeUndefined();
-  });
-});
-
-describe('hints and readings', () => {
-  it('a hint joins those given before and is one step', () => {
-    const one = asked(withPiece(), hint, 'rings', { letRing: true });
-    const two = asked(one.desk, hint, 'smallest value', { grid: 'half' });
-    expect(two.hints).toEqual({ letRing: true, grid: 'half' });
-    expect([lastStep(two.desk), stepsOf(two.desk)]).toEqual(['smallest value', 2]);
-    expect(askOf(EMPTY, hint, 'rings', { letRing: true })).toBeUndefined();
-  });
-
-  it('an answer for another take, or none, changes nothing', () => {
-    const ask = askOf(withPiece(), hint, 'rings', { letRing: true });
-    const other = withPiece(pieceOf(THRICE));
-    expect(ask?.then(other, [readTake(THRICE, {})])).toEqual({ ok: true, value: other });
-    const here = withPiece();
-    expect(ask?.then(here, [[]])).toEqual({ ok: true, value: here });
-    const pinned = askOf(withPiece(), move, [3], 1);
-    expect(pinned?.then(other, [readTake(THRICE, {}), readTake(THRICE, {})])).toEqual({
-      ok: true,
-      value: other,
-    });
-  });
-
-  it('a reading that was offered is written, its corrections set aside', () => {
-    const desk = after(withPiece(), edit, 'rest', { kind: 'rest', note: 1 });
-    const { take, hints } = pieceOn(desk);
-    const [, second] = readTake(take, hints);
-    if (second === undefined) throw new Error('no second reading');
-    const ask = askOf(desk, chooseReading, second, hints);
-    expect(ask?.questions).toEqual([]);
-    const chosen = asked(desk, chooseReading, second, hints).desk;
-    expect([pieceOn(chosen).reading, pieceOn(chosen).edits]).toEqual([second, []]);
-    expect(lastStep(chosen)).toBe(`write it ${second.reason}`);
-    expect(askOf(EMPTY, chooseReading, second, hints)).toBeUndefined();
-  });
-
-  it('after a correction another reading becomes the page that is corrected', () => {
-    const desk = asked(withPiece(), move, [3], 1).desk;
-    const { take, hints } = pieceOn(desk);
-    const [, second] = readTake(take, hints);
-    if (second === undefined) throw new Error('no second reading');
-    const chosen = asked(desk, chooseReading, second, hints).desk;
-    expect(pieceOn(chosen).hints.pins).toEqual(hints.pins);
-    expect(pieceOn(chosen).hints.page?.positions).toEqual(
-      second.notes.map(({ strike, onset }) => ({ strike, onset })),
-    );
-    expect(asked(chosen, hint, 'grid', { grid: 'quarter' }).hints).not.toHaveProperty('page');
-  });
-
-  it('a reading offered before the hints changed gives way to the one most like it', () => {
-    const { take, hints } = pieceOn(withPiece());
-    const [, second] = readTake(take, hints);
-    if (second === undefined) throw new Error('no second reading');
-    const desk = asked(withPiece(), hint, 'rings', { letRing: true }).desk;
-    const ask = askOf(desk, chooseReading, second, hints);
-    expect(ask?.questions).toEqual([{ take, hints: { letRing: true } }]);
-    const chosen = asked(desk, chooseReading, second, hints).desk;
-    expect(pieceOn(chosen).reading.notes.map(n => show(n.onset))).toEqual(
-      second.notes.map(n => show(n.onset)),
-    );
-    // Something else was done while it was read: that stays.
-    const moved = after(desk, step, 'title', old => ({ ...old, title: 'T' }));
-    expect(ask?.then(moved, [readTake(take, { letRing: true })])).toEqual({ ok: true, value: moved });
-  });
-
-  it('American names are used where they are asked for', () => {
-    const desk = withPiece();
-    const american = { ...desk, session: { ...desk.session, nameStyle: 'american' as const } };
-    const { take, hints, reading } = pieceOn(desk);
-    const named = readTake(take, hints).find(r => /crotchet|quaver/.test(r.reason)) ?? reading;
-    const chosen = asked(american, chooseReading, { ...named, notes: named.notes }, hints).desk;
-    expect(lastStep(chosen) ?? '').not.toMatch(/crotchet|quaver/);
-  });
-
-  it('the list beside the page, and the sign of work', () => {
-    const { take, hints } = pieceOn(withPiece());
-    const readings = readTake(take, hints);
-    expect(after(EMPTY, offer, readings).live.readings).toBe(readings);
-    expect(after(EMPTY, setBusy, true).live.readerBusy).toBe(true);
-    expect(after(EMPTY, selectNotes, [1]).live.readerBusy).toBe(false);
   });
 });

@@ -29,6 +29,7 @@ const CORE = [
   ...chain(...MUSIC).filter(([name]) => name !== 'reading'),
   ['playback', [...MUSIC, 'playback']],
   ['exchange', [...MUSIC, 'playback', 'exchange']],
+  ['rehearse', [...MUSIC, 'playback', 'rehearse']],
   ['hearing', ['foundation', 'take', 'hearing']],
   ['library', [...MUSIC, 'library']],
   ['bridge', [...MUSIC, 'library', 'bridge']],

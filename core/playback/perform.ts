@@ -138,7 +138,7 @@ const GRACE_SOFTER = 0.8;
 const STACCATO = 0.5;
 
 /** One note as strokes in time: itself, and its grace note first. Where there is no room before, the note gives way. */
-const strokesOf = (score: Score, note: ScoreNote): SoundingEvent[] => {
+export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
   const written = secondsAtOnset(score, note.onset);
   const before = Math.max(0, written - GRACE_BEFORE);
   const at = note.grace === undefined ? written : before + GRACE_BEFORE;
@@ -174,7 +174,7 @@ export const strokesByPart = (score: Score): readonly (readonly SoundingEvent[])
   const played = playedOut(score);
   return played.parts.map(part =>
     notesOf(part, played.upbeat)
-      .flatMap(note => strokesOf(played, note))
+      .flatMap(note => soundedNote(played, note))
       .map(stroke => ({
         ...stroke,
         pitch: inMidiRange(stroke.pitch),

@@ -14,7 +14,8 @@ import {
 } from '../../../core/playback/compare.ts';
 import type { Rendition } from '../../../core/playback/events.ts';
 import { countedIn } from '../../../core/playback/countIn.ts';
-import { perform, scoreLength, secondsAtOnset } from '../../../core/playback/perform.ts';
+import { placesByTime } from '../../../core/playback/placeAt.ts';
+import { perform, secondsAtOnset } from '../../../core/playback/perform.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import type { Score } from '../../../core/score/score.ts';
 import type { Strike, Take } from '../../../core/take/take.ts';
@@ -41,29 +42,6 @@ export interface HearOptions {
   readonly of?: string;
   readonly then?: () => void;
 }
-
-/** Seconds to places, for the cursor: a table over half beats, straight lines between. */
-const placesOf = (score: Score): ((seconds: number) => number) => {
-  const length = toNumber(scoreLength(score));
-  const upbeat = toNumber(score.upbeat);
-  const table: { seconds: number; at: number }[] = [];
-  for (let k = 0; k <= Math.ceil(length * 32); k++) {
-    table.push({ seconds: secondsAtOnset(score, { n: k, d: 32 }), at: k / 32 - upbeat });
-  }
-  return seconds => {
-    let low = 0;
-    let high = table.length - 1;
-    while (low < high - 1) {
-      const middle = (low + high) >> 1;
-      if ((table[middle]?.seconds ?? 0) <= seconds) low = middle;
-      else high = middle;
-    }
-    const a = table[low];
-    const b = table[high];
-    if (a === undefined || b === undefined || b.seconds <= a.seconds) return a?.at ?? 0;
-    return a.at + ((seconds - a.seconds) / (b.seconds - a.seconds)) * (b.at - a.at);
-  };
-};
 
 /** Where a bar begins and ends on the page, in semibreves from the first barline. */
 const stretchOf = (score: Pick<Score, 'metre' | 'upbeat'>, bar: number): { from: number; to: number } =>
@@ -205,7 +183,7 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
       );
     },
     score: (what, score, options = {}) => {
-      const placeAt = placesOf(score);
+      const placeAt = placesByTime(score);
       const upbeat = toNumber(score.upbeat);
       const seconds = (place: number): Seconds =>
         secondsAtOnset(score, { n: Math.round((place + upbeat) * 192), d: 192 });

@@ -1,16 +1,21 @@
 import type { MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
+import type { MalletId } from './mallets.ts';
 
 /** One stroke to be heard. */
 export interface SoundingEvent {
   /** From the start of the performance. */
   readonly seconds: Seconds;
-  /** How long it is held; matters for the vibraphone's damper only. */
+  /** How long it is held; matters where the bar is stopped at its end: on a vibraphone, and where `stopped` says so. */
   readonly duration: Seconds;
   /** As it sounds, not as it is written. */
   readonly pitch: MidiPitch;
   readonly velocity: Velocity;
   readonly instrument: InstrumentId;
+  /** The bar is stopped by hand when its note ends (staccato). */
+  readonly stopped?: boolean;
+  /** The instrument's usual one where absent. */
+  readonly mallet?: MalletId;
   /** What on the page it belongs to, for the moving cursor. */
   readonly ref?: string;
   /** The part it belongs to, for silencing parts. */

@@ -150,6 +150,7 @@ export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
     velocity: note.velocity,
     instrument: note.instrument,
     ref: note.ref,
+    ...(note.articulation === 'staccato' ? { stopped: true } : {}),
   };
   if (note.grace === undefined) return [main];
   const grace: SoundingEvent = {

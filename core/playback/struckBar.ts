@@ -1,116 +1,66 @@
 import type { Hertz, MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
+import { decayTime, frequencyOf, modeRatios, modeShape, radiated, tubeOf } from './barModes.ts';
+import { type MalletId, MALLETS, malletFor } from './mallets.ts';
+
+/** One stroke of a mallet on a bar. */
+export interface BarStroke {
+  readonly instrument: InstrumentId;
+  /** As it sounds, not as it is written. */
+  readonly pitch: MidiPitch;
+  readonly velocity: Velocity;
+  /** The instrument's usual one where absent, or where its bars do not bear this one. */
+  readonly mallet?: MalletId | undefined;
+  /** Where the bar is struck, as a share of its length; usually a little off the centre. */
+  readonly place?: number;
+  /** The mallet stays on the bar. */
+  readonly dead?: boolean;
+}
 
 /** One mode of vibration of a bar that has been struck. */
 export interface BarPartial {
   readonly frequency: Hertz;
-  /** Relative to the strongest partial of the stroke, which is 1. */
+  /** Relative to the strongest partial of the stroke, which is 1; a tube's part is in it. */
   readonly amplitude: number;
   /** Time to fall by 60 dB. */
   readonly t60: Seconds;
+  /** What share of it comes from the tube, and how long that takes to fill, as a time constant. */
+  readonly tube?: { readonly share: number; readonly fills: Seconds };
 }
 
 /**
- * Roots of cosh x · cos x = 1: the modes of a uniform bar with both ends free (Euler-Bernoulli;
- * Fletcher & Rossing, The Physics of Musical Instruments). Frequencies go as their squares.
+ * Where bars are usually struck: near the centre, which would silence mode 2 altogether (our choice; the recorded
+ * xylophone was struck nearer to it than the others usually are).
  */
-const FREE_BAR_ROOTS = [
-  4.730040744862704, 7.853204624095838, 10.995607838001671, 14.137165491257464, 17.27875965739948,
-] as const;
-
-/** Mode frequencies of a uniform free bar over its lowest: 1, 2.7565, 5.4039, 8.9330, 13.344. */
-export const UNIFORM_BAR: readonly number[] = FREE_BAR_ROOTS.map(root => (root / FREE_BAR_ROOTS[0]) ** 2);
-
-interface Bar {
-  /** Mode frequencies over the fundamental. */
-  readonly ratios: readonly number[];
-  /** How strongly each mode is radiated. A tube under the bar helps odd multiples only: x3, never x4. */
-  readonly radiates: readonly number[];
-  readonly t60: (frequency: Hertz) => Seconds;
-  /** How long the usual mallet stays on the bar at C4 and velocity 64. */
-  readonly contact: Seconds;
-  /** Where it is usually struck, as a share of the bar's length; the centre would silence mode 2. */
-  readonly struckAt: number;
-}
-
-/** T60 = 2.2 / (loss factor · frequency): damping inside the wood. */
-const wood =
-  (lossFactor: number) =>
-  (frequency: Hertz): Seconds =>
-    2.2 / (lossFactor * frequency);
-
-/**
- * Ratios: marimba 1:4:10:20 (Hill & Errede); xylophone 1:3:6 (a builder's published page);
- * vibraphone 1:3.984:10.668 (read in public code); glockenspiel uniform bars, overtones untuned.
- * Decay: rosewood loss factor 0.45 % (Hill & Errede); vibraphone undamped and glockenspiel from
- * memory. Contact times from memory (half-sine; yarn 3 to 5 ms, rubber 1 to 2, hard plastic 0.3 to
- * 0.6). The xylophone's loss factor, `radiates` and `struckAt` are our choice.
- */
-const BARS: Readonly<Record<InstrumentId, Bar>> = {
-  marimba: {
-    ratios: [1, 4, 10, 20],
-    radiates: [1, 0.3, 0.2, 0.1],
-    t60: wood(0.0045),
-    contact: 0.003,
-    struckAt: 0.4,
-  },
-  xylophone: {
-    ratios: [1, 3, 6],
-    radiates: [1, 0.7, 0.35],
-    t60: wood(0.0075),
-    contact: 0.001,
-    struckAt: 0.4,
-  },
-  vibraphone: {
-    ratios: [1, 3.984, 10.668],
-    radiates: [1, 0.3, 0.15],
-    t60: frequency => 40 * (175 / frequency) ** 0.72,
-    contact: 0.002,
-    struckAt: 0.42,
-  },
-  glockenspiel: {
-    ratios: UNIFORM_BAR,
-    radiates: [1, 0.6, 0.45, 0.3, 0.2],
-    t60: frequency => 8 * (784 / frequency) ** 0.827,
-    contact: 0.0004,
-    struckAt: 0.4,
-  },
+export const USUAL_PLACE: Readonly<Record<InstrumentId, number>> = {
+  marimba: 0.4,
+  xylophone: 0.45,
+  vibraphone: 0.4,
+  glockenspiel: 0.42,
 };
 
-/** T60 of a vibraphone bar under its damper (from memory). */
-export const DAMPED_T60: Seconds = 0.2;
+/** T60 of a bar on which the mallet was left (common practice, no source). */
+const DEAD_T60: Seconds = 0.09;
+
+const MIDDLE_C: MidiPitch = 60;
+/** Mezzo-forte, for which mallets state their contact. */
+const MEZZO_FORTE: Velocity = 80;
 
 /**
- * Equal temperament at A4 = 440 Hz (ISO 16).
+ * How fast the mallet falls, 1 at velocity 127. To the power 2.4, so that from pp (33) to ff (112) a stroke grows
+ * by 25 dB (25 to 30 dB are common for percussion; common practice, no source).
  * @example
- * frequencyOf(69) // => 440
+ * (20 * Math.log10(speedOf(112) / speedOf(33))).toFixed(1) // => '25.5'
  */
-export const frequencyOf = (pitch: MidiPitch): Hertz => 440 * 2 ** ((pitch - 69) / 12);
+export const speedOf = (velocity: Velocity): number => (Math.min(Math.max(velocity, 0), 127) / 127) ** 2.4;
 
-/** Mode frequencies over the fundamental, as the instrument's bars are tuned. */
-export const modeRatios = (instrument: InstrumentId): readonly number[] => BARS[instrument].ratios;
-
-/** Time for a partial at this frequency to fall by 60 dB, undamped. */
-export const decayTime = (instrument: InstrumentId, frequency: Hertz): Seconds =>
-  BARS[instrument].t60(frequency);
-
-/**
- * How far mode `mode` (0 to 4) of a uniform free bar moves at `place` (0 to 1 along its length);
- * 1 in size at the ends. Its zeros for mode 0 are the cord holes, 22.4 % from each end.
- */
-export const modeShape = (mode: number, place: number): number => {
-  const root = FREE_BAR_ROOTS[mode] ?? FREE_BAR_ROOTS[4];
-  const balance = (Math.cosh(root) - Math.cos(root)) / (Math.sinh(root) - Math.sin(root));
-  const x = root * place;
-  return (Math.cosh(x) + Math.cos(x) - balance * (Math.sinh(x) + Math.sin(x))) / 2;
+/** How long the mallet touches the bar: shorter the harder it is, the faster it comes and the lighter the bar. */
+export const contactTime = ({ instrument, pitch, velocity, mallet }: BarStroke): Seconds => {
+  const { contact, stiffens, thrown } = MALLETS[malletFor(instrument, mallet)];
+  const faster = speedOf(Math.max(1, velocity)) / speedOf(MEZZO_FORTE);
+  const higher = frequencyOf(pitch) / frequencyOf(MIDDLE_C);
+  return contact * faster ** -stiffens * higher ** -thrown;
 };
-
-/**
- * How long the mallet touches the bar. A harder blow shortens it by v^-0.2 (Hertz contact); a
- * smaller bar throws the mallet off sooner (the exponent 0.35 is our choice).
- */
-export const contactTime = (instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity): Seconds =>
-  BARS[instrument].contact * (velocity / 64) ** -0.2 * (frequencyOf(60) / frequencyOf(pitch)) ** 0.35;
 
 /**
  * How much of a blow reaches a mode: the spectrum of a half-sine push, as its envelope, without
@@ -121,29 +71,30 @@ const blowReaches = (frequency: Hertz, contact: Seconds): number =>
   1 / Math.sqrt(1 + 0.621 * (2 * frequency * contact) ** 4);
 
 /**
- * The partials of one stroke, lowest first.
- * @param pitch as it sounds, not as it is written
+ * The partials of one stroke, lowest first: how far the blow moves each mode, times what of it is radiated. A tube
+ * lifts the fundamental, less where the bar radiates well without.
  * @example
- * partialsOf('marimba', 60, 80)[1].frequency.toFixed(0) // => (4 * frequencyOf(60)).toFixed(0)
+ * partialsOf({ instrument: 'marimba', pitch: 60, velocity: 80 })[1].frequency.toFixed(0) // => (4 * frequencyOf(60)).toFixed(0)
  */
-export const partialsOf = (
-  instrument: InstrumentId,
-  pitch: MidiPitch,
-  velocity: Velocity,
-): readonly BarPartial[] => {
-  const bar = BARS[instrument];
-  const contact = contactTime(instrument, pitch, velocity);
-  const raw = bar.ratios.map((ratio, mode) => {
-    const frequency = frequencyOf(pitch) * ratio;
-    const moved = Math.abs(modeShape(mode, bar.struckAt)) * blowReaches(frequency, contact);
-    return { frequency, amplitude: moved * (bar.radiates[mode] ?? 0), t60: bar.t60(frequency) };
+export const partialsOf = (stroke: BarStroke): readonly BarPartial[] => {
+  const { instrument, place = USUAL_PLACE[stroke.instrument], dead = false } = stroke;
+  const contact = contactTime(stroke);
+  const fundamental = frequencyOf(stroke.pitch);
+  const tube = tubeOf(instrument);
+  const raw = modeRatios(instrument).map((ratio, mode): BarPartial => {
+    const frequency = fundamental * ratio;
+    const leaves = radiated(instrument, frequency);
+    const lifted = mode > 0 || tube === undefined ? 1 : 1 + (tube.lifts - 1) * (1 - leaves);
+    const t60 = decayTime(instrument, frequency, mode);
+    return {
+      frequency,
+      amplitude: Math.abs(modeShape(mode, place)) * blowReaches(frequency, contact) * leaves * lifted,
+      t60: dead ? Math.min(t60, DEAD_T60) : t60,
+      ...(lifted > 1 && tube !== undefined
+        ? { tube: { share: 1 - 1 / lifted, fills: tube.quality / (Math.PI * frequency) } }
+        : {}),
+    };
   });
   const strongest = Math.max(...raw.map(partial => partial.amplitude));
   return raw.map(partial => ({ ...partial, amplitude: partial.amplitude / strongest }));
 };
-
-/**
- * Peak level of a stroke, 0 to 1: velocity to the power 1.5, so that 127 is 1 and 64 about -9 dB
- * (common practice, no source). The same for every pitch and instrument, so parts are even.
- */
-export const strokePeak = (velocity: Velocity): number => (Math.min(Math.max(velocity, 0), 127) / 127) ** 1.5;

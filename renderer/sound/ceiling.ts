@@ -1,11 +1,12 @@
 /**
- * The limiter at the end: no sample leaves louder than `CEILING`, whatever comes in.
+ * The limiter at the end: no sample leaves louder than `CEILING`, whatever comes in. Between samples sound may peak
+ * higher; the ceiling is low enough that it stays under -1 dB of full scale there too.
  *
  * A curve rather than a compressor, because a browser's compressor looks 6 ms ahead and would make
  * every live strike that much later. Below `KNEE` sound passes untouched; between, it bends.
  */
-export const CEILING = 0.97;
-export const KNEE = 0.7;
+export const CEILING = 0.85;
+export const KNEE = 0.6;
 /** The curve covers inputs up to this size; a wave shaper holds its end value beyond. */
 export const WIDEST = 8;
 

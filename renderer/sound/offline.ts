@@ -1,6 +1,6 @@
 import type { Hertz, Seconds } from '../../core/foundation/units.ts';
 import type { Rendition, SoundingEvent } from '../../core/playback/events.ts';
-import { balanced } from './player.ts';
+import { balanced, isStopped } from './player.ts';
 import { createMixer } from './mixer.ts';
 import { createStrokes } from './strokes.ts';
 import { createVoices } from './voices.ts';
@@ -39,11 +39,11 @@ export const renderOffline = async (
   const owner = {};
   const schedule = (event: SoundingEvent): void => {
     voices.start({
-      ...balanced(strokes.of(event.instrument, event.pitch, event.velocity), event),
+      ...balanced(strokes.of(event), event),
       into: desk.into[event.instrument],
       at: event.seconds,
       owner,
-      ...(event.instrument === 'vibraphone' ? { dampAt: event.seconds + event.duration } : {}),
+      ...(isStopped(event) ? { dampAt: event.seconds + event.duration } : {}),
     });
   };
   if (canSuspend(context)) {

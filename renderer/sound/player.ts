@@ -5,7 +5,7 @@ import type { ClickSounds } from './clickSounds.ts';
 import type { Mixer } from './mixer.ts';
 import { everyFrame, type Pulse } from './pulse.ts';
 import type { Strokes } from './strokes.ts';
-import type { Voices } from './voices.ts';
+import { barName, type Voices } from './voices.ts';
 
 export interface PlayOptions {
   /** Speed, 0.25 to 4; 1 as written. */
@@ -64,6 +64,10 @@ interface Cue {
 export const balanced = <S extends { readonly gain: number }>(stroke: S, event: SoundingEvent): S =>
   event.balance === undefined ? stroke : { ...stroke, gain: stroke.gain * 10 ** (event.balance / 20) };
 
+/** Whether the bar is stopped when its note ends: a vibraphone's always, by the damper; others' where the page says so. */
+export const isStopped = (event: SoundingEvent): boolean =>
+  event.instrument === 'vibraphone' || event.stopped === true;
+
 /** Plays a performance on the audio clock. */
 export const playPerformance = (band: Band, performance: Rendition, options: PlayOptions = {}): Playing => {
   const { context, desk, voices, strokes, clicks, clocks, pulse } = band;
@@ -73,15 +77,16 @@ export const playPerformance = (band: Band, performance: Rendition, options: Pla
 
   const strokeCue = (event: SoundingEvent): Cue => ({
     at: event.seconds,
-    prepare: () => void strokes.of(event.instrument, event.pitch, event.velocity),
+    prepare: () => void strokes.of(event),
     start: when => {
       if (event.part !== undefined && muted.has(event.part)) return;
       voices.start({
-        ...balanced(strokes.of(event.instrument, event.pitch, event.velocity), event),
+        ...balanced(strokes.of(event), event),
+        bar: barName(event.instrument, event.pitch),
         into: desk.into[event.instrument],
         at: when,
         owner,
-        ...(event.instrument === 'vibraphone' ? { dampAt: when + event.duration / rate } : {}),
+        ...(isStopped(event) ? { dampAt: when + event.duration / rate } : {}),
       });
     },
   });

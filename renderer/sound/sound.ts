@@ -10,7 +10,7 @@ import { type Rendered, renderOffline } from './offline.ts';
 import { type Band, playPerformance, type Playing, type PlayOptions } from './player.ts';
 import { createPulse } from './pulse.ts';
 import { type ToneBarRange, createStrokes, prepareIdly } from './strokes.ts';
-import { createVoices } from './voices.ts';
+import { barName, createVoices } from './voices.ts';
 
 /** Everything that is heard. One for the whole app. */
 export interface Sound {
@@ -124,8 +124,13 @@ export const createSound = (): Sound => {
     pitch: MidiPitch,
     velocity: Velocity,
   ): (() => void) => {
-    const stroke = strokes.of(instrument, pitch, velocity);
-    const voice = voices.start({ ...stroke, into: desk.into[instrument], at: context.currentTime, owner });
+    const voice = voices.start({
+      ...strokes.atOnce({ instrument, pitch, velocity }),
+      into: desk.into[instrument],
+      at: context.currentTime,
+      owner,
+      bar: barName(instrument, pitch),
+    });
     return () => {
       if (instrument === 'vibraphone') voice.damp(context.currentTime);
     };

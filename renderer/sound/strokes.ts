@@ -1,12 +1,19 @@
-import type { Hertz, MidiPitch, Velocity } from '../../core/foundation/units.ts';
+import type { Hertz, MidiPitch, Seconds, Velocity } from '../../core/foundation/units.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
+import { VELOCITY_OF } from '../../core/plan/dynamics.ts';
+import { malletFor } from '../../core/playback/mallets.ts';
 import { renderStroke } from '../../core/playback/renderStroke.ts';
-import { strokePeak } from '../../core/playback/struckBar.ts';
+import { type BarStroke, speedOf } from '../../core/playback/struckBar.ts';
 
-/** Velocities that are rendered; others take the nearest one's colour and their own loudness. */
-const LAYERS: readonly Velocity[] = [40, 80, 120];
+/** Velocities that are rendered, one for each mark from pp to ff; others take the nearest one's colour and their own loudness. */
+const LAYERS: readonly Velocity[] = Object.values(VELOCITY_OF);
 /** Rendered strokes kept at most; the longest unused go first. */
 const MOST_BYTES = 96 * 2 ** 20;
+/** A live stroke that nothing is ready for is cut to this, so that it need not wait to be made. */
+const MADE_AT_ONCE: Seconds = 0.6;
+
+/** What is struck: the parts of a stroke by which rendered ones are told apart. */
+export type StrokeAsked = Pick<BarStroke, 'instrument' | 'pitch' | 'velocity' | 'mallet'>;
 
 /** A rendered stroke and the factor that gives it the loudness asked for. */
 export interface RenderedStroke {
@@ -16,16 +23,30 @@ export interface RenderedStroke {
 
 /** Rendered strokes, made when first wanted and kept. */
 export interface Strokes {
-  /** @param pitch as it sounds */
-  of(instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity): RenderedStroke;
-  has(instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity): boolean;
+  of(stroke: StrokeAsked): RenderedStroke;
+  /**
+   * Without waiting: the stroke itself where it is ready, else the same bar struck softer or harder, else the
+   * beginning of it. The stroke itself is made afterwards.
+   */
+  atOnce(stroke: StrokeAsked): RenderedStroke;
+  /** Whether another fits without one being dropped. */
+  hasRoom(): boolean;
 }
 
 const layerFor = (velocity: Velocity): Velocity =>
   LAYERS.reduce((best, layer) => (Math.abs(layer - velocity) < Math.abs(best - velocity) ? layer : best));
 
-const key = (instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity): string =>
-  `${instrument} ${String(pitch)} ${String(layerFor(velocity))}`;
+const key = ({ instrument, pitch, mallet }: StrokeAsked, layer: Velocity): string =>
+  `${instrument} ${malletFor(instrument, mallet)} ${String(pitch)} ${String(layer)}`;
+
+const gainOf = (velocity: Velocity, layer: Velocity): number =>
+  speedOf(Math.max(1, velocity)) / speedOf(layer);
+
+/** When the page has nothing else to do. */
+const later = (work: () => void): void => {
+  if (typeof requestIdleCallback === 'function') requestIdleCallback(work, { timeout: 500 });
+  else setTimeout(work, 20);
+};
 
 export const createStrokes = (sampleRate: Hertz): Strokes => {
   // A Map keeps the order of insertion: the first is the longest unused.
@@ -33,17 +54,21 @@ export const createStrokes = (sampleRate: Hertz): Strokes => {
   let bytes = 0;
   const size = (buffer: AudioBuffer): number => buffer.length * 4;
 
-  const rendered = (instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity): AudioBuffer => {
-    const name = key(instrument, pitch, velocity);
+  const made = (stroke: BarStroke, longest?: Seconds): AudioBuffer => {
+    const samples = renderStroke(stroke, sampleRate, longest);
+    const buffer = new AudioBuffer({ numberOfChannels: 1, length: samples.length, sampleRate });
+    buffer.getChannelData(0).set(samples);
+    return buffer;
+  };
+  const rendered = (stroke: StrokeAsked, layer: Velocity): AudioBuffer => {
+    const name = key(stroke, layer);
     const found = kept.get(name);
     if (found !== undefined) {
       kept.delete(name);
       kept.set(name, found);
       return found;
     }
-    const samples = renderStroke(instrument, pitch, layerFor(velocity), sampleRate);
-    const buffer = new AudioBuffer({ numberOfChannels: 1, length: samples.length, sampleRate });
-    buffer.getChannelData(0).set(samples);
+    const buffer = made({ ...stroke, velocity: layer });
     kept.set(name, buffer);
     bytes += size(buffer);
     for (const [old, oldest] of kept) {
@@ -53,13 +78,29 @@ export const createStrokes = (sampleRate: Hertz): Strokes => {
     }
     return buffer;
   };
+  const of = (stroke: StrokeAsked): RenderedStroke => {
+    const layer = layerFor(stroke.velocity);
+    return { buffer: rendered(stroke, layer), gain: gainOf(stroke.velocity, layer) };
+  };
 
   return {
-    of: (instrument, pitch, velocity) => ({
-      buffer: rendered(instrument, pitch, velocity),
-      gain: strokePeak(velocity) / strokePeak(layerFor(velocity)),
-    }),
-    has: (instrument, pitch, velocity) => kept.has(key(instrument, pitch, velocity)),
+    of,
+    atOnce: stroke => {
+      const wanted = layerFor(stroke.velocity);
+      if (kept.has(key(stroke, wanted))) return of(stroke);
+      later(() => {
+        rendered(stroke, wanted);
+      });
+      const nearest = LAYERS.filter(layer => kept.has(key(stroke, layer))).sort(
+        (a, b) => Math.abs(a - stroke.velocity) - Math.abs(b - stroke.velocity),
+      )[0];
+      const buffer =
+        nearest === undefined
+          ? made({ ...stroke, velocity: wanted }, MADE_AT_ONCE)
+          : rendered(stroke, nearest);
+      return { buffer, gain: gainOf(stroke.velocity, nearest ?? wanted) };
+    },
+    hasRoom: () => bytes < 0.9 * MOST_BYTES,
   };
 };
 
@@ -70,23 +111,22 @@ export interface ToneBarRange {
   readonly high: MidiPitch;
 }
 
+/** mf first, for any layer that is ready can stand in for the others. */
+const PREPARED: readonly Velocity[] = [80, 112, 49, 96, 64, 33];
+
 /**
  * Renders a range while the page has nothing else to do, the middle layer first, so that the first
- * strike on a bar does not wait for its sound. Stops when told.
+ * strike on a bar does not wait for its sound. Stops when told, and when no more fits.
  */
 export const prepareIdly = (strokes: Strokes, { instrument, low, high }: ToneBarRange): (() => void) => {
-  const wanted = [80, 120, 40].flatMap(velocity =>
+  const wanted = PREPARED.flatMap(velocity =>
     Array.from({ length: Math.max(0, high - low + 1) }, (_, i) => ({ pitch: low + i, velocity })),
   );
   let stopped = false;
-  const later = (work: () => void): void => {
-    if (typeof requestIdleCallback === 'function') requestIdleCallback(work, { timeout: 500 });
-    else setTimeout(work, 20);
-  };
   const step = (): void => {
     const next = wanted.shift();
-    if (stopped || next === undefined) return;
-    strokes.of(instrument, next.pitch, next.velocity);
+    if (stopped || next === undefined || !strokes.hasRoom()) return;
+    strokes.of({ instrument, ...next });
     later(step);
   };
   later(step);

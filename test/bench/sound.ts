@@ -9,7 +9,7 @@ const strokes = (): void => {
     const times: number[] = [];
     for (let written = low; written <= high; written += 1) {
       const start = performance.now();
-      renderStroke(id, written + soundsAbove, 80, RATE);
+      renderStroke({ instrument: id, pitch: written + soundsAbove, velocity: 80 }, RATE);
       times.push(performance.now() - start);
     }
     times.sort((a, b) => a - b);

@@ -8,7 +8,7 @@ import { tactus } from '../../core/foundation/metre.ts';
 import { midiOf } from '../../core/foundation/pitch.ts';
 import { INSTRUMENTS } from '../../core/instruments/instruments.ts';
 import { perform } from '../../core/playback/perform.ts';
-import { frequencyOf } from '../../core/playback/struckBar.ts';
+import { frequencyOf } from '../../core/playback/barModes.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import type { Score } from '../../core/score/score.ts';
 import { loaded } from '../exchange/byVerovio.ts';

@@ -1,6 +1,6 @@
 import { type Browser, expect, type Page, test } from 'playwright/test';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
-import { decayTime, frequencyOf } from '../../core/playback/struckBar.ts';
+import { decayTime, frequencyOf } from '../../core/playback/barModes.ts';
 import { centsBetween, peakOf, strongestNear, toneAt } from '../playback/tones.ts';
 import { openSoundPage, RATE, renderIn, stroke } from './soundPage.ts';
 

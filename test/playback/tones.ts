@@ -46,3 +46,19 @@ export const peakOf = (samples: ArrayLike<number>): number => {
   for (let i = 0; i < samples.length; i += 1) peak = Math.max(peak, Math.abs(samples[i] ?? 0));
   return peak;
 };
+
+/** Centre of the power spectrum of the first `seconds`, in Hz, between 50 Hz and 20 kHz. */
+export const centroid = (
+  samples: ArrayLike<number>,
+  sampleRate: number,
+  seconds: number,
+  from = 0,
+): number => {
+  let [weighted, all] = [0, 0];
+  for (let frequency = 50; frequency < 20000; frequency += 20) {
+    const power = toneAt(samples, frequency, sampleRate, from, Math.round(seconds * sampleRate)) ** 2;
+    weighted += power * frequency;
+    all += power;
+  }
+  return weighted / all;
+};

@@ -55,6 +55,7 @@ const ELECTRON = [
 const PACKAGES = [
   ['mathjs', '^core/foundation/'],
   ['@tonejs/midi', '^core/foundation/'],
+  ['fflate', '^core/library/portable/'],
   ['zod', '^(core/library|renderer/(storage|desk)|electron/desktop)/'],
   ['vexflow', '^renderer/page/'],
   ['tone', '^renderer/sound/'],

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
+import { isPortable, PORTABLE_ENDING } from './desk/acts/carrying.ts';
 import { useApp } from './desk/appContext.ts';
 import { Calibrate } from './views/calibrate.tsx';
 import { Classes } from './views/classes.tsx';
@@ -17,9 +18,13 @@ import { Write } from './views/write/index.tsx';
 
 /** The whole window: the view one is in, in its frame; files can be dropped anywhere. */
 export const App = (): ComponentChildren => {
-  const { desk, opening } = useApp();
+  const { desk, opening, carrying } = useApp();
   const chooser = useRef<HTMLInputElement>(null);
   const view = desk.view.value;
+  const chooseFile = (): void => chooser.current?.click();
+  const openFile = (file: File): void => {
+    void (isPortable(file) ? carrying.bringIn(file) : opening.file(file));
+  };
   return (
     <div
       class="drop"
@@ -29,7 +34,7 @@ export const App = (): ComponentChildren => {
       onDrop={event => {
         event.preventDefault();
         const file = event.dataTransfer?.files[0];
-        if (file !== undefined) void opening.file(file);
+        if (file !== undefined) openFile(file);
       }}
     >
       {desk.isPupilView.value ? (
@@ -39,24 +44,24 @@ export const App = (): ComponentChildren => {
       ) : (
         <Shell>
           <Guarded key={view} name={view}>
-            {view === 'play' ? <Play onOpenFile={() => chooser.current?.click()} /> : null}
+            {view === 'play' ? <Play onOpenFile={chooseFile} /> : null}
             {view === 'write' ? <Write /> : null}
             {view === 'grow' ? <Grow /> : null}
-            {view === 'keep' ? <Keep /> : null}
+            {view === 'keep' ? <Keep onOpenFile={chooseFile} /> : null}
           </Guarded>
         </Shell>
       )}
       <input
         ref={chooser}
         type="file"
-        accept=".mid,.midi,audio/midi,.wav,audio/*"
+        accept={`.mid,.midi,audio/midi,.wav,audio/*,${PORTABLE_ENDING}`}
         class="unseen"
         hidden
-        aria-label="Open a MIDI file or a recording"
+        aria-label="Open a MIDI file, a recording or a portable file"
         onChange={event => {
           const file = event.currentTarget.files?.[0];
           event.currentTarget.value = '';
-          if (file !== undefined) void opening.file(file);
+          if (file !== undefined) openFile(file);
         }}
       />
       {desk.window.value === 'calibration' ? <Calibrate /> : null}

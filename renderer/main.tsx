@@ -3,6 +3,7 @@ import { render } from 'preact';
 import { openLibrary } from '../core/library/openLibrary.ts';
 import { App } from './app.tsx';
 import { createCalibration } from './desk/acts/calibration.ts';
+import { createCarrying } from './desk/acts/carrying.ts';
 import { createClassPaper } from './desk/acts/classPaper.ts';
 import { createKeeper } from './desk/acts/keeper.ts';
 import { followSettings } from './desk/acts/following.ts';
@@ -43,6 +44,7 @@ import { browserSketches } from './storage/sketchRecords.ts';
 import { storedLateness } from './storage/lateness.ts';
 import { libraryFinder } from './storage/libraryFinder.ts';
 import { libraryTools } from './storage/libraryTools.ts';
+import { portableFiles } from './storage/portableFiles.ts';
 import { storedRooms } from './storage/rooms.ts';
 import { storedStartView } from './storage/startView.ts';
 import { HIGHEST, LOWEST } from './views/play/bars.tsx';
@@ -129,6 +131,7 @@ const app: AppParts = {
   calibration,
   keeper,
   classPaper: createClassPaper(desk, keeper),
+  carrying: createCarrying(desk, keeper, portableFiles),
   opening: createOpening(desk, asking, { hear: hearFile, midi: openMidiFile }),
   sound,
   lookForMidi: () => {

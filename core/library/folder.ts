@@ -24,4 +24,6 @@ export interface Folder {
   readonly dropDraft: (path: string) => Promise<Result<void>>;
   /** Where it is, in words for the teacher ("this browser's own storage", a folder's path). */
   readonly where: string;
+  /** Whether it may be gone one day without anybody having meant it: a browser's own storage that was not promised to last. */
+  readonly mayBeCleared?: true;
 }

@@ -1,5 +1,6 @@
 import type { Sound } from '../sound/sound.ts';
 import type { Calibration } from './acts/calibration.ts';
+import type { Carrying } from './acts/carrying.ts';
 import type { ClassPaper } from './acts/classPaper.ts';
 import type { Keeper } from './acts/keeper.ts';
 import type { Listening } from './acts/listening.ts';
@@ -21,6 +22,7 @@ export interface AppParts {
   readonly calibration: Calibration;
   readonly keeper: Keeper;
   readonly classPaper: ClassPaper;
+  readonly carrying: Carrying;
   readonly opening: Opening;
   readonly sound: Sound;
   readonly lookForMidi: () => void;

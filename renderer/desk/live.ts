@@ -67,6 +67,8 @@ export interface LibraryState {
   readonly state: 'closed' | 'opening' | 'open' | 'failed';
   /** Where it is, in words. */
   readonly where: string | undefined;
+  /** Whether the browser may clear it by itself. */
+  readonly mayBeCleared: boolean;
   /** A folder of an earlier session that the browser lends only when asked again. */
   readonly waitingFolder: string | undefined;
   readonly entries: readonly RegisterEntry[];
@@ -153,6 +155,7 @@ export const EMPTY_LIVE: LiveState = {
   library: {
     state: 'closed',
     where: undefined,
+    mayBeCleared: false,
     waitingFolder: undefined,
     entries: [],
     classes: [],

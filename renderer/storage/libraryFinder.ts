@@ -21,6 +21,9 @@ export interface LibraryFinder {
   readonly openWaiting: () => Promise<Result<Folder | undefined>>;
 }
 
+/** What there is where nothing can be stored. */
+const untilClosed = (): Folder => ({ ...memoryFolder(), mayBeCleared: true });
+
 /** The desktop's folder, a picked one still allowed, or the browser's own. */
 export const libraryFinder: LibraryFinder = {
   atStart: async () => {
@@ -29,7 +32,7 @@ export const libraryFinder: LibraryFinder = {
       const where = await host.where();
       return where.ok
         ? { folder: hostFolder(host, where.value), waiting: undefined, problem: undefined }
-        : { folder: memoryFolder(), waiting: undefined, problem: where.problem };
+        : { folder: untilClosed(), waiting: undefined, problem: where.problem };
     }
     const remembered = await rememberedFolder();
     if (remembered?.allowed === true)
@@ -38,7 +41,7 @@ export const libraryFinder: LibraryFinder = {
     const own = await opfsFolder();
     return own.ok
       ? { folder: own.value, waiting, problem: undefined }
-      : { folder: memoryFolder(), waiting, problem: own.problem };
+      : { folder: untilClosed(), waiting, problem: own.problem };
   },
   canChoose: () => hostOf() !== undefined || canPick(),
   choose: async () => {

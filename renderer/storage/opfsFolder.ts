@@ -7,10 +7,8 @@ export const opfsFolder = async (): Promise<Result<Folder>> => {
   try {
     const root = await navigator.storage.getDirectory();
     const lasting = await navigator.storage.persist().catch(() => false);
-    const where = lasting
-      ? 'this browser’s own storage'
-      : 'this browser, which may clear it when the disk is full';
-    return ok(directoryFolder(root, where));
+    const folder = directoryFolder(root, 'this browser’s own storage');
+    return ok(lasting ? folder : { ...folder, mayBeCleared: true });
   } catch (thrown) {
     return failed({
       kind: 'folder-refused',

@@ -57,7 +57,7 @@ export const Foot = (props: {
   /** The main action of the place, and what stands beside it. */
   action?: ComponentChildren;
 }): ComponentChildren => {
-  const { desk, listening, opening, striking, tapping } = useApp();
+  const { desk, listening, opening, carrying, striking, tapping } = useApp();
   const isTapped = desk.taps.value !== undefined;
   const isAtWork = desk.work.value?.isFile === true;
   const sounds = desk.hearing.value !== undefined || desk.clickRunning.value;
@@ -74,6 +74,7 @@ export const Foot = (props: {
           listening.stop();
           tapping.leave();
           opening.stop();
+          carrying.stop();
           if (desk.clickRunning.peek()) striking.toggleClick();
         }}
       >

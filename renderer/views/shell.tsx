@@ -99,7 +99,7 @@ const Messages = (): ComponentChildren => {
   const { desk } = useApp();
   return (
     <>
-      <ProblemBox words={say} size="plain" />
+      <ProblemBox words={say} />
       <p class="unseen" role="status">
         {desk.work.value?.text ?? desk.notice.value}
       </p>

@@ -193,6 +193,7 @@ describe('the library at start', () => {
     expect(desk.library.value).toEqual({
       state: 'open',
       where: library.where,
+      mayBeCleared: false,
       waitingFolder: 'USB',
       entries: [],
       classes: [],

@@ -17,6 +17,8 @@ const BUDGETS: readonly {
   { what: 'the app', name: /^index-.*\.js$/, kB: 1500, gzip: 680 },
   { what: 'the reader’s thread', name: /^readerWorker-.*\.js$/, kB: 115, gzip: 40 },
   { what: 'the threads that open files', name: /^(midiFile|hearing)Worker-.*\.js$/, kB: 60, gzip: 22 },
+  // zod and the shape of a piece are most of it.
+  { what: 'the thread of portable files', name: /^portableWorker-.*\.js$/, kB: 130, gzip: 45 },
   {
     what: 'paper, loaded when it is wanted',
     name: /^(makePdf|systems|printedPages|picture|png)-.*\.js$/,

@@ -22,6 +22,8 @@ export interface Keeper {
   /** Opens the folder of an earlier session again. */
   readonly openWaiting: () => Promise<void>;
   readonly canChooseFolder: () => boolean;
+  /** The folder of the class library in use; undefined before one is. */
+  readonly folder: () => Folder | undefined;
   /** Reads the register anew. */
   readonly refresh: () => Promise<void>;
   /** A piece of the register, whole; says so and gives nothing where it cannot be read. */
@@ -51,6 +53,7 @@ export const createKeeper = (
   openLibrary: (folder: Folder) => Library,
 ): Keeper => {
   let library: Library | undefined;
+  let inUse: Folder | undefined;
 
   const readAnew = async (asked: Library): Promise<void> => {
     const shelf = await asked.shelf();
@@ -106,8 +109,9 @@ export const createKeeper = (
   const use = async (folder: Folder): Promise<void> => {
     const mine = openLibrary(folder);
     library = mine;
+    inUse = folder;
     lately.clear();
-    desk.run(setLibrary, { state: 'opening', where: mine.where });
+    desk.run(setLibrary, { state: 'opening', where: mine.where, mayBeCleared: folder.mayBeCleared === true });
     // What the machine remembers is shown at once; the folder then says what is really there.
     const entries = await mine.remembered();
     if (entries !== undefined && mine === library) desk.run(setLibrary, { state: 'open', entries });
@@ -173,6 +177,7 @@ export const createKeeper = (
       await useChosen(await finder.openWaiting());
     },
     canChooseFolder: finder.canChoose,
+    folder: () => inUse,
     refresh,
     piece: pieceOf,
     open: async entry => {

@@ -6,7 +6,7 @@ import { Drop } from '../parts/drop.tsx';
 
 /** What can be done with all lines that are shown: one file, or one press of Print, for a whole class. */
 export const AllOfThese = (props: { rows: readonly RegisterRow[]; className: string }): ComponentChildren => {
-  const { desk, classPaper } = useApp();
+  const { desk, classPaper, carrying } = useApp();
   const { work } = desk;
   const pieces = props.rows.filter(row => row.facts !== undefined);
   if (work.value?.isPaper === true)
@@ -52,6 +52,15 @@ export const AllOfThese = (props: { rows: readonly RegisterRow[]; className: str
             }}
           >
             One PDF of {all}
+          </button>
+          <button
+            class="menu-item"
+            onClick={() => {
+              close();
+              void carrying.make(pieces, props.className === '' ? 'Class library' : props.className);
+            }}
+          >
+            Portable file of {all}
           </button>
         </>
       )}

@@ -20,7 +20,7 @@ interface Thing {
 
 /** Everything that can be done with a piece of the register, in one menu. */
 export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): ComponentChildren => {
-  const { desk, sound, keeper } = useApp();
+  const { desk, sound, keeper, carrying } = useApp();
   const { entry } = props.row;
   const [isGiving, setGiving] = useState(false);
   const of = pieceInWords(props.facts);
@@ -47,6 +47,10 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
       }),
     },
     { text: 'Picture (SVG)', run: withPiece(piece => exportPicture(desk, piece, 'svg')) },
+    {
+      text: 'Portable file',
+      run: () => carrying.make([props.row], `${props.facts.codeName} ${props.facts.title}`),
+    },
     { text: 'Picture (PNG)', run: withPiece(piece => exportPicture(desk, piece, 'png')) },
   ];
   const here: readonly Thing[] =

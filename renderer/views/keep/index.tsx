@@ -20,9 +20,10 @@ import { LibraryPlace } from './libraryPlace.tsx';
 import { PaperChoice } from './paperChoice.tsx';
 import { Register } from './registerTable.tsx';
 import { Showing } from './showing.tsx';
+import { TakeAlong } from './takeAlong.tsx';
 
 /** Keep: the class register, and the one press that keeps a version of what is open. */
-export const Keep = (): ComponentChildren => {
+export const Keep = (props: { onOpenFile: () => void }): ComponentChildren => {
   const { desk, keeper, listening } = useApp();
   const piece = desk.piece.value;
   const library = desk.library.value;
@@ -79,6 +80,7 @@ export const Keep = (): ComponentChildren => {
           Class list
         </button>
       </div>
+      <TakeAlong />
       {library.damaged.map((problem, i) => (
         <div class="problem" key={i}>
           <span aria-hidden="true">△</span>
@@ -122,7 +124,7 @@ export const Keep = (): ComponentChildren => {
         }
         action={<KeepVersion class="main-action" />}
       >
-        <LibraryPlace />
+        <LibraryPlace onOpenFile={props.onOpenFile} />
       </Foot>
     </>
   );

@@ -7,8 +7,6 @@ import { dismissProblem } from '../../desk/commands/messages.ts';
 export const ProblemBox = (props: {
   /** What is said of it. */
   words: (problem: Problem) => string;
-  /** Of its button. */
-  size: 'plain' | 'second';
 }): ComponentChildren => {
   const { desk } = useApp();
   const problem = desk.problem.value;
@@ -19,7 +17,7 @@ export const ProblemBox = (props: {
           <span aria-hidden="true">△</span>
           <p title={problem.what}>{props.words(problem)}</p>
           <button
-            class={props.size}
+            class="second"
             onClick={() => {
               desk.run(dismissProblem);
             }}

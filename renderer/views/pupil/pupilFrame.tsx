@@ -52,7 +52,7 @@ export const PupilFrame = (props: {
         {props.children}
         <Foot hear={props.hear} action={props.action} />
       </main>
-      <ProblemBox words={() => PUPIL_WORDS.trouble} size="second" />
+      <ProblemBox words={() => PUPIL_WORDS.trouble} />
     </div>
   );
 };

@@ -15,6 +15,7 @@ import { openMicrophone } from './hearing/microphone.ts';
 import { otherWindows } from './hearing/otherWindows.ts';
 import { createOpening } from './desk/acts/opening.ts';
 import { watchPlaces } from './desk/acts/places.ts';
+import { createRehearsing } from './desk/acts/rehearsing.ts';
 import { createRoomBars } from './desk/acts/roomBars.ts';
 import { createSafekeeping } from './desk/acts/safekeeping.ts';
 import { watchOutbox } from './desk/acts/shelving.ts';
@@ -93,9 +94,11 @@ const striking = createStriking(
     calibration.strike(struck);
     tapping.tap(inputNow() - struck.at);
     roomBars.sounded(struck);
+    rehearsing.strike(struck);
   },
   () => roomBars.remembered(),
 );
+const rehearsing = createRehearsing(desk, listening, inputNow, () => roomBars.remembered());
 const roomBars = createRoomBars(desk, striking, {
   open: tells => openMicrophone(tells, createClocks),
   ...otherWindows(),
@@ -126,6 +129,7 @@ const app: AppParts = {
   asking,
   striking,
   listening,
+  rehearsing,
   roomBars,
   tapping,
   calibration,

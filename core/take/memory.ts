@@ -16,6 +16,8 @@ export interface HeardStrike extends Strike {
   readonly source: HeardSource;
   /** Still held: a note-off may yet come. */
   readonly held: boolean;
+  /** Struck along to a written part: remembered like any other, but no idea of its own. */
+  readonly along?: true;
 }
 
 /**
@@ -45,6 +47,7 @@ export const addStrike = (
     readonly device: string;
     readonly name: string;
     readonly source: HeardSource;
+    readonly along?: true;
   },
 ): Memory => {
   if (!Number.isFinite(strike.at)) return memory;
@@ -99,6 +102,8 @@ export interface Phrase {
   readonly strikes: readonly HeardStrike[];
   /** Whether the silence that ends it has passed; otherwise it may go on. */
   readonly finished: boolean;
+  /** Whether it was struck along to a written part; such a phrase is caught only when it is chosen. */
+  readonly along: boolean;
 }
 
 export interface PhraseOptions {
@@ -115,7 +120,8 @@ export const phrases = (memory: Memory, now: Seconds, options: PhraseOptions = {
   let ends = -Infinity;
   for (const strike of forget(memory, now).strikes) {
     const last = groups.at(-1);
-    if (last === undefined || strike.at - ends >= silence) groups.push([strike]);
+    const isOther = last?.[0]?.along !== strike.along;
+    if (last === undefined || isOther || strike.at - ends >= silence) groups.push([strike]);
     else last.push(strike);
     ends = Math.max(ends, endOf(strike));
   }
@@ -124,6 +130,7 @@ export const phrases = (memory: Memory, now: Seconds, options: PhraseOptions = {
     to: strikes.at(-1)?.at ?? 0,
     strikes,
     finished: i < groups.length - 1 || now - Math.max(...strikes.map(endOf)) >= silence,
+    along: strikes[0]?.along === true,
   }));
 };
 

@@ -6,6 +6,7 @@ import type { Keeper } from './acts/keeper.ts';
 import type { Listening } from './acts/listening.ts';
 import type { Opening } from './acts/opening.ts';
 import type { Striking } from './acts/striking.ts';
+import type { Rehearsing } from './acts/rehearsing.ts';
 import type { RoomBars } from './acts/roomBars.ts';
 import type { Tapping } from './acts/tapping.ts';
 import type { Asking } from './asking.ts';
@@ -17,6 +18,7 @@ export interface AppParts {
   readonly asking: Asking;
   readonly striking: Striking;
   readonly listening: Listening;
+  readonly rehearsing: Rehearsing;
   readonly roomBars: RoomBars;
   readonly tapping: Tapping;
   readonly calibration: Calibration;

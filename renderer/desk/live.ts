@@ -7,6 +7,8 @@ import type { Piece } from '../../core/piece/piece.ts';
 import type { Pin } from '../../core/piece/rereading.ts';
 import type { Reading } from '../../core/reading/model/reading.ts';
 import type { SoundState } from '../../core/hearing/soundWatch.ts';
+import type { WhatWasPlayed } from '../../core/rehearse/result.ts';
+import type { Score } from '../../core/score/score.ts';
 import type { Lateness } from '../../core/take/latency.ts';
 import { EMPTY_MEMORY, type Memory } from '../../core/take/memory.ts';
 
@@ -24,7 +26,17 @@ export interface Hearing {
   /** Where the music begins after its count-in, in semibreves from the first barline; absent where none is counted. */
   readonly startsAt?: number;
   readonly what:
-    'take' | 'page' | 'both' | 'reading' | 'piece' | 'preview' | 'statement' | 'concept' | 'phrase';
+    | 'take'
+    | 'page'
+    | 'both'
+    | 'reading'
+    | 'piece'
+    | 'preview'
+    | 'statement'
+    | 'concept'
+    | 'phrase'
+    | 'rehearsal'
+    | 'playing';
 }
 
 /** The last correction, while it can still be limited to the notes meant, or carried everywhere like it. */
@@ -42,6 +54,12 @@ export interface LastPinned {
 export interface Chosen {
   readonly from: Seconds;
   readonly to: Seconds;
+}
+
+/** What came of playing along, and the page it was played from. */
+export interface PlayedFrom {
+  readonly score: Score;
+  readonly playing: WhatWasPlayed;
 }
 
 /** A device being lined up with the click. */
@@ -94,6 +112,9 @@ export interface LiveState {
   readonly hearing: Hearing | undefined;
   /** Where the performance is, in semibreves from the first barline of the page. */
   readonly cursor: number | undefined;
+  /** Whether parts are rehearsed in Grow, in place of the cards. */
+  readonly isRehearsing: boolean;
+  readonly rehearsed: PlayedFrom | undefined;
   readonly trial: Trial | undefined;
   /** A step that found its position occupied: it can be tried again with a choice. */
   readonly conflict: { readonly name: string; readonly step: Growth } | undefined;
@@ -136,6 +157,8 @@ export const EMPTY_LIVE: LiveState = {
   clickRunning: false,
   hearing: undefined,
   cursor: undefined,
+  isRehearsing: false,
+  rehearsed: undefined,
   trial: undefined,
   conflict: undefined,
   followed: [],

@@ -1,12 +1,21 @@
 import { z } from 'zod';
 import { INSTRUMENT_IDS } from '../../core/instruments/instruments.ts';
 import { pieceShape } from '../../core/library/pieceShape.ts';
+import { SPEED_RANGE } from '../../core/rehearse/tolerances.ts';
 import type { Pupil } from '../../core/piece/pupil.ts';
 import type { HeardStrike } from '../../core/take/memory.ts';
 import { STAVE_HEIGHTS } from '../page/options.ts';
 import { roomShape } from '../storage/rooms.ts';
 import type { Lying } from './document.ts';
-import type { HearSettings, PlanNote, PlaySettings, SafeSession, Turn } from './session.ts';
+import {
+  FIRST_REHEARSAL,
+  type HearSettings,
+  type PlanNote,
+  type PlaySettings,
+  type RehearsalSettings,
+  type SafeSession,
+  type Turn,
+} from './session.ts';
 
 type Fields<T> = Readonly<Record<keyof T, z.ZodType>>;
 const text = z.string().max(200);
@@ -60,6 +69,19 @@ export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
     bar: whole.optional(),
     click: z.boolean(),
   } satisfies Fields<HearSettings>),
+  // Absent in what was left before there was rehearsing.
+  rehearsal: z
+    .strictObject({
+      part: text.optional(),
+      players: z.record(text, text),
+      own: z.enum(['left out', 'as written', 'louder', 'alone']),
+      speed: z.number().min(SPEED_RANGE.least).max(SPEED_RANGE.most),
+      bars: z.strictObject({ first: z.int().min(0), last: z.int().min(0) }).optional(),
+      loop: z.boolean(),
+      click: z.boolean(),
+      screenBars: z.boolean(),
+    } satisfies Fields<RehearsalSettings>)
+    .default(FIRST_REHEARSAL),
   screenPage: z.strictObject({ staveHeight: staveHeight.optional(), under }),
   paper: z.strictObject({ staveHeight, under }),
   repeatBars: z.boolean(),
@@ -85,6 +107,7 @@ export const memoryShape = z.strictObject({
         name: text,
         source: z.enum(['midi', 'screen', 'keys', 'microphone']),
         held: z.boolean(),
+        along: z.literal(true).exactOptional(),
       } satisfies Fields<HeardStrike>),
     )
     .max(20_000),

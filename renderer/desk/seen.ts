@@ -127,6 +127,15 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     clickRunning: ofLive(l => l.clickRunning),
     hearing: ofLive(l => l.hearing),
     cursor: ofLive(l => l.cursor),
+    isRehearsing: computed(
+      () => live.value.isRehearsing && session.value.view === 'grow' && !session.value.isPupilView,
+    ),
+    rehearsal: ofSession(s => s.rehearsal),
+    /** What was played along, while the page is still the one it was played from. */
+    rehearsed: computed(() => {
+      const last = live.value.rehearsed;
+      return last?.score === growScore.value ? last?.playing : undefined;
+    }),
     trial,
     conflict: ofLive(l => l.conflict),
     /** Whether other notes followed the last correction, and nothing was done since. */

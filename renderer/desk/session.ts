@@ -1,6 +1,8 @@
 import { type Metre, metre } from '../../core/foundation/metre.ts';
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
+import type { OwnPart } from '../../core/rehearse/accompanied.ts';
+import type { RehearsedBars } from '../../core/rehearse/section.ts';
 import type { Pupil } from '../../core/piece/pupil.ts';
 import { newMusicRoom } from '../../core/playable/musicRoom.ts';
 import type { StaveHeight } from '../page/options.ts';
@@ -33,6 +35,24 @@ export interface HearSettings {
   /** One bar over and over, by its number; undefined for all of it. */
   readonly bar: number | undefined;
   readonly click: boolean;
+}
+
+/** How a part is rehearsed. */
+export interface RehearsalSettings {
+  /** The part of whoever has none of their own; undefined for the first. */
+  readonly part: string | undefined;
+  /** The part each device plays, by the device's name. */
+  readonly players: Readonly<Record<string, string>>;
+  readonly own: OwnPart;
+  /** Per cent, 40 to 120. */
+  readonly speed: number;
+  /** Undefined for the whole piece. */
+  readonly bars: RehearsedBars | undefined;
+  readonly loop: boolean;
+  /** Whether the click goes on after the count. */
+  readonly click: boolean;
+  /** Whether bars to strike stand under the page. */
+  readonly screenBars: boolean;
 }
 
 /** One note of a statement, chosen to be changed by hand. */
@@ -75,6 +95,7 @@ export interface SessionState {
   /** Parts whose sticking is shown under their notes, by id. */
   readonly stickingShown: readonly string[];
   readonly hear: HearSettings;
+  readonly rehearsal: RehearsalSettings;
   /** How pages look on the screen: the height of a stave (undefined: as the window allows), rows under the notes. */
   readonly screenPage: {
     readonly staveHeight: StaveHeight | undefined;
@@ -98,6 +119,17 @@ export interface SessionState {
 export type SafeSession = Omit<SessionState, 'rooms' | 'lateness'>;
 
 export const FIRST_ROOM = newMusicRoom('room-1', 'Music room');
+
+export const FIRST_REHEARSAL: RehearsalSettings = {
+  part: undefined,
+  players: {},
+  own: 'left out',
+  speed: 80,
+  bars: undefined,
+  loop: false,
+  click: true,
+  screenBars: false,
+};
 
 export const FIRST_SESSION: SessionState = {
   view: 'play',
@@ -126,6 +158,7 @@ export const FIRST_SESSION: SessionState = {
   aloneParts: [],
   stickingShown: [],
   hear: { what: 'page', speed: 100, bar: undefined, click: false },
+  rehearsal: FIRST_REHEARSAL,
   screenPage: { staveHeight: undefined, under: [] },
   paper: { staveHeight: 7, under: [] },
   repeatBars: false,

@@ -32,6 +32,11 @@ export interface Playing {
   /** The place being heard, in seconds of the performance. */
   position(): Seconds;
   setMuted(muted: ReadonlySet<string>): void;
+  /**
+   * How long it had been playing at a moment of the input clock, by what leaves the loudspeaker: real seconds
+   * from where it began, through every pass of a loop; below 0 before.
+   */
+  sinceStart(at: Seconds): Seconds;
 }
 
 /** What plays: the parts of the sound a player works with. */
@@ -199,6 +204,7 @@ export const playPerformance = (band: Band, performance: Rendition, options: Pla
       return paused;
     },
     position,
+    sinceStart: at => clocks.toAudio(at) - origin,
     setMuted: now => {
       muted = now;
     },

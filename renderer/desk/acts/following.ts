@@ -21,13 +21,22 @@ export const followSettings = (desk: Desk, followers: Followers): (() => void) =
   const { sound, midi, keyBars, bars } = followers;
   const ends = [
     effect(() => {
-      const isHeard = desk.view.value === 'play' || desk.window.value === 'calibration';
+      const isHeard =
+        desk.view.value === 'play' || desk.window.value === 'calibration' || desk.isRehearsing.value;
       keyBars.setOn(isHeard && desk.playSettings.value.keysPlay);
     }),
     effect(() => {
       const { instrument } = desk.playSettings.value;
       const up = INSTRUMENTS[instrument].soundsAbove;
       sound.prepare({ instrument, low: bars.low + up, high: bars.high + up });
+    }),
+    effect(() => {
+      if (!desk.isRehearsing.value) return;
+      // The bars of the parts that are about to be struck, so that the first strike sounds at once.
+      for (const { instrument } of desk.plan.value?.parts ?? []) {
+        const up = INSTRUMENTS[instrument].soundsAbove;
+        sound.prepare({ instrument, low: bars.low + up, high: bars.high + up });
+      }
     }),
     effect(() => {
       midi.setDrumsAsPitched(desk.playSettings.value.drumsAsPitched);

@@ -68,12 +68,13 @@ const typing = (target: EventTarget | null): boolean =>
 
 type Act = (() => void) | undefined;
 
-const playOrStop = ({ desk, listening }: AppParts): void => {
+const playOrStop = ({ desk, listening, rehearsing }: AppParts): void => {
   const view = desk.view.peek();
   const score = desk.growScore.peek();
   if (desk.hearing.peek() !== undefined) listening.stop();
   else if (desk.window.peek() === 'projector') hearProjected(desk, listening);
   else if (view === 'write') hearChosen(desk, listening);
+  else if (desk.isRehearsing.peek()) rehearsing.start();
   else if (view === 'grow' && score !== undefined) listening.score('piece', score);
 };
 
@@ -214,6 +215,8 @@ const isNext = (event: KeyboardEvent): boolean =>
 /** Keys that work everywhere; those of the tone bars are listened for by the bars themselves. */
 export const watchKeys = (app: AppParts): (() => void) => {
   const listen = (event: KeyboardEvent): void => {
+    // It struck a bar, or was for a panel.
+    if (event.defaultPrevented) return;
     const act = isNext(event)
       ? () => {
           app.desk.run(nextPupil);

@@ -12,6 +12,7 @@ import {
   takeStart,
   together,
 } from '../../../core/playback/compare.ts';
+import type { Accompanied } from '../../../core/rehearse/accompanied.ts';
 import type { Rendition } from '../../../core/playback/events.ts';
 import { countedIn } from '../../../core/playback/countIn.ts';
 import { placesByTime } from '../../../core/playback/placeAt.ts';
@@ -49,6 +50,12 @@ const stretchOf = (score: Pick<Score, 'metre' | 'upbeat'>, bar: number): { from:
     ? { from: -toNumber(score.upbeat), to: 0 }
     : { from: toNumber(barStart(score.metre, bar - 1)), to: toNumber(barStart(score.metre, bar)) };
 
+/** Something that is playing, or was. */
+export interface UnderWay {
+  /** Real seconds since its beginning was heard, at a moment of the input clock; undefined before it began. */
+  readonly sinceStart: (at: Seconds) => Seconds | undefined;
+}
+
 /** Plays takes and pages; one at a time; keeps the cursor. */
 export interface Listening {
   readonly take: (take: Take, reading: Reading, instrument: InstrumentId, options?: HearOptions) => void;
@@ -63,6 +70,17 @@ export interface Listening {
   ) => void;
   /** What was struck, as it was struck. */
   readonly struck: (strikes: readonly Strike[], instrument: InstrumentId) => void;
+  /**
+   * A counted page to play along to.
+   * @param speed 1 as written
+   * @param onOver once, when it has been heard to its end (true) or was stopped (false)
+   */
+  readonly rehearse: (
+    score: Score,
+    sound: Accompanied,
+    speed: number,
+    onOver: (ended: boolean) => void,
+  ) => UnderWay;
   readonly stop: () => void;
   /** Seconds of the take's clock that are being heard now; undefined when no take is heard. */
   readonly takeTime: () => Seconds | undefined;
@@ -75,6 +93,8 @@ const PAGE_VELOCITY = 64;
 export const createListening = (sound: Sound, desk: Desk): Listening => {
   let current: Playing | undefined;
   let start: Seconds | undefined;
+  let told:
+    { readonly begun: (playing: Playing) => void; readonly over: (ended: boolean) => void } | undefined;
   // Parts fall silent and come back while the piece goes on.
   const silent = computed(() =>
     silentParts(
@@ -82,11 +102,14 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
       desk.plan.value?.parts.map(p => p.id) ?? [],
     ),
   );
-  const stop = (): void => {
+  const stop = (ended = false): void => {
+    const whom = told;
+    told = undefined;
     current?.stop();
     current = undefined;
     start = undefined;
     if (desk.hearing.peek() !== undefined) desk.run(setHeard, undefined);
+    whom?.over(ended);
   };
   const begin = (
     what: Hearing['what'],
@@ -116,10 +139,11 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
         ...options,
         muted: silent.peek(),
         onEnd: () => {
-          stop();
+          stop(true);
           then?.();
         },
       });
+      if (current !== undefined) told?.begun(current);
     });
   };
 
@@ -157,7 +181,39 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
   });
 
   return {
-    stop,
+    stop: () => {
+      stop();
+    },
+    rehearse: (score, { performance, click, lead, loop, startsAt, countsFrom, from }, speed, onOver) => {
+      const placeAt = placesByTime(score);
+      begin(
+        'rehearsal',
+        performance,
+        {
+          rate: speed,
+          from: 0,
+          ...(loop === undefined ? {} : { loop }),
+          click,
+          onPosition: at => {
+            const counted = countsFrom + (at / lead) * (startsAt - countsFrom);
+            desk.run(setCursor, at < lead ? counted : placeAt(at - lead + from));
+          },
+        },
+        undefined,
+        undefined,
+        undefined,
+        startsAt,
+      );
+      let mine: Playing | undefined;
+      told = {
+        begun: playing => {
+          mine = playing;
+        },
+        over: onOver,
+      };
+      // It begins once the sound has started, and is asked after it was stopped, too.
+      return { sinceStart: at => mine?.sinceStart(at) };
+    },
     dispose: () => {
       unfollow();
       stop();

@@ -7,6 +7,7 @@ import type { MicrophoneTells, OpenMicrophone } from '../../hearing/microphone.t
 import { heardElsewhere } from '../../hearing/microphoneProblems.ts';
 import type { Struck, StruckBy } from '../../input/struck.ts';
 import { addLearning, tunedBarsOf } from '../commands/learning.ts';
+import { instrumentOfDevice } from '../commands/rehearsal.ts';
 import { askForMicrophone, closeRoomEar, listenToRoom, setRoomSound } from '../commands/roomEar.ts';
 import type { Desk } from '../desk.ts';
 import type { RoomEar } from '../live.ts';
@@ -51,7 +52,7 @@ export const createRoomBars = (
   let wanted = 0;
 
   const written = (bar: StruckBar): number => {
-    const { instrument } = desk.playSettings.peek();
+    const instrument = instrumentOfDevice(desk.now(), BY.name);
     const sounding = soundingIn(tunedBarsOf(desk.now(), instrument), bar);
     return Math.max(0, Math.min(127, sounding - INSTRUMENTS[instrument].soundsAbove));
   };

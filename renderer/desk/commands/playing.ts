@@ -16,7 +16,16 @@ import { isTheirs } from './turns.ts';
 
 /** A strike is remembered. Whoever plays on means what comes now, not what was chosen before. */
 export const strike: Command<[struck: Parameters<typeof addStrike>[1]]> = (desk, struck) =>
-  ok(withLive(desk, { memory: addStrike(desk.live.memory, struck), chosen: undefined }));
+  ok(
+    withLive(desk, {
+      memory: addStrike(
+        desk.live.memory,
+        // What is struck along to a written part is remembered, but is no new idea.
+        desk.live.hearing?.what === 'rehearsal' ? { ...struck, along: true } : struck,
+      ),
+      chosen: undefined,
+    }),
+  );
 
 /**
  * A phrase of the last minutes was pressed: it is chosen to be caught. One beside or beyond the chosen
@@ -77,6 +86,16 @@ export const phrasesIn = (
   return phrases(theirs, now, { silence: session.play.silence });
 };
 
+/** The last phrases that are ideas, up to so many: what was struck along to a written part ends the row. */
+const lastIdeas = (all: readonly Phrase[], most: number): readonly Phrase[] => {
+  const end = all.map(phrase => phrase.along).lastIndexOf(false) + 1;
+  const start = all
+    .slice(0, end)
+    .map(phrase => phrase.along)
+    .lastIndexOf(true);
+  return all.slice(Math.max(start + 1, end - most), end);
+};
+
 /**
  * The phrases that one catch would keep now: the chosen ones, or the last.
  * @param now seconds on the clock of all input
@@ -90,7 +109,7 @@ export const caughtIn = (
   const all = phrasesIn(memory, now, session);
   const wanted = chosen === undefined ? [] : all.filter(p => p.from >= chosen.from && p.to <= chosen.to);
   // What was chosen may have been forgotten since, or joined by a longer silence: then the last ones count.
-  return wanted.length > 0 ? wanted : all.slice(-session.phrasesToCatch);
+  return wanted.length > 0 ? wanted : lastIdeas(all, session.phrasesToCatch);
 };
 
 /** The same, on the desk as it is. */

@@ -39,12 +39,15 @@ export const goTo: Command<[view: View]> = (desk, view) =>
 /** Shows only what a pupil needs, or everything; what is being tried is left, and nothing stays chosen. */
 export const showPupilView: Command<[on: boolean]> = (desk, on) =>
   ok(
-    withSession(withLive(desk, { window: undefined, trial: undefined, conflict: undefined }), {
-      isPupilView: on,
-      selectedNotes: [],
-      selectedStatement: undefined,
-      selectedPlanNote: undefined,
-    }),
+    withSession(
+      withLive(desk, { window: undefined, isRehearsing: false, trial: undefined, conflict: undefined }),
+      {
+        isPupilView: on,
+        selectedNotes: [],
+        selectedStatement: undefined,
+        selectedPlanNote: undefined,
+      },
+    ),
   );
 
 /** Opens a window over the view, or closes it. */

@@ -43,7 +43,8 @@ export const PhraseList = (): ComponentChildren => {
             desk.run(choosePhrase, phrase);
           }}
         >
-          <b>{strikesOf(phrase)}</b> <span>{ago(now - phrase.to)}</span>
+          <b>{strikesOf(phrase)}</b>
+          {phrase.along ? ' played along,' : ''} <span>{ago(now - phrase.to)}</span>
         </button>
       ))}
     </div>

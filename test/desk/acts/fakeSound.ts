@@ -12,6 +12,8 @@ export interface Played {
   isStopped: boolean;
   muted: readonly string[];
   position: number;
+  /** When its beginning is heard, on the input clock. */
+  startedAt: number;
 }
 export interface Clicked {
   readonly options: ClickOptions;
@@ -39,6 +41,7 @@ export const fakeSound = () => {
         isStopped: false,
         muted: [...(options.muted ?? [])],
         position: 0,
+        startedAt: 0,
       };
       played.push(one);
       return {
@@ -46,6 +49,7 @@ export const fakeSound = () => {
           one.isStopped = true;
         },
         position: () => one.position,
+        sinceStart: (at: number) => at - one.startedAt,
         setMuted: (muted: ReadonlySet<string>) => {
           one.muted = [...muted];
         },

@@ -13,7 +13,7 @@ const launchOptions = (executablePath: string | undefined) => ({
   ],
 });
 
-const TIMED = /(sound|soundLive|playing|input|journey)\.spec\.ts$/;
+const TIMED = /(sound|soundLive|playing|input|journey|rehearsing)\.spec\.ts$/;
 const PICTURES = /gallery\.spec\.ts$/;
 
 export default defineConfig({

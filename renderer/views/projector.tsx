@@ -1,13 +1,12 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { toNumber } from '../../core/foundation/fraction.ts';
-import { barLength, tactus } from '../../core/foundation/metre.ts';
-import type { Score } from '../../core/score/score.ts';
 import { hearProjected } from '../desk/acts/comparing.ts';
 import { useApp } from '../desk/appContext.ts';
 import { showWindow } from '../desk/commands/settings.ts';
 import { Brackets } from './grow/brackets.tsx';
 import { Volume } from './volume.tsx';
+import { BeatCount } from './parts/beatCount.tsx';
 import { MovingCursor } from './parts/movingCursor.tsx';
 import { type PlacedSystem, ScorePage } from './parts/scorePage.tsx';
 
@@ -33,30 +32,6 @@ const useScale = (): number => {
     };
   }, []);
   return scale;
-};
-
-/** The beats of a bar as figures: they count in, then go on counting; the beat that is now is another shape. */
-const Count = (props: { score: Score }): ComponentChildren => {
-  const { desk } = useApp();
-  const { metre } = props.score;
-  const bar = toNumber(barLength(metre));
-  const step = toNumber(tactus(metre));
-  const at = desk.cursor.value;
-  const inBar = at === undefined ? undefined : at - Math.floor(at / bar + 1e-6) * bar;
-  const now = inBar === undefined ? -1 : Math.floor(inBar / step + 1e-6);
-  const isCountIn = at !== undefined && at < (desk.hearing.value?.startsAt ?? -Infinity);
-  return (
-    <span class="projector-count" aria-hidden="true">
-      {Array.from({ length: Math.round(bar / step) }, (_, i) => (
-        <span key={i} class={`projector-beat${i === now ? ' now' : ''}`}>
-          <b>{i + 1}</b>
-        </span>
-      ))}
-      <span class="projector-bar">
-        {at === undefined ? '' : isCountIn ? 'counting in' : `bar ${String(Math.floor(at / bar + 1e-6) + 1)}`}
-      </span>
-    </span>
-  );
 };
 
 const topOf = (system: PlacedSystem): number => (system.staves[0]?.top ?? 0) - 14;
@@ -108,7 +83,7 @@ export const Projector = (): ComponentChildren => {
         <span class="projector-who">
           {[piece.codeName, piece.className].filter(word => word !== '').join(', ')}
         </span>
-        <Count score={score} />
+        <BeatCount score={score} class="projector-count" />
         <span class="grow-space" />
         <button
           class="second"

@@ -29,7 +29,7 @@ export const KEY_LIST: readonly {
   readonly does: string;
   readonly single?: boolean;
 }[] = [
-  { keys: 'Space', does: 'play and stop' },
+  { keys: 'Space', does: 'play and stop; play along, while a part is rehearsed' },
   { keys: 'Left, Right', does: 'choose the note before or after (Write); with Shift, more than one' },
   { keys: 'Up, Down', does: 'hear the way to write it before or after (in the list beside the page)' },
   { keys: 'Alt+Left, Alt+Right', does: 'move the note earlier or later; the reader follows' },
@@ -59,8 +59,16 @@ export const KEY_LIST: readonly {
   { keys: 'P', does: 'the projector view: the page alone, large (Write, Grow)', single: true },
   { keys: 'Page Up, Page Down', does: 'the system before or after, in the projector view' },
   { keys: '?', does: 'this list', single: true },
-  { keys: 'A S D F G H J K L', does: 'strike the front bars (Play)', single: true },
-  { keys: 'W E T Y U O P', does: 'strike the back bars (Play)', single: true },
+  {
+    keys: 'A S D F G H J K L',
+    does: 'strike the front bars (Play; Grow, while a part is rehearsed)',
+    single: true,
+  },
+  {
+    keys: 'W E T Y U O P',
+    does: 'strike the back bars (Play; Grow, while a part is rehearsed)',
+    single: true,
+  },
 ];
 
 const typing = (target: EventTarget | null): boolean =>
@@ -136,6 +144,8 @@ const forWrite = (event: KeyboardEvent, app: AppParts): Act => {
 const forGrow = (event: KeyboardEvent, { desk }: AppParts): Act => {
   const id = desk.selectedStatement.peek();
   if (desk.view.peek() !== 'grow' || desk.piece.peek() === undefined) return undefined;
+  // Beside the keys that strike bars lie some that would change the piece.
+  if (desk.isRehearsing.peek()) return undefined;
   const walk = WALK[event.key];
   if (!event.altKey && walk !== undefined)
     return () => {

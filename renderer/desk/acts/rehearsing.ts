@@ -5,7 +5,7 @@ import type { Score } from '../../../core/score/score.ts';
 import type { Struck } from '../../input/struck.ts';
 import { barsToRehearse, partOfDevice, playedParts, setRehearsed } from '../commands/rehearsal.ts';
 import type { Desk } from '../desk.ts';
-import type { Listening, UnderWay } from './listening.ts';
+import type { Listening } from './listening.ts';
 
 /** Playing along to the page of Grow. */
 export interface Rehearsing {
@@ -41,7 +41,6 @@ export const createRehearsing = (
     const sound = accompanied(score, { parts, own, bars, loop, click });
     const lead = sound.lead / speed;
     const strikes: Record<string, readonly PlayedStroke[]> = Object.fromEntries(parts.map(id => [id, []]));
-    let under: UnderWay | undefined;
 
     const mine = ({ at, pitch, velocity, by }: Struck): void => {
       const late = (desk.lateness.peek()[by.name] ?? 0) / 1000;
@@ -57,7 +56,7 @@ export const createRehearsing = (
     };
     desk.run(setRehearsed, undefined);
     take = mine;
-    under = listening.rehearse(score, sound, speed, ended => {
+    const under = listening.rehearse(score, sound, speed, ended => {
       const lasted = (under?.sinceStart(now()) ?? 0) - lead;
       const waiting = remembered();
       if (lasted <= 0) {

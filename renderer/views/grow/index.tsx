@@ -7,6 +7,7 @@ import { scoreLength, secondsAtOnset } from '../../../core/playback/perform.ts';
 import { findStatement } from '../../../core/plan/plan.ts';
 import { pieceScore } from '../../../core/piece/piece.ts';
 import { useApp } from '../../desk/appContext.ts';
+import { rehearse } from '../../desk/commands/rehearsal.ts';
 import { selectStatement } from '../../desk/commands/settings.ts';
 import { changePlan, keepTrial, leaveTrial } from '../../desk/commands/trial.ts';
 import { Foot } from '../foot.tsx';
@@ -18,6 +19,9 @@ import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { Brackets } from './brackets.tsx';
 import { Pane } from './pane.tsx';
+import { NoticedRow, noticedHeight } from './rehearse/noticedRow.tsx';
+import { RehearsalBars } from './rehearse/rehearsalBars.tsx';
+import { RehearsalPane } from './rehearse/rehearsalPane.tsx';
 import { PartsPanel } from './partsPanel.tsx';
 import { PlayablePanel, playableWords } from './playable.tsx';
 import { stickingHeight, StickingRow } from './stickingRow.tsx';
@@ -53,6 +57,24 @@ const TrialAnswer = (): ComponentChildren => {
   );
 };
 
+/** Counts a bar and plays, with one part left to whoever strikes. */
+const PlayAlong = (): ComponentChildren => {
+  const { rehearsing } = useApp();
+  return (
+    <button
+      class="main-action"
+      title="Space plays along and stops"
+      onClick={event => {
+        // Not on a field or a button: letters strike bars now, and Space stops.
+        event.currentTarget.blur();
+        rehearsing.start();
+      }}
+    >
+      Play along
+    </button>
+  );
+};
+
 /** Grow: the score as its own plan, with a bracket for every statement, and the treatments beside it. */
 export const Grow = (): ComponentChildren => {
   const { desk, listening } = useApp();
@@ -63,6 +85,8 @@ export const Grow = (): ComponentChildren => {
   const score = desk.growScore.value;
   const [fromBar, setFromBar] = useState(1);
   const [finding, setFinding] = useState(false);
+  const isRehearsing = desk.isRehearsing.value;
+  const hasNoticed = desk.rehearsed.value?.parts.some(part => part.strikes.length > 0) === true;
   const [partsOpen, setPartsOpen] = useState(false);
   const [playableOpen, setPlayableOpen] = useState(false);
   const tried = desk.trial.value?.statement;
@@ -71,6 +95,12 @@ export const Grow = (): ComponentChildren => {
     const bracket = document.querySelector('.bracket.tried');
     if (bracket !== null) bringIntoSight(bracket);
   }, [tried, score]);
+  const playing = desk.rehearsed.value;
+  useEffect(() => {
+    // What was noticed may stand far up the page, which has followed the music.
+    const sign = document.querySelector('.over .noticed');
+    if (sign !== null) bringIntoSight(sign);
+  }, [playing]);
   if (
     now === undefined ||
     motif === undefined ||
@@ -103,10 +133,12 @@ export const Grow = (): ComponentChildren => {
         <button
           class="second"
           aria-label="Find an entry for another part"
-          aria-pressed={finding}
+          aria-pressed={finding && !isRehearsing}
           onClick={() => {
+            listening.stop();
+            desk.run(rehearse, false);
             desk.run(leaveTrial);
-            setFinding(!finding);
+            setFinding(isRehearsing || !finding);
           }}
         >
           Find an entry
@@ -141,7 +173,7 @@ export const Grow = (): ComponentChildren => {
               options={{
                 ...PAGE,
                 ...desk.screenPage.value,
-                below: PAGE.below + stickingHeight(desk.stickingShown.value),
+                below: PAGE.below + stickingHeight(desk.stickingShown.value) + noticedHeight(hasNoticed),
                 scale: pageScale(0.9),
               }}
               label="The score; the same in words follows it"
@@ -162,15 +194,19 @@ export const Grow = (): ComponentChildren => {
                     }}
                   />
                   <StickingRow systems={systems} />
+                  <NoticedRow systems={systems} above={stickingHeight(desk.stickingShown.value)} />
                 </>
               )}
             />
             <InWords score={score} />
           </div>
+          {isRehearsing && desk.rehearsal.value.screenBars ? <RehearsalBars plan={plan} /> : null}
           {partsOpen ? <PartsPanel plan={kept} bars={score.barCount} unit={unit} /> : null}
           {playableOpen ? <PlayablePanel /> : null}
         </section>
-        {chosen === undefined ? null : (
+        {isRehearsing ? (
+          <RehearsalPane plan={plan} score={score} />
+        ) : chosen === undefined ? null : (
           <Pane
             key={chosen.id}
             motif={motif}
@@ -196,7 +232,7 @@ export const Grow = (): ComponentChildren => {
         hear={() => {
           listening.score('piece', score, { from: start });
         }}
-        action={<TrialAnswer />}
+        action={isRehearsing ? <PlayAlong /> : <TrialAnswer />}
       >
         <SentenceNumber
           before="Hear it from bar"
@@ -205,6 +241,17 @@ export const Grow = (): ComponentChildren => {
           most={score.barCount}
           onChoose={setFromBar}
         />
+        <button
+          class="tool rehearse-button"
+          aria-pressed={isRehearsing}
+          title="Play along, with one part left to you"
+          onClick={() => {
+            listening.stop();
+            desk.run(rehearse, !isRehearsing);
+          }}
+        >
+          Rehearse
+        </button>
       </Foot>
     </>
   );

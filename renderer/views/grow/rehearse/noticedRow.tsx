@@ -1,0 +1,54 @@
+import type { ComponentChildren } from 'preact';
+import { xOfPlace } from '../../../page/drawScore.ts';
+import { useApp } from '../../../desk/appContext.ts';
+import type { PlacedSystem } from '../../parts/scorePage.tsx';
+import { NoticedShape } from './noticedShape.tsx';
+
+/** Room the row takes under a stave, in pixels, and where its marks stand in it. */
+const ROW = 22;
+const MIDDLE = 13;
+
+/** Height the page must leave under each stave for what was noticed. */
+export const noticedHeight = (isThere: boolean): number => (isThere ? ROW : 0);
+
+/** What was noticed, under the notes of the parts that were played; the panel says the same in words. */
+export const NoticedRow = (props: { systems: readonly PlacedSystem[]; above: number }): ComponentChildren => {
+  const { desk } = useApp();
+  const played = desk.rehearsed.value;
+  if (played === undefined) return null;
+  return props.systems.map((system, index) => (
+    <div
+      class="over"
+      key={index}
+      style={{ top: `${String(system.top)}px`, height: `${String(system.height)}px` }}
+      aria-hidden="true"
+    >
+      <svg>
+        {played.parts
+          .filter(part => part.strikes.length > 0)
+          .flatMap(part => {
+            const stave = system.staves.find(s => s.part === part.part);
+            if (stave === undefined) return [];
+            return part.noticed.flatMap((one, i) =>
+              one.place < system.from - 1e-9 || one.place >= system.to - 1e-9
+                ? []
+                : [
+                    <g
+                      key={`${part.part} ${String(i)}`}
+                      class="noticed"
+                      data-kind={one.kind}
+                      data-off={'off' in one ? one.off.toFixed(2) : undefined}
+                    >
+                      <NoticedShape
+                        kind={one.kind}
+                        x={xOfPlace(system, one.place)}
+                        y={stave.inkBottom + props.above + MIDDLE}
+                      />
+                    </g>,
+                  ],
+            );
+          })}
+      </svg>
+    </div>
+  ));
+};

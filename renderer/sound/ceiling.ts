@@ -5,7 +5,7 @@
  * A curve rather than a compressor, because a browser's compressor looks 6 ms ahead and would make
  * every live strike that much later. Below `KNEE` sound passes untouched; between, it bends.
  */
-export const CEILING = 0.85;
+export const CEILING = 0.78;
 export const KNEE = 0.6;
 /** The curve covers inputs up to this size; a wave shaper holds its end value beyond. */
 export const WIDEST = 8;

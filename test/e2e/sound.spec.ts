@@ -1,6 +1,11 @@
 import { type Browser, expect, type Page, test } from 'playwright/test';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
+import { VELOCITY_OF } from '../../core/plan/dynamics.ts';
+import type { SoundingEvent } from '../../core/playback/events.ts';
+import { UNMARKED } from '../../core/playback/loudness.ts';
+import { KNEE } from '../../renderer/sound/ceiling.ts';
 import { decayTime, frequencyOf } from '../../core/playback/barModes.ts';
+import { integratedLoudness, truePeak } from '../tools/loudnessMeter.ts';
 import { centsBetween, peakOf, strongestNear, toneAt } from '../playback/tones.ts';
 import { openSoundPage, RATE, renderIn, stroke } from './soundPage.ts';
 
@@ -36,6 +41,76 @@ test('no sample goes beyond full scale with four parts at full velocity, and som
   const { left, right } = await renderIn(page, { events, duration: 3 });
   expect(Math.max(peakOf(left), peakOf(right))).toBeLessThan(1);
   expect(peakOf(left)).toBeGreaterThan(0.7);
+  // Between samples too (ITU-R BS.1770-4, Annex 2).
+  expect(truePeak([left, right])).toBeLessThan(-1);
+});
+
+/** A line in the middle of an instrument, notes of 0.4 s, for 10 s. */
+const lineOf = (id: InstrumentId, velocity: number, from = 0): SoundingEvent[] => {
+  const { low, high, soundsAbove } = INSTRUMENTS[id];
+  const steps = [0, 2, 4, 5, 7, 4, 2, -1];
+  return Array.from({ length: 25 }, (_, i) =>
+    stroke(
+      id,
+      Math.round((low + high) / 2) + soundsAbove + (steps[(i + from) % steps.length] ?? 0),
+      i * 0.4,
+      velocity,
+      0.4,
+    ),
+  );
+};
+const heard = async (events: SoundingEvent[]): Promise<readonly [Float32Array, Float32Array]> => {
+  const { left, right } = await renderIn(page, { events, duration: 10 });
+  return [left.subarray(0, 10 * RATE), right.subarray(0, 10 * RATE)];
+};
+
+test('through the desk the instruments are equally loud, within 1 LU', async () => {
+  const lines: number[] = [];
+  for (const id of INSTRUMENT_IDS) lines.push(integratedLoudness(await heard(lineOf(id, UNMARKED)), RATE));
+  expect(Math.max(...lines) - Math.min(...lines), String(lines)).toBeLessThan(1);
+});
+
+test('a piece in four parts without marks comes out about -18 LUFS, its peaks well below full scale', async () => {
+  const parts = await heard(INSTRUMENT_IDS.flatMap((id, part) => lineOf(id, UNMARKED, 2 * part)));
+  expect(Math.abs(integratedLoudness(parts, RATE) + 18)).toBeLessThan(1.5);
+  expect(truePeak(parts)).toBeLessThan(-3);
+});
+
+test('no stroke of its own, up to ff, is bent by the limiter to speak of', async () => {
+  for (const id of INSTRUMENT_IDS) {
+    const { low, high, soundsAbove } = INSTRUMENTS[id];
+    for (const written of [low, Math.round((low + high) / 2), high]) {
+      const { left, right } = await renderIn(page, {
+        events: [stroke(id, written + soundsAbove, 0, VELOCITY_OF.ff)],
+        duration: 0.2,
+      });
+      // Up to here the curve takes off less than 0.1 dB.
+      expect(Math.max(peakOf(left), peakOf(right)), `${id} ${String(written)}`).toBeLessThan(KNEE + 0.08);
+    }
+  }
+});
+
+test('an instrument that comes in, or leaves off, changes no sample of what still sounds', async () => {
+  const first = [stroke('vibraphone', 60, 0, 60, 2), stroke('vibraphone', 67, 0.2, 60, 2)];
+  const second = [stroke('marimba', 60, 0.5, 60), stroke('xylophone', 79, 0.8, 60)];
+  const [both, one, other] = [
+    await renderIn(page, { events: [...first, ...second], duration: 2 }),
+    await renderIn(page, { events: first, duration: 2 }),
+    await renderIn(page, { events: second, duration: 2 }),
+  ];
+  expect(
+    peakOf(both.left.map((sample, i) => sample - (one.left[i] ?? 0) - (other.left[i] ?? 0))),
+  ).toBeLessThan(1e-4);
+});
+
+test('a staccato note is stopped on any bar, as by hand', async () => {
+  const level = async (stopped: boolean): Promise<number> => {
+    const event = { ...stroke('glockenspiel', 91, 0, 80, 0.2), stopped };
+    const { left } = await renderIn(page, { events: [event], duration: 2 });
+    return peakOf(left.subarray(RATE, 1.2 * RATE)) / peakOf(left);
+  };
+  expect(await level(true)).toBeLessThan(0.002);
+  expect(await level(false)).toBeGreaterThan(0.05);
 });
 
 test('each stroke begins where its event says, within 1 ms', async () => {

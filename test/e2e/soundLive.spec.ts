@@ -120,6 +120,60 @@ test('the thirty-third stroke takes the place of the oldest', async () => {
   expect(new Set(counts.slice(32))).toEqual(new Set([32]));
 });
 
+test('a roll in four parts loses no stroke, however far ahead it is handed over', async () => {
+  const heights = await page.evaluate(async () => {
+    const rate = 48000;
+    const context = new OfflineAudioContext(1, 2 * rate, rate);
+    const voices = harness.createVoices(context);
+    // Each stroke is a tick at its beginning and rings, in silence, for 6 s.
+    const buffer = new AudioBuffer({ length: 6 * rate, sampleRate: rate });
+    buffer.getChannelData(0).fill(0.1, 0, 48);
+    const times: number[] = [];
+    for (let i = 0; i < 24; i += 1) {
+      for (const bar of ['A', 'B', 'C', 'D']) {
+        const at = 0.01 + i / 12 + 'ABCD'.indexOf(bar) / 100;
+        voices.start({ buffer, gain: 1, into: context.destination, at, owner: voices, bar });
+        times.push(at);
+      }
+    }
+    const samples = (await context.startRendering()).getChannelData(0);
+    return times.filter(at => at < 1.99).map(at => samples[Math.round(at * rate) + 24] ?? 0);
+  });
+  expect(heights.length).toBeGreaterThan(90);
+  for (const height of heights) expect(height).toBeCloseTo(0.1, 5);
+});
+
+test('strokes that give way, and all when silenced, fade without a step', async () => {
+  const step = await page.evaluate(async () => {
+    const rate = 48000;
+    const context = new OfflineAudioContext(1, 2 * rate, rate);
+    const voices = harness.createVoices(context);
+    const buffer = new AudioBuffer({ length: 6 * rate, sampleRate: rate });
+    buffer.getChannelData(0).forEach((_, i, all) => {
+      all[i] = 0.1 * Math.sin((2 * Math.PI * 130 * i) / rate);
+    });
+    // One bar, again and again, then more bars than voices.
+    for (let i = 0; i < 60; i += 1) {
+      const bar = i < 20 ? 'one' : String(i);
+      voices.start({ buffer, gain: 1, into: context.destination, at: i * 0.0213, owner: voices, bar });
+    }
+    void context.suspend(1.5).then(() => {
+      voices.silence(0.005);
+      return context.resume();
+    });
+    const samples = (await context.startRendering()).getChannelData(0);
+    const last = Math.max(...samples.subarray(1.6 * rate));
+    return {
+      last,
+      most: samples.reduce((most, s, i) => Math.max(most, Math.abs(s - (samples[i - 1] ?? s))), 0),
+    };
+  });
+  expect(step.last).toBe(0);
+  // 35 sines of this height at their steepest come to 0.06, a ramp of 5 ms from all of them to 0.015; a cut of one of
+  // them alone to 0.1, of all to more than 1.
+  expect(step.most).toBeLessThan(0.075);
+});
+
 test('click beats after the count-in stand one beat apart on the input clock', async () => {
   const click = await page.evaluate(async () => {
     const sound = harness.createSound();

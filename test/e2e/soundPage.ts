@@ -35,6 +35,8 @@ export const openSoundPage = async (): Promise<{ browser: Browser; page: Page }>
     route.fulfill({ contentType: 'text/html', body: '<!doctype html><title>Sound</title>' }),
   );
   await page.goto('http://localhost/');
+  // tsx, under which benchmarks run, wraps every function it meets in a call of this name.
+  await page.addScriptTag({ content: 'globalThis.__name = made => made;' });
   await page.addScriptTag({ content: bundle.outputFiles[0]?.text ?? '' });
   return { browser, page };
 };

@@ -7,7 +7,7 @@ const STEPS: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, 
 const RATE = 44100;
 
 /** Recorded bars of a real xylophone (npm tonejs-instrument-xylophone-wav, MIT; tests only), by sounding MIDI number. */
-const recordedBars = (): ReadonlyMap<number, Recording> => {
+export const recordedBars = (): ReadonlyMap<number, Recording> => {
   const bars = new Map<number, Recording>();
   for (const file of readdirSync(FOLDER)) {
     const name = /^([A-G])(\d)\.wav$/.exec(file);

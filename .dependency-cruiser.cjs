@@ -56,6 +56,8 @@ const PACKAGES = [
   ['mathjs', '^core/foundation/'],
   ['@tonejs/midi', '^core/foundation/'],
   ['fflate', '^core/library/portable/'],
+  ['workbox-core', '^renderer/threads/serviceWorker[.]ts$'],
+  ['workbox-precaching', '^renderer/threads/serviceWorker[.]ts$'],
   ['zod', '^(core/library|renderer/(storage|desk)|electron/desktop)/'],
   ['vexflow', '^renderer/page/'],
   ['tone', '^renderer/sound/'],

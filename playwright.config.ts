@@ -35,6 +35,8 @@ export default defineConfig({
   use: {
     viewport: { width: 1366, height: 768 },
     locale: 'en-GB',
+    // What keeps the app's files would fetch them all again in every test; offline.spec.ts allows it.
+    serviceWorkers: 'block',
     launchOptions: launchOptions(findQuickChromium()),
   },
 });

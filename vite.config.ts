@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
+import { buildServiceWorker } from './electron/cli/offlineFiles.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -12,6 +13,16 @@ export default defineConfig({
   // The demo takes are served as they lie in assets/.
   publicDir: here('assets'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  plugins: [
+    {
+      name: 'service-worker',
+      apply: 'build',
+      // Last of all: it lists every file that was written.
+      writeBundle: async ({ dir }) => {
+        if (dir !== undefined) await buildServiceWorker(here('.'), dir);
+      },
+    },
+  ],
   build: {
     outDir: here('dist/renderer'),
     emptyOutDir: true,

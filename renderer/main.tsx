@@ -48,6 +48,7 @@ import { libraryTools } from './storage/libraryTools.ts';
 import { portableFiles } from './storage/portableFiles.ts';
 import { storedRooms } from './storage/rooms.ts';
 import { storedStartView } from './storage/startView.ts';
+import { keepOwnFiles } from './storage/withoutServer.ts';
 import { HIGHEST, LOWEST } from './views/play/bars.tsx';
 
 /** Longest time one reading, and one save, may take, in ms; work is shown after the third. */
@@ -183,3 +184,11 @@ watchLeaving(desk, listening, tapping);
 watchOutbox(desk, keeper);
 watchPlaces(desk, window);
 void keeper.openAtStart();
+void keepOwnFiles({
+  onKept: () => {
+    desk.run(tell, 'From now on Malletloom opens in this browser without a network, too.');
+  },
+  onNewer: () => {
+    desk.run(tell, 'A newer Malletloom is here. It opens when every window of this one is closed.');
+  },
+});

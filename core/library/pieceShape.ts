@@ -10,6 +10,7 @@ import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { MOST_NOTES_AT_ONCE } from '../plan/accompaniment.ts';
 import { MOST_PARTS, type Part, type Plan } from '../plan/plan.ts';
 import type { Statement } from '../plan/statement.ts';
+import { type KeptPart, type KeptPlaying, MOST_PLAYINGS } from '../piece/keptPlaying.ts';
 import type { BarRange, MotifCut } from '../piece/motifOfReading.ts';
 import type { Piece } from '../piece/piece.ts';
 import type { Hints, Reading, ReadNote, SeenPage, Swing } from '../reading/model/reading.ts';
@@ -225,6 +226,14 @@ const plan = z.strictObject({
   nextId: whole,
 } satisfies Fields<Plan>);
 
+const keptPlaying = z.strictObject({
+  id: text,
+  first: bar,
+  last: bar,
+  speed: number.min(0.1).max(10),
+  parts: z.array(z.strictObject({ part: text, instrument, take } satisfies Fields<KeptPart>)).max(MOST_PARTS),
+} satisfies Fields<KeptPlaying>);
+
 const barRange = {
   from: bar,
   to: bar,
@@ -250,4 +259,5 @@ export const pieceShape: z.ZodType<Piece> = z.strictObject({
   motifBars: z.strictObject(barRange).exactOptional(),
   moreMotifs: steps(z.strictObject({ ...barRange, id: text } satisfies Fields<MotifCut>)).exactOptional(),
   plan: plan.exactOptional(),
+  playings: z.array(keptPlaying).max(MOST_PLAYINGS).exactOptional(),
 } satisfies Fields<Piece>);

@@ -10,6 +10,7 @@ import { scoreOfReading } from '../score/fromReading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
 import { correct, type Edit } from './edit.ts';
+import type { KeptPlaying } from './keptPlaying.ts';
 import { type BarRange, likelyMotif, type MotifCut, motifOfReading } from './motifOfReading.ts';
 
 /**
@@ -39,6 +40,8 @@ export interface Piece {
   readonly moreMotifs?: readonly MotifCut[];
   /** Absent until something was grown. */
   readonly plan?: Plan;
+  /** What was really played to it and kept, oldest first. */
+  readonly playings?: readonly KeptPlaying[];
 }
 
 /** The reading with the teacher's corrections. */

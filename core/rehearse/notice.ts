@@ -1,4 +1,5 @@
 import type { MidiPitch, Milliseconds, Seconds, Velocity } from '../foundation/units.ts';
+import type { HeardStrike } from '../take/memory.ts';
 import { nearestInOrder } from './align.ts';
 import type { ExpectedStroke } from './expected.ts';
 import { ANSWERS, BOUNCE, IN_PLACE, OTHER_BAR, ROLL } from './tolerances.ts';
@@ -10,6 +11,8 @@ export interface PlayedStroke {
   /** As written. */
   readonly pitch: MidiPitch;
   readonly velocity: Velocity;
+  /** What it was struck on. */
+  readonly by?: Pick<HeardStrike, 'name' | 'source'>;
 }
 
 /** What was noticed of one stroke. */

@@ -60,6 +60,8 @@ export interface Chosen {
 export interface PlayedFrom {
   readonly score: Score;
   readonly playing: WhatWasPlayed;
+  /** It was kept beside the piece. */
+  readonly isKept?: true;
 }
 
 /** A device being lined up with the click. */

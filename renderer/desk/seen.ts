@@ -131,6 +131,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
       () => live.value.isRehearsing && session.value.view === 'grow' && !session.value.isPupilView,
     ),
     rehearsal: ofSession(s => s.rehearsal),
+    isPlayingKept: ofLive(l => l.rehearsed?.isKept === true),
     /** What was played along, while the page is still the one it was played from. */
     rehearsed: computed(() => {
       const last = live.value.rehearsed;

@@ -1,4 +1,6 @@
+import { readFileSync } from 'node:fs';
 import AxeBuilder from '@axe-core/playwright';
+import { parseMidi } from 'midi-file';
 import type { Page } from 'playwright/test';
 import { expect, goTo, keepCard, test } from './app.ts';
 import { grow } from './grown.ts';
@@ -166,4 +168,36 @@ test('keys alone: a bar left out is told, practised slower and over and over; no
   await expect(page.getByRole('button', { name: 'Catch that' })).toBeDisabled();
   await page.getByRole('button', { name: /played along/ }).click();
   await expect(page.getByRole('button', { name: 'Catch that' })).toBeEnabled();
+});
+
+test('what was played is kept in one press, heard again, handed on with the page, and undone', async ({
+  app: page,
+}) => {
+  const pad = await open(page);
+  await setSpeed(page, 120);
+  await begin(page);
+  const exact = WRITTEN.map(([at, pitch]) => ({ at: at / 1.2, pitch }));
+  await strikeAlong(page, pad, exact, 0.5 / 1.2, LATE);
+  await page.getByRole('button', { name: 'Keep what was played' }).click();
+  await expect(page.getByRole('region', { name: 'How it went' })).toContainText('Every stroke');
+  const kept = page.getByRole('region', { name: 'Played and kept' });
+  await expect(kept).toContainText('bar 1, at 120 %');
+  const coming = page.waitForEvent('download');
+  await kept.getByRole('button', { name: /^MIDI file of what was played/ }).click();
+  const file = await (await coming).path();
+  const names = parseMidi(readFileSync(file)).tracks.flatMap(track =>
+    track.flatMap(event => (event.type === 'trackName' ? [event.text] : [])),
+  );
+  expect(names).toContain('Xylophone');
+  expect(names).toContain('Xylophone, as it was played');
+  await kept.getByRole('button', { name: /^Hear what was played/ }).click();
+  await expect(page.getByRole('button', { name: 'Stop', exact: true })).toBeEnabled();
+  await page.keyboard.press('Escape');
+  // It is part of the piece: it survives a reload, and undo takes it back.
+  await expect(page.getByText('safe, a moment ago')).toBeVisible();
+  await page.reload();
+  await page.getByRole('button', { name: 'Rehearse' }).click();
+  await expect(kept).toContainText('bar 1, at 120 %');
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(kept).toHaveCount(0);
 });

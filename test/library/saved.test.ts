@@ -173,9 +173,9 @@ describe('a saved file', () => {
     expect(correct(read.value.piece.reading, read.value.piece.edits).notes.length).toBeGreaterThan(0);
   });
 
-  it('opens the stored file of version 3, with what that could say', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v3.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v3.json', sha256);
+  it.each(['piece-v3.json', 'piece-v4.json'])('opens %s, with what that could say', async name => {
+    const bytes = readFileSync(new URL(`../migrations/${name}`, import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), name, sha256);
     if (!read.ok) throw new Error(`${read.problem.what} ${read.problem.detail ?? ''}`);
     expect(read.value.piece).toEqual(pieceOfVersion3());
   });
@@ -187,6 +187,21 @@ describe('a saved file', () => {
     const sum = createHash('sha256').update(canonicalJson(file.piece), 'utf8').digest('hex');
     expect(file.sha256).toBe(sum);
   });
+});
+
+test('what was played to a piece and kept comes back as it was', async () => {
+  const { take } = fullPiece();
+  const playings = [
+    {
+      id: 'k1',
+      first: 0,
+      last: 3,
+      speed: 0.8,
+      parts: [{ part: 'p1', instrument: 'xylophone' as const, take }],
+    },
+  ];
+  const piece = { ...pieceOfVersion3(), playings };
+  expect(await there(saved(piece))).toMatchObject({ ok: true, value: { piece: { playings } } });
 });
 
 describe('canonical JSON', () => {

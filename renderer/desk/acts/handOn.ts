@@ -1,7 +1,9 @@
 import { musicXml } from '../../../core/exchange/musicXml.ts';
+import { playedMidi } from '../../../core/exchange/playedMidi.ts';
 import { standardMidi } from '../../../core/exchange/standardMidi.ts';
 import { wav16 } from '../../../core/exchange/wav.ts';
 import { firstPlan } from '../../../core/plan/plan.ts';
+import type { KeptPlaying } from '../../../core/piece/keptPlaying.ts';
 import { type Piece, pieceScore, planOf, readingScore } from '../../../core/piece/piece.ts';
 import { perform } from '../../../core/playback/perform.ts';
 import { detailOf } from '../../../core/foundation/result.ts';
@@ -61,6 +63,12 @@ export const exportMusicXml = (desk: Desk, piece: Piece): void => {
 
 export const exportMidi = (desk: Desk, piece: Piece): void => {
   download(desk, fileName(piece, 'mid'), standardMidi(scoreToHandOn(piece)).slice().buffer, 'audio/midi');
+};
+
+/** The page and what was really played to it, in one MIDI file. */
+export const exportPlayed = (desk: Desk, piece: Piece, playing: KeptPlaying): void => {
+  const bytes = playedMidi(pieceScore(piece), playing);
+  download(desk, fileName(piece, 'mid', 'as played'), bytes.slice().buffer, 'audio/midi');
 };
 
 /** Renders the piece without playing it and hands it on as a WAV file. */

@@ -12,6 +12,7 @@ import {
   takeStart,
   together,
 } from '../../../core/playback/compare.ts';
+import type { KeptPlaying } from '../../../core/piece/keptPlaying.ts';
 import type { Accompanied } from '../../../core/rehearse/accompanied.ts';
 import type { Rendition } from '../../../core/playback/events.ts';
 import { countedIn } from '../../../core/playback/countIn.ts';
@@ -70,6 +71,8 @@ export interface Listening {
   ) => void;
   /** What was struck, as it was struck. */
   readonly struck: (strikes: readonly Strike[], instrument: InstrumentId) => void;
+  /** What was played to a piece and kept, all its parts together. */
+  readonly played: (playing: KeptPlaying) => void;
   /**
    * A counted page to play along to.
    * @param speed 1 as written
@@ -226,6 +229,11 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
     struck: (strikes, instrument) => {
       const from = strikes[0]?.at ?? 0;
       begin('phrase', performTake({ strikes, latency: 0 }, instrument, from), {}, undefined);
+    },
+    played: ({ parts }) => {
+      const start = Math.min(0, ...parts.map(({ take }) => take.strikes[0]?.at ?? 0));
+      const all = parts.map(({ take, instrument }) => performTake(take, instrument, start));
+      begin('playing', all.reduce(together, { events: [], duration: 0 }), {}, undefined);
     },
     both: (take, reading, score, instrument, options = {}) => {
       const origin = takeStart(take, reading);

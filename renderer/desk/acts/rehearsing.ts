@@ -1,9 +1,17 @@
 import { accompanied } from '../../../core/rehearse/accompanied.ts';
+import { keptPlaying } from '../../../core/rehearse/keep.ts';
 import type { PlayedStroke } from '../../../core/rehearse/notice.ts';
 import { playingAlong } from '../../../core/rehearse/result.ts';
 import type { Score } from '../../../core/score/score.ts';
 import type { Struck } from '../../input/struck.ts';
-import { barsToRehearse, partOfDevice, playedParts, setRehearsed } from '../commands/rehearsal.ts';
+import { newId } from '../newId.ts';
+import {
+  barsToRehearse,
+  keepPlaying,
+  partOfDevice,
+  playedParts,
+  setRehearsed,
+} from '../commands/rehearsal.ts';
 import type { Desk } from '../desk.ts';
 import type { Listening } from './listening.ts';
 
@@ -13,6 +21,8 @@ export interface Rehearsing {
   readonly start: () => void;
   /** A strike, after it has sounded and been remembered. */
   readonly strike: (struck: Struck) => void;
+  /** Keeps what was played last beside what is written. Nothing else of a rehearsal is stored. */
+  readonly keep: () => void;
 }
 
 /** A strike further before the first beat than this belongs to the count. */
@@ -44,10 +54,13 @@ export const createRehearsing = (
 
     const mine = ({ at, pitch, velocity, by }: Struck): void => {
       const late = (desk.lateness.peek()[by.name] ?? 0) / 1000;
-      const since = under?.sinceStart(at - late);
+      const since = under.sinceStart(at - late);
       const part = partOfDevice(plan, settings, by.name)?.id;
       if (since === undefined || part === undefined || since - lead < -BEFORE) return;
-      strikes[part] = [...(strikes[part] ?? []), { at: since - lead, pitch, velocity }];
+      strikes[part] = [
+        ...(strikes[part] ?? []),
+        { at: since - lead, pitch, velocity, by: { name: by.name, source: by.source } },
+      ];
     };
     const tell = (lasted: number, ended: boolean): void => {
       if (take === mine) take = undefined;
@@ -57,7 +70,7 @@ export const createRehearsing = (
     desk.run(setRehearsed, undefined);
     take = mine;
     const under = listening.rehearse(score, sound, speed, ended => {
-      const lasted = (under?.sinceStart(now()) ?? 0) - lead;
+      const lasted = (under.sinceStart(now()) ?? 0) - lead;
       const waiting = remembered();
       if (lasted <= 0) {
         if (take === mine) take = undefined;
@@ -76,6 +89,15 @@ export const createRehearsing = (
     },
     strike: struck => {
       take?.(struck);
+    },
+    keep: () => {
+      const score = desk.growScore.peek();
+      const playing = desk.rehearsed.peek();
+      if (score === undefined || playing === undefined) return;
+      desk.run(keepPlaying, keptPlaying(score, playing, newId(), new Date().toISOString()));
+      // The page says the same as before; what was noticed still stands under it.
+      const same = desk.growScore.peek();
+      if (same !== undefined) desk.run(setRehearsed, { score: same, playing, isKept: true });
     },
   };
 };

@@ -1,12 +1,14 @@
 import { ok } from '../../../core/foundation/result.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import type { Part, Plan } from '../../../core/plan/plan.ts';
+import { type KeptPlaying, MOST_PLAYINGS } from '../../../core/piece/keptPlaying.ts';
 import { planOf } from '../../../core/piece/piece.ts';
 import { barsWithin, type RehearsedBars } from '../../../core/rehearse/section.ts';
 import { SPEED_RANGE } from '../../../core/rehearse/tolerances.ts';
 import type { Command } from '../command.ts';
 import type { PlayedFrom } from '../live.ts';
 import type { RehearsalSettings } from '../session.ts';
+import { step } from './step.ts';
 import { type DeskState, withLive, withSession } from '../state.ts';
 
 /** Parts are rehearsed in Grow, or the cards are back. What was played along goes with it. */
@@ -37,6 +39,13 @@ export const practise: Command<[bar: number]> = (desk, bar) =>
     loop: true,
     speed: Math.max(SPEED_RANGE.least, desk.session.rehearsal.speed - SLOWER),
   });
+
+/** What was played is kept beside what is written, the oldest giving way beyond twenty; a step that can be undone. */
+export const keepPlaying: Command<[playing: KeptPlaying]> = (desk, playing) =>
+  step(desk, 'keep what was played', piece => ({
+    ...piece,
+    playings: [...(piece.playings ?? []), playing].slice(-MOST_PLAYINGS),
+  }));
 
 /** The part of whoever has none of their own, as the plan now has it. */
 export const ownPart = (plan: Pick<Plan, 'parts'>, settings: RehearsalSettings): Part | undefined =>

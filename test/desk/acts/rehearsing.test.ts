@@ -7,6 +7,7 @@ import { givePlayer, practise, rehearse, setRehearsal } from '../../../renderer/
 import { goTo } from '../../../renderer/desk/commands/settings.ts';
 import { changePlan } from '../../../renderer/desk/commands/trial.ts';
 import { addPart } from '../../../core/plan/change.ts';
+import { undoStep } from '../../../renderer/desk/commands/step.ts';
 import { deskWithPiece } from '../fixtures.ts';
 import { fakeSound } from './fakeSound.ts';
 
@@ -155,6 +156,25 @@ describe('playing along', () => {
     expect(desk.rehearsed.value).toBeDefined();
     desk.run(changePlan, 'faster', plan => ({ ...plan, tempo: 90 }));
     expect(desk.rehearsed.value).toBeUndefined();
+  });
+});
+
+describe('keeping what was played', () => {
+  it('nothing is stored unless it is kept; kept, it is one step of the piece, and undone with it', async () => {
+    const { desk, start, strike, end, at, rehearsing } = await made();
+    const first = await start();
+    strike(first + 0.1, 72);
+    at(first + 3);
+    const before = desk.piece.value;
+    end();
+    expect(desk.piece.value).toBe(before);
+    rehearsing.keep();
+    expect(desk.piece.value?.playings?.map(p => p.parts.map(part => part.take.from))).toEqual([['Pad']]);
+    expect(desk.isPlayingKept.value).toBe(true);
+    // What was noticed still stands under the page.
+    expect(desk.rehearsed.value?.parts[0]?.noticed[0]?.kind).toBe('late');
+    desk.run(undoStep);
+    expect(desk.piece.value).toBe(before);
   });
 });
 

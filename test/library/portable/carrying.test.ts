@@ -210,7 +210,7 @@ describe('work carried between two class libraries', () => {
   });
 
   // Stored files of every earlier version, as they were written then.
-  it.each(['piece-v1', 'piece-v2', 'piece-v3', 'class-v1', 'class-v2'])(
+  it.each(['piece-v1', 'piece-v2', 'piece-v3', 'piece-v4', 'class-v1', 'class-v2'])(
     'brings a file of %s',
     async stored => {
       const bytes = new Uint8Array(readFileSync(new URL(`../../migrations/${stored}.json`, import.meta.url)));

@@ -17,6 +17,7 @@ import {
 import { BeatCount } from '../../parts/beatCount.tsx';
 import { SentenceChoice, SentenceNumber } from '../../parts/sentence.tsx';
 import { NoticedLegend, NoticedLines } from './noticedList.tsx';
+import { KeptPlayings } from './keptPlayings.tsx';
 import { PlayerParts } from './players.tsx';
 
 const OWN: readonly { readonly value: OwnPart; readonly text: string }[] = [
@@ -152,6 +153,7 @@ const Outcome = (props: { plan: Plan; score: Score }): ComponentChildren => {
   const bar = first?.said.practise;
   const number = props.score.parts[0]?.bars[bar ?? 0]?.number ?? 1;
   const isTold = playing.parts.some(part => part.strikes.length > 0);
+  const isKept = desk.isPlayingKept.value;
   const late = playing.parts.find(part => part.device !== undefined)?.device;
   return (
     <section class="rehearsal-outcome" aria-label="How it went">
@@ -184,6 +186,17 @@ const Outcome = (props: { plan: Plan; score: Score }): ComponentChildren => {
           Practise {barWords(number)}, slower
         </button>
       )}
+      {isTold ? (
+        <button
+          class="tool"
+          disabled={isKept}
+          onClick={() => {
+            rehearsing.keep();
+          }}
+        >
+          {isKept ? 'Kept' : 'Keep what was played'}
+        </button>
+      ) : null}
       {isTold ? <NoticedLegend playing={playing} /> : null}
       {first === undefined || bar === undefined ? null : (
         <NoticedLines score={props.score} part={first} bar={bar} />
@@ -219,6 +232,7 @@ export const RehearsalPane = (props: { plan: Plan; score: Score }): ComponentChi
         {isGoing ? <BeatCount score={props.score} class="rehearsal-count" /> : null}
         <Outcome plan={props.plan} score={props.score} />
         <Settings plan={props.plan} score={props.score} />
+        <KeptPlayings score={props.score} />
       </div>
     </aside>
   );

@@ -7,14 +7,14 @@ import { type BarPartial, type BarStroke, contactTime, partialsOf } from './stru
  * No stroke is rendered for longer than this: a low vibraphone bar would ring for 40 s and cost
  * 8 MB. What still sounds then is faded over the last quarter.
  */
-export const LONGEST_STROKE: Seconds = 6;
+export const LONGEST_STROKE: Seconds = 5;
 
 /** Above this share of the sample rate a partial is left out, or it would fold back as a wrong tone. */
 const HIGHEST = 0.45;
 
-/** Time until a partial has fallen 66 dB below the stroke's strongest. */
+/** Time until a partial has fallen 62 dB below the stroke's strongest. */
 const ringsFor = ({ amplitude, t60 }: Pick<BarPartial, 'amplitude' | 't60'>): Seconds =>
-  (t60 * Math.max(0, 66 + 20 * Math.log10(Math.abs(amplitude)))) / 60;
+  (t60 * Math.max(0, 62 + 20 * Math.log10(Math.abs(amplitude)))) / 60;
 
 /**
  * Adds one decaying sine as long as it can be heard, by a two-pole recursion. This and the loops

@@ -39,8 +39,8 @@ const bufferOf = (sampleRate: Hertz, samples: Float32Array): AudioBuffer => {
 };
 
 export const createClickSounds = (sampleRate: Hertz): ClickSounds => {
-  const accented = bufferOf(sampleRate, pitchedTick(sampleRate, 2093, 0.8));
-  const plain = bufferOf(sampleRate, pitchedTick(sampleRate, 1397, 0.6));
+  const accented = bufferOf(sampleRate, pitchedTick(sampleRate, 2093, 0.5));
+  const plain = bufferOf(sampleRate, pitchedTick(sampleRate, 1397, 0.4));
   const accentedNoise = bufferOf(sampleRate, unpitchedTick(sampleRate, true));
   const plainNoise = bufferOf(sampleRate, unpitchedTick(sampleRate, false));
   return {

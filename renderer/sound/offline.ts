@@ -1,15 +1,19 @@
 import type { Hertz, Seconds } from '../../core/foundation/units.ts';
-import type { Rendition, SoundingEvent } from '../../core/playback/events.ts';
-import { balanced, isStopped } from './player.ts';
+import type { Rendition } from '../../core/playback/events.ts';
+import { INSTRUMENT_IDS } from '../../core/instruments/instruments.ts';
+import { LONGEST_STROKE } from '../../core/playback/renderStroke.ts';
+import { mixdown } from './mixdown.ts';
 import { createMixer } from './mixer.ts';
 import { createStrokes } from './strokes.ts';
-import { createVoices } from './voices.ts';
 
 /** Room for the last strokes to ring out after the performance's own length. */
 export const RING_OUT: Seconds = 3;
 
-/** Strokes are handed over in stretches of this length. */
+/** Sound is handed over in stretches of this length; whole seconds, so that they meet at a sample. */
 const STRETCH: Seconds = 2;
+
+/** Strokes kept while a piece is rendered: all of four parts at four dynamics, or they would be made again and again. */
+const KEPT_MEANWHILE = 256 * 2 ** 20;
 
 /** Some browsers cannot pause an offline rendering. */
 const canSuspend = (context: OfflineAudioContext): boolean =>
@@ -34,35 +38,37 @@ export const renderOffline = async (
   const length = Math.ceil((performance.duration + RING_OUT) * sampleRate);
   const context = new OfflineAudioContext({ numberOfChannels: 2, length, sampleRate });
   const desk = createMixer(context, 0, swells);
-  const voices = createVoices(context, Infinity);
-  const strokes = createStrokes(sampleRate);
-  const owner = {};
-  const schedule = (event: SoundingEvent): void => {
-    voices.start({
-      ...balanced(strokes.of(event), event),
-      into: desk.into[event.instrument],
-      at: event.seconds,
-      owner,
-      ...(isStopped(event) ? { dampAt: event.seconds + event.duration } : {}),
-    });
-  };
-  if (canSuspend(context)) {
-    // Strokes that wait cost as much as strokes that sound, so each is handed over shortly before.
-    const end = performance.duration + RING_OUT;
-    for (let from = 0; from < end; from += STRETCH) {
-      const due = performance.events.filter(
-        ({ seconds: at }) => Math.floor(Math.max(0, at) / STRETCH) * STRETCH === from,
-      );
-      if (due.length === 0) continue;
-      if (from === 0) due.forEach(schedule);
-      else {
-        void context.suspend(from - STRETCH / 2).then(() => {
-          due.forEach(schedule);
-          return context.resume();
-        });
-      }
+  const strokes = createStrokes(sampleRate, KEPT_MEANWHILE);
+  const samples = STRETCH * sampleRate;
+  const parts = INSTRUMENT_IDS.map(id => ({
+    id,
+    events: performance.events.filter(event => event.instrument === id),
+  }));
+  const handOver = (stretch: number): void => {
+    const from = stretch * samples;
+    const [earliest, end] = [from / sampleRate - LONGEST_STROKE, (from + samples) / sampleRate];
+    for (const { id, events } of parts) {
+      const near = events.filter(event => event.seconds > earliest && event.seconds < end);
+      const sound = mixdown(near, strokes, { from, length: samples, sampleRate });
+      if (sound === undefined) continue;
+      const buffer = new AudioBuffer({ numberOfChannels: 1, length: samples, sampleRate });
+      buffer.copyToChannel(sound, 0);
+      const source = new AudioBufferSourceNode(context, { buffer });
+      source.connect(desk.into[id]);
+      source.start(from / sampleRate);
     }
-  } else performance.events.forEach(schedule);
+  };
+  const stretches = Math.ceil(length / samples);
+  handOver(0);
+  for (let stretch = 1; stretch < stretches; stretch += 1) {
+    // Handed over shortly before, so that a long piece does not lie in memory twice.
+    if (canSuspend(context)) {
+      void context.suspend((stretch - 0.5) * STRETCH).then(() => {
+        handOver(stretch);
+        return context.resume();
+      });
+    } else handOver(stretch);
+  }
   const buffer = await context.startRendering();
   const [left, right] = [buffer.getChannelData(0), buffer.getChannelData(1)];
   // The file ends in silence, not in a cut.

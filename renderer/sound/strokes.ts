@@ -1,12 +1,11 @@
 import type { Hertz, MidiPitch, Seconds, Velocity } from '../../core/foundation/units.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
-import { VELOCITY_OF } from '../../core/plan/dynamics.ts';
 import { malletFor } from '../../core/playback/mallets.ts';
 import { renderStroke } from '../../core/playback/renderStroke.ts';
 import { type BarStroke, speedOf } from '../../core/playback/struckBar.ts';
 
-/** Velocities that are rendered, one for each mark from pp to ff; others take the nearest one's colour and their own loudness. */
-const LAYERS: readonly Velocity[] = Object.values(VELOCITY_OF);
+/** Velocities that are rendered, from pp to between f and ff; others take the nearest one's colour and their own loudness. */
+const LAYERS: readonly Velocity[] = [33, 57, 80, 104];
 /** Rendered strokes kept at most; the longest unused go first. */
 const MOST_BYTES = 96 * 2 ** 20;
 /** A live stroke that nothing is ready for is cut to this, so that it need not wait to be made. */
@@ -48,7 +47,8 @@ const later = (work: () => void): void => {
   else setTimeout(work, 20);
 };
 
-export const createStrokes = (sampleRate: Hertz): Strokes => {
+/** @param most bytes kept at most */
+export const createStrokes = (sampleRate: Hertz, most = MOST_BYTES): Strokes => {
   // A Map keeps the order of insertion: the first is the longest unused.
   const kept = new Map<string, AudioBuffer>();
   let bytes = 0;
@@ -72,7 +72,7 @@ export const createStrokes = (sampleRate: Hertz): Strokes => {
     kept.set(name, buffer);
     bytes += size(buffer);
     for (const [old, oldest] of kept) {
-      if (bytes <= MOST_BYTES) break;
+      if (bytes <= most) break;
       kept.delete(old);
       bytes -= size(oldest);
     }
@@ -100,7 +100,7 @@ export const createStrokes = (sampleRate: Hertz): Strokes => {
           : rendered(stroke, nearest);
       return { buffer, gain: gainOf(stroke.velocity, nearest ?? wanted) };
     },
-    hasRoom: () => bytes < 0.9 * MOST_BYTES,
+    hasRoom: () => bytes < 0.9 * most,
   };
 };
 
@@ -112,7 +112,7 @@ export interface ToneBarRange {
 }
 
 /** mf first, for any layer that is ready can stand in for the others. */
-const PREPARED: readonly Velocity[] = [80, 112, 49, 96, 64, 33];
+const PREPARED: readonly Velocity[] = [80, 104, 57, 33];
 
 /**
  * Renders a range while the page has nothing else to do, the middle layer first, so that the first

@@ -1,21 +1,32 @@
 import { INSTRUMENT_IDS, INSTRUMENTS } from '../../core/instruments/instruments.ts';
 import type { SoundingEvent } from '../../core/playback/events.ts';
 import { renderStroke } from '../../core/playback/renderStroke.ts';
-import { openSoundPage, RATE } from '../e2e/soundPage.ts';
+import { VELOCITY_OF } from '../../core/plan/dynamics.ts';
+import { UNMARKED } from '../../core/playback/loudness.ts';
+import { openSoundPage, RATE, renderIn } from '../e2e/soundPage.ts';
+import { integratedLoudness, truePeak } from '../tools/loudnessMeter.ts';
+import { printTable } from './figures.ts';
+import { loudnessTable, recordingTable } from './soundTables.ts';
 
 const strokes = (): void => {
   for (const id of INSTRUMENT_IDS) {
     const { low, high, soundsAbove } = INSTRUMENTS[id];
     const times: number[] = [];
+    const atOnce: number[] = [];
     for (let written = low; written <= high; written += 1) {
       const start = performance.now();
       renderStroke({ instrument: id, pitch: written + soundsAbove, velocity: 80 }, RATE);
       times.push(performance.now() - start);
+      const short = performance.now();
+      renderStroke({ instrument: id, pitch: written + soundsAbove, velocity: 80 }, RATE, 0.6);
+      atOnce.push(performance.now() - short);
     }
     times.sort((a, b) => a - b);
     const middle = times[Math.floor(times.length / 2)] ?? 0;
     const most = times.at(-1) ?? 0;
-    console.log(`  stroke, ${id}: median ${middle.toFixed(1)} ms, longest ${most.toFixed(1)} ms`);
+    console.log(
+      `  stroke, ${id}: median ${middle.toFixed(1)} ms, longest ${most.toFixed(1)} ms; its beginning, as a live strike takes it: longest ${Math.max(...atOnce).toFixed(1)} ms`,
+    );
   }
 };
 
@@ -56,8 +67,35 @@ const offline = async (): Promise<void> => {
   }
 };
 
-/** Prints how long strokes and a whole piece take to render. */
+/** What a piece comes out as: loudness and peaks of four parts at one velocity, through the desk. */
+const through = async (): Promise<void> => {
+  const { browser, page } = await openSoundPage();
+  try {
+    const rows: string[][] = [];
+    for (const [mark, velocity] of [['none', UNMARKED], ...Object.entries(VELOCITY_OF)] as const) {
+      const events = fourParts()
+        .filter(event => event.seconds < 12)
+        .map(event => ({ ...event, velocity }));
+      const { left, right } = await renderIn(page, { events, duration: 12 }, RATE);
+      rows.push([
+        mark,
+        String(velocity),
+        integratedLoudness([left, right], RATE).toFixed(1),
+        truePeak([left, right]).toFixed(1),
+      ]);
+    }
+    printTable(['mark', 'velocity', 'LUFS', 'dBTP'], rows);
+    console.log('  Four parts of quavers at crotchet 120, as the WAV has them.');
+  } finally {
+    await browser.close();
+  }
+};
+
+/** Prints how long strokes and a whole piece take to render, and what comes out. */
 export const sound = async (): Promise<void> => {
   strokes();
   await offline();
+  await through();
+  loudnessTable();
+  recordingTable();
 };

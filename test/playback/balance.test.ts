@@ -1,34 +1,26 @@
 import { describe, expect, it } from 'vitest';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import { VELOCITY_OF } from '../../core/plan/dynamics.ts';
-import { DAMPED_T60, frequencyOf } from '../../core/playback/barModes.ts';
+import { frequencyOf } from '../../core/playback/barModes.ts';
 import { MALLETS_FOR, type MalletId } from '../../core/playback/mallets.ts';
 import { renderStroke } from '../../core/playback/renderStroke.ts';
 import { integratedLoudness } from '../tools/loudnessMeter.ts';
+import { soundOfLine } from './line.ts';
 import { centroid } from './tones.ts';
 
 const RATE = 48000;
-/** Crotchets at 150: about the pace at which the instruments are levelled. */
-const GAP = 0.4;
 
-/** Loudness of a line of 15 notes around a sounding pitch, each of its own bar; a vibraphone is damped. */
-const lineOf = (id: InstrumentId, pitch: number, velocity: number, mallet?: MalletId, gap = GAP): number => {
-  const bars = [-2, 0, 1, -1, 2].map(step =>
-    renderStroke({ instrument: id, pitch: pitch + step, velocity, mallet }, RATE),
+const lineOf = (
+  instrument: InstrumentId,
+  pitch: number,
+  velocity: number,
+  mallet?: MalletId,
+  gap?: number,
+): number =>
+  integratedLoudness(
+    [soundOfLine({ instrument, pitch, velocity, mallet, ...(gap === undefined ? {} : { gap }) }, RATE)],
+    RATE,
   );
-  const notes = 15;
-  const out = new Float32Array(Math.round(notes * gap * RATE));
-  for (let note = 0; note < notes; note += 1) {
-    const stroke = bars[note % bars.length] ?? new Float32Array();
-    const at = Math.round(note * gap * RATE);
-    for (let i = 0; i < stroke.length && at + i < out.length; i += 1) {
-      const over = i / RATE - gap;
-      const damped = id === 'vibraphone' && over > 0 ? 10 ** ((-3 * over) / DAMPED_T60) : 1;
-      out[at + i] = (out[at + i] ?? 0) + (stroke[i] ?? 0) * damped;
-    }
-  }
-  return integratedLoudness([out], RATE);
-};
 
 const bars = (id: InstrumentId): readonly number[] => {
   const { low, high, soundsAbove } = INSTRUMENTS[id];

@@ -99,6 +99,20 @@ describe('a rendered stroke', () => {
     },
   );
 
+  it('begins with the noise of the blow, between the modes and above them, and has lost it after 60 ms', () => {
+    const pitch = 60;
+    // Between the modes at 262, 1047, 2616 and 5233 Hz, and above.
+    const noise = (mallet: 'rubber' | 'soft-yarn', at: number): number => {
+      const samples = renderStroke({ instrument: 'marimba', pitch, velocity: 80, mallet }, RATE);
+      const sizes = [8000, 9000, 10000, 11000].map(frequency =>
+        toneAt(samples, frequency, RATE, Math.round(at * RATE), 480),
+      );
+      return Math.max(...sizes) / peakOf(samples);
+    };
+    expect(noise('rubber', 0)).toBeGreaterThan(20 * noise('rubber', 0.06));
+    expect(noise('rubber', 0)).toBeGreaterThan(2 * noise('soft-yarn', 0));
+  });
+
   it('of a glockenspiel, which has no tubes, does not', () => {
     const samples = renderStroke({ instrument: 'glockenspiel', pitch: 91, velocity: 80 }, RATE);
     const level = (at: number): number => toneAt(samples, frequencyOf(91), RATE, Math.round(at * RATE), 600);

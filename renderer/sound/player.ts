@@ -86,7 +86,7 @@ export const playPerformance = (band: Band, performance: Rendition, options: Pla
     start: when => {
       if (event.part !== undefined && muted.has(event.part)) return;
       voices.start({
-        ...balanced(strokes.of(event), event),
+        ...balanced(strokes.atOnce(event), event),
         bar: barName(event.instrument, event.pitch),
         into: desk.into[event.instrument],
         at: when,
@@ -173,7 +173,7 @@ export const playPerformance = (band: Band, performance: Rendition, options: Pla
   };
   const begin = (): void => {
     next = firstFrom(place);
-    for (const cue of cues.slice(next, next + 8)) cue.prepare?.();
+    for (const cue of cues.slice(next, next + 4)) cue.prepare?.();
     origin = context.currentTime + LEAD;
     pass = { at: origin, from: place };
     schedule();

@@ -37,6 +37,7 @@ const play = z.strictObject({
   lifted: z.array(z.int().min(0).max(11)).max(12),
   silence: z.number().min(0.1).max(60),
   keysPlay: z.boolean(),
+  keysShown: z.boolean().default(false),
   drumsAsPitched: z.boolean(),
 } satisfies Fields<PlaySettings>);
 

@@ -24,6 +24,8 @@ export interface PlaySettings {
   /** Seconds of silence that end a phrase. */
   readonly silence: number;
   readonly keysPlay: boolean;
+  /** Whether each bar shows the key that strikes it. */
+  readonly keysShown: boolean;
   readonly drumsAsPitched: boolean;
 }
 
@@ -146,6 +148,7 @@ export const FIRST_SESSION: SessionState = {
     lifted: [],
     silence: 2,
     keysPlay: true,
+    keysShown: false,
     drumsAsPitched: false,
   },
   nameStyle: 'british',

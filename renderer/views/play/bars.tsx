@@ -5,6 +5,7 @@ import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { createPointerBars } from '../../input/pointerBars.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { toggleLifted } from '../../desk/commands/settings.ts';
+import { useKeyCaps } from './keyCaps.ts';
 import { stampedLetter, stampedName } from './stamped.ts';
 
 /** Lowest and highest bar shown, as written: two octaves that every instrument has. */
@@ -66,6 +67,7 @@ export const Bars = (props: { instrument: InstrumentId; lifting: boolean }): Com
   const root = useRef<HTMLDivElement>(null);
   const { lifted } = desk.playSettings.value;
   const { lifting } = props;
+  const caps = useKeyCaps();
 
   useEffect(() => {
     if (root.current === null || lifting) return;
@@ -142,6 +144,11 @@ export const Bars = (props: { instrument: InstrumentId; lifting: boolean }): Com
           >
             <span class="hole top" aria-hidden="true" />
             <span class="ring" aria-hidden="true" />
+            {caps.has(bar.pitch) ? (
+              <span class="key-cap" aria-hidden="true">
+                {caps.get(bar.pitch)}
+              </span>
+            ) : null}
             <span class="letter">{name?.letter}</span>
             <span class="hole bottom" aria-hidden="true" />
           </button>

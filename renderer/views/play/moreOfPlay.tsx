@@ -36,6 +36,17 @@ export const MoreOfPlay = (): ComponentChildren => {
             }}
           />
           <SentenceChoice
+            before="Computer keys strike bars:"
+            value={desk.playSettings.value.keysShown ? 'shown' : 'hidden'}
+            choices={[
+              { value: 'hidden', text: 'not written on them' },
+              { value: 'shown', text: 'written on each bar' },
+            ]}
+            onChoose={value => {
+              desk.run(setPlay, { keysShown: value === 'shown' });
+            }}
+          />
+          <SentenceChoice
             before="Catch"
             value={String(desk.phrasesToCatch.value)}
             choices={[

@@ -267,6 +267,9 @@ describe('what hands do', () => {
     const roll = Array.from({ length: 8 }, (_, i) => blow(1 + i * 0.11, 60));
     expect(kinds(noticed([long as ExpectedStroke], roll))).toEqual({ 'in place': 1 });
     expect(kinds(noticed([long as ExpectedStroke], roll.slice(0, 2)))).toEqual({ 'in place': 1, added: 1 });
+    // Too slow for a roll: struck three times where one is written.
+    const slow = [0, 0.3, 0.6].map(after => blow(1 + after, 60));
+    expect(kinds(noticed([long as ExpectedStroke], slow))).toEqual({ 'in place': 1, added: 2 });
     // Beyond the note's end it is no roll of it any more.
     expect(kinds(noticed([long as ExpectedStroke], [...roll, blow(2.9, 60)]))).toEqual({
       'in place': 1,

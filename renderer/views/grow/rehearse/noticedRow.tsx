@@ -5,8 +5,10 @@ import type { PlacedSystem } from '../../parts/scorePage.tsx';
 import { NoticedShape } from './noticedShape.tsx';
 
 /** Room the row takes under a stave, in pixels, and where its marks stand in it. */
-const ROW = 22;
-const MIDDLE = 13;
+const ROW = 30;
+const MIDDLE = 11;
+/** What is more than written stands a little lower, for it may fall beside a note's own sign. */
+const LOWER = 11;
 
 /** Height the page must leave under each stave for what was noticed. */
 export const noticedHeight = (isThere: boolean): number => (isThere ? ROW : 0);
@@ -42,7 +44,7 @@ export const NoticedRow = (props: { systems: readonly PlacedSystem[]; above: num
                       <NoticedShape
                         kind={one.kind}
                         x={xOfPlace(system, one.place)}
-                        y={stave.inkBottom + props.above + MIDDLE}
+                        y={stave.inkBottom + props.above + MIDDLE + (one.kind === 'added' ? LOWER : 0)}
                       />
                     </g>,
                   ],

@@ -13,6 +13,9 @@ export const BeatCount = (props: { score: Score; class: string }): ComponentChil
   const at = desk.cursor.value;
   const inBar = at === undefined ? undefined : at - Math.floor(at / bar + 1e-6) * bar;
   const now = inBar === undefined ? -1 : Math.floor(inBar / step + 1e-6);
+  const last = props.score.parts[0]?.bars.at(-1)?.number ?? 1;
+  // What still rings after the last barline belongs to the last bar.
+  const number = at === undefined ? 0 : Math.min(Math.floor(at / bar + 1e-6) + 1, last);
   const isCountIn = at !== undefined && at < (desk.hearing.value?.startsAt ?? -Infinity);
   return (
     <span class={props.class} aria-hidden="true">
@@ -22,7 +25,7 @@ export const BeatCount = (props: { score: Score; class: string }): ComponentChil
         </span>
       ))}
       <span class="projector-bar">
-        {at === undefined ? '' : isCountIn ? 'counting in' : `bar ${String(Math.floor(at / bar + 1e-6) + 1)}`}
+        {at === undefined ? '' : isCountIn ? 'counting in' : `bar ${String(number)}`}
       </span>
     </span>
   );

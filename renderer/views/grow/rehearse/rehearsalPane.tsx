@@ -229,7 +229,10 @@ export const RehearsalPane = (props: { plan: Plan; score: Score }): ComponentChi
         </button>
       </div>
       <div class="rehearsal-scroll">
-        {isGoing ? <BeatCount score={props.score} class="rehearsal-count" /> : null}
+        {/* Its place is there before it counts: nothing moves when the playing begins. */}
+        <div class="rehearsal-beats">
+          {isGoing ? <BeatCount score={props.score} class="rehearsal-count" /> : null}
+        </div>
         <Outcome plan={props.plan} score={props.score} />
         <Settings plan={props.plan} score={props.score} />
         <KeptPlayings score={props.score} />

@@ -67,7 +67,7 @@ export const Bars = (props: { instrument: InstrumentId; lifting: boolean }): Com
   const root = useRef<HTMLDivElement>(null);
   const { lifted } = desk.playSettings.value;
   const { lifting } = props;
-  const caps = useKeyCaps();
+  const caps = useKeyCaps(LOWEST);
 
   useEffect(() => {
     if (root.current === null || lifting) return;

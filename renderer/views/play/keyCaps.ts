@@ -3,12 +3,14 @@ import type { MidiPitch } from '../../../core/foundation/units.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { keyMap } from '../../input/keyBars.ts';
 import { keyLayout, printedOnKey } from '../../input/printedKeys.ts';
-import { LOWEST } from './bars.tsx';
 
 const NONE: ReadonlyMap<MidiPitch, string> = new Map();
 
-/** The key printed on each bar that one strikes, where that is wanted and keys strike bars at all. */
-export const useKeyCaps = (): ReadonlyMap<MidiPitch, string> => {
+/**
+ * The key printed on each bar that one strikes, where that is wanted and keys strike bars at all.
+ * @param lowest the bar that the leftmost key of the front row strikes
+ */
+export const useKeyCaps = (lowest: MidiPitch): ReadonlyMap<MidiPitch, string> => {
   const { desk } = useApp();
   const { keysPlay, keysShown } = desk.playSettings.value;
   const wanted = keysPlay && keysShown;
@@ -19,8 +21,8 @@ export const useKeyCaps = (): ReadonlyMap<MidiPitch, string> => {
   return useMemo(
     () =>
       wanted
-        ? new Map([...keyMap(LOWEST)].map(([code, pitch]) => [pitch, printedOnKey(code, layout)]))
+        ? new Map([...keyMap(lowest)].map(([code, pitch]) => [pitch, printedOnKey(code, layout)]))
         : NONE,
-    [wanted, layout],
+    [wanted, layout, lowest],
   );
 };

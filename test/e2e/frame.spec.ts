@@ -151,3 +151,21 @@ test('the page follows: what is heard, what is tried, and the note that the keys
   await stop(page).click();
   await keepCard(page, 'Second part');
 });
+
+test('the sentence of every place is one row on the smallest screen, with a class of thirty', async ({
+  app: page,
+}) => {
+  await page.setViewportSize({ width: 1280, height: 720 });
+  const band = page.locator('.band, .play-sentence').first();
+  const high = (): Promise<number> => band.evaluate(row => row.getBoundingClientRect().height);
+  const names = Array.from({ length: 30 }, (_, i) => `Kestrel ${String(i + 1)}`);
+  await enterClass(page, '8 Kestrel', names.join('\n'));
+  expect(await high()).toBe(56);
+  await goTo(page, 'Play');
+  expect(await high()).toBe(56);
+  await openDemo(page, 'Late for lunch');
+  expect(await high()).toBe(56);
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  await expect(page.getByRole('button', { name: 'Rehearse' })).toBeVisible();
+  expect(await high()).toBe(56);
+});

@@ -3,6 +3,7 @@ import { toNumber } from '../../../core/foundation/fraction.ts';
 import { handWords } from '../../../core/playable/words.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
 import { useApp } from '../../desk/appContext.ts';
+import { OverSystems } from '../parts/overSystems.tsx';
 import type { PlacedSystem } from '../parts/scorePage.tsx';
 
 /** Room the row takes under a stave, in pixels, and where its text stands in it. */
@@ -18,15 +19,10 @@ export const StickingRow = (props: { systems: readonly PlacedSystem[] }): Compon
   const shown = desk.stickingShown.value;
   const parts = (desk.playable.value?.parts ?? []).filter(p => shown.includes(p.part.id));
   if (parts.length === 0) return null;
-  return props.systems.map((system, index) => (
-    <div
-      class="over"
-      key={index}
-      style={{ top: `${String(system.top)}px`, height: `${String(system.height)}px` }}
-      aria-hidden="true"
-    >
-      <svg>
-        {parts.flatMap(({ part, strokes, sticking }) => {
+  return (
+    <OverSystems systems={props.systems}>
+      {system =>
+        parts.flatMap(({ part, strokes, sticking }) => {
           const stave = system.staves.find(s => s.part === part.id);
           if (stave === undefined) return [];
           return strokes.flatMap((stroke, i) => {
@@ -43,8 +39,8 @@ export const StickingRow = (props: { systems: readonly PlacedSystem[] }): Compon
               </text>,
             ];
           });
-        })}
-      </svg>
-    </div>
-  ));
+        })
+      }
+    </OverSystems>
+  );
 };

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { xOfPlace } from '../../../page/drawScore.ts';
 import { useApp } from '../../../desk/appContext.ts';
+import { OverSystems } from '../../parts/overSystems.tsx';
 import type { PlacedSystem } from '../../parts/scorePage.tsx';
 import { NoticedShape } from './noticedShape.tsx';
 
@@ -18,15 +19,10 @@ export const NoticedRow = (props: { systems: readonly PlacedSystem[]; above: num
   const { desk } = useApp();
   const played = desk.rehearsed.value;
   if (played === undefined) return null;
-  return props.systems.map((system, index) => (
-    <div
-      class="over"
-      key={index}
-      style={{ top: `${String(system.top)}px`, height: `${String(system.height)}px` }}
-      aria-hidden="true"
-    >
-      <svg>
-        {played.parts
+  return (
+    <OverSystems systems={props.systems}>
+      {system =>
+        played.parts
           .filter(part => part.strikes.length > 0)
           .flatMap(part => {
             const stave = system.staves.find(s => s.part === part.part);
@@ -49,8 +45,8 @@ export const NoticedRow = (props: { systems: readonly PlacedSystem[]; above: num
                     </g>,
                   ],
             );
-          })}
-      </svg>
-    </div>
-  ));
+          })
+      }
+    </OverSystems>
+  );
 };

@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
@@ -11,5 +12,7 @@ export default defineConfig({
     // holds it to that); no test replaces a module or a global without putting it back.
     isolate: false,
     pool: 'threads',
+    // On two cores it would take one thread.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
   },
 });

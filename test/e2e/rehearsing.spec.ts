@@ -110,13 +110,16 @@ for (const speed of [40, 80, 120]) {
     await setSpeed(page, speed);
     const share = speed / 100;
     const exact = WRITTEN.map(([at, pitch]) => ({ at: at / share, pitch }));
-    await begin(page);
-    await strikeAlong(page, pad, exact, 0.5 / share, LATE);
     const outcome = page.getByRole('region', { name: 'How it went' });
-    await expect(outcome).toContainText('Every stroke was in its place.');
-    const found = await marks(page);
-    expect(found.map(mark => mark.kind)).toEqual(WRITTEN.map(() => 'in place'));
-    for (const { off } of found) expect(Math.abs(off)).toBeLessThan(5);
+    // At one speed all is exact first; at every speed four strokes are, and the fifth is late.
+    if (speed === 120) {
+      await begin(page);
+      await strikeAlong(page, pad, exact, 0.5 / share, LATE);
+      await expect(outcome).toContainText('Every stroke was in its place.');
+      const found = await marks(page);
+      expect(found.map(mark => mark.kind)).toEqual(WRITTEN.map(() => 'in place'));
+      for (const { off } of found) expect(Math.abs(off)).toBeLessThan(5);
+    }
 
     await begin(page);
     await expect(outcome).toHaveCount(0);
@@ -125,7 +128,9 @@ for (const speed of [40, 80, 120]) {
     await expect(outcome).toContainText('Bar 1: one stroke late.');
     const again = await marks(page);
     expect(again.map(mark => mark.kind)).toEqual(['in place', 'in place', 'in place', 'late', 'in place']);
-    expect(Math.abs((again[3]?.off ?? 0) - 60)).toBeLessThan(5);
+    again.forEach(({ off }, i) => {
+      expect(Math.abs(off - (i === 3 ? 60 : 0))).toBeLessThan(5);
+    });
   });
 }
 

@@ -4,6 +4,7 @@ import { IRREGULAR } from './irregular.ts';
 import { MARKS } from './marks.ts';
 import { PHRASES } from './phrases.ts';
 import { QUADRUPLE } from './quadruple.ts';
+import { SIGNS } from './signs.ts';
 import { SIMPLE } from './simple.ts';
 import { TUPLETS } from './tuplets.ts';
 
@@ -14,7 +15,7 @@ export const CHAPTERS: readonly { readonly title: string; readonly situations: r
   { title: '6/8, 9/8 and 12/8', situations: COMPOUND },
   { title: '5/4, 5/8 and 7/8', situations: IRREGULAR },
   { title: 'Tuplets', situations: TUPLETS },
-  { title: 'Signs, clefs, marks and repeats', situations: MARKS },
+  { title: 'Signs, clefs, marks and repeats', situations: [...SIGNS, ...MARKS] },
   { title: 'Slurs, hairpins, held notes and words', situations: PHRASES },
 ];
 

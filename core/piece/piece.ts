@@ -67,6 +67,10 @@ export const planOf = (piece: Piece): Plan => piece.plan ?? firstPlan(piece.inst
 export const readingScore = (piece: Piece, reading = corrected(piece)): Score =>
   scoreOfReading(reading, piece.key, piece.instrument, piece.title, piece.codeName);
 
+/** How a reading begins: its page, written so many full bars far. */
+export const openingOf = (piece: Piece, bars: number, reading = corrected(piece)): Score =>
+  scoreOfReading(reading, piece.key, piece.instrument, piece.title, piece.codeName, bars);
+
 /** The page of Grow: the piece. */
 export const pieceScore = (piece: Piece, plan = planOf(piece)): Score =>
   scoreOfPlan(motifOf(piece), plan, piece.title, piece.codeName);

@@ -21,17 +21,21 @@ export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] 
   }));
 };
 
-/** A reading as a one-part score, for the Write page and for command-line exports. */
+/**
+ * A reading as a one-part score, for the Write page and for command-line exports.
+ * @param most how many full bars are written at most: the beginning of a long reading costs no more than that
+ */
 export const scoreOfReading = (
   reading: Reading,
   chosen: Key,
   instrument: InstrumentId,
   title: string,
   codeName: string,
+  most = Infinity,
 ): Score => {
   const k = writable(chosen);
   const notes = notesOfReading(reading, k);
-  const bars = barsNeeded(reading.metre, notes);
+  const bars = Math.min(most, barsNeeded(reading.metre, notes));
   return {
     title,
     codeName,

@@ -9,16 +9,27 @@ export interface SystemPlan {
 const total = (bars: readonly BarColumns[], stretch: number): number =>
   bars.reduce((so, bar) => so + spaceBar(bar, stretch).width, 0);
 
-/** The stretch that makes bars fill `room`; found by halving, for room grows with stretch. */
+/** Nearer than this to the edge of the page nobody sees a gap, in stave units. */
+const FLUSH = 0.001;
+/** What bars are stretched to at most. */
+const MOST = 8;
+
+/**
+ * The stretch that makes bars fill `room` and not leave it. Room grows with stretch, in straight lines that
+ * steepen: drawing the line between two tries comes near at once, and halving sees to it that this ends.
+ */
 const stretchFor = (bars: readonly BarColumns[], room: number): number => {
-  let low = 0;
-  let high = 8;
-  for (let i = 0; i < 24; i++) {
-    const middle = (low + high) / 2;
-    if (total(bars, middle) > room) high = middle;
-    else low = middle;
+  let low = { at: 0, width: total(bars, 0) };
+  let high = { at: MOST, width: total(bars, MOST) };
+  if (high.width <= room) return MOST;
+  for (let i = 0; i < 40 && room - low.width > FLUSH && high.at - low.at > 1e-7; i++) {
+    const share = i % 2 === 0 ? (room - low.width) / (high.width - low.width) : 0.5;
+    const at = low.at + share * (high.at - low.at);
+    const width = total(bars, at);
+    if (width > room) high = { at, width };
+    else low = { at, width };
   }
-  return low;
+  return low.at;
 };
 
 /** A system on its own is not drawn out further than this. */

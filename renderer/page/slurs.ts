@@ -1,4 +1,5 @@
 import type { ScorePart } from '../../core/score/score.ts';
+import { lastBefore } from './lastBefore.ts';
 import { inkOf, stemDirections, stepsOf, tupletSide } from './stems.ts';
 import { svg } from './svg.ts';
 
@@ -89,11 +90,7 @@ const shapeOf = (notes: readonly Note[], begins: boolean, ends: boolean): SlurSh
 
 /** The slurs of a part in a system of so many bars; one that runs over its edge is open there. */
 export const slursIn = (part: ScorePart, first: number, count: number): readonly SlurShape[] => {
-  const before = part.bars
-    .slice(0, first)
-    .flatMap(bar => bar.symbols)
-    .filter(symbol => symbol.slur !== undefined)
-    .at(-1)?.slur;
+  const before = lastBefore(part, first, symbol => symbol.slur !== undefined)?.slur;
   const notes = Array.from({ length: count }, (_, b) => notesIn(part, first + b, b)).flat();
   const out: SlurShape[] = [];
   let open: Note[] | undefined = before === 'start' ? [] : undefined;

@@ -1,4 +1,5 @@
 import type { ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import { lastBefore } from './lastBefore.ts';
 import { slursIn } from './slurs.ts';
 import { inkOf, stemDirections, tupletSide } from './stems.ts';
 import { NUMBER_ABOVE } from './longRest.ts';
@@ -85,10 +86,6 @@ const hairpinAt = (part: ScorePart, first: number): boolean => openHairpin(part,
 
 /** The hairpin that runs into a bar from before: where it began. */
 export const openHairpin = (part: ScorePart, first: number): ScoreSymbol | undefined => {
-  let open: ScoreSymbol | undefined;
-  for (const symbol of part.bars.slice(0, first).flatMap(bar => bar.symbols)) {
-    if (symbol.hairpin !== undefined) open = symbol;
-    if (symbol.hairpinEnds === true) open = undefined;
-  }
-  return open;
+  const last = lastBefore(part, first, s => s.hairpin !== undefined || s.hairpinEnds === true);
+  return last?.hairpinEnds === true ? undefined : last;
 };

@@ -103,6 +103,17 @@ describe('whatever is played, in any metre', () => {
     });
   });
 
+  it('the beginning of a long line is written as it stands in the whole', () => {
+    law(({ metre, upbeat, notes, bars }) => {
+      const first = Math.ceil(bars.length / 2);
+      const begun = engravePart(
+        { metre, key: key('C'), upbeat, bars: first - (upbeat.n > 0 ? 1 : 0) },
+        notes,
+      );
+      expect(begun).toEqual(bars.slice(0, first));
+    });
+  });
+
   it('tied symbols joined again are the notes that were played; a rest is never tied', () => {
     law(({ notes, bars }) => {
       const joined: { onset: Fraction; end: Fraction; pitch: number; ref: string }[] = [];

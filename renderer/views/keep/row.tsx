@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { RegisterRow, RowState } from '../../../core/library/register.ts';
 import { NOT_YET_GIVEN, pieceInWords } from '../../../core/piece/pupil.ts';
-import { readingScore } from '../../../core/piece/piece.ts';
+import { openingOf } from '../../../core/piece/piece.ts';
 import { scoreToHandOn } from '../../desk/acts/handOn.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { choosePupil } from '../../desk/commands/pupils.ts';
@@ -61,7 +61,7 @@ export const Row = (props: {
   const { row } = props;
   const { facts, entry, codeName, className } = row;
   const piece = usePiece(row);
-  const score = useMemo(() => (piece === undefined ? undefined : readingScore(piece)), [piece]);
+  const score = useMemo(() => (piece === undefined ? undefined : openingOf(piece, 2)), [piece]);
   const isHeard = desk.hearing.value?.of === row.id;
   const open = (): void => {
     if (facts === undefined) desk.run(choosePupil, { codeName, className });

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
-import { readingScore } from '../../../core/piece/piece.ts';
+import { useMemo } from 'preact/hooks';
+import { openingOf, type Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { goOnWithMotif } from '../../desk/commands/open.ts';
@@ -13,7 +14,19 @@ import { PUPIL_BUTTONS, PUPIL_WORDS } from './pupilWords.ts';
 
 /** As many ways as a pupil can compare by ear; the one on the page is one of them. */
 const WAYS = 4;
+/** Bars of a way that are shown, where there is room. */
+const OPENING = 2;
 const PAGE = { above: 10, below: 10, names: false, tempo: false } as const;
+
+/** How one way begins; drawn once. */
+const Opening = (props: { piece: Piece; way: Reading; label: string }): ComponentChildren => {
+  const { piece, way } = props;
+  const score = useMemo(
+    () => openingOf(piece, OPENING, way),
+    [piece.key, piece.instrument, JSON.stringify(way.notes)],
+  );
+  return <Incipit score={score} bars={OPENING} label={props.label} />;
+};
 
 /** The tune in notes; other ways to write it are tried by pressing them, and heard at once. */
 export const WriteStep = (props: { back: WayBack }): ComponentChildren => {
@@ -69,7 +82,7 @@ export const WriteStep = (props: { back: WayBack }): ComponentChildren => {
                   aria-pressed={isOnPage(way)}
                   onClick={() => void choose(way)}
                 >
-                  <Incipit score={readingScore(piece, way)} bars={2} label={`Way ${String(i + 1)}`} />
+                  <Opening piece={piece} way={way} label={`Way ${String(i + 1)}`} />
                   <b>
                     {`Way ${String(i + 1)}`}
                     {isOnPage(way) ? <span class="on-page">✓ on the page</span> : null}

@@ -3,9 +3,8 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { show } from '../../../core/foundation/fraction.ts';
 import { sameMetre } from '../../../core/foundation/metre.ts';
 import { restyled } from '../../../core/foundation/noteValue.ts';
-import { type Piece, readingScore } from '../../../core/piece/piece.ts';
+import { openingOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
-import type { Score } from '../../../core/score/score.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { chooseReading } from '../../desk/commands/reading.ts';
 import { Incipit } from '../parts/incipit.tsx';
@@ -50,6 +49,9 @@ const likelihood = (confidence: number): string =>
 /** Readings less likely than this wait behind a button. */
 const UNLIKELY = 0.02;
 
+/** Bars of a reading that its short stave shows, where there is room. */
+const OPENING = 2;
+
 /** One reading as a short stave with its reason; pressing it writes the page that way. */
 const Other = (props: {
   piece: Piece;
@@ -62,11 +64,11 @@ const Other = (props: {
 }): ComponentChildren => {
   const { desk, asking, listening } = useApp();
   const { piece, page, reading, index, chosen } = props;
-  const score: Score = useMemo(() => readingScore(piece, reading), [piece.key, reading]);
+  const opening = useMemo(() => openingOf(piece, OPENING, reading), [piece.key, piece.instrument, reading]);
   const marks = useMemo(() => (chosen ? [] : differing(reading, page)), [reading, page, chosen]);
   const reason = restyled(reading.reason, desk.nameStyle.value);
   const hear = (): void => {
-    listening.score('reading', score);
+    listening.score('reading', readingScore(piece, reading));
   };
   return (
     <li class={`reading card${chosen ? ' chosen' : ''}`}>
@@ -101,8 +103,8 @@ const Other = (props: {
                 : `, ${String(marks.length)} notes unlike the page`}
         </span>
         <Incipit
-          score={score}
-          bars={2}
+          score={opening}
+          bars={OPENING}
           marks={marks}
           label={`Reading ${String(index + 1)}: ${reason}${marks.length === 0 ? '' : `; ${String(marks.length)} notes unlike the page`}`}
         />

@@ -1,0 +1,66 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { breakIntoSystems } from '../../renderer/page/layout.ts';
+import { type BarColumns, spaceBar } from '../../renderer/page/spacing.ts';
+
+const anyBar: fc.Arbitrary<BarColumns> = fc
+  .array(fc.record({ ideal: fc.integer({ min: 20, max: 120 }), ink: fc.integer({ min: 8, max: 40 }) }), {
+    minLength: 1,
+    maxLength: 8,
+  })
+  .map(columns => ({
+    columns: columns.map(({ ideal, ink }, i) => ({
+      at: i / 8,
+      ideal,
+      boxes: [{ left: ink / 4, right: ink, textLeft: 0, textRight: 0 }],
+    })),
+    lead: 14,
+    empty: 60,
+    trail: 9,
+  }));
+
+describe('bars broken into systems', () => {
+  it('stand in order, fill every system but the last to its edge, and never leave it', () => {
+    fc.assert(
+      fc.property(
+        fc.array(anyBar, { minLength: 1, maxLength: 24 }),
+        fc.integer({ min: 1100, max: 2400 }),
+        (bars, width) => {
+          const heads = { first: 90, later: 60 };
+          const systems = breakIntoSystems(bars, width, heads);
+          let next = 0;
+          systems.forEach((system, i) => {
+            expect(system.first).toBe(next);
+            next += system.bars.length;
+            const room = width - (i === 0 ? heads.first : heads.later);
+            const used = system.bars.reduce((sum, bar) => sum + bar.width, 0);
+            expect(used).toBeLessThanOrEqual(room + 1e-9);
+            if (i < systems.length - 1) expect(room - used).toBeLessThan(0.01);
+          });
+          expect(next).toBe(bars.length);
+        },
+      ),
+      { numRuns: 100, seed: 20261127 },
+    );
+  });
+
+  it('are stretched by one factor in a system, so that equal bars are equally wide', () => {
+    const bar: BarColumns = {
+      columns: [{ at: 0, ideal: 100, boxes: [{ left: 0, right: 12, textLeft: 0, textRight: 0 }] }],
+      lead: 14,
+      empty: 60,
+      trail: 9,
+    };
+    const [first] = breakIntoSystems(Array(9).fill(bar), 700, { first: 0, later: 0 });
+    const widths = new Set(first?.bars.map(one => one.width.toFixed(6)));
+    expect([first?.bars.length, widths.size]).toEqual([Math.floor(700 / spaceBar(bar, 1).width), 1]);
+  });
+
+  it('a short line alone is not drawn out to the edge, and a bar too wide is pressed together', () => {
+    const column = { at: 0, ideal: 40, boxes: [{ left: 0, right: 12, textLeft: 0, textRight: 0 }] };
+    const bar: BarColumns = { columns: [column], lead: 14, empty: 60, trail: 9 };
+    const heads = { first: 0, later: 0 };
+    expect(breakIntoSystems([bar], 5000, heads)[0]?.bars[0]?.width).toBe(spaceBar(bar, 1.6).width);
+    expect(breakIntoSystems([bar], 10, heads)[0]?.bars[0]?.width).toBe(spaceBar(bar, 0).width);
+  });
+});

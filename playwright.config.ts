@@ -14,6 +14,8 @@ const launchOptions = (executablePath: string | undefined) => ({
 });
 
 const TIMED = /(sound|soundLive|playing|input|journey|rehearsing)\.spec\.ts$/;
+/** The job from end to end, by `npm test`: a class of thirty, a page corrected, a piece grown, a pupil alone. */
+const MAIN = /(lesson|writing|growing|storyboard)\.spec\.ts$/;
 const PICTURES = /gallery\.spec\.ts$/;
 
 export default defineConfig({
@@ -21,12 +23,13 @@ export default defineConfig({
   testMatch: '*.spec.ts',
   snapshotPathTemplate: 'test/gallery/golden/{arg}{ext}',
   timeout: 60_000,
-  // Two at a time, but what listens to real time (the sound, the devices) alone: `npm test` runs it after
+  // Two at a time, but what listens to real time (the sound, the devices) alone: `npm run test:all` runs it after
   // the rest, for another browser beside it would spoil its timing.
   workers: 2,
   projects: [
     { name: 'journeys', testIgnore: [TIMED, PICTURES] },
     { name: 'pictures', testMatch: PICTURES, use: { launchOptions: launchOptions(findChromium()) } },
+    { name: 'main', testMatch: MAIN },
     { name: 'timed', testMatch: TIMED, workers: 1 },
   ],
   // A test that needs a second try is a test to mend.

@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import { chromium } from 'playwright';
 
 /** Where a Chromium may be. */
 const PLACES = [
@@ -17,6 +18,9 @@ const WINDOWLESS = ['/usr/bin/chromium-headless-shell'];
 const firstOf = (places: readonly (string | undefined)[]): string | undefined =>
   places.find(path => path !== undefined && existsSync(path));
 
+/** The one that `playwright install chromium` put into this user's cache. */
+const downloaded = (): string => chromium.executablePath();
+
 /** MALLETLOOM_CHROMIUM names a browser that is taken before any other. */
 const named = (): string | undefined => process.env['MALLETLOOM_CHROMIUM'];
 
@@ -24,7 +28,9 @@ const named = (): string | undefined => process.env['MALLETLOOM_CHROMIUM'];
  * A whole browser, whose pictures are the golden ones: text is set differently without a window system.
  * The windowless one where there is no other; undefined when there is none at all.
  */
-export const findChromium = (): string | undefined => firstOf([named(), ...PLACES, ...WINDOWLESS]);
+export const findChromium = (): string | undefined =>
+  firstOf([named(), ...PLACES, ...WINDOWLESS, downloaded()]);
 
 /** The browser that journeys drive: the windowless one where there is one. */
-export const findQuickChromium = (): string | undefined => firstOf([named(), ...WINDOWLESS, ...PLACES]);
+export const findQuickChromium = (): string | undefined =>
+  firstOf([named(), ...WINDOWLESS, ...PLACES, downloaded()]);

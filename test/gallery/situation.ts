@@ -5,7 +5,7 @@ import type { Dynamic } from '../../core/plan/dynamics.ts';
 import { INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import type { PlacedNote } from '../../core/plan/placed.ts';
 import { barsNeeded, clefFor, engravePart } from '../../core/score/engrave.ts';
-import { withRepeatBars } from '../../core/score/repeats.ts';
+import { withRepeatBars } from '../../core/score/repeatBars.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { PageOptions } from '../../renderer/page/options.ts';
 import { metreOf } from '../score/written.ts';

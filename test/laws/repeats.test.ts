@@ -15,7 +15,8 @@ import { metre } from '../../core/foundation/metre.ts';
 import type { PlacedNote } from '../../core/plan/placed.ts';
 import { perform } from '../../core/playback/perform.ts';
 import { engravePart } from '../../core/score/engrave.ts';
-import { playedOut, withRepeatBars } from '../../core/score/repeats.ts';
+import { withRepeatBars } from '../../core/score/repeatBars.ts';
+import { playedOut } from '../../core/score/repeats.ts';
 import type { Score } from '../../core/score/score.ts';
 import { written } from '../score/written.ts';
 

@@ -7,7 +7,7 @@ import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { notesOfStatement } from '../../core/plan/statement.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import { withLongRests } from '../../core/score/longRests.ts';
-import { withRepeatBars } from '../../core/score/repeats.ts';
+import { withRepeatBars } from '../../core/score/repeatBars.ts';
 import { written } from '../score/written.ts';
 import { IDEA } from './motifs.ts';
 

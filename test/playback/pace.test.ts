@@ -9,7 +9,7 @@ import { perform, strokesByPart } from '../../core/playback/perform.ts';
 import type { StatementMarks } from '../../core/plan/marks.ts';
 import { firstPlan } from '../../core/plan/plan.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
-import { withRepeatBars } from '../../core/score/repeats.ts';
+import { withRepeatBars } from '../../core/score/repeatBars.ts';
 import type { Score } from '../../core/score/score.ts';
 
 /** One bar of beats on C D E F..., twice, at 60 beats a minute. */

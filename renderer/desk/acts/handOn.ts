@@ -7,7 +7,7 @@ import type { KeptPlaying } from '../../../core/piece/keptPlaying.ts';
 import { type Piece, pieceScore, planOf, readingScore } from '../../../core/piece/piece.ts';
 import { perform } from '../../../core/playback/perform.ts';
 import { detailOf } from '../../../core/foundation/result.ts';
-import { withRepeatBars } from '../../../core/score/repeats.ts';
+import { withRepeatBars } from '../../../core/score/repeatBars.ts';
 import type { Score } from '../../../core/score/score.ts';
 import type { PdfOptions } from '../../pdf/pagesOf.ts';
 import type { Sound } from '../../sound/sound.ts';

@@ -7,6 +7,7 @@ import type { Bpm } from '../foundation/units.ts';
 import { DYNAMIC_NAME } from '../plan/dynamics.ts';
 import { barAndBeat } from '../plan/beats.ts';
 import type { Swing } from '../reading/model/reading.ts';
+import { type Ending, endingsIn } from '../score/endings.ts';
 import { isTempoAgain } from '../score/slowing.ts';
 import type { Score, ScoreBar, ScoreSymbol } from '../score/score.ts';
 
@@ -63,6 +64,16 @@ const TIMES: Readonly<Record<number, string>> = { 2: 'twice', 3: 'three times', 
 /** @example timesInWords(4) // "four times" */
 const timesInWords = (times: number): string => TIMES[times] ?? `${String(times)} times`;
 
+const ORDINALS = ['', 'first', 'second', 'third', 'fourth'];
+const ordinal = (n: number): string => ORDINALS[n] ?? `time ${String(n)}`;
+
+/** When the bars of an ending are played. */
+const endingInWords = ({ first, last, from, to }: Ending): string => {
+  const bars = last - first + 1;
+  const when = from === to ? `${ordinal(from)} time` : `${ordinal(from)} to ${ordinal(to)} time`;
+  return `${when} only${bars === 1 ? '' : `, these ${String(bars)} bars`}`;
+};
+
 /** What stands over a bar: letter, repeat, new tempo. */
 const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
   const letters = score.letters.filter(l => l.bar === bar.index).map(l => `Letter ${l.letter}`);
@@ -74,8 +85,12 @@ const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
         r.bars === 1 || last === undefined
           ? 'this bar is'
           : `bars ${String(bar.number)} to ${String(last.number)} are`;
-      return `${stretch} played ${timesInWords(r.times)}`;
+      const otherwise = r.endings === undefined ? '' : ', the last time with another ending';
+      return `${stretch} played ${timesInWords(r.times)}${otherwise}`;
     });
+  const endings = endingsIn(score)
+    .filter(e => e.first === bar.index)
+    .map(endingInWords);
   const end = add(bar.start, bar.length);
   const tempi = (score.tempi ?? [])
     .filter(t => atMost(bar.start, t.at) && less(t.at, end))
@@ -86,7 +101,7 @@ const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
     ...(inBar(s.from) ? [`slowing down (ritardando) ${from(s.from)}`] : []),
     ...(inBar(s.to) && isTempoAgain(score, s) ? [`in tempo again ${from(s.to)}`] : []),
   ]);
-  const all = [...letters, ...repeats, ...tempi, ...slower];
+  const all = [...letters, ...repeats, ...endings, ...tempi, ...slower];
   return all.length === 0 ? '' : `${all.join(', ')}. `;
 };
 

@@ -1,9 +1,10 @@
 import { add, atMost, equal, type Fraction, less } from '../foundation/fraction.ts';
-import type { Score, ScoreBar } from './score.ts';
+import { endingsIn, endingsOf } from './endings.ts';
+import type { RepeatedBars, Score, ScoreBar } from './score.ts';
 
 /**
  * A player's part with bars of silence in a row written as one long rest with their number, as parts are
- * (common practice, no source). A rehearsal letter, a new tempo and a repeat barline always begin or end one,
+ * (common practice, no source). A rehearsal letter, a new tempo, a repeat barline and an ending always begin or end one,
  * so that a player who counts can find the place.
  * @param score of one part, or of several that rest together
  */
@@ -23,6 +24,7 @@ export const withLongRests = (score: Score): Score => {
       (score.tempi ?? []).some(change => start !== undefined && equal(change.at, start)) ||
       (score.slowings ?? []).some(s => start !== undefined && less(start, s.to) && atMost(s.from, start)) ||
       score.repeats?.some(r => r.bar === index || r.bar + r.bars === index) === true ||
+      endingsIn(score).some(e => e.first === index || e.last + 1 === index) ||
       before === undefined ||
       now === undefined ||
       // An upbeat, or a last bar shortened by one, is no bar to count.
@@ -59,8 +61,15 @@ export const withLongRests = (score: Score): Score => {
             ...r,
             bar: placeOf(r.bar),
             bars: placeOf(r.bar + r.bars - 1) - placeOf(r.bar) + 1,
+            ...endingsAt(r, placeOf),
           })),
         }),
     parts: score.parts.map(part => ({ ...part, bars: merged(part.bars) })),
   };
+};
+
+/** The endings of a repeat where bars have other places. */
+const endingsAt = (repeat: RepeatedBars, placeOf: (bar: number) => number): Pick<RepeatedBars, 'endings'> => {
+  const [first, last] = endingsOf(repeat).map(e => placeOf(e.last) - placeOf(e.first) + 1);
+  return first === undefined || last === undefined ? {} : { endings: { first, last } };
 };

@@ -1,7 +1,7 @@
-import { add, atMost, equal, type Fraction, less, subtract } from '../foundation/fraction.ts';
+import { add, atMost, equal, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
 import { holdsIn } from './holds.ts';
 import { withBars } from './repeats.ts';
-import type { RepeatedBars, Score, ScorePart, ScoreSymbol } from './score.ts';
+import type { Bracket, RepeatedBars, Score, ScoreBar, ScorePart, ScoreSymbol } from './score.ts';
 
 const sameSymbol = (a: ScoreSymbol, b: ScoreSymbol, by: Fraction): boolean =>
   equal(add(a.onset, by), b.onset) && soundOf(a) === soundOf(b);
@@ -41,58 +41,126 @@ const sameRun = (score: Score, a: number, b: number, bars: number): boolean =>
     Array.from({ length: bars }, (_, i) => i).every(i => sameBar(part, a + i, b + i)),
   );
 
+/** Bars that come again, as they stand written out; the last time they may end otherwise. */
+interface Run {
+  readonly bar: number;
+  /** How many bars a time. */
+  readonly bars: number;
+  readonly times: number;
+  /** How many bars at the end of the last time are not those of the times before; 0 for none. */
+  readonly other: number;
+}
+
+/** How many bars are written less. */
+const savedBy = ({ bars, times, other }: Run): number => bars * (times - 1) - other;
+
+/** Where bar `index` of the score begins, or where the last one ends. */
+const placeOf = (score: Score, index: number): Fraction => {
+  const bars = score.parts[0]?.bars ?? [];
+  const last = bars.at(-1);
+  return bars[index]?.start ?? (last === undefined ? ZERO : add(last.start, last.length));
+};
+
+/** What the bars a repeat ends with may be cut from: no slur or hairpin goes over into them. */
+const isSettled = (bars: readonly ScoreBar[]): boolean => {
+  let slurs = 0;
+  let hairpins = 0;
+  for (const symbol of bars.flatMap(bar => bar.symbols)) {
+    if (symbol.slur !== undefined) slurs += symbol.slur === 'start' ? 1 : -1;
+    if (symbol.hairpin !== undefined) hairpins += 1;
+    if (symbol.hairpinEnds === true) hairpins -= 1;
+  }
+  return slurs === 0 && hairpins === 0;
+};
+
+const isSilent = (bars: readonly ScoreBar[]): boolean =>
+  bars.every(bar => bar.symbols.every(symbol => symbol.pitches.length === 0));
+
 /** Nothing is held into or out of a run, and nothing new is named inside its restatements. */
-const mayBeRepeated = (score: Score, bar: number, bars: number, times: number): boolean => {
-  const first = score.parts[0]?.bars[bar];
-  const second = score.parts[0]?.bars[bar + bars];
-  const last = score.parts[0]?.bars[bar + bars * times - 1];
-  if (first === undefined || second === undefined || last === undefined) return false;
-  const end = add(last.start, last.length);
-  const within = (at: Fraction): boolean => atMost(second.start, at) && less(at, end);
-  if (score.tempi?.some(t => atMost(first.start, t.at) && less(t.at, end)) === true) return false;
-  if (score.slowings?.some(s => less(first.start, s.to) && less(s.from, end)) === true) return false;
-  if (score.letters.some(l => l.bar >= bar + bars && l.bar < bar + bars * times)) return false;
-  if (score.brackets.some(b => within(b.from) || (less(second.start, b.to) && less(b.to, end)))) return false;
+const mayBeRepeated = (score: Score, run: Run): boolean => {
+  const { bar, bars, other } = run;
+  const after = bar + bars * run.times;
+  const first = placeOf(score, bar);
+  const second = placeOf(score, bar + bars);
+  const lastTime = placeOf(score, after - bars);
+  const ending = placeOf(score, after - other);
+  const end = placeOf(score, after);
+  // What only the last time has may be said over its own bars.
+  const inEnding = (at: Fraction): boolean => atMost(ending, at);
+  if (score.tempi?.some(t => atMost(first, t.at) && less(t.at, end)) === true) return false;
+  if (score.slowings?.some(s => less(first, s.to) && less(s.from, end) && !inEnding(s.from)) === true)
+    return false;
+  if (score.letters.some(l => l.bar >= bar + bars && l.bar < after)) return false;
+  // The statement that ends otherwise is named over the bars in which it does.
+  const named = (b: Bracket): boolean =>
+    inEnding(b.from) || (other > 0 && equal(b.from, lastTime) && atMost(end, b.to));
+  const begins = (b: Bracket): boolean => atMost(second, b.from) && less(b.from, end);
+  const ends = (b: Bracket): boolean => less(second, b.to) && less(b.to, end);
+  if (score.brackets.some(b => (begins(b) && !named(b)) || (ends(b) && !inEnding(b.to)))) return false;
+  const common = score.parts.map(part => part.bars.slice(bar, bar + bars - other));
+  if (other > 0 && (common.every(isSilent) || !common.every(isSettled))) return false;
   return score.parts.every(
-    part =>
-      part.bars[bar]?.symbols[0]?.tiedFrom !== true &&
-      part.bars[bar + bars - 1]?.symbols.at(-1)?.tiedTo !== true,
+    ({ bars: all }) =>
+      [bar, bar + bars - other, after - other].every(
+        index => index === after || all[index]?.symbols[0]?.tiedFrom !== true,
+      ) && all[bar + bars - 1]?.symbols.at(-1)?.tiedTo !== true,
   );
 };
 
-/** The longest stretch that a repeat starting at this bar saves, the shortest run first. */
-const repeatAt = (score: Score, bar: number): RepeatedBars | undefined => {
-  let best: RepeatedBars | undefined;
-  for (let bars = 1; bar + 2 * bars <= score.barCount; bars++) {
-    let times = 1;
-    while (bar + (times + 1) * bars <= score.barCount && sameRun(score, bar, bar + times * bars, bars))
-      times++;
-    while (times > 1 && !mayBeRepeated(score, bar, bars, times)) times--;
-    if (times < 2) continue;
-    const saved = bars * (times - 1);
-    if (best === undefined || saved > best.bars * (best.times - 1)) best = { bar, bars, times };
+/** The longest stretch that a repeat starting at this bar saves, the shortest run first, one without endings first. */
+const repeatAt = (score: Score, bar: number): Run | undefined => {
+  let best: Run | undefined;
+  const offer = (run: Run): void => {
+    if (run.times > 1 && mayBeRepeated(score, run) && savedBy(run) > (best === undefined ? 0 : savedBy(best)))
+      best = run;
+  };
+  for (let bars = 1; bar + bars < score.barCount; bars++) {
+    let whole = 1;
+    while (bar + (whole + 1) * bars <= score.barCount && sameRun(score, bar, bar + whole * bars, bars))
+      whole++;
+    for (let times = whole; times > 1; times--) offer({ bar, bars, times, other: 0 });
+    if (bar + (whole + 1) * bars > score.barCount) continue;
+    // At least as much comes again as ends otherwise.
+    for (let other = 1; 2 * other <= bars; other++) {
+      if (!sameRun(score, bar, bar + whole * bars, bars - other)) continue;
+      offer({ bar, bars, times: whole + 1, other });
+      break;
+    }
   }
   return best;
 };
 
 /**
  * The same score with statements that come again straight away, whole bars alike in every part,
- * written once between repeat barlines. Sound and files play them as often as before.
+ * written once between repeat barlines, with first- and second-time bars where only the end differs. Sound and
+ * files play them as often as before.
  */
 export const withRepeatBars = (score: Score): Score => {
   if (score.repeats !== undefined) return score;
   const order: number[] = [];
   const repeats: RepeatedBars[] = [];
   const newBar = new Map<number, number>();
+  const write = (from: number, count: number): void => {
+    for (let bar = from; bar < from + count; bar++) {
+      newBar.set(bar, order.length);
+      order.push(bar);
+    }
+  };
   for (let bar = 0; bar < score.barCount;) {
     const found = repeatAt(score, bar);
-    if (found !== undefined) repeats.push({ ...found, bar: order.length });
-    const bars = found?.bars ?? 1;
-    for (let i = 0; i < bars; i++) {
-      newBar.set(bar + i, order.length);
-      order.push(bar + i);
+    const { bars, times, other } = found ?? { bars: 1, times: 1, other: 0 };
+    if (found !== undefined) {
+      repeats.push({
+        bar: order.length,
+        bars,
+        times,
+        ...(other === 0 ? {} : { endings: { first: other, last: other } }),
+      });
     }
-    bar += bars * (found?.times ?? 1);
+    const after = bar + bars * times;
+    write(bar, bars);
+    write(after - other, other);
+    bar = after;
   }
   if (repeats.length === 0) return score;
   const folded = withBars(score, order);

@@ -5,14 +5,17 @@ import type { RepeatedBars, Score, ScoreBar, ScorePart, ScoreSymbol, Stretch, Te
  * Index of each written bar in the order they are played.
  * @example
  * playingOrder(3, [{ bar: 0, bars: 2, times: 2 }]) // => [0, 1, 0, 1, 2]
+ * playingOrder(3, [{ bar: 0, bars: 2, times: 2, endings: { first: 1, last: 1 } }]) // => [0, 1, 0, 2]
  */
 export const playingOrder = (barCount: number, repeats: readonly RepeatedBars[]): readonly number[] => {
   const order: number[] = [];
   for (let bar = 0; bar < barCount;) {
     const found = repeats.find(r => r.bar === bar);
     const bars = found?.bars ?? 1;
-    for (let time = 0; time < (found?.times ?? 1); time++) {
-      for (let i = 0; i < bars; i++) order.push(bar + i);
+    const times = found?.times ?? 1;
+    for (let time = 1; time <= times; time++) {
+      const left = time === times ? (found?.endings?.first ?? 0) : 0;
+      for (let i = 0; i < bars - left; i++) order.push(bar + i);
     }
     bar += bars;
   }

@@ -61,6 +61,11 @@ export interface RepeatedBars {
   readonly bars: number;
   /** How often they are played altogether, 2 or more. */
   readonly times: number;
+  /**
+   * First- and last-time bars: so many of `bars`, at their end, are left out the last time, and so many
+   * that follow the repeat barline are played then instead. 1 or more each.
+   */
+  readonly endings?: { readonly first: number; readonly last: number };
 }
 
 export interface ScorePart {

@@ -62,7 +62,8 @@ export const drawLines = (
         line(x - thick - 3.5 - thin, thin),
         ...dots(x - thick - 9.5, tops),
       );
-      if (closes.times > 2) {
+      // Where the endings are told apart, they tell how often.
+      if (closes.times > 2 && closes.endings === undefined) {
         group.append(
           text(x, first - 8, `×${String(closes.times)}`, {
             'font-family': SANS,

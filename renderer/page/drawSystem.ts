@@ -3,6 +3,7 @@ import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { drawLines } from './barlines.ts';
 import { buildBar, type DrawnBar, type Weight } from './drawnNotes.ts';
+import { endingMarks } from './endingMarks.ts';
 import { headedStave } from './frame.ts';
 import { headWidthOf } from './glyphs.ts';
 import { graceSlur } from './graceSlur.ts';
@@ -71,6 +72,9 @@ export const drawSystem = (
   });
   root.append(
     ...headMarks(score, frame, placed, edges, width / options.scale, options),
+    ...(frame.endingLine === undefined
+      ? []
+      : endingMarks(score, frame.plan.first, edges, frame.endingLine, options.weight)),
     ...barNumber(score, frame),
   );
   if (options.weight !== 1) {

@@ -1,5 +1,6 @@
 import type { Score } from '../../core/score/score.ts';
 import { drawSystem, headLineHeight } from './drawSystem.ts';
+import { endingRoom } from './endingMarks.ts';
 import { headWidth, margin, SOUNDS_SIZE, soundsLines } from './frame.ts';
 import { breakIntoSystems, tightest } from './layout.ts';
 import { prepareVexFlow } from './pageContext.ts';
@@ -45,8 +46,9 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
     const count = plan.bars.length;
     const rooms = score.parts.map(part => staveRoom(part, plan.first, count, under));
     const line = headLineHeight(score, plan.first, count, options.tempo);
+    const endings = endingRoom(score, plan.first, count);
     const tops: number[] = [];
-    let y = line;
+    let y = line + endings;
     rooms.forEach((room, p) => {
       // Over the first stave stand the bar number and how often a repeat is played.
       const wanted = p > 0 ? 0 : first ? (showsTimes(score, plan.first, count) ? 26 : 0) : 34;
@@ -63,13 +65,16 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
       rooms,
       height: y,
       headLine: line > 0 ? line - 8 : undefined,
+      endingLine: endings > 0 ? line + 3 : undefined,
     };
   });
   return { frames, scale };
 };
 
 const showsTimes = (score: Score, first: number, count: number): boolean =>
-  score.repeats?.some(r => r.times > 2 && r.bar + r.bars > first && r.bar + r.bars <= first + count) === true;
+  score.repeats?.some(
+    r => r.times > 2 && r.endings === undefined && r.bar + r.bars > first && r.bar + r.bars <= first + count,
+  ) === true;
 
 /** Everything that decides how a system looks. */
 const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOptions): string => {

@@ -60,6 +60,8 @@ export interface SystemFrame {
   readonly height: number;
   /** Baseline of letters and metronome marks; undefined when there are none. */
   readonly headLine: number | undefined;
+  /** The line over first- and second-time bars; undefined when there are none. */
+  readonly endingLine: number | undefined;
 }
 
 /** Left edge of every bar, and the right edge of the last. */

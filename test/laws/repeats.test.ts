@@ -128,10 +128,12 @@ const anyScore = fc
 describe('repeat bars, whatever the bars', () => {
   it('sound as the bars written out, and are the same page played out again', () => {
     let folded = 0;
+    let endings = 0;
     fc.assert(
       fc.property(anyScore, score => {
         const short = withRepeatBars(score);
         if (short.repeats !== undefined) folded++;
+        if (short.repeats?.some(r => r.endings !== undefined) === true) endings++;
         const again = playedOut(short);
         expect(heard(again)).toEqual(heard(score));
         expect(heard(short)).toEqual(heard(score));
@@ -148,6 +150,7 @@ describe('repeat bars, whatever the bars', () => {
       { numRuns: 120, seed: 11 },
     );
     expect(folded).toBeGreaterThan(25);
+    expect(endings).toBeGreaterThan(8);
   });
 
   it('stand apart, in order, inside the score; each letter keeps its bar', () => {
@@ -155,7 +158,7 @@ describe('repeat bars, whatever the bars', () => {
       fc.property(anyScore, score => {
         const short = withRepeatBars(score);
         let free = 0;
-        for (const { bar, bars, times: often } of short.repeats ?? []) {
+        for (const { bar, bars, times: often, endings } of short.repeats ?? []) {
           expect(bar).toBeGreaterThanOrEqual(free);
           expect(often).toBeGreaterThan(1);
           free = bar + bars;
@@ -164,6 +167,22 @@ describe('repeat bars, whatever the bars', () => {
             expect(part.bars[bar]?.symbols[0]?.tiedFrom).toBe(false);
             expect(part.bars[free - 1]?.symbols.at(-1)?.tiedTo).toBe(false);
           }
+          if (endings === undefined) continue;
+          expect(bars).toBeGreaterThanOrEqual(2 * endings.first);
+          // Nor into an ending; and the endings are not the same.
+          for (const part of short.parts) {
+            expect(part.bars[free - endings.first]?.symbols[0]?.tiedFrom).toBe(false);
+            expect(part.bars[free]?.symbols[0]?.tiedFrom).toBe(false);
+          }
+          const ends = [free - endings.first, free].map(at =>
+            short.parts.map(part =>
+              part.bars
+                .slice(at, at + endings.first)
+                .map(b => b.symbols.map(s => [s.value, s.pitches.map(p => p.spelled)])),
+            ),
+          );
+          expect(ends[0]).not.toEqual(ends[1]);
+          free += endings.last;
         }
         expect(free).toBeLessThanOrEqual(short.barCount);
         expect(short.letters.map(l => l.letter)).toEqual(score.letters.map(l => l.letter));
@@ -179,8 +198,13 @@ describe('repeat bars, whatever the bars', () => {
   });
 });
 
-it('two bars alike in their first bar only are no repeat', () => {
-  expect(withRepeatBars(scoreOf([[0, 1, 0, 2]])).repeats).toBeUndefined();
+it('two bars alike in their first bar only have two endings, where they have in every part', () => {
+  expect(withRepeatBars(scoreOf([[0, 1, 0, 2]])).repeats).toEqual([
+    { bar: 0, bars: 2, times: 2, endings: { first: 1, last: 1 } },
+  ]);
+  expect(withRepeatBars(scoreOf([[0, 1, 2, 2, 0, 1, 3, 2]])).repeats).toEqual([
+    { bar: 0, bars: 4, times: 2, endings: { first: 2, last: 2 } },
+  ]);
   expect(withRepeatBars(scoreOf([[0, 1, 0, 1]])).repeats).toEqual([{ bar: 0, bars: 2, times: 2 }]);
   expect(
     withRepeatBars(

@@ -1,7 +1,8 @@
 import { signature } from '../../foundation/key.ts';
 import { INSTRUMENTS } from '../../instruments/instruments.ts';
 import { isDoubleAfter } from '../../score/barline.ts';
-import type { Score, ScoreBar, ScorePart } from '../../score/score.ts';
+import { type Ending, endingsIn, endingText } from '../../score/endings.ts';
+import type { RepeatedBars, Score, ScoreBar, ScorePart } from '../../score/score.ts';
 import { type Xml, xml } from '../xml.ts';
 import { directionsAfter, directionsAt, tempoDirection, words } from './directions.ts';
 import { noteElements } from './notes.ts';
@@ -34,6 +35,35 @@ const attributes = (score: Score, part: ScorePart, divisions: number): Xml => {
 const xmlMode = (mode: Score['key']['mode']): string =>
   mode.includes('minor') ? 'minor' : mode.includes('pentatonic') ? 'major' : mode;
 
+/** First- and second-time bars: the last ending stays open, as on the page. */
+const ending = (of: Ending, type: 'start' | 'stop' | 'discontinue'): Xml => {
+  const number = Array.from({ length: of.to - of.from + 1 }, (_, i) => String(of.from + i)).join(', ');
+  return xml('ending', { number, type }, type === 'start' ? endingText(of) : undefined);
+};
+
+const rightBarline = (
+  score: Score,
+  bar: ScoreBar,
+  closes: RepeatedBars | undefined,
+  ends: Ending | undefined,
+): Xml | undefined => {
+  const last = bar.index === score.barCount - 1;
+  const style =
+    closes !== undefined || last
+      ? 'light-heavy'
+      : isDoubleAfter(score, bar.index)
+        ? 'light-light'
+        : undefined;
+  if (style === undefined && ends === undefined) return undefined;
+  return xml(
+    'barline',
+    { location: 'right' },
+    style !== undefined && xml('bar-style', {}, style),
+    ends !== undefined && ending(ends, closes === undefined ? 'discontinue' : 'stop'),
+    closes !== undefined && xml('repeat', { direction: 'backward', times: closes.times }),
+  );
+};
+
 /** One bar of one part. */
 export const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions: number): Xml => {
   const first = bar.index === 0;
@@ -41,16 +71,18 @@ export const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions:
   const letter = part === score.parts[0] ? score.letters.find(l => l.bar === bar.index) : undefined;
   const opens = score.repeats?.find(r => r.bar === bar.index);
   const closes = score.repeats?.find(r => r.bar + r.bars - 1 === bar.index);
-  const last = bar.index === score.barCount - 1;
+  const begins = endingsIn(score).find(e => e.first === bar.index);
+  const ends = endingsIn(score).find(e => e.last === bar.index);
   return xml(
     'measure',
     { number: bar.number, ...(bar.number === 0 ? { implicit: 'yes' } : {}) },
-    opens !== undefined &&
+    (opens !== undefined || begins !== undefined) &&
       xml(
         'barline',
         { location: 'left' },
-        xml('bar-style', {}, 'heavy-light'),
-        xml('repeat', { direction: 'forward' }),
+        opens !== undefined && xml('bar-style', {}, 'heavy-light'),
+        begins !== undefined && ending(begins, 'start'),
+        opens !== undefined && xml('repeat', { direction: 'forward' }),
       ),
     first && attributes(score, part, divisions),
     first && part === score.parts[0] && tempoDirection(score, score.tempo, 0, score.swing),
@@ -65,18 +97,12 @@ export const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions:
       noteElements(bar, i, divisions),
       directionsAfter(symbol),
     ]),
-    closes !== undefined && part === score.parts[0] && closes.times > 2 && words(timesText(closes.times)),
-    (closes !== undefined || last) &&
-      xml(
-        'barline',
-        { location: 'right' },
-        xml('bar-style', {}, 'light-heavy'),
-        closes !== undefined && xml('repeat', { direction: 'backward', times: closes.times }),
-      ),
-    closes === undefined &&
-      !last &&
-      isDoubleAfter(score, bar.index) &&
-      xml('barline', { location: 'right' }, xml('bar-style', {}, 'light-light')),
+    closes !== undefined &&
+      part === score.parts[0] &&
+      closes.times > 2 &&
+      closes.endings === undefined &&
+      words(timesText(closes.times)),
+    rightBarline(score, bar, closes, ends),
   );
 };
 

@@ -1,5 +1,6 @@
 import type { Situation } from '../situation.ts';
 import { COMPOUND } from './compound.ts';
+import { ENDINGS } from './endings.ts';
 import { IRREGULAR } from './irregular.ts';
 import { MARKS } from './marks.ts';
 import { PHRASES } from './phrases.ts';
@@ -16,6 +17,7 @@ export const CHAPTERS: readonly { readonly title: string; readonly situations: r
   { title: '5/4, 5/8 and 7/8', situations: IRREGULAR },
   { title: 'Tuplets', situations: TUPLETS },
   { title: 'Signs, clefs, marks and repeats', situations: [...SIGNS, ...MARKS] },
+  { title: 'First- and second-time bars', situations: ENDINGS },
   { title: 'Slurs, hairpins, held notes and words', situations: PHRASES },
 ];
 

@@ -1,4 +1,4 @@
-import { defineConfig } from 'vitest/config';
+import { defineConfig, type Plugin } from 'vitest/config';
 import base from '../../vitest.config.ts';
 
 // What a mutant of core can be noticed by: everything that needs no browser, no build and no disk, but the
@@ -31,14 +31,28 @@ const SLOW: readonly (readonly [test: string, ...folders: string[]])[] = [
   ['test/laws/reading*.test.ts', 'core/reading'],
 ];
 
+/**
+ * The examples of core are bundled while they run, so nothing says which files they come from; here it is
+ * said, or no mutant would count as one they can notice.
+ */
+const examplesOfCore: Plugin = {
+  name: 'examples-of-core',
+  enforce: 'pre',
+  transform: (code, id) =>
+    id.endsWith('/examples.test.ts') && id.includes('/test/examples/')
+      ? `${code}\nimport.meta.glob('../../core/**/*.ts');`
+      : undefined,
+};
+
 export default defineConfig({
+  plugins: [examplesOfCore],
   ...(base.define === undefined ? {} : { define: base.define }),
   test: {
     ...base.test,
     // Mutants run while a machine is busy with other things, and every line counts as it goes.
     testTimeout: 240_000,
     include: folder.startsWith('core/reading')
-      ? ['test/{reading,takes,laws,piece}/**/*.test.ts']
+      ? ['test/{reading,takes,laws,piece,examples}/**/*.test.ts']
       : ['test/**/*.test.ts'],
     exclude: [
       ...OUTSIDE,

@@ -131,7 +131,7 @@ export const hear = (
           if (weightOf(from) >= 2) clashes.add(from);
         }
         sum += weight * (fourth ? FOURTH_OVER_BASS : worth(note.pitch, other.pitch));
-        if (note.from === other.from && isParallel(line, i, part, k)) parallels += 1;
+        if (isParallel(line, i, part, k)) parallels += 1;
       });
     }
   });

@@ -186,6 +186,14 @@ describe('the map', () => {
     expect(find(all, ZERO, 3).score).toBeLessThan(0);
     expect(find(all, ZERO, 4).score).toBe(0.5);
   });
+  it('what falls on the barline weighs more than what falls in the middle of the bar', () => {
+    const second = (...notes: readonly (readonly [number, number])[]): Entry =>
+      find(entriesOf(tune(notes), plan), ZERO, 1);
+    // A step above E lies a semitone, above C a tone; the semitone is rougher (Huron 1994).
+    expect(second([2, 64], [2, 60]).score).toBeLessThan(second([2, 60], [2, 64]).score);
+    // One clash is told by itself.
+    expect(second([4, 60]).sentence).toMatch(/; clashes on beat 1 of bar 1$/);
+  });
   it('scores lie between -1 and 1, and what sounds alone says so', () => {
     for (const entry of entriesOf(IDEA, plan, true)) {
       expect(Math.abs(entry.score)).toBeLessThanOrEqual(1);

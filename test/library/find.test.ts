@@ -21,5 +21,6 @@ describe('finding in the class library', () => {
     expect(found('canon augmentation')).toEqual(['a']);
     expect(found('heron roof')).toEqual([]);
     expect(found('5/8 minor')).toEqual(['a', 'b']);
+    expect(askedWords('  Ferry   bell ')).toEqual(['ferry', 'bell']);
   });
 });

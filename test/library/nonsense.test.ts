@@ -100,6 +100,32 @@ describe('a file no Malletloom wrote', () => {
       }),
       /a note beyond the last bar/,
     ],
+    [
+      'notes made no length at all',
+      firstStatement({ chain: [{ kind: 'augment', factor: fraction(0) }] }),
+      /no augmentation/,
+    ],
+    [
+      'notes made 65 times as long',
+      firstStatement({ chain: [{ kind: 'augment', factor: fraction(65) }] }),
+      /no augmentation/,
+    ],
+    [
+      'notes made 65 times as short',
+      firstStatement({ chain: [{ kind: 'augment', factor: fraction(1, 65) }] }),
+      /no augmentation/,
+    ],
+    [
+      'more ornaments than can be written out, each statement short',
+      firstStatement({
+        times: 999,
+        chain: Array.from({ length: 20 }, () => ({
+          kind: 'ornament',
+          ornaments: [0, 1].map(note => ({ note, figure: 'upper' })),
+        })),
+      }),
+      /more notes/,
+    ],
     ['a statement in no part', firstStatement({ part: 'p9' }), /not there/],
     [
       'a note without length',

@@ -245,6 +245,18 @@ describe('a class library', () => {
     expect(value(await library.shelf()).entries.map(e => e.facts.title)).toEqual(['Old']);
   });
 
+  it('tells of one folder of ours that cannot be looked into, and shows the others', async () => {
+    const files = new Map<string, Uint8Array>();
+    const there = openLibrary(memoryFolder(files), countingTools());
+    for (const id of ['a', 'b']) value(await there.save(barePiece(id), []));
+    const problem = { kind: 'folder-gone', what: 'Gone.', kept: '', next: '' } as const;
+    const disk = memoryFolder(files);
+    const list = (path: string): ReturnType<typeof disk.list> =>
+      path === 'items/a' ? Promise.resolve({ ok: false, problem }) : disk.list(path);
+    const shelf = value(await openLibrary({ ...disk, list }, countingTools(50)).shelf());
+    expect([shelf.entries.map(entry => entry.id), shelf.damaged]).toEqual([['b'], [problem]]);
+  });
+
   it('tells of a read that failed and tries it again the next time', async () => {
     const files = new Map<string, Uint8Array>();
     await openLibrary(memoryFolder(files), countingTools()).save(barePiece('a'), []);

@@ -51,6 +51,7 @@ describe('paths of a class library', () => {
     ['items/.a/r1.json', false],
     ['items/a/r1.json.part', false],
     ['items/a/b/r1.json', false],
+    ['items/a/r1.json/more', false],
     ['items/r1.json', false],
     ['others/a/r1.json', false],
     ['items', false],
@@ -91,6 +92,7 @@ describe('paths of a class library', () => {
     ['.r1.json.x.part', 10],
     ['.r1.txt.part', 10],
     ['x.r1.json.part.txt', 10],
+    ['.r1.json.part.txt', 10],
   ])('"%s" of %i bytes is never left over', (file, size) => {
     expect(isLeftover(file, size, 1000 * LEFTOVER_AGE)).toBe(false);
   });

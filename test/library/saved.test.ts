@@ -210,6 +210,18 @@ describe('canonical JSON', () => {
       '{"a":[1,{"c":0,"d":0}],"b":"\\u00e9\\u266d"}',
     );
   });
+
+  it('law: says what JSON.stringify says (ECMA-262), but for the order of the fields', () => {
+    const anything = fc.oneof(
+      fc.jsonValue(),
+      fc.anything({ values: [fc.constantFrom(null, undefined, NaN, Infinity, -0, 1.5, 'é', false)] }),
+    );
+    fc.assert(
+      fc.property(fc.array(anything), value => {
+        expect(JSON.parse(canonicalJson(value))).toEqual(JSON.parse(JSON.stringify(value)));
+      }),
+    );
+  });
 });
 
 describe('migrations', () => {

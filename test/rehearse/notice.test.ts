@@ -149,9 +149,17 @@ describe('laws of what is noticed', () => {
         const mixed = [...played].sort(
           (a, b) => Math.sin(a.at * 99 + a.pitch + seed) - Math.sin(b.at * 99 + b.pitch + seed),
         );
-        expect(noticed(expected, mixed)).toEqual(noticed(expected, played));
+        const all = noticed(expected, played);
+        expect(noticed(expected, mixed)).toEqual(all);
+        expect(noticed([...expected].reverse(), mixed)).toEqual(all);
+        // It is told as the page goes on.
+        const times = all.map(one => (one.kind === 'added' ? one.played.at : one.written.seconds));
+        expect(times).toEqual([...times].sort((a, b) => a - b));
       }),
     );
+    // Not even where only their strength tells two blows apart.
+    const two = [50, 100].map(velocity => ({ at: 1, pitch: 60, velocity }));
+    expect(noticed([], [...two].reverse())).toEqual(noticed([], two));
   });
 
   it('whatever is struck, every written stroke is told once and no blow twice', () => {
@@ -277,6 +285,30 @@ describe('what hands do', () => {
     });
   });
 
+  it('blows at the slowest pace of a roll, to the very end of the note, are that note', () => {
+    const [note] = two({ seconds: 0, lasts: 0.4 }, {});
+    expect(
+      kinds(
+        noticed(
+          [note as ExpectedStroke],
+          [0, 0.2, 0.4].map(at => blow(at, 60)),
+        ),
+      ),
+    ).toEqual({
+      'in place': 1,
+    });
+  });
+
+  it('of two other bars the nearer one was meant; much later is further off than a third away', () => {
+    const [wanted] = two({}, {});
+    const meant = (...blows: PlayedStroke[]): number | undefined =>
+      noticed([wanted as ExpectedStroke], blows).flatMap(one =>
+        one.kind === 'other bar' ? [one.played.pitch] : [],
+      )[0];
+    expect(meant(blow(1, 61), blow(1, 70))).toBe(61);
+    expect(meant(blow(1, 63), blow(1.14, 61))).toBe(63);
+  });
+
   it("the mallet's bounce is no stroke", () => {
     const [one] = two({}, {});
     expect(kinds(noticed([one as ExpectedStroke], [blow(1, 60), blow(1.025, 60)]))).toEqual({
@@ -294,5 +326,9 @@ describe('what hands do', () => {
     const expected = two({ seconds: 0 }, { seconds: 3 });
     expect(kinds(noticed(expected, [blow(0, 60)], 1))).toEqual({ 'in place': 1 });
     expect(kinds(noticed(expected, [blow(0, 60)], 3.5))).toEqual({ 'in place': 1, 'left out': 1 });
+    // An answer may come up to 0.3 s late: from then on nothing is still to come.
+    const [first] = two({ seconds: 0.7 }, {});
+    expect(kinds(noticed([first as ExpectedStroke], [], 1))).toEqual({ 'left out': 1 });
+    expect(kinds(noticed([first as ExpectedStroke], [], 0.99))).toEqual({});
   });
 });

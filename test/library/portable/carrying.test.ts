@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { diskFull, unreachable } from '../../../core/library/folderProblems.ts';
+import type { Folder } from '../../../core/library/folder.ts';
 import type { Shelf } from '../../../core/library/library.ts';
 import { memoryFolder } from '../../../core/library/memoryFolder.ts';
 import { openLibrary } from '../../../core/library/openLibrary.ts';
@@ -111,6 +112,7 @@ describe('work carried between two class libraries', () => {
     const library = openLibrary(memoryFolder(from), countingTools());
     const first = value(await library.save(barePiece('a', 'One'), []));
     value(await library.saveClass({ id: 'class-a', name: '8 Kestrel', pupils: ['Heron'], groups: [] }, []));
+    expect(await pack(from)).toMatchObject({ pieces: 1, classes: 1 });
     expect(await carry(from, to)).toEqual({
       newPieces: ['a'],
       morePieces: [],
@@ -236,10 +238,13 @@ describe('work carried between two class libraries', () => {
     value(await openLibrary(memoryFolder(from), countingTools()).save(barePiece('a', 'One'), []));
     const { files } = await pack(from);
     const gone = memoryFolder(new Map(), '', { read: () => unreachable('EIO').problem });
-    expect(await takeIn(gone, { sha256 }, files, on)).toMatchObject({
-      ok: false,
-      problem: { kind: 'folder-gone' },
-    });
+    // Nor a folder that cannot be looked into for an empty one.
+    const shut: Folder = { ...memoryFolder(), list: () => Promise.resolve(unreachable('EIO')) };
+    for (const folder of [gone, shut])
+      expect(await takeIn(folder, { sha256 }, files, on)).toMatchObject({
+        ok: false,
+        problem: { kind: 'folder-gone' },
+      });
   });
 
   it('can be given up: nothing is packed, and what came in is told', async () => {

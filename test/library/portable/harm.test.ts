@@ -30,7 +30,10 @@ describe('from a file that was made to do harm', () => {
     async path => {
       const { bytes } = await oneFile();
       const to: Files = new Map();
-      expect((await into(to, path, bytes)).refused).toHaveLength(1);
+      const { refused } = await into(to, path, bytes);
+      expect(refused).toHaveLength(1);
+      for (const { what, kept, next } of refused)
+        for (const sentence of [what, kept, next]) expect(sentence).toMatch(/\w.*\.$/);
       expect(to.size).toBe(0);
     },
   );

@@ -178,7 +178,9 @@ describe('a portable file', () => {
     expect(await raw('not json')).toBe('damaged-file');
     expect(await raw('null')).toBe('damaged-file');
     expect(await raw('['.repeat(100_000))).toBe('damaged-file');
-    expect(await kindOf(zipOf([{ name: PATH, bytes: bytesOf('{}') }]))).toBe('damaged-file');
+    expect(await read(zipOf([{ name: PATH, bytes: bytesOf('{}') }]))).toMatchObject({
+      problem: { kind: 'damaged-file', detail: 'no manifest' },
+    });
     expect(await kindOf(zipOf([]))).toBe('damaged-file');
   });
 

@@ -9,6 +9,7 @@ import { paperPages } from '../../renderer/pdf/pages.ts';
 import type { PdfOptions as Paper } from '../../renderer/pdf/pagesOf.ts';
 import { MUSIC_WIDTH } from '../../renderer/pdf/paper.ts';
 import { paperSystems } from '../../renderer/pdf/systems.ts';
+import { crossings } from './paperInk.ts';
 import { optionsOf, scoreOf } from '../gallery/situation.ts';
 import { SITUATIONS } from '../gallery/situations/index.ts';
 
@@ -91,6 +92,36 @@ const reach = async (
   };
 };
 
+/** What is found when names lie behind the drawing instead of on paper of their own: a check of the check. */
+const planted = async (score: Score): Promise<readonly string[]> => {
+  const fonts = await loadFonts();
+  await notationFontReady();
+  const pages = paperPages(score, { ...score, className: '' }, fonts, { nameStyle: 'british' });
+  return pages.flatMap(
+    page =>
+      crossings(
+        page.marks.filter(mark => mark.kind === 'words' || mark.fill !== '#ffffff'),
+        fonts,
+      ).crossed,
+  );
+};
+
+/** Where the systems of every page of a PDF stand, and what crosses the names of statements on them. */
+const pagesOfPaper = async (
+  score: Score,
+  options: PdfOptions,
+): Promise<{ systems: readonly (readonly Box[])[]; crossed: readonly string[]; names: number }> => {
+  const fonts = await loadFonts();
+  await notationFontReady();
+  const pages = paperPages(score, { ...score, className: options.className }, fonts, options);
+  const found = pages.map(page => crossings(page.marks, fonts));
+  return {
+    systems: pages.map(page => page.systems),
+    crossed: found.flatMap((of, i) => of.crossed.map(said => `page ${String(i + 1)}: ${said}`)),
+    names: found.reduce((so, of) => so + of.names, 0),
+  };
+};
+
 /** Shows the same systems as the page draws them, for a picture of it; where they stand. */
 const onPage = async (score: Score): Promise<readonly Box[]> => {
   await notationFontReady();
@@ -149,6 +180,6 @@ const inkIn = async (
   });
 };
 
-const outHarness = { pdf, unread, onPaper, onPage, reach, inkIn };
+const outHarness = { pdf, pagesOfPaper, planted, unread, onPaper, onPage, reach, inkIn };
 export type OutHarness = typeof outHarness;
 Object.assign(globalThis, { outHarness });

@@ -5,6 +5,8 @@ import { figures } from '../../renderer/page/glyphs.ts';
 import type { PdfOptions as Paper } from '../../renderer/pdf/pagesOf.ts';
 import { planOf } from '../bench/pieces.ts';
 import { IDEA, pieceOfFour } from '../exchange/pieces.ts';
+import { scoreOf } from '../gallery/situation.ts';
+import { SITUATIONS } from '../gallery/situations/index.ts';
 import type { OutHarness } from './outHarness.ts';
 import { openOutPage } from './outPage.ts';
 import { firstPageDrawn, fontsInPdf, readPdf } from './readPdf.ts';
@@ -176,6 +178,44 @@ test('nothing leaves the margins at any stave height, with all rows of text and 
       expect(box.below, said).toBeLessThan(height - (15 / 25.4) * 96);
     }
   }
+});
+
+test('no barline, line of an ending or word crosses the name of a statement, and no third of a score page is left empty for turns', async ({
+  page,
+}) => {
+  const lettered = SITUATIONS.find(s => s.id === 'endings-lettered');
+  expect(lettered).toBeDefined();
+  const wordy = (score: Score): Score => ({
+    ...score,
+    brackets: score.brackets.map(b => ({
+      ...b,
+      text: `${b.text}, in imitation, an octave and a third higher`,
+    })),
+  });
+  const scores = [long(), wordy(pieceOfFour()), ...(lettered === undefined ? [] : [scoreOf(lettered)])];
+  const bottom = (297 - 17) * (96 / 25.4);
+  let names = 0;
+  for (const score of scores) {
+    for (const staveHeight of [7, 14] as const) {
+      const paper = await page.evaluate(([s, o]) => outHarness.pagesOfPaper(s, o), [
+        score,
+        { ...OPTIONS, staveHeight },
+      ] as const);
+      expect(paper.crossed).toEqual([]);
+      names += paper.names;
+      // Where the next system would not have fitted, nothing was left empty for a turn.
+      const wasted = paper.systems.slice(0, -1).filter((boxes, p) => {
+        const end = Math.max(...boxes.map(box => box.top + box.height));
+        const next = paper.systems[p + 1]?.[0]?.height ?? 0;
+        return end < bottom * (2 / 3) && end + next + 19 < bottom;
+      });
+      expect(wasted, `${String(staveHeight)} mm`).toEqual([]);
+    }
+  }
+  expect(names).toBeGreaterThan(30);
+  // A check of the check: without paper under them, names are crossed.
+  const crossed = await page.evaluate(s => outHarness.planted(s), wordy(pieceOfFour()));
+  expect(crossed.join()).toContain('by a line');
 });
 
 test('a score in the largest print fills its pages', async ({ page }) => {

@@ -30,6 +30,7 @@ const KINDS: readonly (readonly [string, string])[] = [
   ['.rehearsal', 'rehearsal letter'],
   ['.bar-number', 'bar number'],
   ['.repeat-times', 'times'],
+  ['.ending', 'ending'],
 ];
 
 const kindOf = (element: Element): string =>
@@ -69,6 +70,12 @@ const inkOfText = (element: SVGTextElement): Ink | undefined => {
   };
 };
 
+/** The lines of first- and second-time bars. */
+const inkOfLine = (element: Element): Ink => {
+  const { left, right, top, bottom } = element.getBoundingClientRect();
+  return { kind: 'ending', left, right, top, bottom, owner: element.closest('.ending') };
+};
+
 /** Less than this is no collision: edges of ink are soft. */
 const TOUCH = 0.6;
 
@@ -81,9 +88,13 @@ const mayTouch = (a: Ink, b: Ink): boolean => {
   if (a.kind === b.kind && ['clef', 'key signature', 'time signature', 'swing sign'].includes(a.kind))
     return true;
   if (a.owner === null || a.owner !== b.owner) return false;
+  // Its line and its uprights meet at corners; its number meets neither.
+  if (a.kind === 'ending') return isThin(a) && isThin(b);
   // Heads of a second share the stem; a flag hangs from its own note.
   return (a.kind === 'head' && b.kind === 'head') || a.kind === 'flag' || b.kind === 'flag';
 };
+
+const isThin = (ink: Ink): boolean => Math.min(ink.right - ink.left, ink.bottom - ink.top) < 4;
 
 const shown = (ink: Ink): string =>
   `${ink.kind} at ${String(Math.round(ink.left))},${String(Math.round(ink.top))}`;
@@ -92,6 +103,7 @@ const shown = (ink: Ink): string =>
 export const inkOfPage = (host: HTMLElement): readonly string[] => {
   const page = host.getBoundingClientRect();
   const inks = [...host.querySelectorAll<SVGTextElement>('svg text')].flatMap(t => inkOfText(t) ?? []);
+  inks.push(...[...host.querySelectorAll('.ending rect')].map(inkOfLine));
   const wrong: string[] = inks.length === 0 ? ['nothing is drawn'] : [];
   for (const line of host.querySelectorAll('svg path, svg circle, svg rect:not(.hit)')) {
     const box = line.getBoundingClientRect();

@@ -31,9 +31,20 @@ test('in the take’s time every note of the page sounds where its beat lay, nea
     expect(Math.abs(event.seconds - (strikes[i]?.seconds ?? NaN))).toBeLessThan(0.04);
     expect(event.pitch).toBe(strikes[i]?.pitch);
   });
-  expect(together({ events: strikes, duration: 9 }, { events: page, duration: 3 })).toMatchObject({
-    duration: 9,
-  });
+  const both = together({ events: strikes, duration: 9 }, { events: page, duration: 3 });
+  expect(both.duration).toBe(9);
+  // Both in one order of time, and so are two parts of a page.
+  const two = performOnTake({ ...score, parts: [...score.parts, ...score.parts] }, reading, start).events;
+  for (const events of [both.events, two]) {
+    const times = events.map(event => event.seconds);
+    expect(times).toEqual([...times].sort((a, b) => a - b));
+  }
+  // Nothing ends before its last note has rung out.
+  for (const { events, duration } of [
+    performTake(take, 'xylophone', start),
+    performOnTake(score, reading, start),
+  ])
+    for (const event of events) expect(duration).toBeGreaterThan(event.seconds + event.duration);
 });
 
 test('what the device brings late is not heard', () => {
@@ -47,6 +58,9 @@ test('a click falls on every beat, heavier on the first of each bar, upbeat and 
   const onTake = clickOnTake(reading, takeStart(take, reading));
   expect(onTake.accents.slice(0, 8)).toEqual([true, false, false, false, true, false, false, false]);
   onTake.beats.slice(1).forEach((beat, i) => expect(beat - (onTake.beats[i] ?? 0)).toBeCloseTo(60 / 90, 1));
+  const soonerBy = (by: number): number =>
+    clickOnTake(reading, takeStart(take, reading) - by).beats[0] ?? NaN;
+  expect(soonerBy(2) - soonerBy(0)).toBeCloseTo(2, 9);
   const onPage = clickOfScore({ ...score, tempo: 120 });
   expect(onPage.beats.slice(0, 4)).toEqual([0, 0.5, 1, 1.5]);
   const up = { ...score, metre: metre(3, 4), upbeat: fraction(1, 4), tempo: 60 };

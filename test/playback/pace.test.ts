@@ -5,6 +5,7 @@ import { fraction } from '../../core/foundation/fraction.ts';
 import { key } from '../../core/foundation/key.ts';
 import { type Metre, metre } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
+import { heardTempi } from '../../core/playback/pace.ts';
 import { perform, strokesByPart } from '../../core/playback/perform.ts';
 import type { StatementMarks } from '../../core/plan/marks.ts';
 import { firstPlan } from '../../core/plan/plan.ts';
@@ -117,6 +118,17 @@ describe('a ritardando', () => {
     // Each beat takes longer than the one before.
     const gaps = [0, 1, 2].map(i => (found[i + 1] ?? 0) - (found[i] ?? 0));
     expect(gaps.every((gap, i) => gap > (i === 0 ? 1 : (gaps[i - 1] ?? 0)))).toBe(true);
+  });
+
+  it('goes with the mark it stands under, whichever of several', () => {
+    const bars = [0, 1, 2].map(bar => ({ at: fraction(bar), tempo: 60 + 30 * bar }));
+    const last = { from: fraction(11, 4), to: fraction(3) };
+    const page = { metre: metre(4, 4), tempo: 60, upbeat: fraction(0), tempi: bars, holds: [last] };
+    expect(heardTempi(page)).toEqual([
+      ...bars.slice(1),
+      { at: last.from, tempo: 60 },
+      { at: last.to, tempo: 120 },
+    ]);
   });
 
   it.each([

@@ -134,6 +134,7 @@ describe('a rendered stroke', () => {
     const short = renderStroke({ instrument: 'vibraphone', pitch: 53, velocity: 90 }, RATE, 0.6);
     expect(short.length).toBe(0.6 * RATE);
     expect(Math.abs(short.at(-1) ?? 1)).toBeLessThan(1e-4);
+    expect(peakOf(short.subarray(-0.001 * RATE))).toBeLessThan(1e-3 * peakOf(short));
     expect(short.subarray(0, 0.4 * RATE)).toEqual(
       renderStroke({ instrument: 'vibraphone', pitch: 53, velocity: 90 }, RATE).subarray(0, 0.4 * RATE),
     );

@@ -74,6 +74,19 @@ describe('decay', () => {
   });
 });
 
+describe('a tube', () => {
+  it('gives a share of the sound, never more than all of it', () => {
+    const tubes = [48, 60, 72, 84].flatMap(pitch =>
+      partialsOf({ instrument: 'marimba', pitch, velocity: 80 }).flatMap(partial => partial.tube ?? []),
+    );
+    expect(tubes.length).toBeGreaterThan(0);
+    for (const { share } of tubes) {
+      expect(share).toBeGreaterThan(0);
+      expect(share).toBeLessThan(1);
+    }
+  });
+});
+
 describe('radiation', () => {
   it('loses 12 dB for each octave down where a bar is narrow against the wavelength, a dipole', () => {
     expect(20 * Math.log10(radiated('marimba', 60) / radiated('marimba', 30))).toBeCloseTo(12, 1);

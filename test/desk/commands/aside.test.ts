@@ -73,6 +73,10 @@ describe('nothing is replaced unkept', () => {
     if (left === undefined) throw new Error('nothing left');
     const there = after(desk, shelved, left, { id: left.id, revision: 'r9' });
     expect([there.document.outbox, there.document.revisions[left.id]]).toEqual([[], 'r9']);
+    // Another that waits goes on waiting.
+    const other = pieceOf(takeOf('other', [0, 1], [60, 62]));
+    const two = { ...desk, document: { ...desk.document, outbox: [left, other] } };
+    expect(after(two, shelved, left, { id: left.id, revision: 'r9' }).document.outbox).toEqual([other]);
   });
 
   it('what waits is on disk, and comes back; what is no piece hides nothing', () => {

@@ -3,6 +3,7 @@ import { fraction, show } from '../../../core/foundation/fraction.ts';
 import { planOf } from '../../../core/piece/piece.ts';
 import type { Statement } from '../../../core/plan/statement.ts';
 import {
+  setMarks,
   addEmptyPart,
   changeByHand,
   copyStatement,
@@ -55,6 +56,30 @@ const OCCUPIED = {
   to: { part: 'p1' },
   onset: fraction(1),
 } as const;
+
+describe('marks of a statement', () => {
+  it('are set one by one, and taken away again without a trace', () => {
+    const plain = statement(fresh(), 's1');
+    let desk = fresh();
+    for (const marks of [
+      { fermata: true },
+      { ritardando: true },
+      { slurred: true },
+      { words: ' dolce ' },
+    ] as const)
+      desk = after(desk, setMarks, 's1', 'mark', marks);
+    const marked = { ...plain, fermata: true, ritardando: true, slurred: true, words: 'dolce' };
+    expect(statement(desk, 's1')).toEqual(marked);
+    for (const marks of [
+      { fermata: undefined },
+      { ritardando: undefined },
+      { slurred: undefined },
+      { words: '  ' },
+    ])
+      desk = after(desk, setMarks, 's1', 'no mark', marks);
+    expect(statement(desk, 's1')).toStrictEqual(plain);
+  });
+});
 
 describe('trying', () => {
   it('shows a plan and keeps nothing until it is kept, as one step', () => {

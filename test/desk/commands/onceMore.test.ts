@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
+import { metre } from '../../../core/foundation/metre.ts';
 import { readTake } from '../../../core/reading/read.ts';
 import type { Take } from '../../../core/take/take.ts';
 import { onceMore } from '../../../renderer/desk/commands/onceMore.ts';
@@ -49,6 +51,20 @@ describe('an idea played once more', () => {
     expect([both.session.view, both.session.selectedNotes]).toEqual(['write', []]);
     expect(both.live.notice).toBe('Once more: 8 strikes agree, and both are read together.');
     expect(pieceOn(after(both, undoStep))).toBe(pieceOn(desk));
+  });
+
+  it('in three-four too the second playing begins whole bars after the first', () => {
+    const pitches = [72, 74, 76, 77, 76, 74, 72, 79, 76, 72];
+    const idea = takeOf('waltz', [0, 1, 2, 3, 4, 4.5, 5, 6, 7, 8], pitches, 3, metre(3, 4));
+    const second = {
+      ...idea,
+      id: 'again',
+      strikes: idea.strikes.map((s, i) => ({ ...s, at: s.at + 80 + (i % 3) / 200 })),
+    };
+    const { reading } = pieceOn(asked(withPiece(pieceOf(idea)), second));
+    expect(reading.metre).toEqual(metre(3, 4));
+    const [first, again] = [0, 10].map(i => toNumber(reading.notes[i]?.onset ?? fraction(1, 7)));
+    expect(((again ?? NaN) - (first ?? NaN)) / 0.75).toBe(3);
   });
 
   it('what differs is chosen, in both playings', () => {

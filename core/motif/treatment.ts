@@ -3,6 +3,10 @@ import type { Ornament } from './vary.ts';
 
 /** One technique, as data. A statement carries a chain of them, applied in order. */
 export type Treatment =
+  /**
+   * `steps` are of what `by` names: degrees of the scale, or semitones; up above zero. The name is that of
+   * saved files, and stays.
+   */
   | { readonly kind: 'transpose'; readonly by: 'scale' | 'semitone'; readonly steps: number }
   | { readonly kind: 'octave'; readonly octaves: number }
   | { readonly kind: 'augment'; readonly factor: Fraction }

@@ -78,10 +78,18 @@ export const DAMPED_T60: Seconds = 0.2;
  */
 export const frequencyOf = (pitch: MidiPitch): Hertz => 440 * 2 ** ((pitch - 69) / 12);
 
-/** Mode frequencies over the fundamental, as the instrument's bars are tuned. */
+/**
+ * Mode frequencies over the fundamental, as the instrument's bars are tuned.
+ * @example
+ * modeRatios('xylophone').slice(0, 3) // => [1, 3, 6]
+ */
 export const modeRatios = (instrument: InstrumentId): readonly number[] => BARS[instrument].ratios;
 
-/** Time for a partial at this frequency to fall by 60 dB, undamped. @param mode from 0, the fundamental */
+/**
+ * Time for a partial at this frequency to fall by 60 dB, undamped. @param mode from 0, the fundamental
+ * @example
+ * decayTime('glockenspiel', 1000) > decayTime('marimba', 1000) // => true
+ */
 export const decayTime = (instrument: InstrumentId, frequency: Hertz, mode = 0): Seconds =>
   BARS[instrument].t60(frequency, mode);
 

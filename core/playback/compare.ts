@@ -24,7 +24,12 @@ export const takeStart = (take: Take, reading: Reading): Seconds => {
 /** Heard after the last strike, so that it can ring. */
 const TAIL: Seconds = 0.8;
 
-/** The take as it was played, on an instrument, from `start` of its clock. */
+/**
+ * The take as it was played, on an instrument, from `start` of its clock.
+ * @example
+ * const take = { latency: 20, strikes: [{ at: 1.02, pitch: 60, velocity: 90 }] };
+ * performTake(take, 'xylophone', 1).events.map(e => [Math.round(1000 * e.seconds), e.pitch]) // => [[0, 72]]
+ */
 export const performTake = (
   take: Pick<Take, 'strikes' | 'latency'>,
   instrument: InstrumentId,

@@ -47,6 +47,8 @@ const sourceOf = (strikes: readonly HeardStrike[]): TakeSource => {
  * Makes a take of what the memory holds between two moments. Time 0 becomes the barline of the click
  * that the phrase begins in, or else its first strike. The memory itself is left as it is.
  * @returns the problem 'no-notes' when nothing was played then
+ * @example
+ * catchPhrase(EMPTY_MEMORY, { from: 0, to: 1, id: 't', capturedAt: '' }).problem.kind // => 'no-notes'
  */
 export const catchPhrase = (memory: Memory, wanted: Catch): Result<Take> => {
   const strikes = strikesBetween(memory, wanted.from, wanted.to);

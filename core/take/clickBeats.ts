@@ -19,6 +19,9 @@ const EARLY = 0.25;
  * the first beat after its last. A click may run for many bars before anything is played.
  * @returns undefined when the phrase was not played to it (it began over a bar before the first beat,
  * or most of it lies over a bar after the last), or when fewer than two beats are left
+ * @example
+ * clickFor({ metre: metre(2, 4), beats: [0, 1, 2, 3, 4, 5] }, 2, 3.5) // => { metre: metre(2, 4), beats: [2, 3, 4] }
+ * clickFor({ metre: metre(2, 4), beats: [0, 1, 2] }, 9, 10) // => undefined
  */
 export const clickFor = (click: Click, first: Seconds, last: Seconds): Click | undefined => {
   const { beats, metre } = click;

@@ -24,6 +24,10 @@ const FURTHEST: Milliseconds = 250;
  * What strikes to a click say of their device: the middle of how late they come, from the strikes near it.
  * The player's own habit is in it, which is what the reader wants taken off.
  * @param beats when each beat of the click was heard, rising, on the clock of the strikes
+ * @example
+ * const beats = Array.from({ length: 12 }, (_, i) => i);
+ * latenessOf(beats, beats.map(at => at + 0.03)) // => { ok: true, value: { late: 30, spread: 1, strikes: 9 } }
+ * latenessOf(beats, [0, 1, 2]).ok // => false
  */
 export const latenessOf = (beats: readonly Seconds[], strikes: readonly Seconds[]): Result<Lateness> => {
   const offsets = [...strikes]

@@ -31,13 +31,23 @@ export interface Memory {
 
 export const EMPTY_MEMORY: Memory = { strikes: [] };
 
-/** Drops what is more than five minutes older than `now`. */
+/**
+ * Drops what is more than five minutes older than `now`.
+ * @example
+ * forget({ strikes: [{ at: 0, pitch: 60, velocity: 90, device: 'd', name: 'Pads', source: 'midi', held: false }] }, 301).strikes // => []
+ */
 export const forget = (memory: Memory, now: Seconds): Memory => {
   const kept = memory.strikes.filter(strike => strike.at >= now - MEMORY_SPAN);
   return kept.length === memory.strikes.length ? memory : { strikes: kept };
 };
 
-/** Adds a strike in its place in time; devices may report a little out of order. */
+/**
+ * Adds a strike in its place in time; devices may report a little out of order.
+ * @example
+ * const later = addStrike(EMPTY_MEMORY, { at: 2, pitch: 60, velocity: 90, device: 'd', name: 'Pads', source: 'midi' });
+ * addStrike(later, { at: 1, pitch: 60, velocity: 90, device: 'd', name: 'Pads', source: 'midi' }).strikes.map(s => s.at) // => [1, 2]
+ * addStrike(later, { at: NaN, pitch: 60, velocity: 90, device: 'd', name: 'Pads', source: 'midi' }) // => later
+ */
 export const addStrike = (
   memory: Memory,
   strike: {
@@ -60,7 +70,13 @@ export const addStrike = (
   return forget({ strikes }, strikes.at(-1)?.at ?? strike.at);
 };
 
-/** Notes that a bar or key was let go; without a strike that it could belong to, nothing changes. */
+/**
+ * Notes that a bar or key was let go; without a strike that it could belong to, nothing changes.
+ * @example
+ * const struck = addStrike(EMPTY_MEMORY, { at: 2, pitch: 60, velocity: 90, device: 'd', name: 'Pads', source: 'midi' });
+ * addRelease(struck, { at: 2.5, pitch: 60, device: 'd' }).strikes[0].until // => 2.5
+ * addRelease(struck, { at: 2.5, pitch: 61, device: 'd' }) // => struck
+ */
 export const addRelease = (
   memory: Memory,
   release: { readonly at: Seconds; readonly pitch: MidiPitch; readonly device: string },
@@ -82,7 +98,12 @@ export const addRelease = (
   };
 };
 
-/** A device was unplugged: all it played stays; a note-off from its next life belongs to none of it. */
+/**
+ * A device was unplugged: all it played stays; a note-off from its next life belongs to none of it.
+ * @example
+ * const struck = addStrike(EMPTY_MEMORY, { at: 2, pitch: 60, velocity: 90, device: 'd', name: 'Pads', source: 'midi' });
+ * deviceGone(struck, 'd').strikes.map(s => s.held) // => [false]
+ */
 export const deviceGone = (memory: Memory, device: string): Memory => ({
   strikes: memory.strikes.map(strike =>
     strike.held && strike.device === device ? { ...strike, held: false } : strike,
@@ -113,7 +134,12 @@ export interface PhraseOptions {
 
 const endOf = (strike: Strike): Seconds => Math.max(strike.at, strike.until ?? strike.at);
 
-/** The phrases of the last five minutes, oldest first. A note being held is no silence. */
+/**
+ * The phrases of the last five minutes, oldest first. A note being held is no silence.
+ * @example
+ * const played = [0, 1, 5].reduce((so, at) => addStrike(so, { at, pitch: 60, velocity: 90, device: 'd', name: 'Pads', source: 'midi' }), EMPTY_MEMORY);
+ * phrases(played, 6).map(p => [p.from, p.to, p.finished]) // => [[0, 1, true], [5, 5, false]]
+ */
 export const phrases = (memory: Memory, now: Seconds, options: PhraseOptions = {}): readonly Phrase[] => {
   const silence = options.silence ?? PHRASE_SILENCE;
   const groups: HeardStrike[][] = [];

@@ -33,6 +33,10 @@ export interface OnceMore {
  * Whether a take plays the same idea as another, at the same pace or up to twice as fast or slowly: the same
  * bars in the same rhythm, but for a few strikes. The first may hold the idea several times.
  * @returns undefined where it is another idea
+ * @example
+ * const idea = [0, 1, 1.5, 2, 3].map((at, i) => ({ at, pitch: 60 + 2 * i, velocity: 90 }));
+ * sameIdea(idea, idea.map(s => ({ ...s, at: 60 + 1.2 * s.at }))).pairs.length // => 5
+ * sameIdea(idea, idea.map(s => ({ ...s, pitch: 60 }))) // => undefined
  */
 export const sameIdea = (first: readonly Strike[], other: readonly Strike[]): OnceMore | undefined => {
   if (first.length < FEWEST || other.length < FEWEST) return undefined;

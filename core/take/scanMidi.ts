@@ -130,7 +130,11 @@ const rebuilt = (walk: Walk): Uint8Array => {
   return out;
 };
 
-/** Looks through the bytes. Never throws; its time is proportional to their number. */
+/**
+ * Looks through the bytes. Never throws; its time is proportional to their number.
+ * @example
+ * scanMidi(new Uint8Array([1, 2, 3])).kind // => 'not-midi'
+ */
 export const scanMidi = (b: Uint8Array): Scan => {
   if (b.length < 14 || word(b, 0) !== HEADER || word(b, 4) < 6) {
     return { kind: 'not-midi', detail: 'no MThd chunk of six bytes at the start' };

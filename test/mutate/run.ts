@@ -56,6 +56,7 @@ await new Stryker({
   coverageAnalysis: 'perTest',
   // A busy machine must not pass for a mutant that loops for ever.
   timeoutMS: 15_000,
+  dryRunTimeoutMinutes: 30,
   // What runs once, when a module is loaded, would need every test for every mutant.
   ignoreStatic: true,
   reporters: ['json'],

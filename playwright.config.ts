@@ -32,6 +32,8 @@ export default defineConfig({
     { name: 'main', testMatch: MAIN },
     { name: 'timed', testMatch: TIMED, workers: 1 },
   ],
+  // The bundled main process is run as it is.
+  build: { external: ['**/dist/**'] },
   // A test that needs a second try is a test to mend.
   retries: 0,
   reporter: [['list']],

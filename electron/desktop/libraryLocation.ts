@@ -1,8 +1,19 @@
-import { mkdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, mkdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { z } from 'zod';
 
 const settings = z.object({ libraryFolder: z.string().min(1) });
+
+/**
+ * Makes a folder and those above it, one by one: asked to make all at once, Node never comes back where the
+ * file system says of a folder that it cannot be there (Linux's /proc does, and so may a mounted drive).
+ */
+const makeFolder = (path: string): void => {
+  if (existsSync(path)) return;
+  const above = dirname(path);
+  if (above !== path) makeFolder(above);
+  mkdirSync(path);
+};
 
 /** Where the class library was put; else a folder of its own among the documents, made when absent. */
 export const readLocation = (settingsFile: string, documents: string): string => {
@@ -13,7 +24,7 @@ export const readLocation = (settingsFile: string, documents: string): string =>
   } catch {
     const usual = join(documents, 'Malletloom');
     try {
-      mkdirSync(usual, { recursive: true });
+      makeFolder(usual);
     } catch {
       // Documents may be on a drive that is away, or not ours to write in. The window opens all the same
       // and says that the library cannot be reached; another folder can be chosen there.

@@ -38,7 +38,7 @@ it.skipIf(why !== undefined)('opens the real desktop edition, shut off from the 
       }),
     );
     expect(seen).toEqual({
-      verbs: ['chooseFolder', 'list', 'read', 'tidy', 'where', 'writeNew'],
+      verbs: ['chooseFolder', 'dropDraft', 'list', 'read', 'tidy', 'where', 'writeNew'],
       node: 'undefined',
       secure: true,
     });

@@ -31,6 +31,12 @@ describe('taps that are late altogether', () => {
     expect(rhythm(untidy)).toEqual(AT);
   });
 
+  it('say how fast it goes from two of them on', () => {
+    const even = played({ at: [0, 1, 2, 3, 4, 5, 6, 7], off: [0], tempo: 100, click: false });
+    const tempi = [BEAT, 2 * BEAT].map(apart => readTake(even, { taps: [2, 2 + apart] })[0]?.tempo ?? 0);
+    expect(tempi.map(tempo => Math.round(tempo / 10) * 10)).toEqual([100, 50]);
+  });
+
   it('are found to be as late as they are, within what the hand leaves open', () => {
     for (const lateness of [0, 0.06, 0.12, 0.18]) {
       const map = {

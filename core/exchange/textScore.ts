@@ -32,6 +32,7 @@ const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): strin
     ...(symbol.hairpin === undefined ? [] : [`${symbol.hairpin} from here`]),
     ...(symbol.hairpinEnds === true ? ['up to here'] : []),
     ...(symbol.slur === undefined ? [] : [symbol.slur === 'start' ? 'slur begins' : 'slur ends']),
+    ...(symbol.roll === true ? ['rolled'] : []),
     ...(symbol.fermata === true ? ['held (fermata)'] : []),
     ...(symbol.tiedTo ? ['tied'] : []),
   ];

@@ -205,6 +205,7 @@ const statement = z.strictObject({
   hairpin: z.enum(['crescendo', 'diminuendo']).exactOptional(),
   slurred: z.literal(true).exactOptional(),
   fermata: z.literal(true).exactOptional(),
+  rolled: z.enum(['last', 'all']).exactOptional(),
   ritardando: z.literal(true).exactOptional(),
   words: text.exactOptional(),
 } satisfies Fields<Statement>);

@@ -17,6 +17,8 @@ export interface StatementMarks {
   readonly slurred?: true;
   /** Its last note is held. */
   readonly fermata?: true;
+  /** A roll on its last note, or on all its notes: each is struck over and over for as long as it lasts. */
+  readonly rolled?: 'last' | 'all';
   /** The piece slows down through its last bar. */
   readonly ritardando?: true;
   /** Over the stave at its first note. */
@@ -54,7 +56,7 @@ export const markedNotes = (
   times: readonly (readonly PlacedNote[])[],
   marks: StatementMarks,
 ): readonly PlacedNote[] => {
-  const { dynamic, articulation, hairpin, slurred, fermata, words } = marks;
+  const { dynamic, articulation, hairpin, slurred, fermata, rolled, words } = marks;
   const whole = edges(times.flat());
   if (whole === undefined) return [];
   const many = less(whole.first, whole.last);
@@ -72,6 +74,7 @@ export const markedNotes = (
         ...(hairpin === undefined || !many || !begins ? {} : { hairpin }),
         ...(hairpin === undefined || !many || !ends ? {} : { hairpinEnds: true }),
         ...(fermata === true && ends ? { fermata } : {}),
+        ...(rolled === 'all' || (rolled === 'last' && ends) ? { roll: true } : {}),
         ...(slur && equal(note.onset, own.first) ? { slur: 'start' } : {}),
         ...(slur && equal(note.onset, own.last) ? { slur: 'stop' } : {}),
       };

@@ -22,6 +22,8 @@ export interface PlacedNote {
   readonly slur?: 'start' | 'stop';
   /** Held longer than written. */
   readonly fermata?: true;
+  /** Rolled: struck over and over for as long as it lasts. */
+  readonly roll?: true;
   /** Words over the stave. */
   readonly words?: string;
 }

@@ -22,6 +22,7 @@ import type { Score, ScorePart } from '../score/score.ts';
 import { heardTempi } from './pace.ts';
 import { loudnessIn } from './loudness.ts';
 import type { Rendition, SoundingEvent } from './events.ts';
+import { rollStrokes } from './roll.ts';
 
 /** A whole sounding note of a score, its tied symbols joined. Times from the start of the score, in semibreves. */
 export interface ScoreNote {
@@ -37,6 +38,8 @@ export interface ScoreNote {
   /** How hard it is struck, by the dynamic in force and its accent. */
   readonly velocity: Velocity;
   readonly articulation?: Articulation;
+  /** Rolled, and as which of how many notes struck together, from 0. */
+  readonly roll?: { readonly turn: number; readonly of: number };
   /** Written MIDI pitch of the grace note before it. */
   readonly grace?: number;
 }
@@ -69,6 +72,7 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
               ref,
               velocity,
               ...(symbol.articulation === undefined ? {} : { articulation: symbol.articulation }),
+              ...(symbol.roll === true ? { roll: { turn: k, of: symbol.pitches.length } } : {}),
               ...(grace === undefined ? {} : { grace: midiOf(grace) }),
             }
           : { ...before, duration: add(before.duration, symbol.duration) };
@@ -137,7 +141,7 @@ const GRACE_SOFTER = 0.8;
 /** A staccato note is held for half its length (common practice, no source). */
 const STACCATO = 0.5;
 
-/** One note as strokes in time: itself, and its grace note first. Where there is no room before, the note gives way. */
+/** One note as strokes in time: itself, all strokes of a roll, and its grace note first. Where there is no room before, the note gives way. */
 export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
   const written = secondsAtOnset(score, note.onset);
   const before = Math.max(0, written - GRACE_BEFORE);
@@ -152,7 +156,8 @@ export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
     ref: note.ref,
     ...(note.articulation === 'staccato' ? { stopped: true } : {}),
   };
-  if (note.grace === undefined) return [main];
+  const struck = note.roll === undefined ? [main] : rollStrokes(main, note.roll);
+  if (note.grace === undefined) return struck;
   const grace: SoundingEvent = {
     seconds: before,
     duration: GRACE_BEFORE,
@@ -160,7 +165,7 @@ export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
     velocity: Math.max(1, Math.round(note.velocity * GRACE_SOFTER)),
     instrument: note.instrument,
   };
-  return [grace, main];
+  return [grace, ...struck];
 };
 
 /**

@@ -40,6 +40,8 @@ const barOf = (starts: readonly number[], place: number): BarIndex => {
   return bar;
 };
 
+const withoutRoll = ({ roll: _, ...note }: ScoreNote): ScoreNote => note;
+
 const expectedOf = (
   score: Score,
   note: ScoreNote,
@@ -47,7 +49,8 @@ const expectedOf = (
   speed: number,
   bar: BarIndex,
 ): ExpectedStroke[] =>
-  soundedNote(score, note).map(stroke => ({
+  // A roll is struck as fast as one can: its first stroke is expected, the others belong to it.
+  soundedNote(score, withoutRoll(note)).map(stroke => ({
     part: note.part,
     ref: note.ref,
     bar,

@@ -201,6 +201,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
             tiedTo,
             ...(window === undefined ? {} : { tuplet: windows.indexOf(window) }),
             ...marks,
+            ...(span.notes.some(note => note.roll === true) ? { roll: true } : {}),
             ...(tiedTo ? {} : endMarksOf(span.notes)),
           });
         });

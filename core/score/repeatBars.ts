@@ -21,6 +21,7 @@ const soundOf = (symbol: ScoreSymbol): string =>
     symbol.hairpinEnds,
     symbol.slur,
     symbol.fermata,
+    symbol.roll,
     symbol.words,
   ]);
 

@@ -121,6 +121,8 @@ export interface ScoreSymbol {
   readonly slur?: 'start' | 'stop';
   /** Held, all parts waiting; the sign stands over it. */
   readonly fermata?: true;
+  /** Rolled: strokes through the stem. */
+  readonly roll?: true;
   /** Words over the stave that begin here. */
   readonly words?: string;
 }

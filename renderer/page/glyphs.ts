@@ -41,6 +41,8 @@ export const ARTICULATION_GLYPH = {
   staccato: ['\ue4a2', '\ue4a3'],
   tenuto: ['\ue4a4', '\ue4a5'],
 } as const;
+/** One to three strokes of a tremolo; their origin is their middle (SMuFL, U+E220 to U+E222). */
+export const ROLL_GLYPH = { 1: '\ue220', 2: '\ue221', 3: '\ue222' } as const;
 /** Over the stave. */
 export const FERMATA_GLYPH = '\ue4c0';
 export const METRONOME_GLYPH: Readonly<Record<number, string>> = {

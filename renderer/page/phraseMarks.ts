@@ -1,8 +1,9 @@
 import { toNumber } from '../../core/foundation/fraction.ts';
 import type { ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
-import { FERMATA_GLYPH, headWidthOf } from './glyphs.ts';
+import { rollMarks } from '../../core/score/roll.ts';
+import { FERMATA_GLYPH, headWidthOf, ROLL_GLYPH } from './glyphs.ts';
 import { hairpinPath, slurPath, slursIn } from './slurs.ts';
-import { inkOf, stemDirections } from './stems.ts';
+import { inkOf, ROLL_OVER, stemDirections, stepsOf } from './stems.ts';
 import { NOTATION, SANS, text } from './svg.ts';
 import { openHairpin, type StaveRoom } from './vertical.ts';
 
@@ -144,10 +145,36 @@ const fermatas = (stave: PhraseStave): SVGElement[] =>
     ];
   });
 
-/** Slurs, hairpins, held notes and words over the stave. */
+/** From the outermost head to the middle of the strokes; nearer where a flag hangs down to it. */
+const ROLL_ON_STEM = { plain: 20, flagged: 15 } as const;
+
+/** The strokes of a roll stand on the stem, or over a head that has none. */
+const rolls = (stave: PhraseStave): SVGElement[] =>
+  placedIn(stave).flatMap(({ bar, symbol, index, left, width }) => {
+    if (symbol.roll !== true) return [];
+    const up = stemDirections(bar, stave.part.clef)[index] === 'up';
+    const ys = stepsOf(symbol, stave.part.clef).map(step => 20 - step * 5);
+    const away = symbol.value.base >= 8 ? ROLL_ON_STEM.flagged : ROLL_ON_STEM.plain;
+    const [x, y] =
+      symbol.value.base === 1
+        ? [left + width / 2, Math.min(...ys) - ROLL_OVER / 2 - 4]
+        : up
+          ? [left + width - 0.7, Math.min(...ys) - away]
+          : [left + 0.7, Math.max(...ys) + away];
+    return [
+      text(x, stave.top + y, ROLL_GLYPH[rollMarks(symbol)], {
+        class: 'roll',
+        'font-family': NOTATION,
+        'font-size': 40,
+      }),
+    ];
+  });
+
+/** Slurs, hairpins, held notes, rolls and words over the stave. */
 export const phraseMarks = (stave: PhraseStave): readonly SVGElement[] => [
   ...slurs(stave),
   ...hairpins(stave),
   ...fermatas(stave),
+  ...rolls(stave),
   ...words(stave),
 ];

@@ -48,6 +48,8 @@ export interface SpacedBar {
   readonly width: number;
 }
 
+/** How far the strokes of a roll reach over the side of a head. */
+const ROLL_SIDE = 6;
 const LEAD = 14;
 const TRAIL = 9;
 const GAP = 3;
@@ -83,6 +85,7 @@ const boxOf = (
   );
   const flag = !rest && !beamed && symbol.value.base >= 8 && direction === 'up' ? FLAG_WIDTH : 0;
   const dots = symbol.value.dots * DOT_WIDTH + (symbol.value.dots > 0 ? 3 : 0);
+  const strokes = symbol.roll === true && symbol.value.base > 1 ? ROLL_SIDE : 0;
   const middle = head / 2;
   const dynamic = symbol.dynamic === undefined ? 0 : 8 + 8 * symbol.dynamic.length;
   const wide = texts.map(text => {
@@ -92,8 +95,11 @@ const boxOf = (
       : { left: width / 2 - middle, right: width / 2 + middle };
   });
   return {
-    left: signsRoom(symbol) + grace + (direction === 'down' ? second : 0),
-    right: head + (direction === 'up' ? second : 0) + Math.max(flag, dots + (flag > 0 ? 4 : 0)),
+    left: signsRoom(symbol) + grace + (direction === 'down' ? Math.max(second, strokes) : 0),
+    right:
+      head +
+      (direction === 'up' ? second : 0) +
+      Math.max(flag, direction === 'up' ? strokes : 0, dots + (flag > 0 ? 4 : 0)),
     textLeft: Math.max(0, dynamic / 2 - middle, ...wide.map(w => w.left)),
     textRight: Math.max(0, dynamic / 2 + middle, ...wide.map(w => w.right)),
   };

@@ -48,6 +48,8 @@ export interface InkSpan {
 }
 
 const STEM = 35;
+/** How far the strokes of a roll reach over a semibreve. */
+export const ROLL_OVER = 27;
 const yOf = (step: number): number => 20 - step * 5;
 
 /** About how far each symbol of a bar reaches up and down, stems and beams included. */
@@ -61,7 +63,8 @@ export const inkOf = (
     const steps = stepsOf(symbol, clef);
     const high = yOf(Math.max(...steps));
     const low = yOf(Math.min(...steps));
-    if (symbol.value.base === 1) return { top: high - 5, bottom: low + 5 };
+    if (symbol.value.base === 1)
+      return { top: high - 5 - (symbol.roll === true ? ROLL_OVER : 0), bottom: low + 5 };
     const stem = STEM + Math.max(0, Math.log2(symbol.value.base) - 4) * 8;
     const graceTop = Math.min(
       ...(symbol.grace ?? []).map(g => yOf(staffPosition(g) - (clef === 'bass' ? 22 : 34)) - 28),

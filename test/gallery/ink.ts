@@ -31,6 +31,7 @@ const KINDS: readonly (readonly [string, string])[] = [
   ['.bar-number', 'bar number'],
   ['.repeat-times', 'times'],
   ['.ending', 'ending'],
+  ['.roll', 'roll'],
 ];
 
 const kindOf = (element: Element): string =>

@@ -18,7 +18,7 @@ export interface Situation {
   /**
    * Words apart by spaces: `[{dynamic}][(grace)][pitch:]length[mark]`, lengths in crotchets, `r` for
    * rests, `+` between the pitches of a chord, marks `>` `*` `_`; no pitch means the one before.
-   * After the mark, `^` holds the note and `~<`, `~>` begin and `~.` end a hairpin, `~(` and `~)` a slur.
+   * After the mark, `^` holds the note, `z` rolls it and `~<`, `~>` begin and `~.` end a hairpin, `~(` and `~)` a slur.
    * Parts are parted by `/ `.
    */
   readonly notes: string;
@@ -56,7 +56,7 @@ const lengthOf = (text: string): Fraction => {
   return fraction(crotchets.n, crotchets.d * 4);
 };
 
-const WORD = /^(?:\{(\w+)\})?(?:\(([^)]+)\))?(?:([A-G][^:]*):)?(r?)([\d/]+)([>*_]?)(\^?)((?:~[<>.()])*)$/;
+const WORD = /^(?:\{(\w+)\})?(?:\(([^)]+)\))?(?:([A-G][^:]*):)?(r?)([\d/]+)([>*_]?)(\^?)(z?)((?:~[<>.()])*)$/;
 const MARK = { '>': 'accent', '*': 'staccato', _: 'tenuto' } as const;
 
 /** Notes of one part from the shorthand, and where the last word ends. */
@@ -67,7 +67,7 @@ const notesFrom = (text: string, start: Fraction, words?: string): { notes: Plac
   for (const word of text.trim().split(/\s+/)) {
     const found = WORD.exec(word);
     if (found === null) throw new Error(`cannot be read: ${word}`);
-    const [, dynamic, grace, names, rest, length, mark, held, phrase = ''] = found;
+    const [, dynamic, grace, names, rest, length, mark, held, rolled, phrase = ''] = found;
     if (names !== undefined) pitches = names.split('+').map(pitchOf);
     const lasting = lengthOf(length ?? '');
     if (rest === '') {
@@ -81,6 +81,7 @@ const notesFrom = (text: string, start: Fraction, words?: string): { notes: Plac
           ...(first && grace !== undefined ? { grace: pitchOf(grace) } : {}),
           ...(first && dynamic !== undefined ? { dynamic: dynamic as Dynamic } : {}),
           ...(mark === '' || mark === undefined ? {} : { articulation: MARK[mark as keyof typeof MARK] }),
+          ...(rolled === 'z' ? { roll: true } : {}),
           ...(held === '^' ? { fermata: true } : {}),
           ...(phrase.includes('<') ? { hairpin: 'crescendo' } : {}),
           ...(phrase.includes('>') ? { hairpin: 'diminuendo' } : {}),

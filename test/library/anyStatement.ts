@@ -50,6 +50,7 @@ export const anyStatement: fc.Arbitrary<Omit<Statement, 'id' | 'onset'>> = fc.re
     hairpin: fc.constantFrom('crescendo', 'diminuendo'),
     slurred: fc.constant(true as const),
     fermata: fc.constant(true as const),
+    rolled: fc.constantFrom('last' as const, 'all' as const),
     ritardando: fc.constant(true as const),
     words: fc.string({ unit: 'binary', maxLength: 40 }),
   },

@@ -137,7 +137,7 @@ describe('first- and second-time bars', () => {
 
   it('a rest of several bars ends where an ending does', () => {
     const score = scoreOf({
-      ...row('x', '', `${'C5:4 D5:4 C5:4 E5:4'} F5:4 / E4:4 D4:4 E4:4 r8`, '', ''),
+      ...row('x', '', `C5:4 D5:4 C5:4 E5:4 F5:4 / E4:4 D4:4 E4:4 r8`, '', ''),
       instruments: ['xylophone', 'marimba'],
       repeats: true,
     });

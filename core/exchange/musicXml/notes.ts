@@ -3,6 +3,7 @@ import type { Spelled } from '../../foundation/pitch.ts';
 import type { ScoreBar, ScoreSymbol } from '../../score/score.ts';
 import { type Xml, xml, type XmlChild } from '../xml.ts';
 import { beamElements } from './beams.ts';
+import { rollMarks } from '../../score/roll.ts';
 import { ticks } from './divisions.ts';
 import { ACCIDENTAL, TYPE } from './names.ts';
 
@@ -62,10 +63,16 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
       slurred && xml('slur', { type: 'stop', number: 1 }),
       // Slurs of grace notes have number 1, and both may meet at one note.
       k === 0 && symbol.slur !== undefined && xml('slur', { type: symbol.slur, number: 2 }),
+      k === 0 &&
+        symbol.roll === true &&
+        xml('ornaments', {}, xml('tremolo', { type: 'single' }, rollMarks(symbol))),
       marks && xml('articulations', {}, xml(symbol.articulation ?? 'accent')),
       k === 0 && symbol.fermata === true && xml('fermata', { type: 'upright' }),
     ];
-    const own = slurred || marks || (k === 0 && (symbol.slur !== undefined || symbol.fermata === true));
+    const own =
+      slurred ||
+      marks ||
+      (k === 0 && (symbol.slur !== undefined || symbol.fermata === true || symbol.roll === true));
     const any = own || symbol.tiedFrom || symbol.tiedTo || (k === 0 && bracket.length > 0);
     return xml(
       'note',

@@ -121,7 +121,7 @@ export const setArticulation: Command<[id: string, articulation: Articulation | 
   );
 
 /** Marks of a statement besides loudness and touch; a mark that is undefined is taken away. */
-type Marks = Pick<StatementMarks, 'hairpin' | 'slurred' | 'fermata' | 'ritardando' | 'words'>;
+type Marks = Pick<StatementMarks, 'hairpin' | 'slurred' | 'fermata' | 'rolled' | 'ritardando' | 'words'>;
 
 /** Sets marks of a statement, or takes them away; the others stay. */
 export const setMarks: Command<
@@ -129,13 +129,14 @@ export const setMarks: Command<
 > = (desk, id, name, marks) =>
   changed(desk, name, id, statement => {
     const next = { ...statement, ...marks };
-    const { hairpin, slurred, fermata, ritardando, words, ...rest } = next;
+    const { hairpin, slurred, fermata, rolled, ritardando, words, ...rest } = next;
     const said = words?.trim().slice(0, LONGEST_WORDS) ?? '';
     return {
       ...rest,
       ...(hairpin === undefined ? {} : { hairpin }),
       ...(slurred === undefined ? {} : { slurred }),
       ...(fermata === undefined ? {} : { fermata }),
+      ...(rolled === undefined ? {} : { rolled }),
       ...(ritardando === undefined ? {} : { ritardando }),
       ...(said === '' ? {} : { words: said }),
     };

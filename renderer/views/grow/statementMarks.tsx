@@ -22,6 +22,11 @@ const SLURS = [
   { value: '', text: 'no slur' },
   { value: 'slur', text: 'a slur over it' },
 ];
+const ROLLS = [
+  { value: '', text: 'without rolls' },
+  { value: 'last', text: 'with its last note rolled' },
+  { value: 'all', text: 'with every note rolled' },
+] as const;
 /** How it ends: what slows down, what is held. */
 const ENDS = [
   { value: '', text: 'in tempo' },
@@ -67,6 +72,17 @@ export const StatementMarksBox = (props: { statement: Statement }): ComponentChi
         after=","
         onChoose={v => {
           desk.run(setArticulation, id, v === '' ? undefined : (v as Articulation));
+        }}
+      />
+      <SentenceChoice
+        before="and"
+        value={statement.rolled ?? ''}
+        choices={ROLLS}
+        after="."
+        onChoose={v => {
+          const roll = ROLLS.find(r => r.value === v);
+          const rolled = roll === undefined || roll.value === '' ? undefined : roll.value;
+          desk.run(setMarks, id, roll?.text ?? 'without rolls', { rolled });
         }}
       />
       <SentenceChoice

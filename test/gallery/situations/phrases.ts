@@ -134,4 +134,22 @@ export const PHRASES: readonly Situation[] = [
     'Everything over and under a stave has a place of its own.',
     { words: 'dreamily', instruments: ['vibraphone', 'marimba'], score: { tempo: 60 } },
   ),
+  row(
+    'rolls',
+    'Rolls',
+    '4/4',
+    'C5:4z F4:2z E5:1z C5+E5:1z A4:3/2z F#4:1/2z E4:1/4z G4:1/4z F4:1/2z G4:1z',
+    'wz | hz qz qz | q.z e#z [sz sz enz] qz',
+    'Three strokes through the stem, flags and beams counted; a semibreve has them over its head.',
+    { source: 'Gould, Behind Bars, 2011 (from memory)' },
+  ),
+  row(
+    'rolls-tied',
+    'Rolls held over barline and beat, with other marks',
+    '4/4',
+    'r2 {p}C5:1>z~< G5:3z~. D5:1/2 A4:1/2 B4:1^z / E4:8z',
+    'rh <p>q><z qz~ | h.z [e e] q^z / wz~ | wz',
+    'Every symbol of a tie has the strokes.',
+    { instruments: ['vibraphone', 'marimba'], score: { tempo: 60 } },
+  ),
 ];

@@ -1,13 +1,15 @@
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { app, type BrowserWindow, dialog, ipcMain, protocol, session } from 'electron';
+import { app, type BrowserWindow, dialog, ipcMain, Menu, protocol, session } from 'electron';
 import { detailOf, failed, ok } from '../../core/foundation/result.ts';
 import { SCHEME, START } from './appAddress.ts';
 import { answerFromApp } from './appScheme.ts';
 import { openChannels } from './ipc.ts';
 import { readLocation, writeLocation } from './libraryLocation.ts';
+import { menuOf } from './menu.ts';
 import { nodeFolder } from './nodeFolder.ts';
 import { beTheOnlyOne } from './oneInstance.ts';
+import { bringBack } from './recovery.ts';
 import { guardContents, guardPermissions } from './security.ts';
 import { createWindow } from './window.ts';
 
@@ -29,6 +31,7 @@ app.on('web-contents-created', (_, contents) => {
 
 const start = async (): Promise<void> => {
   await app.whenReady();
+  Menu.setApplicationMenu(Menu.buildFromTemplate(menuOf(process.platform)));
   guardPermissions(session.defaultSession);
   protocol.handle(SCHEME, request => answerFromApp(rendererRoot, request));
 
@@ -58,6 +61,12 @@ const start = async (): Promise<void> => {
   });
   // Known before the page loads, because the page asks for its folder while it does.
   open.window = createWindow(bundled);
+  bringBack(open.window, START, reason => {
+    dialog.showErrorBox(
+      'The page of Malletloom ended again and again',
+      `What was kept is untouched. Start Malletloom again; if that does not help, tell whoever looks after this computer: ${reason}`,
+    );
+  });
   await open.window.loadURL(START);
 };
 

@@ -66,7 +66,7 @@ test('only what the bridge names is reached, and the window stays the window', a
   await page.evaluate(() => {
     window.open('/index.html');
   });
-  await expect.poll(() => page.context().pages().length).toBe(1);
+  await expect.poll(() => standIn.seen.popups).toEqual(['deny']);
 });
 
 test('another folder is chosen in a dialog and remembered', async ({ computer }) => {
@@ -89,5 +89,17 @@ test('documents that cannot be used: a window with a sentence, and playing goes 
   await openDemo(page, 'Tin roof');
   await goTo(page, 'Keep');
   await expect(page.locator('body')).toContainText(/cannot be (reached|read|used)/i);
+  expect(standIn.seen.errors).toEqual([]);
+});
+
+test('a page that crashed comes back where it was; the menu is our own', async ({ computer }) => {
+  const { page, standIn } = await computer.start();
+  expect(standIn.menus).toHaveLength(1);
+  await openDemo(page, 'Tin roof');
+  const words = await inWords(page);
+  await expect(page.locator('.safe-sign')).toContainText(/safe/i);
+  await standIn.crash('crashed');
+  await expect(page.locator('.system svg').first()).toBeVisible();
+  expect(await inWords(page)).toEqual(words);
   expect(standIn.seen.errors).toEqual([]);
 });

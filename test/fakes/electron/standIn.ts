@@ -53,7 +53,14 @@ export const createStandIn = async (machine: Machine, origin: string) => {
   const contentsEvents = new EventEmitter();
   const events = new EventEmitter();
   const windows: { readonly id: number; readonly options: object; page?: Page }[] = [];
-  const seen = { quits: 0, errors: [] as string[], refused: [] as string[], granted: [] as string[] };
+  const seen = {
+    quits: 0,
+    errors: [] as string[],
+    refused: [] as string[],
+    popups: [] as string[],
+    granted: [] as string[],
+  };
+  const menus: object[] = [];
   const chosen: { folders: string[] } = { folders: [] };
 
   const scheme: SchemeServer = await serveScheme(origin, () => {
@@ -107,7 +114,8 @@ export const createStandIn = async (machine: Machine, origin: string) => {
       windows.push(this.#window);
       this.webContents = {
         id: this.#window.id,
-        on: (event: string, handler: (event: Refusable) => void) => contentsEvents.on(event, handler),
+        on: (event: string, handler: (...told: never[]) => void) =>
+          contentsEvents.on(event, handler as (...told: unknown[]) => void),
         setWindowOpenHandler: (open: () => { action: string }) => {
           handlers.open = open;
         },
@@ -122,15 +130,22 @@ export const createStandIn = async (machine: Machine, origin: string) => {
         });
       }
       await context.grantPermissions(seen.granted, { origin: scheme.address });
+      const url = address.replace(origin, scheme.address);
+      if (this.#window.page !== undefined) {
+        await this.#window.page.goto(url);
+        return;
+      }
       const page = await context.newPage();
       this.#window.page = page;
       page.on('popup', popup => {
-        if (handlers.open?.().action !== 'allow') void popup.close();
+        const answer = handlers.open?.().action ?? 'allow';
+        seen.popups.push(answer);
+        if (answer !== 'allow') void popup.close();
       });
       page.on('close', () => {
         if (windows.every(window => window.page?.isClosed() !== false)) events.emit('window-all-closed');
       });
-      await page.goto(address.replace(origin, scheme.address));
+      await page.goto(url);
     }
     isMinimized(): boolean {
       return false;
@@ -160,6 +175,10 @@ export const createStandIn = async (machine: Machine, origin: string) => {
       showErrorBox: (title: string, text: string) => seen.errors.push(`${title}: ${text}`),
     },
     ipcMain: { handle: (channel: string, answer: Answer) => channels.set(channel, answer) },
+    Menu: {
+      buildFromTemplate: (template: object) => template,
+      setApplicationMenu: (menu: object) => menus.push(menu),
+    },
     protocol: {
       registerSchemesAsPrivileged: () => undefined,
       handle: (_: string, handler: SchemeHandler) => {
@@ -181,10 +200,17 @@ export const createStandIn = async (machine: Machine, origin: string) => {
     /** What the app did that can be seen from outside. */
     seen: seen as Readonly<typeof seen>,
     windows: windows as readonly (typeof windows)[number][],
+    /** Menus that were set, as their templates. */
+    menus: menus as readonly object[],
     channels: channels as ReadonlyMap<string, Answer>,
     /** What the teacher chooses in the next folder dialog. */
     chooseNext: (folder: string): void => {
       chosen.folders = [folder];
+    },
+    /** The page's process dies, as Electron would tell it. */
+    crash: async (reason: string): Promise<void> => {
+      await windows[0]?.page?.goto('about:blank');
+      contentsEvents.emit('render-process-gone', {}, { reason });
     },
     /** A second start of the program. */
     startAgain: (): void => {

@@ -9,7 +9,7 @@ import { readLocation, writeLocation } from './libraryLocation.ts';
 import { menuOf } from './menu.ts';
 import { nodeFolder } from './nodeFolder.ts';
 import { beTheOnlyOne } from './oneInstance.ts';
-import { bringBack } from './recovery.ts';
+import { reviveWhenGone } from './recovery.ts';
 import { guardContents, guardPermissions } from './security.ts';
 import { createWindow } from './window.ts';
 
@@ -61,7 +61,7 @@ const start = async (): Promise<void> => {
   });
   // Known before the page loads, because the page asks for its folder while it does.
   open.window = createWindow(bundled);
-  bringBack(open.window, START, reason => {
+  reviveWhenGone(open.window, START, reason => {
     dialog.showErrorBox(
       'The page of Malletloom ended again and again',
       `What was kept is untouched. Start Malletloom again; if that does not help, tell whoever looks after this computer: ${reason}`,

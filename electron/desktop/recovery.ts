@@ -14,7 +14,11 @@ export const MOST_RETURNS = 3;
  * library within a second, so it stands where it was. One that was closed on purpose stays closed.
  * @param giveUp told when it died more than MOST_RETURNS times in this run
  */
-export const bringBack = (window: Recoverable, address: string, giveUp: (reason: string) => void): void => {
+export const reviveWhenGone = (
+  window: Recoverable,
+  address: string,
+  giveUp: (reason: string) => void,
+): void => {
   let returns = 0;
   window.webContents.on('render-process-gone', (_, { reason }) => {
     if (reason === 'clean-exit') return;

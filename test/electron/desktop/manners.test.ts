@@ -1,7 +1,7 @@
 import type { MenuItemConstructorOptions } from 'electron';
 import { describe, expect, it } from 'vitest';
 import { menuOf } from '../../../electron/desktop/menu.ts';
-import { bringBack, MOST_RETURNS, type Recoverable } from '../../../electron/desktop/recovery.ts';
+import { reviveWhenGone, MOST_RETURNS, type Recoverable } from '../../../electron/desktop/recovery.ts';
 
 const itemsOf = (menu: MenuItemConstructorOptions): readonly MenuItemConstructorOptions[] =>
   Array.isArray(menu.submenu) ? menu.submenu : [];
@@ -39,7 +39,7 @@ describe('a page whose process is gone', () => {
         return Promise.reject(new Error('it died while it loaded'));
       },
     };
-    bringBack(window, 'app://malletloom/index.html', reason => given.push(reason));
+    reviveWhenGone(window, 'app://malletloom/index.html', reason => given.push(reason));
     const die = (reason: string): void => {
       for (const handler of handlers) handler({}, { reason });
     };

@@ -145,7 +145,7 @@ const fermatas = (stave: PhraseStave): SVGElement[] =>
     ];
   });
 
-/** From the outermost head to the middle of the strokes; nearer where a flag hangs down to it. */
+/** From the outermost head to the middle of the strokes; nearer where a beam or a flag is. */
 const ROLL_ON_STEM = { plain: 20, flagged: 15 } as const;
 
 /** The strokes of a roll stand on the stem, or over a head that has none. */

@@ -50,6 +50,13 @@ export interface InkSpan {
 const STEM = 35;
 /** How far the strokes of a roll reach over a semibreve. */
 export const ROLL_OVER = 27;
+/** How much longer the stem of a rolled note with a flag is, so that its strokes stand clear of the flag. */
+export const ROLL_STEM = 24;
+/** Whether a symbol is rolled and has a flag of its own. */
+export const isFlaggedRoll = (bar: ScoreBar, index: number): boolean => {
+  const symbol = bar.symbols[index];
+  return symbol?.roll === true && symbol.value.base >= 8 && !bar.beams.some(group => group.includes(index));
+};
 const yOf = (step: number): number => 20 - step * 5;
 
 /** About how far each symbol of a bar reaches up and down, stems and beams included. */
@@ -65,7 +72,8 @@ export const inkOf = (
     const low = yOf(Math.min(...steps));
     if (symbol.value.base === 1)
       return { top: high - 5 - (symbol.roll === true ? ROLL_OVER : 0), bottom: low + 5 };
-    const stem = STEM + Math.max(0, Math.log2(symbol.value.base) - 4) * 8;
+    const stem =
+      STEM + Math.max(0, Math.log2(symbol.value.base) - 4) * 8 + (isFlaggedRoll(bar, i) ? ROLL_STEM : 0);
     const graceTop = Math.min(
       ...(symbol.grace ?? []).map(g => yOf(staffPosition(g) - (clef === 'bass' ? 22 : 34)) - 28),
     );

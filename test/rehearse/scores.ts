@@ -8,6 +8,7 @@ import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { ExpectedStroke } from '../../core/rehearse/expected.ts';
 import type { PlayedStroke } from '../../core/rehearse/notice.ts';
+import type { Noticed } from '../../core/rehearse/notice.ts';
 
 /** Notes by length in quavers (below 0 a rest) and degree above C4, from the barline or an upbeat on. */
 export const ideaOf = (
@@ -47,3 +48,10 @@ export const exactly = (expected: readonly ExpectedStroke[]): readonly PlayedStr
   expected.map(({ seconds, pitch }) => ({ at: seconds, pitch, velocity: 90 }));
 
 export const ALL = { first: 0, last: 999 };
+
+/** How often each kind of thing was noticed. */
+export const kinds = (all: readonly Noticed[]): Record<string, number> => {
+  const count: Record<string, number> = {};
+  for (const { kind } of all) count[kind] = (count[kind] ?? 0) + 1;
+  return count;
+};

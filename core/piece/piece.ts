@@ -63,13 +63,13 @@ export const motifOf = (piece: Piece): Motif => {
 /** What was grown, or the motif alone where nothing was yet. */
 export const planOf = (piece: Piece): Plan => piece.plan ?? firstPlan(piece.instrument, piece.reading.tempo);
 
-/** The page of Write: the corrected reading. */
-export const readingScore = (piece: Piece, reading = corrected(piece)): Score =>
-  scoreOfReading(reading, piece.key, piece.instrument, piece.title, piece.codeName);
-
 /** How a reading begins: its page, written so many full bars far. */
 export const openingOf = (piece: Piece, bars: number, reading = corrected(piece)): Score =>
   scoreOfReading(reading, piece.key, piece.instrument, piece.title, piece.codeName, bars);
+
+/** The page of Write: the corrected reading. */
+export const readingScore = (piece: Piece, reading = corrected(piece)): Score =>
+  openingOf(piece, Infinity, reading);
 
 /** The page of Grow: the piece. */
 export const pieceScore = (piece: Piece, plan = planOf(piece)): Score =>

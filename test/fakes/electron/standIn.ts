@@ -202,7 +202,6 @@ export const createStandIn = async (machine: Machine, origin: string) => {
     windows: windows as readonly (typeof windows)[number][],
     /** Menus that were set, as their templates. */
     menus: menus as readonly object[],
-    channels: channels as ReadonlyMap<string, Answer>,
     /** What the teacher chooses in the next folder dialog. */
     chooseNext: (folder: string): void => {
       chosen.folders = [folder];
@@ -211,10 +210,6 @@ export const createStandIn = async (machine: Machine, origin: string) => {
     crash: async (reason: string): Promise<void> => {
       await windows[0]?.page?.goto('about:blank');
       contentsEvents.emit('render-process-gone', {}, { reason });
-    },
-    /** A second start of the program. */
-    startAgain: (): void => {
-      events.emit('second-instance');
     },
     close: () => scheme.close(),
   };

@@ -8,22 +8,11 @@ import { headedStave } from './frame.ts';
 import { headWidthOf } from './glyphs.ts';
 import { graceSlur } from './graceSlur.ts';
 import { longRest } from './longRest.ts';
-import {
-  HEAD_LINE,
-  letterMark,
-  slowerIn,
-  slowerMark,
-  slowerWidth,
-  swingMark,
-  swingWidth,
-  tempiIn,
-  tempoMark,
-  tempoWidth,
-  underMarks,
-} from './marks.ts';
+import { barNumber, headMarks } from './headLine.ts';
+import { underMarks } from './marks.ts';
 import { phraseMarks } from './phraseMarks.ts';
 import { PageContext } from './pageContext.ts';
-import { SANS, svg, text } from './svg.ts';
+import { svg } from './svg.ts';
 import {
   barEdges,
   type DrawnSymbol,
@@ -31,12 +20,13 @@ import {
   headsOf,
   placesOf,
   type SystemFrame,
-  xOfPlace,
 } from './system.ts';
 
 export interface DrawOptions {
   readonly scale: number;
   readonly weight: Weight;
+  /** How much larger letters, metronome marks and bar numbers are than their stave says. */
+  readonly signs: number;
   readonly tempo: boolean;
   readonly nameStyle: NameStyle;
 }
@@ -75,7 +65,7 @@ export const drawSystem = (
     ...(frame.endingLine === undefined
       ? []
       : endingMarks(score, frame.plan.first, edges, frame.endingLine, options.weight)),
-    ...barNumber(score, frame),
+    ...barNumber(score, frame, options.signs),
   );
   if (options.weight !== 1) {
     const stem = String(1.5 * options.weight);
@@ -198,80 +188,6 @@ const drawTie = (
       .setContext(context)
       .drawWithStyle();
   });
-};
-
-/** Letters and metronome marks stand on one line over the system; a mark makes way for a letter. */
-const headMarks = (
-  score: Score,
-  frame: SystemFrame,
-  placed: DrawnSystem,
-  edges: readonly number[],
-  pageRight: number,
-  options: DrawOptions,
-): readonly SVGElement[] => {
-  const y = frame.headLine;
-  if (y === undefined) return [];
-  const out: SVGElement[] = [];
-  const taken: number[] = [];
-  for (const { bar, letter } of score.letters) {
-    const b = bar - frame.plan.first;
-    if (b < 0 || b >= frame.plan.bars.length) continue;
-    const x = b === 0 ? frame.left : (edges[b] ?? 0) - 2;
-    out.push(letterMark(letter, x, y - 6, options.weight));
-    taken[b] = x + 24 + 11 * (letter.length - 1);
-  }
-  if (!options.tempo) return out;
-  // Where the last mark ends: the next one makes way.
-  let marked = 0;
-  const said = slowerIn(score, frame.plan.first, frame.plan.bars.length);
-  const writeSaid = (before: number): void => {
-    for (let next = said[0]; next !== undefined && next.at < before; next = said[0]) {
-      said.shift();
-      const place = xOfPlace(placed, next.at) / options.scale - 6;
-      const clear = taken.filter(right => right > place - 40 && right - 36 < place).map(right => right + 8);
-      const x = Math.max(place, marked, ...clear);
-      marked = x + slowerWidth(next.words) + 10;
-      out.push(slowerMark(next.words, x, y));
-    }
-  };
-  for (const { at, tempo } of tempiIn(score, frame.plan.first, frame.plan.bars.length)) {
-    writeSaid(at ?? -Infinity);
-    const place = at === undefined ? (edges[0] ?? 0) + 2 : xOfPlace(placed, at) / options.scale - 6;
-    const clear = taken.filter(right => right > place - 40 && right - 36 < place).map(right => right + 8);
-    const x = Math.max(place, marked, ...clear);
-    marked = x + tempoWidth(tempo) + 18;
-    out.push(tempoMark(score, tempo, x, y));
-    if (at === undefined && score.swing !== undefined) {
-      const room = pageRight - marked;
-      out.push(swingMark(score.swing, marked, y, room, options.nameStyle));
-      marked += swingWidth(score.swing, room, options.nameStyle) + 10;
-    }
-  }
-  writeSaid(Infinity);
-  return out;
-};
-
-/** The number of the first bar, over the clef, from the second system on. */
-const barNumber = (score: Score, frame: SystemFrame): readonly SVGElement[] => {
-  const number = score.parts[0]?.bars[frame.plan.first]?.number;
-  const top = frame.tops[0];
-  if (frame.first || number === undefined || top === undefined) return [];
-  return [
-    text(frame.left, top - 19, String(number), {
-      class: 'bar-number',
-      'font-family': SANS,
-      'font-size': 13,
-    }),
-  ];
-};
-
-/** Whether a system needs the line of letters and marks, and how high it is. */
-export const headLineHeight = (score: Score, first: number, count: number, tempo: boolean): number => {
-  const letters = score.letters.some(l => l.bar >= first && l.bar < first + count);
-  const marks =
-    tempo && (tempiIn(score, first, count).length > 0 || slowerIn(score, first, count).length > 0);
-  const swing = tempo && first === 0 && score.swing !== undefined;
-  return letters || marks ? HEAD_LINE + (swing ? 8 : 0) : 0;
 };
 
 /** Marks every symbol's element with what it is, and gives them in the order of `placeSystem`. */

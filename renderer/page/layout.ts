@@ -32,26 +32,33 @@ const stretchFor = (bars: readonly BarColumns[], room: number): number => {
   return low.at;
 };
 
+/** How much of a system is filled before it may end early. */
+const FILLED = 0.6;
+
 /** A system on its own is not drawn out further than this. */
 const ALONE = 1.6;
 
 /**
  * Breaks bars into systems of at most `width`, and stretches each to the full width by one factor
  * for all its bars, so that equal values take equal room; the last system keeps its natural width.
- * `heads` is what clef, signature and metre take at the left of the first and of later systems.
+ * `heads` is what clef, signature and metre take at the left of the first and of later systems; `natural` is the
+ * stretch at which bars stand as they would on their own; a system that is filled well enough ends before a bar of
+ * `beginning`.
  */
 export const breakIntoSystems = (
   bars: readonly BarColumns[],
   width: number,
   heads: { readonly first: number; readonly later: number },
+  natural = 1,
+  beginning: ReadonlySet<number> = new Set(),
 ): readonly SystemPlan[] => {
-  const naturals = bars.map(bar => spaceBar(bar, 1).width);
+  const naturals = bars.map(bar => spaceBar(bar, natural).width);
   const rows: number[][] = [];
   let used = Infinity;
   naturals.forEach((natural, i) => {
     const room = width - (rows.length <= 1 ? heads.first : heads.later);
     const last = rows.at(-1);
-    if (last === undefined || used + natural > room) {
+    if (last === undefined || used + natural > room || (beginning.has(i) && used > FILLED * room)) {
       rows.push([i]);
       used = natural;
     } else {

@@ -18,6 +18,12 @@ export interface PageOptions {
   readonly below: number;
   /** Part names at the left. */
   readonly names: boolean;
+  /** Room at the left, in CSS pixels, for names that somebody else draws; `names` is false then. */
+  readonly nameRoom?: number | undefined;
+  /** What stands in the room over a stave never stands over its clef: the room is counted from the notes alone. */
+  readonly besideClef?: boolean | undefined;
+  /** Bars may be pressed closer together than on paper, so that more of a piece is seen at once. */
+  readonly close?: boolean | undefined;
   /** Metronome marks and swing. */
   readonly tempo: boolean;
   /** Rows of text under the notes, top one first. */
@@ -31,6 +37,13 @@ export const scaleOfHeight = (mm: StaveHeight): number => ((mm / 25.4) * 96) / 4
 
 export const scaleOf = (options: PageOptions): number =>
   options.staveHeight === undefined ? options.scale : scaleOfHeight(options.staveHeight);
+
+/** Below this scale signs over a system would be smaller than text on a screen may be. */
+const SMALLEST_SIGNS = 0.9;
+
+/** How much larger letters, metronome marks and bar numbers are drawn than their stave says: on paper not at all. */
+export const signSize = (options: PageOptions, scale: number): number =>
+  options.besideClef === true && options.staveHeight === undefined ? Math.max(1, SMALLEST_SIGNS / scale) : 1;
 
 /**
  * How much thicker lines are drawn, for their scale: poor sight loses thin lines first (large-print

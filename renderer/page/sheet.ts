@@ -1,13 +1,14 @@
 import type { Score } from '../../core/score/score.ts';
-import { drawSystem, headLineHeight } from './drawSystem.ts';
+import { drawSystem } from './drawSystem.ts';
 import { endingRoom } from './endingMarks.ts';
 import { headWidth, margin, SOUNDS_SIZE, soundsLines } from './frame.ts';
+import { headLineHeight, letterHeight, startsWithLetter } from './headLine.ts';
 import { breakIntoSystems, tightest } from './layout.ts';
 import { prepareVexFlow } from './pageContext.ts';
-import { type PageOptions, scaleOf, weightOf } from './options.ts';
+import { type PageOptions, scaleOf, signSize, weightOf } from './options.ts';
 import { type BarColumns, columnsOf } from './spacing.ts';
 import { type DrawnSystem, placeSystem, type SystemFrame } from './system.ts';
-import { staveRoom } from './vertical.ts';
+import { LEAST_ABOVE, staveRoom } from './vertical.ts';
 import { INSTRUMENTS } from '../../core/instruments/instruments.ts';
 
 /** A system, and the element that holds its place or, once drawn, its picture. */
@@ -25,34 +26,56 @@ export interface Sheet {
   readonly keys: readonly string[];
 }
 
+/** The natural stretch of bars that may stand close together. */
+const CLOSE = 0.95;
+
 /** Lays the systems out: bars into systems, staves under each other. Pure but for the width of the clef. */
 const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; scale: number } => {
   const under = options.under ?? [];
   const columns: BarColumns[] = Array.from({ length: score.barCount }, (_, i) => columnsOf(score, i, under));
-  const lefts = { first: margin(score, options.names, true), later: margin(score, options.names, false) };
+  const margins = { first: margin(score, options.names, true), later: margin(score, options.names, false) };
   const heads = { first: headWidth(score, true), later: headWidth(score, false) };
-  const least = Math.max(lefts.first + heads.first, lefts.later + heads.later) + tightest(columns) + 3;
+  const least = Math.max(margins.first + heads.first, margins.later + heads.later) + tightest(columns) + 3;
+  const nameRoom = options.nameRoom ?? 0;
   // A bar that cannot be pressed into the line makes the whole page smaller instead of leaving it.
-  const scale = Math.min(scaleOf(options), options.width / least);
+  const scale = Math.min(scaleOf(options), (options.width - nameRoom) / least);
+  const lefts = {
+    first: margins.first + nameRoom / scale,
+    later: margins.later + nameRoom / scale,
+  };
   const width = options.width / scale - 2;
-  const plans = breakIntoSystems(columns, width, {
-    first: lefts.first + heads.first,
-    later: lefts.later + heads.later,
-  });
+  const plans = breakIntoSystems(
+    columns,
+    width,
+    { first: lefts.first + heads.first, later: lefts.later + heads.later },
+    options.close === true ? CLOSE : 1,
+    new Set(options.close === true ? score.letters.map(l => l.bar) : []),
+  );
   const above = options.above / scale;
   const below = options.below / scale;
+  const signs = signSize(options, scale);
+  const besideClef = options.besideClef === true;
   const frames = plans.map((plan, index): SystemFrame => {
     const first = index === 0;
     const count = plan.bars.length;
-    const rooms = score.parts.map(part => staveRoom(part, plan.first, count, under));
-    const line = headLineHeight(score, plan.first, count, options.tempo);
+    const rooms = score.parts
+      .map(part => staveRoom(part, plan.first, count, under))
+      .map(room => (besideClef ? { ...room, above: room.overNotes } : room));
+    const besideLetter = { tempo: options.tempo, signs, letterFirst: true };
+    // Where a line of marks is needed anyway, a first letter stands in it.
+    const letterFirst =
+      besideClef &&
+      startsWithLetter(score, plan.first) &&
+      headLineHeight(score, plan.first, count, besideLetter) === 0;
+    const line = headLineHeight(score, plan.first, count, { ...besideLetter, letterFirst });
     const endings = endingRoom(score, plan.first, count);
     const tops: number[] = [];
     let y = line + endings;
     rooms.forEach((room, p) => {
       // Over the first stave stand the bar number and how often a repeat is played.
       const wanted = p > 0 ? 0 : first ? (showsTimes(score, plan.first, count) ? 26 : 0) : 34;
-      y += Math.max(above + room.above, wanted);
+      const letter = p === 0 && letterFirst ? letterHeight(signs) + LEAST_ABOVE : 0;
+      y += Math.max(above + room.above, wanted, letter, LEAST_ABOVE);
       tops.push(y);
       y += 40 + room.below + below;
     });
@@ -64,7 +87,8 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
       tops,
       rooms,
       height: y,
-      headLine: line > 0 ? line - 8 : undefined,
+      headLine: line > 0 ? line - 8 * signs : undefined,
+      startLetter: letterFirst ? (tops[0] ?? 0) - LEAST_ABOVE - letterHeight(signs) / 2 : undefined,
       endingLine: endings > 0 ? line + 3 : undefined,
     };
   });
@@ -88,6 +112,7 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
     options.names,
     options.tempo,
     options.nameStyle,
+    signSize(options, scale),
     score.key,
     score.metre,
     score.tempo,
@@ -144,6 +169,7 @@ export const layOutSheet = (score: Score, host: HTMLElement, options: PageOption
         const elements = drawSystem(system.element, score, frame, system, options.width, {
           scale,
           weight,
+          signs: signSize(options, scale),
           tempo: options.tempo,
           nameStyle: options.nameStyle ?? 'british',
         });

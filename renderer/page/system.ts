@@ -60,6 +60,8 @@ export interface SystemFrame {
   readonly height: number;
   /** Baseline of letters and metronome marks; undefined when there are none. */
   readonly headLine: number | undefined;
+  /** Middle of the letter in the room of the first stave, over its clef; undefined where there is none. */
+  readonly startLetter: number | undefined;
   /** The line over first- and second-time bars; undefined when there are none. */
   readonly endingLine: number | undefined;
 }

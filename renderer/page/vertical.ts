@@ -9,6 +9,8 @@ import { ROW, TEXT_SIZE, type Under } from './under.ts';
 export interface StaveRoom {
   /** Ink above the top line. */
   readonly above: number;
+  /** The same, leaving the clef out. */
+  readonly overNotes: number;
   /** Ink and rows below the bottom line. */
   readonly below: number;
   /** Baselines below the bottom line. */
@@ -19,7 +21,9 @@ export interface StaveRoom {
 }
 
 /** Least room over and under a stave: the clef reaches this far. */
-const LEAST_ABOVE = 16;
+export const LEAST_ABOVE = 16;
+/** The same over notes that stay within the stave. */
+const LEAST_OVER_NOTES = 4;
 const LEAST_BELOW = 18;
 /** A number, and a bracket where there is one, beyond the notes of a tuplet. */
 const TUPLET = 27;
@@ -36,7 +40,7 @@ export const staveRoom = (
   count: number,
   under: readonly Under[],
 ): StaveRoom => {
-  let above = LEAST_ABOVE;
+  let over = LEAST_OVER_NOTES;
   let below = LEAST_BELOW;
   let dynamics = hairpinAt(part, first);
   let words = false;
@@ -44,10 +48,10 @@ export const staveRoom = (
     const directions = stemDirections(bar, part.clef);
     const ink = inkOf(bar, part.clef, directions);
     for (const span of ink) {
-      above = Math.max(above, -span.top + 3);
+      over = Math.max(over, -span.top + 3);
       below = Math.max(below, span.bottom - 40 + 3);
     }
-    if (bar.restBars !== undefined) above = Math.max(above, NUMBER_ABOVE);
+    if (bar.restBars !== undefined) over = Math.max(over, NUMBER_ABOVE);
     dynamics ||= bar.symbols.some(
       s => s.dynamic !== undefined || s.hairpin !== undefined || s.hairpinEnds === true,
     );
@@ -56,16 +60,17 @@ export const staveRoom = (
       const members = bar.symbols.flatMap((s, i) => (s.tuplet === index ? [i] : []));
       const spans = members.flatMap(i => ink[i] ?? []);
       if (tupletSide(members, directions) === 'over') {
-        above = Math.max(above, TUPLET - Math.min(0, ...spans.map(s => s.top)));
+        over = Math.max(over, TUPLET - Math.min(0, ...spans.map(s => s.top)));
       } else below = Math.max(below, TUPLET + Math.max(NEAREST_UNDER, ...spans.map(s => s.bottom - 40)));
     });
   }
   for (const slur of slursIn(part, first, count)) {
-    if (slur.over) above = Math.max(above, -slur.reach + 3);
+    if (slur.over) over = Math.max(over, -slur.reach + 3);
     else below = Math.max(below, slur.reach - 40 + 3);
   }
-  const wordsAt = words ? above + 4 : undefined;
-  if (wordsAt !== undefined) above = wordsAt + WORDS;
+  const ink = Math.max(LEAST_ABOVE, over);
+  const wordsAt = words ? ink + 4 : undefined;
+  const above = wordsAt === undefined ? ink : wordsAt + WORDS;
   let baseline = below;
   const dynamicsAt = dynamics ? (baseline += DYNAMICS) - 7 : undefined;
   const rows = under.map((row, i) => {
@@ -74,6 +79,7 @@ export const staveRoom = (
   });
   return {
     above,
+    overNotes: words ? above : over,
     below: baseline + (rows.length > 0 ? 3 : 0),
     rows,
     ...(dynamicsAt === undefined ? {} : { dynamics: dynamicsAt }),

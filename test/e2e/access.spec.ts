@@ -83,6 +83,9 @@ test('axe finds nothing in the panels of Grow', async ({ app: page }) => {
   await page.getByRole('button', { name: 'Parts and bars' }).click();
   await page.locator('.vf-stavenote .hit').nth(1).click();
   await clean();
+  await page.locator('.part-handle').click();
+  await clean();
+  await page.keyboard.press('Escape');
   await page.getByRole('button', { name: 'Canon: what is it?' }).click();
   await clean();
   await page.getByRole('button', { name: 'Close' }).click();

@@ -1,5 +1,5 @@
 import { expect, test } from './app.ts';
-import { bracket, grow, keep, tryCard, words } from './grown.ts';
+import { bracket, grow, keep, openPart, tryCard, words } from './grown.ts';
 import { openTake } from './takeFile.ts';
 
 // What the cards and the marks of a statement do, each on an idea of one bar.
@@ -125,11 +125,10 @@ test('a note respelled in Grow, repeats without a gap, and how a xylophone sound
   await page.getByLabel(/^Repeats follow/).selectOption('joined');
   await keep(page);
   expect(await words(page)).toMatch(/Bar 1: C5 crotchet; C♯5 crotchet; D5 crotchet; C5 crotchet/);
-  await page.getByRole('button', { name: 'Parts and bars' }).click();
-  await page.getByLabel(/^on a/).first().selectOption('xylophone');
-  await expect(page.locator('.part-sounds')).toHaveText(['sounds an', 'octave higher']);
-  await page.getByLabel(/^on a/).first().selectOption('marimba');
-  await expect(page.locator('.part-sounds')).toHaveCount(0);
+  const part = await openPart(page, 'Xylophone');
+  await expect(part.locator('.part-heard')).toHaveText('It sounds an octave higher.');
+  await part.getByLabel(/^Played on a/).selectOption('marimba');
+  await expect(page.locator('.part-heard')).toHaveCount(0);
 });
 
 test('slur, hairpin, a slower end, a held note and words: set, written, and taken away again', async ({

@@ -121,6 +121,54 @@ test('the page has the largest share of the screen, and the tools keep their roo
   expect(await share('Class register')).toBeGreaterThan(0.6);
 });
 
+test('two whole systems of four parts are in sight, and nothing over the staves meets anything else', async ({
+  app: page,
+}) => {
+  await openDemo(page, 'Ferry bell');
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  await keepCard(page, 'Repetition');
+  await keepCard(page, 'Canon');
+  for (const part of ['marimba', 'vibraphone']) {
+    await page.locator('.bracket').first().click();
+    await page.getByLabel(/^Write it into/).selectOption({ label: `a new ${part}` });
+    await keepCard(page, part === 'marimba' ? 'Augmentation' : 'Retrograde');
+  }
+  // All four bars again, from a rehearsal letter.
+  await page.locator('.bracket').first().click();
+  await keepCard(page, 'Another section');
+  await page.locator('.scroll').evaluate(scroll => {
+    scroll.scrollTop = 0;
+  });
+  await expect(page.locator('.system')).toHaveCount(2);
+  await expect(page.locator('.part-handle')).toHaveCount(8);
+  for (const handle of await page.locator('.part-handle').all())
+    await expect(handle).toBeInViewport({ ratio: 1 });
+  const { staves, met } = await page.evaluate(() => {
+    const within = document.querySelector('.scroll')?.getBoundingClientRect();
+    const paths = [...document.querySelectorAll('.system svg path')].map(p => p.getBoundingClientRect());
+    const shown = [...document.querySelectorAll('.bracket-text, .part-handle, .rehearsal, .bar-number')].map(
+      e => ({ name: e.textContent, box: e.getBoundingClientRect() }),
+    );
+    const pairs = shown.flatMap((a, i) =>
+      shown
+        .slice(i + 1)
+        .filter(
+          b =>
+            a.box.left < b.box.right &&
+            b.box.left < a.box.right &&
+            a.box.top < b.box.bottom &&
+            b.box.top < a.box.bottom,
+        )
+        .map(b => `${a.name} meets ${b.name}`),
+    );
+    return {
+      staves: paths.every(p => p.bottom <= (within?.bottom ?? 0) + 1),
+      met: pairs,
+    };
+  });
+  expect([staves, met]).toEqual([true, []]);
+});
+
 test('the page follows: what is heard, what is tried, and the note that the keys choose', async ({
   app: page,
 }) => {

@@ -1,5 +1,5 @@
 import { expect, goTo, inWords, keepCard, moreSettings, test } from './app.ts';
-import { BAR, bracket, grow, IDEA, keep, tryCard, words } from './grown.ts';
+import { BAR, bracket, grow, IDEA, keep, openPart, tryCard, words } from './grown.ts';
 import { openTake, type Struck } from './takeFile.ts';
 
 test('a part that plays already: the choice is plain, and nothing is lost in silence', async ({
@@ -65,25 +65,30 @@ test('parts: added, named, given another instrument, ordered, silenced, heard al
 }) => {
   await grow(page);
   await keepCard(page, 'Canon');
-  await page.getByRole('button', { name: 'Parts and bars' }).click();
-  const panel = page.getByRole('group', { name: 'Parts and bars' });
-  await panel.getByLabel('Name of part 2').fill('The echo');
-  await panel.getByLabel('Name of part 2').press('Enter');
-  await expect(page.locator('.part-name, text').filter({ hasText: 'The echo' }).first()).toBeVisible();
-  await panel.getByLabel('on a glockenspiel').selectOption('vibraphone');
-  await panel.getByRole('button', { name: 'The echo up' }).click();
+  let part = await openPart(page, 'Glockenspiel');
+  await expect(part.getByText('It sounds two octaves higher.')).toBeVisible();
+  await part.getByLabel('Name of part 2').fill('The echo');
+  await part.getByLabel('Name of part 2').press('Enter');
+  part = page.getByRole('dialog', { name: 'The echo' });
+  await part.getByLabel('Played on a glockenspiel').selectOption('vibraphone');
+  await part.getByRole('button', { name: 'The echo up' }).click();
   expect((await inWords(page)).filter(line => ['The echo', 'Xylophone'].includes(line))).toEqual([
     'The echo',
     'Xylophone',
   ]);
-  const silent = panel.getByRole('button', { name: 'Silent' }).first();
-  await silent.click();
-  await expect(silent).toHaveAttribute('aria-pressed', 'true');
-  await silent.click();
-  await panel.getByRole('button', { name: 'Alone' }).first().click();
+  await part.getByRole('button', { name: 'Silent' }).click();
+  await expect(page.getByRole('button', { name: 'The echo, silent' }).first()).toBeVisible();
+  await part.getByRole('button', { name: 'Silent' }).click();
+  await part.getByRole('button', { name: 'Alone' }).click();
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('button', { name: /^The echo, alone/ }).first()).toBeFocused();
+  await page.getByRole('button', { name: 'Parts and bars' }).click();
+  const panel = page.getByRole('group', { name: 'Parts and bars' });
   await panel.getByRole('button', { name: 'Add' }).click();
-  await expect(panel.locator('.part-row')).toHaveCount(3);
-  await panel.getByRole('button', { name: 'Take the marimba away' }).click();
+  await expect(page.locator('.part-handle')).toHaveText(['The echo', 'Xylophone', 'Marimba']);
+  const marimba = await openPart(page, 'Marimba');
+  await marimba.getByRole('button', { name: 'Take the marimba away' }).click();
+  await expect(page.locator('.part-handle')).toHaveText(['The echo', 'Xylophone']);
   await panel.getByLabel('At bar').fill('2');
   await panel.getByLabel('At bar').press('Tab');
   await panel.getByLabel(/^rehearsal letter/).selectOption('yes');
@@ -179,23 +184,18 @@ test('a part may be called anything: markup stays text, and the widest name stay
 }) => {
   await grow(page);
   await keepCard(page, 'Canon');
-  await page.getByRole('button', { name: 'Parts and bars' }).click();
-  const panel = page.getByRole('group', { name: 'Parts and bars' });
-  for (const [field, name] of [
-    ['Name of part 1', 'W'.repeat(24)],
-    ['Name of part 2', '<b>Tom & "Jo" > all</b>'],
+  for (const [part, field, name] of [
+    ['Xylophone', 'Name of part 1', 'W'.repeat(24)],
+    ['Glockenspiel', 'Name of part 2', '<b>Tom & "Jo" > all</b>'],
   ] as const) {
-    await panel.getByLabel(field).fill(name);
-    await panel.getByLabel(field).press('Enter');
-    await expect(page.locator('.part-name').filter({ hasText: name })).toBeVisible();
+    const box = await openPart(page, part);
+    await box.getByLabel(field).fill(name);
+    await box.getByLabel(field).press('Enter');
+    await page.keyboard.press('Escape');
+    await expect(page.locator('.part-handle').filter({ hasText: name }).first()).toBeVisible();
   }
-  // The text itself, not its box, may reach as far as the system's bracket and no farther.
   const clear = await page.evaluate(() => {
-    const rights = [...document.querySelectorAll('.sheet .part-name')].map(name => {
-      const range = document.createRange();
-      range.selectNodeContents(name);
-      return range.getBoundingClientRect().right;
-    });
+    const rights = [...document.querySelectorAll('.part-handle')].map(e => e.getBoundingClientRect().right);
     const lefts = [...document.querySelectorAll('.sheet .system svg path')].map(
       path => path.getBoundingClientRect().left,
     );

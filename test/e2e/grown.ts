@@ -1,4 +1,4 @@
-import type { Page } from 'playwright/test';
+import type { Locator, Page } from 'playwright/test';
 import { expect, inWords } from './app.ts';
 import { openTake, type Struck } from './takeFile.ts';
 
@@ -23,5 +23,13 @@ export const bracket = (page: Page, text: string): ReturnType<Page['locator']> =
   page.locator('.bracket').filter({ hasText: text }).first();
 export const tryCard = async (page: Page, title: string): Promise<void> => {
   await page.locator('.treatment-try').filter({ hasText: title }).first().click();
+};
+/** Opens what stands behind a part's name, left of its stave. */
+export const openPart = async (page: Page, name: string): Promise<Locator> => {
+  await page
+    .getByRole('button', { name: `${name}: loudness, order, instrument` })
+    .first()
+    .click();
+  return page.getByRole('dialog', { name, exact: true });
 };
 export const keep = (page: Page): Promise<void> => page.getByRole('button', { name: 'Write it in' }).click();

@@ -63,4 +63,36 @@ describe('bars broken into systems', () => {
     expect(breakIntoSystems([bar], 5000, heads)[0]?.bars[0]?.width).toBe(spaceBar(bar, 1.6).width);
     expect(breakIntoSystems([bar], 10, heads)[0]?.bars[0]?.width).toBe(spaceBar(bar, 0).width);
   });
+
+  it('end early before a bar that begins something, if they are filled well, and never otherwise', () => {
+    fc.assert(
+      fc.property(
+        fc.array(anyBar, { minLength: 2, maxLength: 24 }),
+        fc.uniqueArray(fc.nat(23), { maxLength: 6 }),
+        (bars, beginning) => {
+          const heads = { first: 90, later: 60 };
+          const width = 2000;
+          const systems = breakIntoSystems(bars, width, heads, 0.9, new Set(beginning));
+          const natural = bars.map(bar => spaceBar(bar, 0.9).width);
+          const sum = (from: number, to: number): number =>
+            natural.slice(from, to).reduce((so, one) => so + one, 0);
+          systems.slice(0, -1).forEach((system, i) => {
+            const room = width - (i === 0 ? heads.first : heads.later);
+            const next = system.first + system.bars.length;
+            // Passed over: what came before was too little to stand alone.
+            for (let bar = system.first + 1; bar < next; bar++) {
+              if (beginning.includes(bar)) expect(sum(system.first, bar)).toBeLessThanOrEqual(0.6 * room);
+            }
+            const isFull = sum(system.first, next) + (natural[next] ?? 0) > room;
+            const gaveToLast = i === systems.length - 2 && systems.at(-1)?.bars.length === 2;
+            if (!isFull && !gaveToLast) {
+              expect(beginning).toContain(next);
+              expect(sum(system.first, next)).toBeGreaterThan(0.6 * room);
+            }
+          });
+        },
+      ),
+      { numRuns: 200, seed: 20261127 },
+    );
+  });
 });

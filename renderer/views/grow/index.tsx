@@ -16,17 +16,29 @@ import { PieceSentence } from '../pieceSentence.tsx';
 import { SentenceNumber } from '../parts/sentence.tsx';
 import { bringIntoSight } from '../parts/following.ts';
 import { InWords } from '../parts/inWords.tsx';
-import { pageScale, ScorePage } from '../parts/scorePage.tsx';
+import { ScorePage } from '../parts/scorePage.tsx';
+import { useWindowHeight } from '../parts/windowHeight.ts';
 import { Brackets } from './brackets.tsx';
 import { Pane } from './pane.tsx';
 import { NoticedRow, noticedHeight } from './rehearse/noticedRow.tsx';
 import { RehearsalBars } from './rehearse/rehearsalBars.tsx';
 import { RehearsalPane } from './rehearse/rehearsalPane.tsx';
+import { HANDLE_ROOM, PartHandles } from './partHandles.tsx';
+import { BRACKETS, growScale } from './growScale.ts';
 import { PartsPanel } from './partsPanel.tsx';
 import { PlayablePanel, playableWords } from './playable.tsx';
 import { stickingHeight, StickingRow } from './stickingRow.tsx';
 
-const PAGE = { above: 34, below: 4, names: true, tempo: true } as const;
+const PAGE = {
+  above: BRACKETS,
+  below: 0,
+  names: false,
+  nameRoom: HANDLE_ROOM,
+  besideClef: true,
+  tempo: true,
+} as const;
+/** How far over the notes a bracket stands: its words lie about its line. */
+const BRACKET_RISE = 20;
 
 /** What is tried is written in or left: two buttons that are always there. */
 const TrialAnswer = (): ComponentChildren => {
@@ -89,6 +101,7 @@ export const Grow = (): ComponentChildren => {
   const hasNoticed = desk.rehearsed.value?.parts.some(part => part.strikes.length > 0) === true;
   const [partsOpen, setPartsOpen] = useState(false);
   const [playableOpen, setPlayableOpen] = useState(false);
+  const windowHeight = useWindowHeight();
   const tried = desk.trial.value?.statement;
   useEffect(() => {
     // What is tried may stand far down the page.
@@ -166,7 +179,7 @@ export const Grow = (): ComponentChildren => {
         <ProjectorButton />
       </PieceSentence>
       <div class="two-columns">
-        <section class="sheet" aria-label="The score">
+        <section class="sheet grow-sheet" aria-label="The score">
           <div class="scroll">
             <ScorePage
               score={score}
@@ -174,7 +187,8 @@ export const Grow = (): ComponentChildren => {
                 ...PAGE,
                 ...desk.screenPage.value,
                 below: PAGE.below + stickingHeight(desk.stickingShown.value) + noticedHeight(hasNoticed),
-                scale: pageScale(0.9),
+                scale: growScale(score.parts.length, windowHeight, desk.screenPage.value.under.length > 0),
+                close: score.parts.length > 2,
               }}
               label="The score; the same in words follows it"
               onNote={refs => {
@@ -184,8 +198,10 @@ export const Grow = (): ComponentChildren => {
               }}
               overlay={systems => (
                 <>
+                  <PartHandles systems={systems} plan={kept} shown={plan} />
                   <Brackets
                     systems={systems}
+                    rise={BRACKET_RISE}
                     score={score}
                     chosen={chosen?.id}
                     tried={desk.trial.value?.statement}

@@ -16,6 +16,7 @@ const walk = (panel: HTMLElement, by: 1 | -1): void => {
  */
 export const Drop = (props: {
   label?: string;
+  tabIndex?: number;
   class: string;
   text: ComponentChildren;
   panelLabel: string;
@@ -61,6 +62,8 @@ export const Drop = (props: {
         ref={button}
         class={props.class}
         aria-label={props.label}
+        title={props.label}
+        tabIndex={props.tabIndex}
         aria-expanded={open}
         aria-haspopup="dialog"
         onClick={event => {

@@ -81,7 +81,7 @@ export const ScorePage = (props: {
   const [width, setWidth] = useState(0);
   const [sheet, setSheet] = useState<Sheet | undefined>();
   const latest = useRef<Sheet | undefined>(undefined);
-  const { scale, above, below, names, tempo, staveHeight } = props.options;
+  const { scale, above, below, names, nameRoom, besideClef, close, tempo, staveHeight } = props.options;
   const under = props.options.under?.join() ?? '';
   const style = props.options.nameStyle ?? desk.nameStyle.value;
 
@@ -111,6 +111,9 @@ export const ScorePage = (props: {
       above,
       below,
       names,
+      nameRoom,
+      besideClef,
+      close,
       tempo,
       width,
       staveHeight,
@@ -135,7 +138,22 @@ export const ScorePage = (props: {
     return () => {
       observer.disconnect();
     };
-  }, [props.score, ready, width, scale, above, below, names, tempo, staveHeight, under, style]);
+  }, [
+    props.score,
+    ready,
+    width,
+    scale,
+    above,
+    below,
+    names,
+    nameRoom,
+    besideClef,
+    close,
+    tempo,
+    staveHeight,
+    under,
+    style,
+  ]);
 
   const systems = placedOnPage(sheet?.systems ?? []);
   return (

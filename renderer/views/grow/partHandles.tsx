@@ -1,0 +1,195 @@
+import type { ComponentChildren } from 'preact';
+import {
+  INSTRUMENT_IDS,
+  INSTRUMENTS,
+  type InstrumentId,
+  transpositionWords,
+} from '../../../core/instruments/instruments.ts';
+import {
+  balancePart,
+  giveInstrument,
+  LONGEST_NAME,
+  partName,
+  removePart,
+  renamePart,
+  shiftPart,
+} from '../../../core/plan/partList.ts';
+import type { Part, Plan } from '../../../core/plan/plan.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { togglePart } from '../../desk/commands/settings.ts';
+import { changePlan } from '../../desk/commands/trial.ts';
+import { Drop } from '../parts/drop.tsx';
+import type { PlacedSystem } from '../parts/scorePage.tsx';
+import { SentenceChoice } from '../parts/sentence.tsx';
+
+/** Room that handles take at the left of the staves, in CSS pixels. */
+export const HANDLE_ROOM = 140;
+const HANDLE_HEIGHT = 32;
+
+const LOUDNESS: readonly { readonly value: string; readonly text: string }[] = [
+  { value: '6', text: 'much louder (+6 dB)' },
+  { value: '3', text: 'louder (+3 dB)' },
+  { value: '0', text: 'as loud as the others' },
+  { value: '-3', text: 'softer (−3 dB)' },
+  { value: '-6', text: 'much softer (−6 dB)' },
+  { value: '-12', text: 'in the background (−12 dB)' },
+  { value: '-24', text: 'hardly heard (−24 dB)' },
+];
+
+/** What a handle opens: everything that is done to a part as a whole. */
+const PartBox = (props: { plan: Plan; part: Part; index: number; close: () => void }): ComponentChildren => {
+  const { desk } = useApp();
+  const { plan, part, index } = props;
+  const name = partName(plan, part);
+  const sounds = transpositionWords(INSTRUMENTS[part.instrument].soundsAbove);
+  return (
+    <div class="part-box">
+      <span class="tools">
+        <button
+          class="tool"
+          aria-pressed={desk.mutedParts.value.includes(part.id)}
+          onClick={() => {
+            desk.run(togglePart, 'mutedParts', part.id);
+          }}
+        >
+          Silent
+        </button>
+        <button
+          class="tool"
+          aria-pressed={desk.aloneParts.value.includes(part.id)}
+          onClick={() => {
+            desk.run(togglePart, 'aloneParts', part.id);
+          }}
+        >
+          Alone
+        </button>
+        <span class="tools-gap" />
+        <button
+          class="tool"
+          aria-label={`${name} up`}
+          disabled={index === 0}
+          onClick={() => {
+            desk.run(changePlan, `${name} up`, old => shiftPart(old, part.id, -1));
+          }}
+        >
+          Up
+        </button>
+        <button
+          class="tool"
+          aria-label={`${name} down`}
+          disabled={index === plan.parts.length - 1}
+          onClick={() => {
+            desk.run(changePlan, `${name} down`, old => shiftPart(old, part.id, 1));
+          }}
+        >
+          Down
+        </button>
+        <span class="tools-gap" />
+        <button
+          class="tool"
+          aria-label={`Take the ${name.toLowerCase()} away`}
+          disabled={plan.parts.length < 2}
+          onClick={() => {
+            props.close();
+            desk.run(changePlan, `take the ${name.toLowerCase()} away`, old => removePart(old, part.id));
+          }}
+        >
+          Take away
+        </button>
+      </span>
+      <p class="sentences">
+        <SentenceChoice
+          before="Played on a"
+          value={part.instrument}
+          choices={INSTRUMENT_IDS.map(id => ({ value: id, text: INSTRUMENTS[id].name.toLowerCase() }))}
+          onChoose={value => {
+            desk.run(changePlan, `${name} on a ${value}`, old =>
+              giveInstrument(old, part.id, value as InstrumentId),
+            );
+          }}
+        />
+        <SentenceChoice
+          before="Loudness:"
+          value={String(part.balance ?? 0)}
+          choices={LOUDNESS}
+          onChoose={value => {
+            desk.run(changePlan, `loudness of the ${name.toLowerCase()}`, old =>
+              balancePart(old, part.id, Number(value)),
+            );
+          }}
+        />
+      </p>
+      <label class="part-naming">
+        Its name{' '}
+        <input
+          class="part-own-name"
+          aria-label={`Name of part ${String(index + 1)}`}
+          value={part.name ?? ''}
+          placeholder={name}
+          maxLength={LONGEST_NAME}
+          onChange={event => {
+            const own = event.currentTarget.value;
+            desk.run(changePlan, `name the ${name.toLowerCase()}`, old => renamePart(old, part.id, own));
+          }}
+        />
+      </label>
+      {sounds === '' ? null : <p class="part-heard">It {sounds}.</p>}
+    </div>
+  );
+};
+
+/**
+ * The name of every part, left of its stave, as a handle: what is done to a part is behind it. The tab key stops at
+ * those of the first system alone, for all systems have the same.
+ */
+export const PartHandles = (props: {
+  systems: readonly PlacedSystem[];
+  plan: Plan;
+  /** The plan on the page, which may have a part that is only tried. */
+  shown: Plan;
+}): ComponentChildren => {
+  const { desk } = useApp();
+  const { plan, shown } = props;
+  return (
+    <>
+      {props.systems.map((system, s) => (
+        <div
+          class="over"
+          key={s}
+          style={{ top: `${String(system.top)}px`, height: `${String(system.height)}px` }}
+        >
+          {system.staves.map(stave => {
+            const index = plan.parts.findIndex(p => p.id === stave.part);
+            const part = plan.parts[index];
+            const top = `${String((stave.top + stave.bottom - HANDLE_HEIGHT) / 2)}px`;
+            if (part === undefined) {
+              const tried = shown.parts.find(p => p.id === stave.part);
+              return (
+                <div class="part-place tried" key={stave.part} style={{ top }}>
+                  {tried === undefined ? '' : partName(shown, tried)}
+                </div>
+              );
+            }
+            const name = partName(plan, part);
+            const silent = desk.mutedParts.value.includes(part.id);
+            const alone = desk.aloneParts.value.includes(part.id);
+            const state = silent ? ', silent' : alone ? ', alone' : '';
+            return (
+              <div class="part-place" key={part.id} style={{ top }}>
+                <Drop
+                  class={`part-handle${silent ? ' silent' : ''}${alone ? ' alone' : ''}`}
+                  label={`${name}${state}: loudness, order, instrument`}
+                  tabIndex={s === 0 ? 0 : -1}
+                  text={<span class="part-handle-name">{name}</span>}
+                  panelLabel={name}
+                >
+                  {close => <PartBox plan={plan} part={part} index={index} close={close} />}
+                </Drop>
+              </div>
+            );
+          })}
+        </div>
+      ))}
+    </>
+  );
+};

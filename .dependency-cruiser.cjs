@@ -85,6 +85,10 @@ module.exports = {
       to: { path: [folders('core/reading', may), folders('core', UNDER_READER)] },
     })),
     {
+      from: { path: '^core/reading/whilePlaying/' },
+      to: { path: [folders('core', UNDER_READER), '^core/reading/'] },
+    },
+    {
       from: { path: '^core/reading/read[.]ts$' },
       to: { path: folders('core', [...UNDER_READER, 'reading']) },
     },

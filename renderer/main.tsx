@@ -20,6 +20,7 @@ import { createRoomBars } from './desk/acts/roomBars.ts';
 import { createSafekeeping } from './desk/acts/safekeeping.ts';
 import { watchOutbox } from './desk/acts/shelving.ts';
 import { createStriking, inputNow } from './desk/acts/striking.ts';
+import { createWritingAlong } from './desk/acts/writingAlong.ts';
 import { createTapping } from './desk/acts/tapping.ts';
 import { AppContext } from './desk/appContext.ts';
 import type { AppParts } from './desk/appParts.ts';
@@ -63,10 +64,11 @@ const desk = createDesk(
 const say = (problem: Parameters<typeof complain>[1]): void => {
   desk.run(complain, problem);
 };
+const reader = createReader();
 const asking = createAsking(
   desk,
   createReaderQueue({
-    reader: createReader(),
+    reader,
     limit: READING_LIMIT,
     shownAfter: SHOWN_AFTER,
     onBusy: busy => {
@@ -96,9 +98,15 @@ const striking = createStriking(
     tapping.tap(inputNow() - struck.at);
     roomBars.sounded(struck);
     rehearsing.strike(struck);
+    writingAlong.struck();
   },
   () => roomBars.remembered(),
 );
+const writingAlong = createWritingAlong(desk, {
+  writeOn: reader.writeOn,
+  click: striking.click,
+  now: inputNow,
+});
 const rehearsing = createRehearsing(desk, listening, inputNow, () => roomBars.remembered());
 const roomBars = createRoomBars(desk, striking, {
   open: tells => openMicrophone(tells, createClocks),

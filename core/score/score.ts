@@ -37,6 +37,8 @@ export interface Score {
   readonly letters: readonly { readonly bar: BarIndex; readonly letter: string }[];
   /** Bars written once and played several times, between repeat barlines; in order, apart. */
   readonly repeats?: readonly RepeatedBars[];
+  /** Still being written: its last bar has no barline yet, and may lack its end. */
+  readonly unfinished?: true;
 }
 
 /** A new metronome mark at a place. */

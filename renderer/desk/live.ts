@@ -6,6 +6,7 @@ import type { Plan } from '../../core/plan/plan.ts';
 import type { Piece } from '../../core/piece/piece.ts';
 import type { Pin } from '../../core/piece/rereading.ts';
 import type { Reading } from '../../core/reading/model/reading.ts';
+import type { WrittenSoFar } from '../../core/reading/whilePlaying/soFar.ts';
 import type { SoundState } from '../../core/hearing/soundWatch.ts';
 import type { WhatWasPlayed } from '../../core/rehearse/result.ts';
 import type { Score } from '../../core/score/score.ts';
@@ -102,6 +103,8 @@ export interface LiveState {
   readonly memory: Memory;
   /** First and last strike of the phrases chosen to be caught; undefined for the last ones. */
   readonly chosen: Chosen | undefined;
+  /** The phrase under way as far as it is written; undefined before anything was. */
+  readonly soFar: WrittenSoFar | undefined;
   /** Names of what is plugged in. */
   readonly devices: readonly string[];
   /** Why there may be nothing to hear from MIDI, when nothing is plugged in. */
@@ -152,6 +155,7 @@ export interface LiveState {
 export const EMPTY_LIVE: LiveState = {
   memory: EMPTY_MEMORY,
   chosen: undefined,
+  soFar: undefined,
   devices: [],
   midiHint: undefined,
   roomEar: undefined,

@@ -39,6 +39,8 @@ const play = z.strictObject({
   keysPlay: z.boolean(),
   keysShown: z.boolean().default(false),
   drumsAsPitched: z.boolean(),
+  // Absent in what was left before the page wrote itself.
+  writesAlong: z.boolean().default(true),
 } satisfies Fields<PlaySettings>);
 
 const pupil = z.strictObject({ codeName: text, className: text } satisfies Fields<Pupil>);

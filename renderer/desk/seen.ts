@@ -10,6 +10,7 @@ import { keyEvidence } from './keyEvidence.ts';
 import { canLimit, likeElsewhere } from './commands/pins.ts';
 import { currentRoom } from './commands/room.ts';
 import { putRoom } from './commands/rooms.ts';
+import { shownSoFar } from './commands/whilePlaying.ts';
 import type { DeskState } from './state.ts';
 
 /** What views read: parts of the desk, and what follows from them, each computed once until it changes. */
@@ -119,6 +120,8 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
 
     memory: ofLive(l => l.memory),
     chosen: ofLive(l => l.chosen),
+    /** What is written of the last phrase while it is played; undefined while nothing can be shown. */
+    pageSoFar: part(shownSoFar),
     devices: ofLive(l => l.devices),
     midiHint: ofLive(l => l.midiHint),
     roomEar: ofLive(l => l.roomEar),

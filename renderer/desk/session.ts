@@ -27,6 +27,8 @@ export interface PlaySettings {
   /** Whether each bar shows the key that strikes it. */
   readonly keysShown: boolean;
   readonly drumsAsPitched: boolean;
+  /** Whether the page writes itself while somebody plays. */
+  readonly writesAlong: boolean;
 }
 
 /** How Write compares by ear. */
@@ -150,6 +152,7 @@ export const FIRST_SESSION: SessionState = {
     keysPlay: true,
     keysShown: false,
     drumsAsPitched: false,
+    writesAlong: true,
   },
   nameStyle: 'british',
   keyShortcuts: true,

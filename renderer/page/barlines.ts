@@ -74,7 +74,8 @@ export const drawLines = (
           }),
         );
       }
-    } else if (last) group.append(line(x - thick, thick), line(x - thick - 3.5 - thin, thin));
+    } else if (last && score.unfinished === true) return;
+    else if (last) group.append(line(x - thick, thick), line(x - thick - 3.5 - thin, thin));
     else if (isDoubleAfter(score, index)) group.append(line(x - thin, thin), line(x - thin - DOUBLE, thin));
     else if (!opensNext) group.append(line(x - thin, thin));
     if (opensNext) group.append(...opening(x, thin, thick, line, tops));

@@ -1,10 +1,12 @@
 import { readTake } from '../../core/reading/read.ts';
 import type { Hints, Reading } from '../../core/reading/model/reading.ts';
+import type { PhraseHeard, WrittenSoFar } from '../../core/reading/whilePlaying/soFar.ts';
 import type { Take } from '../../core/take/take.ts';
 import type { Answer, ReaderQuestion } from './readerWorker.ts';
 
 interface Waiting {
-  readonly question: ReaderQuestion;
+  readonly take: Take;
+  readonly hints: Hints;
   readonly done: (readings: readonly Reading[]) => void;
   readonly broke: (error: unknown) => void;
 }
@@ -12,6 +14,11 @@ interface Waiting {
 /** Readings of a take, best first. */
 export interface WorkerReader {
   readonly ask: (take: Take, hints: Hints) => Promise<readonly Reading[]>;
+  /** A phrase written on while it is played; undefined where the thread cannot be had or was stopped. */
+  readonly writeOn: (
+    before: WrittenSoFar | undefined,
+    heard: PhraseHeard,
+  ) => Promise<WrittenSoFar | undefined>;
   /** Ends the thread in the middle of whatever it reads; what was asked is never answered. */
   readonly stop: () => void;
 }
@@ -19,22 +26,30 @@ export interface WorkerReader {
 /**
  * The reader on a thread of its own, so that the page never stands still while a long take is read.
  * Where no such thread can be had, or it breaks, the page's own thread reads: slower to the eye and
- * not to be stopped, the same readings.
+ * not to be stopped, the same readings. Nothing is written while somebody plays there: the page must not wait.
  */
 export const createReader = (): WorkerReader => {
   const waiting = new Map<number, Waiting>();
+  const writing = new Map<number, (so: WrittenSoFar | undefined) => void>();
   let asked = 0;
   let worker: Worker | undefined;
   let canStart = true;
 
+  const giveUpWriting = (): void => {
+    for (const [number, done] of writing) {
+      writing.delete(number);
+      done(undefined);
+    }
+  };
   const readHere = (): void => {
     canStart = false;
     worker?.terminate();
     worker = undefined;
-    for (const [number, { question, done, broke }] of waiting) {
+    giveUpWriting();
+    for (const [number, { take, hints, done, broke }] of waiting) {
       waiting.delete(number);
       try {
-        done(readTake(question.take, question.hints));
+        done(readTake(take, hints));
       } catch (error) {
         broke(error);
       }
@@ -44,9 +59,11 @@ export const createReader = (): WorkerReader => {
     try {
       worker = new Worker(new URL('./readerWorker.ts', import.meta.url), { type: 'module' });
       worker.addEventListener('message', (event: MessageEvent<Answer>) => {
-        const { number, readings } = event.data;
-        waiting.get(number)?.done(readings);
-        waiting.delete(number);
+        const answer = event.data;
+        if ('soFar' in answer) writing.get(answer.number)?.(answer.soFar);
+        else waiting.get(answer.number)?.done(answer.readings);
+        waiting.delete(answer.number);
+        writing.delete(answer.number);
       });
       worker.addEventListener('error', readHere);
       worker.addEventListener('messageerror', readHere);
@@ -55,21 +72,31 @@ export const createReader = (): WorkerReader => {
     }
   };
   start();
+  /** Whether a thread was there to be asked. */
+  const post = (question: ReaderQuestion): boolean => {
+    if (worker === undefined && canStart) start();
+    worker?.postMessage(question);
+    return worker !== undefined;
+  };
 
   return {
     ask: (take, hints) =>
       new Promise((resolve, reject) => {
-        const question: ReaderQuestion = { number: asked, take, hints };
-        asked += 1;
-        waiting.set(question.number, { question, done: resolve, broke: reject });
-        if (worker === undefined && canStart) start();
-        if (worker === undefined) readHere();
-        else worker.postMessage(question);
+        const number = asked++;
+        waiting.set(number, { take, hints, done: resolve, broke: reject });
+        if (!post({ number, take, hints })) readHere();
+      }),
+    writeOn: (before, heard) =>
+      new Promise(resolve => {
+        const number = asked++;
+        writing.set(number, resolve);
+        if (!post({ number, before, heard })) giveUpWriting();
       }),
     stop: () => {
       worker?.terminate();
       worker = undefined;
       waiting.clear();
+      giveUpWriting();
     },
   };
 };

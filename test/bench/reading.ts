@@ -2,8 +2,10 @@ import { performance } from 'node:perf_hooks';
 import { metre } from '../../core/foundation/metre.ts';
 import { readTake } from '../../core/reading/read.ts';
 import type { Hints } from '../../core/reading/model/reading.ts';
+import { writeOn } from '../../core/reading/whilePlaying/writeOn.ts';
 import type { Take } from '../../core/take/take.ts';
 import { ms, printTable } from './figures.ts';
+import { asPlayed } from '../reading/whilePlaying/asPlayed.ts';
 import { place, played, places } from '../takes/written.ts';
 
 /** Plays a two-bar idea of ten strikes over so many bars; each time with other pitches, so that nothing is read together. */
@@ -77,6 +79,28 @@ const same = (a: readonly number[], b: readonly number[]): boolean =>
 
 const ratio = (a: number, b: number): string => (a / b < 100 ? (a / b).toFixed(1) : (a / b).toFixed(0));
 
+/** What each strike takes while a take is played: the beat sought, at the strikes at which it is; then written on. */
+const whilePlaying = (name: string, take: Take): readonly (readonly string[])[] => {
+  const spent = { sought: [] as number[], written: [] as number[] };
+  for (let run = 0; run < 3; run++) {
+    for (const list of Object.values(spent)) list.length = 0;
+    asPlayed(take, (before, heard) => {
+      const start = performance.now();
+      const so = writeOn(before, heard);
+      const took = performance.now() - start;
+      if (before?.beat !== undefined) spent.written.push(took);
+      else if (so.soughtTo !== before?.soughtTo && so.soughtTo > -Infinity) spent.sought.push(took);
+      return so;
+    });
+  }
+  return Object.entries(spent).flatMap(([what, all]) => {
+    all.sort((a, b) => a - b);
+    const at = (share: number): string =>
+      ms(all[Math.min(all.length - 1, Math.floor(share * all.length))] ?? NaN);
+    return all.length === 0 ? [] : [[`${name}, ${what}`, String(all.length), at(0.5), at(0.95), at(1)]];
+  });
+};
+
 /** Prints how long reading takes, how that grows, and what plain rounding does in its place. */
 export const reading = (): Promise<void> => {
   const rows: readonly (readonly [string, Take, Hints, number])[] = [
@@ -98,6 +122,15 @@ export const reading = (): Promise<void> => {
       String(take.strikes.length),
       ...timed(runs, () => readTake(take, hints)).map(ms),
     ]),
+  );
+
+  console.log('\n  while somebody plays: ms a strike in the thread (the budget is 8)');
+  printTable(
+    ['64 bars, written on', 'strikes', 'median ms', '95 %', 'most'],
+    [
+      ...whilePlaying('to a click', takeOf(64, true, false)),
+      ...whilePlaying('without a click', takeOf(64, false, true)),
+    ],
   );
 
   console.log('\n  growth: median ms, and how many times the row above (2.0 is linear)');

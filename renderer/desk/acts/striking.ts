@@ -35,6 +35,8 @@ export interface Striking {
   readonly catchThat: () => void;
   /** What would be caught is the idea on the desk, played once more. */
   readonly onceMore: () => void;
+  /** The click that goes or went last, with the beats heard so far; undefined before two. */
+  readonly click: () => Click | undefined;
   /** Called with each strike's pitch, at once: the tone bars move. */
   onStruck: (pitch: number) => void;
 }
@@ -143,6 +145,7 @@ export const createStriking = (
 
   const striking: Striking = {
     onStruck: () => undefined,
+    click: clickHeard,
     strike: struck => {
       // A bar in the room has sounded by itself, and was shown when it was struck.
       if (struck.by.source !== 'microphone') soundAndShow(struck);

@@ -17,6 +17,7 @@ import { useCaught } from './useCaught.ts';
 import { CatchWords, Lately } from './lately.tsx';
 import { MoreOfPlay } from './moreOfPlay.tsx';
 import { PhraseList } from './phraseList.tsx';
+import { SoFar } from './soFar.tsx';
 import { SourceChoice } from './roomEar.tsx';
 
 const SETS: readonly { readonly value: string; readonly text: string }[] = [
@@ -164,7 +165,10 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
           <Demo onOpenFile={props.onOpenFile} />
         ) : (
           <>
-            <Lately />
+            <div class="heard-so-far">
+              <Lately />
+              {settings.writesAlong ? <SoFar /> : null}
+            </div>
             <PhraseList />
           </>
         )}

@@ -47,6 +47,18 @@ export const MoreOfPlay = (): ComponentChildren => {
             }}
           />
           <SentenceChoice
+            before="While you play,"
+            value={desk.playSettings.value.writesAlong ? 'on' : 'off'}
+            choices={[
+              { value: 'on', text: 'the page writes itself' },
+              { value: 'off', text: 'nothing is written' },
+            ]}
+            after="."
+            onChoose={value => {
+              desk.run(setPlay, { writesAlong: value === 'on' });
+            }}
+          />
+          <SentenceChoice
             before="Catch"
             value={String(desk.phrasesToCatch.value)}
             choices={[

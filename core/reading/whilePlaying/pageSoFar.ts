@@ -1,0 +1,51 @@
+import { ZERO } from '../../foundation/fraction.ts';
+import type { Reading } from '../model/reading.ts';
+import { TICKS, latticeOf, toFraction } from '../search/lattice.ts';
+import { steadyBeat } from '../search/steadyBeat.ts';
+import { lengthsOf } from '../writing/lengths.ts';
+import type { WrittenSoFar } from './soFar.ts';
+
+/**
+ * What is shown of a phrase while it is played, as a reading: the last bars up to the beat under way,
+ * counted from the first of them. Strikes are numbered as they are written.
+ * @returns undefined while there is nothing to show
+ */
+export const pageSoFar = ({ beat, moments, upTo }: WrittenSoFar): Reading | undefined => {
+  const shown = moments.filter(m => m.tick < upTo);
+  const [first] = shown;
+  if (beat === undefined || first === undefined) return undefined;
+  const lattice = latticeOf(beat.metre);
+  // An upbeat stays one; later bars are counted from the oldest that is kept.
+  const from = Math.max(0, Math.floor(first.tick / lattice.bar)) * lattice.bar;
+  const lengths = lengthsOf(
+    shown.map(m => ({ at: m.tick - from })),
+    lattice,
+    false,
+  );
+  const lead = from - first.tick;
+  const { ratio, of } = beat.swing;
+  let strike = 0;
+  return {
+    metre: beat.metre,
+    tempo: 60 / steadyBeat(beat.beats),
+    upbeat: lead > 0 ? toFraction(lead) : ZERO,
+    ...(ratio === 1 ? {} : { swing: { ratio, unit: toFraction(of === 'half' ? TICKS / 8 : TICKS / 16) } }),
+    grid: 'automatic',
+    notes: shown.flatMap((m, i) =>
+      m.struck.map(s => ({
+        onset: toFraction(m.tick - from),
+        duration: toFraction(lengths[i] ?? lattice.bar),
+        pitch: s.pitch,
+        strike: strike++,
+        doubt: 0,
+        ...(s.grace === undefined ? {} : { grace: { strike: -1, pitch: s.grace } }),
+      })),
+    ),
+    dropped: [],
+    misfit: 0,
+    confidence: 0,
+    reason: '',
+    beats: beat.beats,
+    firstBeat: beat.zero,
+  };
+};

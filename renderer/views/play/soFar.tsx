@@ -1,0 +1,72 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import type { Score } from '../../../core/score/score.ts';
+import { lastBars } from '../../../core/score/unfinished.ts';
+import { useApp } from '../../desk/appContext.ts';
+import { drawScore, widthOnOneLine } from '../../page/drawScore.ts';
+import { notationFontReady } from '../../page/fonts.ts';
+
+/** As on a page; smaller where the room of the line is too low for it. */
+const SCALE = 0.72;
+/** Pixels over the stave: room for two ledger lines. */
+const STAVE_TOP = 34;
+
+/** The last bars that fit, the one under way always. */
+const fitting = (score: Score, width: number): { readonly score: Score; readonly scale: number } => {
+  for (let bars = score.barCount; bars > 1; bars--) {
+    const last = lastBars(score, bars);
+    if (widthOnOneLine(last) * SCALE <= width - 4) return { score: last, scale: SCALE };
+  }
+  const one = lastBars(score, 1);
+  return { score: one, scale: Math.min(SCALE, (width - 4) / widthOnOneLine(one)) };
+};
+
+/**
+ * The page as it writes itself while somebody plays: one quiet line. Its room is there before anything is
+ * written, and a screen reader is not told of every strike: the page is there to be read once it is caught.
+ */
+export const SoFar = (): ComponentChildren => {
+  const { desk } = useApp();
+  const host = useRef<HTMLDivElement>(null);
+  const score = desk.pageSoFar.value;
+  useEffect(() => {
+    let here = true;
+    void notationFontReady().then(() => {
+      const element = host.current;
+      if (!here || element === null) return;
+      if (score === undefined) {
+        element.replaceChildren();
+        return;
+      }
+      const width = element.clientWidth;
+      const last = fitting(score, width);
+      const draw = (scale: number): number => {
+        const [system] = drawScore(last.score, element, {
+          width,
+          scale,
+          above: 0,
+          below: 0,
+          names: false,
+          tempo: false,
+        });
+        const [stave] = system?.staves ?? [];
+        if (system === undefined || stave === undefined) return 1;
+        // The stave stands still whatever rises above it.
+        system.element.style.transform = `translateY(${String(STAVE_TOP - stave.top)}px)`;
+        const under = (element.clientHeight - STAVE_TOP) / (stave.inkBottom - stave.top);
+        return Math.min(1, under, STAVE_TOP / Math.max(1, stave.top - stave.inkTop));
+      };
+      const fits = draw(last.scale);
+      if (fits < 1) draw(last.scale * fits);
+    });
+    return () => {
+      here = false;
+    };
+  }, [score]);
+  return (
+    <div class="so-far" role="img" aria-label="The last bars, written while you play">
+      {score === undefined ? <span class="quiet">{'What you play is written here.'}</span> : null}
+      <div class="so-far-line" ref={host} />
+    </div>
+  );
+};

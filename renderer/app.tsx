@@ -9,6 +9,7 @@ import { Keep } from './views/keep/index.tsx';
 import { Versions } from './views/keep/versions.tsx';
 import { LearnBars } from './views/learnBars.tsx';
 import { Keys } from './views/keys.tsx';
+import { HelpTip } from './views/help/helpTip.tsx';
 import { Guarded } from './views/parts/guarded.tsx';
 import { Play } from './views/play/index.tsx';
 import { Projector } from './views/projector.tsx';
@@ -64,6 +65,7 @@ export const App = (): ComponentChildren => {
           if (file !== undefined) openFile(file);
         }}
       />
+      <HelpTip />
       {desk.window.value === 'calibration' ? <Calibrate /> : null}
       {desk.window.value === 'learning' ? <LearnBars /> : null}
       {desk.window.value === 'keys' ? <Keys /> : null}

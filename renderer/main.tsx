@@ -28,7 +28,7 @@ import { createAsking } from './desk/asking.ts';
 import { complain, tell } from './desk/commands/messages.ts';
 import { setDevices } from './desk/commands/playing.ts';
 import { setBusy } from './desk/commands/reading.ts';
-import { showPupilView } from './desk/commands/settings.ts';
+import { lead, showPupilView } from './desk/commands/settings.ts';
 import { createDesk } from './desk/desk.ts';
 import { newId } from './desk/newId.ts';
 import { createReaderQueue } from './desk/readerQueue.ts';
@@ -48,6 +48,7 @@ import { libraryFinder } from './storage/libraryFinder.ts';
 import { libraryTools } from './storage/libraryTools.ts';
 import { portableFiles } from './storage/portableFiles.ts';
 import { storedRooms } from './storage/rooms.ts';
+import { firstStepsAreOver } from './storage/firstSteps.ts';
 import { storedStartView } from './storage/startView.ts';
 import { keepOwnFiles } from './storage/withoutServer.ts';
 import { HIGHEST, LOWEST } from './views/play/bars.tsx';
@@ -177,6 +178,7 @@ followSettings(desk, { sound, midi, keyBars, bars: { low: LOWEST, high: HIGHEST 
 // What was left here comes back before anything is shown, so that nothing jumps.
 await safekeeping.takeUp();
 if (storedStartView() === 'pupil') desk.run(showPupilView, true);
+desk.run(lead, !firstStepsAreOver());
 safekeeping.begin();
 void midi.start();
 const root = document.getElementById('app');

@@ -119,6 +119,8 @@ export interface LiveState {
   readonly cursor: number | undefined;
   /** Whether parts are rehearsed in Grow, in place of the cards. */
   readonly isRehearsing: boolean;
+  /** Whether the first steps are shown. */
+  readonly isLed: boolean;
   readonly rehearsed: PlayedFrom | undefined;
   readonly trial: Trial | undefined;
   /** A step that found its position occupied: it can be tried again with a choice. */
@@ -164,6 +166,7 @@ export const EMPTY_LIVE: LiveState = {
   hearing: undefined,
   cursor: undefined,
   isRehearsing: false,
+  isLed: false,
   rehearsed: undefined,
   trial: undefined,
   conflict: undefined,

@@ -130,6 +130,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     clickRunning: ofLive(l => l.clickRunning),
     hearing: ofLive(l => l.hearing),
     cursor: ofLive(l => l.cursor),
+    isLed: ofLive(l => l.isLed),
     isRehearsing: computed(
       () => live.value.isRehearsing && session.value.view === 'grow' && !session.value.isPupilView,
     ),

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../desk/appContext.ts';
+import { FirstSteps } from './help/firstSteps.tsx';
 import { Volume } from './volume.tsx';
 
 /** How long what was just done is said, in ms. */
@@ -62,28 +63,31 @@ export const Foot = (props: {
   const isAtWork = desk.work.value?.isFile === true;
   const sounds = desk.hearing.value !== undefined || desk.clickRunning.value;
   return (
-    <div class="frame-foot">
-      <button class="second hear" disabled={props.hear === undefined || isTapped} onClick={props.hear}>
-        <span aria-hidden="true">▶</span> Hear
-      </button>
-      <button
-        class="second stop"
-        disabled={!sounds && !isAtWork}
-        title="Escape"
-        onClick={() => {
-          listening.stop();
-          tapping.leave();
-          opening.stop();
-          carrying.stop();
-          if (desk.clickRunning.peek()) striking.toggleClick();
-        }}
-      >
-        <span aria-hidden="true">■</span> Stop
-      </button>
-      <Volume />
-      <span class="sentences small foot-words">{props.children}</span>
-      <JustDone />
-      {props.action}
-    </div>
+    <>
+      <FirstSteps />
+      <div class="frame-foot">
+        <button class="second hear" disabled={props.hear === undefined || isTapped} onClick={props.hear}>
+          <span aria-hidden="true">▶</span> Hear
+        </button>
+        <button
+          class="second stop"
+          disabled={!sounds && !isAtWork}
+          title="Escape"
+          onClick={() => {
+            listening.stop();
+            tapping.leave();
+            opening.stop();
+            carrying.stop();
+            if (desk.clickRunning.peek()) striking.toggleClick();
+          }}
+        >
+          <span aria-hidden="true">■</span> Stop
+        </button>
+        <Volume />
+        <span class="sentences small foot-words">{props.children}</span>
+        <JustDone />
+        {props.action}
+      </div>
+    </>
   );
 };

@@ -4,10 +4,11 @@ import { KEY_LIST } from '../desk/acts/keys.ts';
 import { useApp } from '../desk/appContext.ts';
 import { set, setKeys, setPlay, showWindow } from '../desk/commands/settings.ts';
 import { say } from '../../core/foundation/result.ts';
+import { HelpPage } from './help/helpPage.tsx';
 import { ScreenChoice } from './screenChoice.tsx';
 import { StartChoice } from './startChoice.tsx';
 
-/** Every key, and the few settings that belong to no single place. */
+/** The app in one page, every key, and the few settings that belong to no single place. */
 export const Keys = (): ComponentChildren => {
   const { desk, sound, lookForMidi } = useApp();
   const dialog = useRef<HTMLDialogElement>(null);
@@ -23,7 +24,8 @@ export const Keys = (): ComponentChildren => {
         desk.run(showWindow, undefined);
       }}
     >
-      <h2 id="keys-title">Keys and settings</h2>
+      <h2 id="keys-title">Help, keys and settings</h2>
+      <HelpPage />
       <div class="keys-columns">
         <table>
           <tbody>

@@ -126,8 +126,8 @@ export const Shell = (props: { children: ComponentChildren }): ComponentChildren
           onClick={() => {
             desk.run(showWindow, 'keys');
           }}
-          aria-label="All keys"
-          title="All keys (?)"
+          aria-label="Help and all keys"
+          title="Help, all keys and settings (?)"
         >
           ?
         </button>

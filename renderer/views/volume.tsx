@@ -8,7 +8,7 @@ export const Volume = (): ComponentChildren => {
   return (
     <label class="volume" title="Start low: loud headphones hurt ears for good. A limiter stays on.">
       <svg viewBox="0 0 24 24" width="24" height="24" aria-hidden="true">
-        <path d="M3 9h4l6-5v16l-6-5H3z M16 8.5q3 3.5 0 7 M18.5 5.5q6 6.500 0 13" />
+        <path d="M3 9h4l6-5v16l-6-5H3z M16 8.5q3 3.5 0 7 M18.5 5.5q6 6.5 0 13" />
       </svg>
       <input
         type="range"

@@ -3,6 +3,11 @@ import { expect, type Page, test as base } from 'playwright/test';
 import { serve } from '../../electron/loopback/server.ts';
 import { type FakeMidi, installFakeWebMidi } from '../fakes/webMidi.ts';
 
+/** Lets a page start without the first steps, which stand over the foot until they are done. */
+export const knowsTheWay = (): void => {
+  localStorage.setItem('malletloom.firstSteps', 'over');
+};
+
 /** A page with a fake Web MIDI, on the app served as the browser edition serves it. */
 export const test = base.extend<{ app: Page }, { address: string }>({
   address: [
@@ -21,6 +26,8 @@ export const test = base.extend<{ app: Page }, { address: string }>({
       if (message.type() === 'error') wrong.push(message.text());
     });
     await page.addInitScript(installFakeWebMidi as () => void);
+    // A machine on which somebody knows the way; test/e2e/help.spec.ts shows one on which nobody does.
+    await page.addInitScript(knowsTheWay);
     await page.goto(address);
     await expect(page.getByRole('button', { name: 'Catch that' })).toBeVisible();
     await use(page);

@@ -168,7 +168,7 @@ test('the view survives a reload in the middle, and a machine may start in it', 
   await button(page, 'Go back').click();
   await button(page, 'Go back').click();
   await button(page, 'Teacher’s view').click();
-  await page.getByRole('button', { name: 'All keys' }).click();
+  await page.getByRole('button', { name: 'Help and all keys' }).click();
   await page.getByLabel(/This machine starts in/).selectOption('pupil');
   await page.reload();
   await says(page, 'Play a short tune on the bars.');

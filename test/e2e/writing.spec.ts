@@ -236,7 +236,7 @@ test('American note names everywhere, the reasons of the readings too; pitches k
   await openTake(page, { bpm: 120, click: true, strikes: [0, 0.5, 1, 2, 3].map(at => [at, 72] as const) });
   const aside = page.getByRole('complementary', { name: 'Ways to write it' });
   await expect(aside).toContainText('Quavers and longer');
-  await page.getByRole('button', { name: 'All keys' }).click();
+  await page.getByRole('button', { name: 'Help and all keys' }).click();
   await page.getByLabel('American note names').check();
   await page.getByRole('button', { name: 'Close' }).click();
   await expect(aside).toContainText('Eighth notes and longer');

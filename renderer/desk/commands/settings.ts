@@ -50,6 +50,9 @@ export const showPupilView: Command<[on: boolean]> = (desk, on) =>
     ),
   );
 
+/** Shows the first steps, or no more. */
+export const lead: Command<[on: boolean]> = (desk, isLed) => ok(withLive(desk, { isLed }));
+
 /** Opens a window over the view, or closes it. */
 export const showWindow: Command<[window: LiveState['window']]> = (desk, window) =>
   ok(withLive(desk, { window }));

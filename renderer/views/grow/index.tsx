@@ -28,6 +28,7 @@ import { BRACKETS, growScale } from './growScale.ts';
 import { PartsPanel } from './partsPanel.tsx';
 import { PlayablePanel, playableWords } from './playable.tsx';
 import { stickingHeight, StickingRow } from './stickingRow.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 const PAGE = {
   above: BRACKETS,
@@ -135,6 +136,7 @@ export const Grow = (): ComponentChildren => {
       >
         <SentenceNumber
           before={`at ${unit} =`}
+          help={HELP.tempo}
           value={Math.round(plan.tempo)}
           least={20}
           most={300}
@@ -252,6 +254,7 @@ export const Grow = (): ComponentChildren => {
       >
         <SentenceNumber
           before="Hear it from bar"
+          help={HELP.fromBar}
           value={first}
           least={1}
           most={score.barCount}

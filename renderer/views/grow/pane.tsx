@@ -21,6 +21,7 @@ import { miniature } from './miniature.ts';
 import { StatementHead } from './statementHead.tsx';
 import { Taken } from './taken.tsx';
 import { TreatmentCard } from './treatmentCard.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 /** Where the next thing goes. */
 const Where = (props: {
@@ -37,6 +38,7 @@ const Where = (props: {
   <p class="sentences small">
     <SentenceChoice
       before="Write it into"
+      help={HELP.target}
       value={props.here ? 'here' : props.target}
       choices={[...targetChoices(props.plan), { value: 'here', text: 'the same place' }]}
       onChoose={value => {
@@ -47,6 +49,7 @@ const Where = (props: {
     {props.here ? null : (
       <SentenceChoice
         before="from bar"
+        help={HELP.target}
         value={String(props.bar)}
         choices={numbers(1, props.bars, String)}
         after="."

@@ -4,6 +4,7 @@ import { useApp } from '../../desk/appContext.ts';
 import { set } from '../../desk/commands/settings.ts';
 import { rowsOf, UNDER_CHOICES } from '../parts/underChoices.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 /** How print and PDF look. */
 export const PaperChoice = (): ComponentChildren => {
@@ -13,6 +14,7 @@ export const PaperChoice = (): ComponentChildren => {
     <>
       <SentenceChoice
         before="Stave height:"
+        help={HELP.paper}
         value={String(paper.staveHeight)}
         choices={STAVE_HEIGHTS.map(mm => ({
           value: String(mm),
@@ -25,6 +27,7 @@ export const PaperChoice = (): ComponentChildren => {
       />
       <SentenceChoice
         before="Under the notes:"
+        help={HELP.under}
         value={paper.under.join()}
         choices={UNDER_CHOICES}
         onChoose={value => {
@@ -33,6 +36,7 @@ export const PaperChoice = (): ComponentChildren => {
       />
       <SentenceChoice
         before="Repeats:"
+        help={HELP.repeats}
         value={desk.repeatBars.value ? 'bars' : 'out'}
         choices={[
           { value: 'out', text: 'written out' },

@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { RegisterFilter, RegisterRow, RowState } from '../../../core/library/register.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 type Asked = Omit<RegisterFilter, 'className'>;
 
@@ -34,6 +35,7 @@ export const Showing = (props: {
     <span class="sentences showing">
       <SentenceChoice
         before="Showing"
+        help={HELP.showing}
         value={asked.state}
         choices={STATES}
         onChoose={value => {
@@ -42,6 +44,7 @@ export const Showing = (props: {
       />
       <SentenceChoice
         before="grown with"
+        help={HELP.showing}
         value={asked.treatment}
         choices={choices(
           'anything',
@@ -53,6 +56,7 @@ export const Showing = (props: {
       />
       <SentenceChoice
         before="in"
+        help={HELP.showing}
         value={asked.metre}
         choices={choices(
           'any metre',
@@ -64,6 +68,7 @@ export const Showing = (props: {
       />
       <SentenceChoice
         before="and"
+        help={HELP.showing}
         value={asked.key}
         choices={choices(
           'any key',

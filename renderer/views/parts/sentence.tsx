@@ -14,15 +14,18 @@ export const SentenceChoice = (props: {
   after?: string;
   value: string;
   choices: readonly Choice[];
+  /** What it means, shown beside it when somebody lingers. */
+  help?: string;
   onChoose: (value: string) => void;
 }): ComponentChildren => {
   const text = props.choices.find(c => c.value === props.value)?.text ?? props.value;
   return (
-    <span class="sentence">
+    <span class="sentence" data-help={props.help}>
       <span aria-hidden="true">{props.before} </span>
       <select
         class="blank"
         aria-label={`${props.before} ${text}${props.after ?? ''}`.trim()}
+        aria-description={props.help}
         value={props.value}
         onChange={event => {
           props.onChoose(event.currentTarget.value);
@@ -47,15 +50,18 @@ export const SentenceNumber = (props: {
   least: number;
   most: number;
   step?: number;
+  /** What it means, shown beside it when somebody lingers. */
+  help?: string;
   onChoose: (value: number) => void;
 }): ComponentChildren => (
-  <span class="sentence">
+  <span class="sentence" data-help={props.help}>
     <span aria-hidden="true">{props.before} </span>
     <input
       class="blank number"
       type="number"
       inputMode="numeric"
       aria-label={`${props.before}${props.after === undefined ? '' : ` … ${props.after}`}`}
+      aria-description={props.help}
       value={props.value}
       min={props.least}
       max={props.most}

@@ -19,6 +19,7 @@ import { MoreOfPlay } from './moreOfPlay.tsx';
 import { PhraseList } from './phraseList.tsx';
 import { SoFar } from './soFar.tsx';
 import { SourceChoice } from './roomEar.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 const SETS: readonly { readonly value: string; readonly text: string }[] = [
   { value: '', text: 'none' },
@@ -40,6 +41,7 @@ const ClickSentence = (): ComponentChildren => {
     <span class="sentence-group">
       <SentenceChoice
         before="Click:"
+        help={HELP.click}
         value={settings.clickOn ? 'on' : 'off'}
         choices={[
           { value: 'off', text: 'none' },
@@ -142,6 +144,7 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
         <span class="sentence-group">
           <SentenceChoice
             before="Bars lifted off:"
+            help={HELP.lifted}
             value={liftedText}
             choices={sets}
             onChoose={value => {

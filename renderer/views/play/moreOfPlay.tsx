@@ -3,6 +3,7 @@ import { useApp } from '../../desk/appContext.ts';
 import { set, setPlay, showWindow } from '../../desk/commands/settings.ts';
 import { MoreSettings } from '../parts/moreSettings.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 /** What is seldom changed in Play, out of a pupil's way: how a device is timed, where a phrase ends, how much is caught. */
 export const MoreOfPlay = (): ComponentChildren => {
@@ -26,6 +27,7 @@ export const MoreOfPlay = (): ComponentChildren => {
           </span>
           <SentenceNumber
             before="A phrase ends after"
+            help={HELP.silence}
             after="seconds of silence."
             value={desk.playSettings.value.silence}
             least={0.5}
@@ -37,6 +39,7 @@ export const MoreOfPlay = (): ComponentChildren => {
           />
           <SentenceChoice
             before="Computer keys strike bars:"
+            help={HELP.keysShown}
             value={desk.playSettings.value.keysShown ? 'shown' : 'hidden'}
             choices={[
               { value: 'hidden', text: 'not written on them' },
@@ -60,6 +63,7 @@ export const MoreOfPlay = (): ComponentChildren => {
           />
           <SentenceChoice
             before="Catch"
+            help={HELP.catch}
             value={String(desk.phrasesToCatch.value)}
             choices={[
               { value: '1', text: 'the last phrase' },

@@ -3,6 +3,7 @@ import type { SoundTrouble } from '../../../core/hearing/soundWatch.ts';
 import { useApp } from '../../desk/appContext.ts';
 import type { RoomEar } from '../../desk/live.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 type Chosen = 'off' | RoomEar['through'];
 
@@ -35,6 +36,7 @@ export const SourceChoice = (): ComponentChildren => {
   return (
     <SentenceChoice
       before="on"
+      help={HELP.source}
       value={desk.roomEar.value?.through ?? 'off'}
       choices={choices}
       after="."

@@ -5,6 +5,7 @@ import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { addMotif, dropMotif, setMotif } from '../../desk/commands/motifs.ts';
 import { SentenceNumber } from '../parts/sentence.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 const barsInWords = (cut: BarRange): string =>
   `${cut.from === cut.to ? `bar ${String(cut.from)}` : `bars ${String(cut.from)} to ${String(cut.to)}`}${cut.without === undefined ? '' : ', some of its notes'}`;
@@ -52,6 +53,7 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
         <>
           <SentenceNumber
             before="The motif is bar"
+            help={HELP.motif}
             value={motif.from}
             least={reading.upbeat.n > 0 ? 0 : 1}
             most={motif.to}
@@ -61,6 +63,7 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
           />
           <SentenceNumber
             before="to"
+            help={HELP.motif}
             value={motif.to}
             least={Math.max(1, motif.from)}
             most={bars}

@@ -5,6 +5,7 @@ import { useApp } from '../../desk/appContext.ts';
 import { setHearing } from '../../desk/commands/settings.ts';
 import type { HearSettings } from '../../desk/session.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 /** Bars offered to be heard over and over. */
 const MOST_BARS = 200;
@@ -29,6 +30,7 @@ export const HearWords = (props: { score: Score }): ComponentChildren => {
     <>
       <SentenceChoice
         before="Hear"
+        help={HELP.hearWhat}
         value={what}
         choices={WHATS}
         onChoose={value => {
@@ -37,6 +39,7 @@ export const HearWords = (props: { score: Score }): ComponentChildren => {
       />
       <SentenceChoice
         before=","
+        help={HELP.hearBar}
         value={bar === undefined ? 'all' : String(bar)}
         choices={[
           { value: 'all', text: 'all of it' },
@@ -51,6 +54,7 @@ export const HearWords = (props: { score: Score }): ComponentChildren => {
       />
       <SentenceChoice
         before="at"
+        help={HELP.hearSpeed}
         value={String(speed)}
         choices={SPEEDS.map(s => ({ value: String(s), text: `${String(s)} %` }))}
         after=" speed"

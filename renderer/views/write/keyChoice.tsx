@@ -8,6 +8,7 @@ import { useApp } from '../../desk/appContext.ts';
 import { step } from '../../desk/commands/step.ts';
 import { KeyWords } from '../parts/keyWords.tsx';
 import { SentenceChoice } from '../parts/sentence.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 /** How sure a suggestion is, in a word. */
 const sureWord = (sure: number): string =>
@@ -55,6 +56,7 @@ export const KeyChoice = (props: { piece: Piece; reading: Reading }): ComponentC
   return (
     <SentenceChoice
       before={before}
+      help={HELP.key}
       value={name}
       choices={[
         ...all.map(k => ({ value: keyName(k), text: keyName(k) })),

@@ -19,6 +19,7 @@ import { CutMotif, MoreMotifs } from './cutMotif.tsx';
 import { KeyChoice } from './keyChoice.tsx';
 import { Recount, Tempo } from './tempo.tsx';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 const gridChoices = (compound: boolean, style: NameStyle): Choice[] => {
   const name = (base: 4 | 8 | 16 | 32): string => valueName({ base, dots: 0 }, style);
@@ -59,6 +60,7 @@ const MoreOfReading = (props: { piece: Piece; reading: Reading }): ComponentChil
           <Recount piece={piece} reading={reading} onTap={close} />
           <SentenceChoice
             before="Smallest value:"
+            help={HELP.grid}
             value={piece.hints.grid ?? 'automatic'}
             choices={gridChoices(isCompound(reading.metre), desk.nameStyle.value)}
             onChoose={value => {
@@ -67,6 +69,7 @@ const MoreOfReading = (props: { piece: Piece; reading: Reading }): ComponentChil
           />
           <SentenceChoice
             before="Swing tolerance:"
+            help={HELP.swing}
             value={piece.hints.swingTolerance ?? 'medium'}
             choices={SWING}
             onChoose={value => {
@@ -75,6 +78,7 @@ const MoreOfReading = (props: { piece: Piece; reading: Reading }): ComponentChil
           />
           <SentenceChoice
             before="Short notes:"
+            help={HELP.shortNotes}
             value={piece.hints.letRing === true ? 'ring' : 'rests'}
             choices={[
               { value: 'rests', text: 'with rests' },
@@ -103,6 +107,7 @@ export const ReaderSettings = (props: { piece: Piece; reading: Reading }): Compo
     <>
       <SentenceChoice
         before="Metre:"
+        help={HELP.metre}
         value={showMetre(reading.metre)}
         choices={OFFERED_METRES.map(m => ({ value: m, text: m }))}
         onChoose={value => {

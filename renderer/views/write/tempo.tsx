@@ -4,6 +4,7 @@ import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { hint } from '../../desk/commands/reading.ts';
 import { SentenceNumber } from '../parts/sentence.tsx';
+import { HELP } from '../help/helpWords.ts';
 
 const LEAST = 20;
 const MOST = 400;
@@ -29,6 +30,7 @@ export const Tempo = (props: { piece: Piece; reading: Reading; beat: string }): 
   ) : (
     <SentenceNumber
       before={`${beat} =`}
+      help={HELP.tempo}
       value={tempo}
       least={LEAST}
       most={MOST}

@@ -65,7 +65,13 @@ export const SoFar = (): ComponentChildren => {
   }, [score]);
   return (
     <div class="so-far" role="img" aria-label="The last bars, written while you play">
-      {score === undefined ? <span class="quiet">{'What you play is written here.'}</span> : null}
+      {score === undefined ? (
+        <span class="quiet">
+          {desk.clickRunning.value
+            ? 'What you play is written here, a beat behind.'
+            : 'What you play is written here as soon as the beat is sure.'}
+        </span>
+      ) : null}
       <div class="so-far-line" ref={host} />
     </div>
   );

@@ -111,7 +111,7 @@ describe('to a click', () => {
 describe('without a click', () => {
   it('nothing is shown before the beat is sure, and then mostly on the right beat', () => {
     let [begun, right, changed, shown] = [0, 0, 0, 0];
-    const takes = inventedTakes(20, 20, false);
+    const takes = inventedTakes(20, 12, false);
     for (const { take, at } of takes) {
       const looks = asPlayed(take);
       const first = looks.find(l => l.so.beat !== undefined);
@@ -200,8 +200,8 @@ describe('laws', () => {
     ]).flat();
     const take = played({ at: at.slice(0, 48), off: HAND });
     expect(lastShown(take, asPlayed(take, writeOn, 3))).toEqual(at.slice(0, 48));
-    // Seven bars at once.
-    expect(lastShown(take, asPlayed(take, writeOn, 24)).slice(24)).toEqual(at.slice(24, 48));
+    // Five bars at once.
+    expect(lastShown(take, asPlayed(take, writeOn, 24))).toEqual(at.slice(0, 48));
   });
 
   it('another phrase, another click or another lateness begins anew', () => {
@@ -246,6 +246,13 @@ describe('laws', () => {
 });
 
 describe('the page so far', () => {
+  it('goes on swinging where plain crotchets follow', () => {
+    const swung = [0, 0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 5.5, 6, 7];
+    const at = [...swung, ...Array.from({ length: 20 }, (_, i) => 8 + i)];
+    const so = lastOf(played({ at, swing: 2 / 3, tempo: 120 }));
+    expect((so === undefined ? undefined : pageSoFar(so))?.swing?.ratio).toBeGreaterThan(1.2);
+  });
+
   it('has the last bars, counted from the oldest, with lengths; nothing before there is something', () => {
     const at = Array.from({ length: 12 }, (_, b) => [4 * b, 4 * b + 1.5]).flat();
     const take = played({ at, off: HAND });

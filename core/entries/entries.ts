@@ -18,6 +18,7 @@ import { type Heard, hear, type Sounding } from './hear.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { beatsLater } from '../plan/beats.ts';
 import { type Plan, statementsOf } from '../plan/plan.ts';
+import { keysInForce } from '../plan/keys.ts';
 import { passageOf, notesOfPassage, notesOfStatement, type Statement } from '../plan/statement.ts';
 
 /** What is done to the idea besides entering later and higher or lower. */
@@ -163,7 +164,7 @@ export const entriesFor = (
     .filter(p => p.id !== part)
     .map(p =>
       statementsOf(plan, p.id)
-        .flatMap(s => notesOfStatement(motif, s))
+        .flatMap(s => notesOfStatement(motif, s, plan.keys))
         .map(n => ({
           from: ticksOf(n.onset),
           to: ticksOf(add(n.onset, n.duration)),
@@ -175,19 +176,26 @@ export const entriesFor = (
   const up = INSTRUMENTS[instrument].soundsAbove;
   const base = passageOf(motif, { ...leader, times: 1 });
   const delays = delaysOf(motif, leader, options.halves);
+  const inForce = keysInForce(motif, plan.keys);
   return options.changes.flatMap(change =>
     Array.from({ length: 15 }, (_, i) => i - 7).flatMap(steps => {
       const passage = applyChain(base, motif.key, entryTreatments({ steps, change }));
-      const line = notesOfPassage(motif.key, passage, leader.onset, 1, '')
-        .map(n => ({
-          from: ticksOf(n.onset),
-          to: ticksOf(add(n.onset, n.duration)),
-          pitch: midiOf(n.pitch) + up,
-        }))
-        .sort((a, b) => a.from - b.from);
+      const lineAt = (at: Fraction): readonly Sounding[] =>
+        notesOfPassage(motif.key, passage, at, 1, '', inForce)
+          .map(n => ({
+            from: ticksOf(n.onset),
+            to: ticksOf(add(n.onset, n.duration)),
+            pitch: midiOf(n.pitch) + up,
+          }))
+          .sort((a, b) => a.from - b.from);
+      const line = lineAt(leader.onset);
       return delays.map((delay): Entry => {
         const shift = ticksOf(delay);
-        const moved = line.map(n => ({ ...n, from: n.from + shift, to: n.to + shift }));
+        // In one key it is the same line, later; where the key changes it depends on where it enters.
+        const moved =
+          inForce.length > 1
+            ? lineAt(add(leader.onset, delay))
+            : line.map(n => ({ ...n, from: n.from + shift, to: n.to + shift }));
         const heard = hear(moved, others, weightOf, beat);
         return {
           delay,

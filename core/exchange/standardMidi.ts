@@ -1,10 +1,10 @@
-import { add, divide, fraction, toNumber } from '../foundation/fraction.ts';
-import { type Mode, signature } from '../foundation/key.ts';
+import { add, divide, type Fraction, fraction, toNumber } from '../foundation/fraction.ts';
+import { type Key, type Mode, signature } from '../foundation/key.ts';
 import { Midi } from '../foundation/midiLibrary.ts';
 import { type Metre, tactus } from '../foundation/metre.ts';
 import type { Bpm, Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
-import { withMidiHead } from './midiHeader.ts';
+import { type MidiKey, withMidiHead } from './midiHeader.ts';
 import { heardTempi } from '../playback/pace.ts';
 import { secondsAtOnset, strokesByPart, swungOnset } from '../playback/perform.ts';
 import { playedOut } from '../score/repeats.ts';
@@ -20,10 +20,14 @@ interface Stretch {
   readonly crotchets: number;
 }
 
+/** The tick at a place, from the first full barline. */
+const ticksOf = (score: Score, at: Fraction): number =>
+  Math.round((toNumber(swungOnset(at, score.swing)) + toNumber(score.upbeat)) * 4 * PPQ);
+
 const stretchesOf = (score: Score): readonly Stretch[] => [
   { ticks: 0, seconds: 0, crotchets: crotchetsAMinute(score.metre, score.tempo) },
   ...heardTempi(score).map(({ at, tempo }) => ({
-    ticks: Math.round((toNumber(swungOnset(at, score.swing)) + toNumber(score.upbeat)) * 4 * PPQ),
+    ticks: ticksOf(score, at),
     seconds: secondsAtOnset(score, add(at, score.upbeat)),
     crotchets: crotchetsAMinute(score.metre, tempo),
   })),
@@ -89,9 +93,20 @@ export const standardMidi = (written: Score): Uint8Array => {
     }
     track.endOfTrackTicks = end;
   });
+  const told = (ticks: number, k: Key): MidiKey => ({
+    ticks,
+    signature: signature(k),
+    minor: isMinor(k.mode),
+  });
+  const bars = score.parts[0]?.bars ?? [];
   return withMidiHead(midi.toArray(), {
-    signature: signature(score.key),
-    minor: isMinor(score.key.mode),
+    keys: [
+      told(0, score.key),
+      ...(score.keys ?? []).flatMap(change => {
+        const start = bars[change.bar]?.start;
+        return start === undefined ? [] : [told(ticksOf(score, start), change.key)];
+      }),
+    ],
     clocks: Math.round(toNumber(tactus(score.metre)) * 4 * CLOCKS),
   });
 };

@@ -78,6 +78,7 @@ const endingInWords = ({ first, last, from, to }: Ending): string => {
 /** What stands over a bar: letter, repeat, new tempo. */
 const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
   const letters = score.letters.filter(l => l.bar === bar.index).map(l => `Letter ${l.letter}`);
+  const keys = (score.keys ?? []).filter(k => k.bar === bar.index).map(k => `key now ${keyName(k.key)}`);
   const repeats = (score.repeats ?? [])
     .filter(r => r.bar === bar.index)
     .map(r => {
@@ -102,7 +103,7 @@ const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
     ...(inBar(s.from) ? [`slowing down (ritardando) ${from(s.from)}`] : []),
     ...(inBar(s.to) && isTempoAgain(score, s) ? [`in tempo again ${from(s.to)}`] : []),
   ]);
-  const all = [...letters, ...repeats, ...endings, ...tempi, ...slower];
+  const all = [...letters, ...keys, ...repeats, ...endings, ...tempi, ...slower];
   return all.length === 0 ? '' : `${all.join(', ')}. `;
 };
 

@@ -1,4 +1,4 @@
-import type { Fraction } from '../foundation/fraction.ts';
+import { atMost, type Fraction } from '../foundation/fraction.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
@@ -10,6 +10,7 @@ import { findStatement, type Plan } from '../plan/plan.ts';
 import { timesToFill } from '../plan/standing.ts';
 import { statementEnd, treatedFurther } from '../plan/statement.ts';
 import { ending } from './accompany.ts';
+import { changeKey } from './changeKey.ts';
 import type { Grown, Growth, OnConflict, Target } from './growth.ts';
 import { place, replace } from './place.ts';
 import { outOfRange } from './refusals.ts';
@@ -116,6 +117,13 @@ export const grow = (motif: Motif, plan: Plan, step: Growth, onConflict?: OnConf
       const { part, plan: there } = room.value;
       const made = { part, onset, chain: [], times: step.bars, accompaniment: step.what };
       return place(motif, there, made, onConflict);
+    }
+    case 'key': {
+      const changed = changeKey(motif, plan, step.bar, step.to);
+      if (!changed.ok) return changed;
+      const at = positionOf(motif.metre, step.bar, 1);
+      const there = changed.value.statements.find(s => atMost(at, s.onset)) ?? from;
+      return ok({ plan: changed.value, statement: there.id });
     }
     case 'ending':
       return ending(motif, plan, step);

@@ -5,6 +5,7 @@ import type { InstrumentId } from '../instruments/instruments.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import type { Accompaniment } from '../plan/accompaniment.ts';
 import type { Plan } from '../plan/plan.ts';
+import type { OtherKey } from './changeKey.ts';
 import type { BarSpan, SectionCopy } from './sections.ts';
 
 /** Where a new statement goes: a part that is there, or a new one on an instrument. */
@@ -80,6 +81,13 @@ export type Growth =
       readonly statement: string;
       /** What each part plays last, by its id: a degree of the seven-note scale. */
       readonly steps: Readonly<Record<string, number>>;
+    }
+  | {
+      readonly kind: 'key';
+      readonly statement: string;
+      /** The bar it begins in, from 2. */
+      readonly bar: BarNumber;
+      readonly to: OtherKey;
     }
   | ({ readonly kind: 'section' } & SectionCopy)
   | ({ readonly kind: 'exchange'; readonly pair: readonly [string, string] } & BarSpan)

@@ -1,13 +1,14 @@
 import { z } from 'zod';
 import type { Fraction } from '../foundation/fraction.ts';
 import type { NoteName } from '../foundation/enharmonic.ts';
-import { type Key, MODE_NAMES } from '../foundation/key.ts';
+import { isWritable, type Key, MODE_NAMES } from '../foundation/key.ts';
 import type { Metre } from '../foundation/metre.ts';
 import { LETTERS } from '../foundation/pitch.ts';
 import type { Ornament } from '../motif/vary.ts';
 import type { MotifNote } from '../motif/motif.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { MOST_NOTES_AT_ONCE } from '../plan/accompaniment.ts';
+import { FARTHEST_KEY } from '../plan/keys.ts';
 import { MOST_PARTS, type Part, type Plan } from '../plan/plan.ts';
 import type { Statement } from '../plan/statement.ts';
 import { type KeptPart, type KeptPlaying, MOST_PLAYINGS } from '../piece/keptPlaying.ts';
@@ -18,6 +19,7 @@ import type { Click, Strike, Take } from '../take/take.ts';
 import { SAFE_NAME } from './paths.ts';
 import {
   MOST_FIGURE,
+  MOST_KEYS,
   MOST_LETTERS,
   MOST_STORED_NOTES,
   MOST_SECONDS,
@@ -209,6 +211,15 @@ const statement = z.strictObject({
   ritardando: z.literal(true).exactOptional(),
   words: text.exactOptional(),
 } satisfies Fields<Statement>);
+/** A change of key begins after the first bar, goes no farther than an octave, and has a signature that a page can hold. */
+const laterBar = bar.min(1);
+const keyChange = z.union([
+  z.strictObject({ bar: laterBar, moved: z.int().min(-FARTHEST_KEY).max(FARTHEST_KEY) }),
+  z.strictObject({
+    bar: laterBar,
+    signature: keyShape.refine(isWritable, 'more signs than a page can hold'),
+  }),
+]);
 const plan = z.strictObject({
   parts: z
     .array(
@@ -223,6 +234,7 @@ const plan = z.strictObject({
   statements: steps(statement),
   tempo: tempoFigure,
   tempi: steps(z.strictObject({ bar, tempo: tempoFigure })).exactOptional(),
+  keys: z.array(keyChange).max(MOST_KEYS).exactOptional(),
   letters: steps(z.strictObject({ bar, letter: text })),
   nextId: whole,
 } satisfies Fields<Plan>);

@@ -1,7 +1,15 @@
 import { add, divide, type Fraction, fraction, ZERO } from '../foundation/fraction.ts';
-import { fullScale, type Key, scaleMidi, type ScalePitch, spellScale, toScaleAs } from '../foundation/key.ts';
+import {
+  fullScale,
+  type Key,
+  scaleMidi,
+  type ScalePitch,
+  spell,
+  spellScale,
+  toScaleAs,
+} from '../foundation/key.ts';
 import { barLength, beatLengths, type Metre } from '../foundation/metre.ts';
-import { letterName, modulo, pitchName, type Spelled } from '../foundation/pitch.ts';
+import { letterName, midiOf, modulo, pitchName, type Spelled } from '../foundation/pitch.ts';
 import type { MotifNote, Passage } from '../motif/motif.ts';
 
 /** How the two notes of a drone are struck: together, one after the other, or hand over hand. */
@@ -90,15 +98,22 @@ export const accompanimentPassage = (k: Key, m: Metre, what: Accompaniment): Pas
   return { length, notes };
 };
 
-/** The notes of an accompaniment as they are spelled, low to high as chosen. */
-export const spelledSteps = (k: Key, what: Accompaniment): readonly Spelled[] =>
-  what.steps.map(step => spellScale(fullScale(k), { degree: step, alter: 0 }));
+/**
+ * The notes of an accompaniment as they are spelled, low to high as chosen.
+ * @param written the key of the page, where its signature alone is another
+ */
+export const spelledSteps = (k: Key, what: Accompaniment, written = k): readonly Spelled[] =>
+  what.steps.map(step => {
+    const own = spellScale(fullScale(k), { degree: step, alter: 0 });
+    return written === k ? own : spell(written, midiOf(own));
+  });
 
-/** Whether two notes are the tonic and the fifth over it, which makes a drone a bordun. */
-const isBordun = (k: Key, { steps: [low, high, ...more] }: Accompaniment): boolean => {
-  if (low === undefined || high === undefined || more.length > 0 || modulo(low, 7) !== 0) return false;
+/** Whether two notes are the tonic of the key and the fifth over it, which makes a drone a bordun. */
+const isBordun = (k: Key, { steps: [low, high, ...more] }: Accompaniment, written: Key): boolean => {
+  if (low === undefined || high === undefined || more.length > 0) return false;
   const midi = (step: number): number => scaleMidi(fullScale(k), { degree: step, alter: 0 });
-  return modulo(midi(high) - midi(low), 12) === 7;
+  const tonic = scaleMidi(written, { degree: 0, alter: 0 });
+  return modulo(midi(low) - tonic, 12) === 0 && modulo(midi(high) - midi(low), 12) === 7;
 };
 
 /**
@@ -108,19 +123,19 @@ const isBordun = (k: Key, { steps: [low, high, ...more] }: Accompaniment): boole
  * accompanimentName(key('C'), { kind: 'drone', figure: 'simple', steps: [22] }) // => 'drone, D'
  * accompanimentName(key('C'), { kind: 'chord', steps: [24, 26, 28] }) // => 'chord, F A C'
  */
-export const accompanimentName = (k: Key, what: Accompaniment): string => {
-  const letters = spelledSteps(k, what).map(letterName);
+export const accompanimentName = (k: Key, what: Accompaniment, written = k): string => {
+  const letters = spelledSteps(k, what, written).map(letterName);
   if (what.kind === 'chord') return `chord, ${letters.join(' ')}`;
   if (what.kind === 'ending') return 'ending, a long note';
-  const name = isBordun(k, what) ? 'bordun' : 'drone';
+  const name = isBordun(k, what, written) ? 'bordun' : 'drone';
   const figure =
     what.steps.length === 2 && (what.figure !== 'simple' || name === 'bordun') ? `${what.figure} ` : '';
   return `${figure}${name}, ${letters.join(' and ')}`;
 };
 
 /** Its technique, for the register. */
-export const accompanimentTechnique = (k: Key, what: Accompaniment): string =>
-  what.kind === 'drone' && isBordun(k, what) ? 'bordun' : what.kind;
+export const accompanimentTechnique = (k: Key, what: Accompaniment, written = k): string =>
+  what.kind === 'drone' && isBordun(k, what, written) ? 'bordun' : what.kind;
 
 /**
  * Steps a pupil may choose for an accompaniment, as names: an octave either way of the tonic under the idea.

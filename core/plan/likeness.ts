@@ -3,6 +3,8 @@ import { scaleMidi } from '../foundation/key.ts';
 import { applyChain } from '../motif/apply.ts';
 import { type Motif, type Passage, upbeatOf } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
+import { type KeyChange, type KeyInForce, lettersMoved } from './keys.ts';
+import { keysOfStatement } from './keysOfStatement.ts';
 import { passageOf, type Statement } from './statement.ts';
 import { isMove } from './treatmentWords.ts';
 
@@ -16,6 +18,8 @@ export interface Likeness {
   readonly semitones?: number;
   /** Whether it breaks off before the leader's end. */
   readonly cutShort: boolean;
+  /** Whether it is in another key. */
+  readonly modulates?: true;
 }
 
 /** A passage as its treatments make it, whatever was changed by hand since. */
@@ -34,8 +38,14 @@ const same = (a: Treatment | undefined, b: Treatment): boolean => JSON.stringify
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * const leader = firstPlan('xylophone', 90).statements[0];
  * likeness(idea, { ...leader, id: 's2', chain: [{ kind: 'octave', octaves: 1 }] }, leader).semitones // => 12
+ * @param keys changes of key in their piece
  */
-export const likeness = (motif: Motif, statement: Statement, leader: Statement): Likeness | undefined => {
+export const likeness = (
+  motif: Motif,
+  statement: Statement,
+  leader: Statement,
+  keys: readonly KeyChange[] = [],
+): Likeness | undefined => {
   if (statement.motif !== leader.motif) return undefined;
   const led = leader.chain.filter(t => !isMove(t));
   const own = statement.chain.filter(t => !isMove(t));
@@ -55,11 +65,55 @@ export const likeness = (motif: Motif, statement: Statement, leader: Statement):
   const semitones = shared(
     notes.map((n, i) => scaleMidi(motif.key, n) - scaleMidi(motif.key, exactly[i] ?? n)),
   );
-  if (steps === undefined && semitones === undefined) return undefined;
+  const forms = cutShort ? [] : all;
+  const apart = keysApart(motif, statement, leader, all, keys);
+  const heard = {
+    steps: steps === undefined || apart.letters === undefined ? undefined : steps + apart.letters,
+    semitones:
+      semitones === undefined || apart.semitones === undefined ? undefined : semitones + apart.semitones,
+  };
+  if (heard.steps === undefined && heard.semitones === undefined) return undefined;
   return {
-    forms: cutShort ? [] : all,
+    forms,
     cutShort,
-    ...(steps === undefined ? {} : { steps }),
-    ...(semitones === undefined ? {} : { semitones }),
+    ...(heard.steps === undefined ? {} : { steps: heard.steps }),
+    ...(heard.semitones === undefined ? {} : { semitones: heard.semitones }),
+    ...(apart.semitones === 0 ? {} : { modulates: true }),
+  };
+};
+
+/**
+ * How much higher the keys of a statement make it than those of its leader make that: in semitones, undefined where
+ * it is not the same all through; in letters, undefined where the scale has not every letter. Where it differs from
+ * note to note, the letters are those of the keys they begin in.
+ */
+const keysApart = (
+  motif: Motif,
+  statement: Statement,
+  leader: Statement,
+  forms: readonly Treatment[],
+  keys: readonly KeyChange[],
+): { readonly semitones?: number; readonly letters?: number } => {
+  if (keys.length === 0) return { semitones: 0, letters: 0 };
+  const mine = keysOfStatement(motif, statement, keys);
+  const theirs = keysOfStatement(motif, leader, keys);
+  const letters = (k: KeyInForce | undefined): number | undefined =>
+    k === undefined ? 0 : lettersMoved(motif.key, k);
+  const [own, led] = [mine[0]?.[0], theirs[0]?.[0]];
+  const [a, b] = [letters(own), letters(led)];
+  const apart = shared(
+    mine.flat().every(k => k.moved === own?.moved) && theirs.flat().every(k => k.moved === led?.moved)
+      ? [(own?.moved ?? 0) - (led?.moved ?? 0)]
+      : forms.length > 0
+        ? [0, 1]
+        : mine.flatMap((time, t) => time.flatMap((k, i) => k.moved - (theirs[t]?.[i]?.moved ?? k.moved))),
+  );
+  return {
+    ...(apart === undefined ? {} : { semitones: apart }),
+    ...(own?.moved === led?.moved
+      ? { letters: 0 }
+      : a === undefined || b === undefined
+        ? {}
+        : { letters: a - b }),
   };
 };

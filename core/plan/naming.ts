@@ -1,6 +1,7 @@
 import { scaleSize } from '../foundation/key.ts';
 import type { Motif } from '../motif/motif.ts';
 import { accompanimentName, accompanimentTechnique } from './accompaniment.ts';
+import { keysIn } from './keysOfStatement.ts';
 import { findStatement, type Plan } from './plan.ts';
 import { type Relation, relation } from './relation.ts';
 import type { Statement } from './statement.ts';
@@ -46,7 +47,10 @@ export const statementName = (motif: Motif, plan: Plan, statement: Statement): s
     return relation.text + (inherited === '' ? '' : ` (${inherited})`) + times + untied;
   }
   if (statement.accompaniment !== undefined) {
-    const own = [accompanimentName(motif.key, statement.accompaniment), ...chainNames(statement.chain, size)];
+    const what = statement.accompaniment;
+    // In another key it stands on other notes.
+    const kinds = keysIn(motif, statement, plan.keys).map(k => accompanimentName(k.sounds, what, k.written));
+    const own = [[...new Set(kinds)].join(', then '), ...chainNames(statement.chain, size)];
     return own.join(', ') + times + untied;
   }
   const which = statement.motif === undefined ? '' : `motif ${statement.motif}`;
@@ -66,8 +70,11 @@ export const treatmentsUsed = (motif: Motif, plan: Plan): readonly string[] => {
   const used = plan.statements.flatMap(statement => {
     const technique = related(motif, plan, statement)?.technique;
     const moved = technique === undefined && statement.chain.some(isMove) ? ['transposition'] : [];
-    if (statement.accompaniment !== undefined)
-      return [accompanimentTechnique(motif.key, statement.accompaniment)];
+    const { accompaniment } = statement;
+    if (accompaniment !== undefined)
+      return keysIn(motif, statement, plan.keys).map(k =>
+        accompanimentTechnique(k.sounds, accompaniment, k.written),
+      );
     return [
       ...(statement.times > 1 ? ['repetition'] : []),
       ...(technique === undefined ? moved : [technique]),

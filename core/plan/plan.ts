@@ -2,6 +2,7 @@ import { type Fraction, larger, ZERO } from '../foundation/fraction.ts';
 import type { BarIndex, Bpm } from '../foundation/units.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 import type { Motif } from '../motif/motif.ts';
+import type { KeyChange } from './keys.ts';
 import { type Statement, statementEnd } from './statement.ts';
 
 export interface Part {
@@ -21,6 +22,8 @@ export interface Plan {
   readonly tempo: Bpm;
   /** New metronome marks from a bar (index from 0) on, in order. */
   readonly tempi?: readonly { readonly bar: BarIndex; readonly tempo: Bpm }[];
+  /** Other keys from a bar on, in order. */
+  readonly keys?: readonly KeyChange[];
   /** Rehearsal letters by bar index, from 0. */
   readonly letters: readonly { readonly bar: BarIndex; readonly letter: string }[];
   /** For naming new statements; only ever grows. */

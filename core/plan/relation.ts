@@ -44,9 +44,9 @@ const secondPart = (
   plan: Plan,
   statement: Statement,
   leader: Statement,
-  like: Likeness,
+  like: Likeness | undefined,
 ): Relation | undefined => {
-  if (like.forms.length > 0) return undefined;
+  if (like === undefined || like.forms.length > 0) return undefined;
   const apart =
     like.semitones === undefined
       ? undefined
@@ -116,7 +116,7 @@ const inSequence = (
   const again = (s: Statement): boolean =>
     own.some(other => {
       if (!equal(other.onset, add(s.onset, shift))) return false;
-      const alike = likeness(motif, other, s);
+      const alike = likeness(motif, other, s, plan.keys);
       return alike?.forms.length === 0 && alike.steps === like.steps && alike.semitones === like.semitones;
     });
   return own.some(first => {
@@ -135,9 +135,9 @@ const inSequence = (
   });
 };
 
-/** Exact in every interval and out of the key by that, a sequence leads to another key: it modulates. */
+/** Exact in every interval and out of the key by that, or where another key begins, a sequence modulates. */
 const sequenceName = (motif: Motif, like: Likeness): Relation => {
-  const leaves = like.steps === undefined && like.semitones !== undefined;
+  const leaves = like.semitones !== undefined && (like.modulates === true || like.steps === undefined);
   const technique = leaves ? 'modulating sequence' : 'sequence';
   return { technique, text: `${technique}, ${height(motif, like)}` };
 };
@@ -157,15 +157,15 @@ export const relation = (
   statement: Statement,
   leader: Statement,
 ): Relation | undefined => {
-  const like = likeness(motif, statement, leader);
-  if (like === undefined) return undefined;
   const start = statementStart(motif, statement);
   const leaderEnd = statementEnd(motif, leader);
   const overlaps =
     less(start, leaderEnd) && less(statementStart(motif, leader), statementEnd(motif, statement));
   if (overlaps && (timesThrough(motif, statement, leader) || equal(statement.onset, leader.onset)))
-    return secondPart(motif, plan, statement, leader, like);
-  if (!less(leader.onset, statement.onset)) return undefined;
+    // Together they are in the same key, whatever it is.
+    return secondPart(motif, plan, statement, leader, likeness(motif, statement, leader));
+  const like = likeness(motif, statement, leader, plan.keys);
+  if (like === undefined || !less(leader.onset, statement.onset)) return undefined;
   if (overlaps) return following(motif, statement, leader, like);
   if (like.forms.length > 0 || like.cutShort) return undefined;
   if (inSequence(motif, plan, statement, leader, like)) return sequenceName(motif, like);

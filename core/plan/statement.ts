@@ -1,19 +1,13 @@
-import {
-  add,
-  type Fraction,
-  larger,
-  multiply,
-  subtract,
-  times as manyTimes,
-} from '../foundation/fraction.ts';
+import { add, type Fraction, larger, subtract, times as manyTimes, ZERO } from '../foundation/fraction.ts';
 import { named, type NoteName } from '../foundation/enharmonic.ts';
-import { type Key, scaleMidi, type ScalePitch, scaleSize, spellScale } from '../foundation/key.ts';
+import { type Key, scaleMidi, type ScalePitch, scaleSize, spell, spellScale } from '../foundation/key.ts';
 import { LETTERS, type Spelled } from '../foundation/pitch.ts';
 import { applyChain } from '../motif/apply.ts';
 import { type Motif, type MotifNote, type Passage, soundingEnd, upbeatOf } from '../motif/motif.ts';
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { type Accompaniment, accompanimentPassage } from './accompaniment.ts';
+import { type KeyChange, type KeyInForce, keyOfNote, keysInForce, passageInKey } from './keys.ts';
 import { markedNotes, type StatementMarks } from './marks.ts';
 import type { PlacedNote } from './placed.ts';
 
@@ -109,23 +103,30 @@ export const onsetAfter = (motif: Motif, statement: Statement): Fraction =>
 
 /**
  * The notes of a statement, placed and spelled; `ref` is "statement id:time:note index".
+ * @param keys changes of key in its piece: each note sounds and is spelled in the key it is in
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * const plan = firstPlan('xylophone', 90);
  * notesOfStatement(idea, plan.statements[0]).map(n => pitchName(n.pitch)) // => ['C4']
  */
-export const notesOfStatement = (motif: Motif, statement: Statement): readonly PlacedNote[] => {
+export const notesOfStatement = (
+  motif: Motif,
+  statement: Statement,
+  keys: readonly KeyChange[] = [],
+): readonly PlacedNote[] => {
   const passage = passageOf(motif, statement);
-  const notes = notesOfPassage(motif.key, passage, statement.onset, statement.times, statement.id);
+  const { onset, times, id } = statement;
   const count = passage.notes.length;
-  const times = Array.from({ length: statement.times }, (_, time) =>
-    notes.slice(time * count, (time + 1) * count),
+  const notes = notesOfPassage(motif.key, passage, onset, times, id, keysInForce(motif, keys));
+  return markedNotes(
+    Array.from({ length: times }, (_, time) => notes.slice(time * count, (time + 1) * count)),
+    statement,
   );
-  return markedNotes(times, statement);
 };
 
 /**
  * The notes of a passage stated `count` times from `at` (semibreves) on, spelled for a key; refs are "id:time:note index".
+ * @param inForce the keys of its piece, where there are several
  * @example
  * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * notesOfPassage(key('C'), idea, fraction(1), 2, 's1').map(n => show(n.onset)) // => ['1', '2']
@@ -136,32 +137,60 @@ export const notesOfPassage = (
   at: Fraction,
   count: number,
   id: string,
+  inForce: readonly KeyInForce[] = [],
 ): readonly PlacedNote[] => {
-  const spelled = spellingIn(k, passage);
-  return Array.from({ length: count }, (_, time) =>
-    passage.notes.map((note, index) => ({
-      onset: add(add(at, multiply(passage.length, { n: time, d: 1 })), note.onset),
-      duration: note.duration,
-      pitch: spelled[index] ?? spellScale(k, note),
-      ref: `${id}:${String(time)}:${String(index)}`,
-      ...(note.grace === undefined ? {} : { grace: graceIn(k, note.grace, note.name) }),
-    })),
-  ).flat();
+  const first: KeyInForce = { bar: 0, from: ZERO, written: k, sounds: k, shift: 0, moved: 0 };
+  const spelled = new Map<KeyInForce, Spelling>();
+  const spellingFor = (own: KeyInForce): Spelling => {
+    const known = spelled.get(own) ?? spelledIn(own.written, passageInKey(k, passage, own), own.sounds);
+    spelled.set(own, known);
+    return known;
+  };
+  return Array.from({ length: count }, (_, time) => {
+    const start = add(at, manyTimes(passage.length, time));
+    return passage.notes.map((note, index): PlacedNote => {
+      const own = inForce.length < 2 ? first : keyOfNote(inForce, start, note.onset);
+      return {
+        onset: add(start, note.onset),
+        duration: note.duration,
+        pitch: spellScale(k, note),
+        ref: `${id}:${String(time)}:${String(index)}`,
+        ...spellingFor(own)[index],
+      };
+    });
+  }).flat();
+};
+
+/** How each note of a passage is spelled, and its grace note, in their order. */
+type Spelling = readonly Pick<PlacedNote, 'pitch' | 'grace'>[];
+
+/** A passage told by the degrees of one key, spelled in the same or, where only the signature is another, in that. */
+const spelledIn = (written: Key, passage: Passage, told: Key): Spelling => {
+  const pitches = spellingIn(written, passage, told);
+  return passage.notes.map((note, index) => ({
+    pitch: pitches[index] ?? spell(written, scaleMidi(told, note)),
+    ...(note.grace === undefined ? {} : { grace: graceIn(written, note.grace, note.name, told) }),
+  }));
 };
 
 /** A flam is struck on the same bar as its note, and has its name. */
-const graceIn = (k: Key, grace: ScalePitch, name: NoteName | undefined): Spelled =>
-  named(scaleMidi(k, grace), name) ?? spellScale(k, grace);
+const graceIn = (written: Key, grace: ScalePitch, name: NoteName | undefined, told: Key): Spelled => {
+  const midi = scaleMidi(told, grace);
+  return named(midi, name) ?? (written === told ? spellScale(told, grace) : spell(written, midi));
+};
 
-/** A degree of seven carries its letter; in a scale of five the line has to say which letter is meant. */
-const spellingIn = (k: Key, passage: Passage): readonly Spelled[] =>
-  scaleSize(k) === LETTERS.length
-    ? passage.notes.map(note => named(scaleMidi(k, note), note.name) ?? spellScale(k, note))
+/**
+ * A degree of seven carries its letter; in a scale of five, and in another key than its own, the line has to say
+ * which letter is meant.
+ */
+const spellingIn = (written: Key, passage: Passage, told: Key): readonly Spelled[] =>
+  written === told && scaleSize(told) === LETTERS.length
+    ? passage.notes.map(note => named(scaleMidi(told, note), note.name) ?? spellScale(told, note))
     : spellingOf(
         passage.notes.map(({ name, ...note }) => ({
           onset: note.onset,
-          pitch: scaleMidi(k, note),
+          pitch: scaleMidi(told, note),
           ...(name === undefined ? {} : { name }),
         })),
-        k,
+        written,
       );

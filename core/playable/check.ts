@@ -2,6 +2,7 @@ import { type Fraction, less, times as manyTimes } from '../foundation/fraction.
 import { midiOf, pitchName, type Spelled } from '../foundation/pitch.ts';
 import type { BarNumber, MidiPitch, Seconds } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
+import type { KeyChange } from '../plan/keys.ts';
 import { type Part, type Plan, statementsOf } from '../plan/plan.ts';
 import { notesOfStatement, type Statement } from '../plan/statement.ts';
 import { type ToneBarSet, type ToneBarState, toneBarState } from './toneBarSet.ts';
@@ -64,7 +65,7 @@ export const checkPlayable = (
     return {
       part,
       set,
-      needed: neededToneBars(motif, set, statementsOf(plan, part.id)),
+      needed: neededToneBars(motif, set, statementsOf(plan, part.id), plan.keys),
       problems: problemsOf(motif, plan, room, part, set),
       warnings: warningsOf(strokes, sticking, room.limits),
       strokes,
@@ -76,6 +77,7 @@ export const checkPlayable = (
 
 /**
  * The bars some statements need, each once, low to high.
+ * @param keys changes of key in their piece
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * const plan = firstPlan('xylophone', 90);
@@ -85,6 +87,7 @@ export const neededToneBars = (
   motif: Motif,
   set: ToneBarSet,
   statements: readonly Statement[],
+  keys: readonly KeyChange[] = [],
 ): readonly NeededToneBar[] => {
   const found = new Map<MidiPitch, NeededToneBar>();
   const need = (pitch: Spelled, at: Fraction): void => {
@@ -95,7 +98,9 @@ export const neededToneBars = (
     found.set(midi, { pitch: midi, name, state: toneBarState(set, midi), first: at });
   };
   for (const statement of statements) {
-    for (const note of notesOfStatement(motif, { ...statement, times: 1 })) {
+    // In one key every time through is alike.
+    const times = keys.length === 0 ? 1 : statement.times;
+    for (const note of notesOfStatement(motif, { ...statement, times }, keys)) {
       need(note.pitch, note.onset);
       if (note.grace !== undefined) need(note.grace, note.onset);
     }
@@ -113,7 +118,7 @@ const problemsOf = (
   const lacking = statementsOf(plan, part.id)
     .map(statement => ({
       statement,
-      bars: neededToneBars(motif, set, [statement]).filter(bar => bar.state !== 'there'),
+      bars: neededToneBars(motif, set, [statement], plan.keys).filter(bar => bar.state !== 'there'),
     }))
     .filter(({ bars }) => bars.length > 0);
   if (lacking.length === 0) return [];

@@ -1,7 +1,9 @@
-import { scaleMidi, scaleSize } from '../foundation/key.ts';
+import { scaleMidi, type ScalePitch, scaleSize } from '../foundation/key.ts';
 import type { MidiPitch } from '../foundation/units.ts';
-import type { Motif, MotifNote } from '../motif/motif.ts';
+import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
+import type { KeyInForce } from '../plan/keys.ts';
+import { keysOfStatement } from '../plan/keysOfStatement.ts';
 import type { Plan } from '../plan/plan.ts';
 import { passageOf, type Statement, treatedFurther } from '../plan/statement.ts';
 import { type ToneBarSet, toneBarState, withToneBar, withExchange } from './toneBarSet.ts';
@@ -35,21 +37,29 @@ const MOST_OCTAVES = 4;
 const nearestFirst = (most: number): readonly number[] =>
   Array.from({ length: most }, (_, i) => i + 1).flatMap(k => [k, -k]);
 
-/** What a statement strikes, each bar once, told by the scale. */
-const bare = (motif: Motif, statement: Statement): readonly MotifNote[] => {
-  const seen = new Map<string, MotifNote>();
-  for (const note of passageOf(motif, statement).notes) {
-    for (const pitch of [note, ...(note.grace === undefined ? [] : [note.grace])])
-      seen.set(`${String(pitch.degree)} ${String(pitch.alter)}`, { ...note, ...pitch });
-  }
+/** A pitch of a statement as the motif's scale tells it, and the key it is in. */
+interface Struck extends ScalePitch {
+  readonly inKey: KeyInForce;
+}
+
+/** What a statement strikes, each once. */
+const bare = (motif: Motif, plan: Plan, statement: Statement): readonly Struck[] => {
+  const seen = new Map<string, Struck>();
+  const keys = keysOfStatement(motif, statement, plan.keys);
+  passageOf(motif, statement).notes.forEach((note, i) => {
+    for (const inKey of new Set(keys.flatMap(time => time[i] ?? [])))
+      for (const { degree, alter } of [note, ...(note.grace === undefined ? [] : [note.grace])])
+        seen.set([degree, alter, inKey.moved].join(' '), { degree, alter, inKey });
+  });
   return [...seen.values()];
 };
 
-const playable = (motif: Motif, set: ToneBarSet, notes: readonly MotifNote[], steps: number): boolean =>
-  notes.every(
-    note =>
-      toneBarState(set, scaleMidi(motif.key, { degree: note.degree + steps, alter: note.alter })) === 'there',
-  );
+/** The bar a pitch asks for when its statement is moved by steps. */
+const barOf = ({ degree, alter, inKey }: Struck, steps = 0): MidiPitch =>
+  scaleMidi(inKey.sounds, { degree: degree + inKey.shift + steps, alter });
+
+const playable = (set: ToneBarSet, notes: readonly Struck[], steps: number): boolean =>
+  notes.every(note => toneBarState(set, barOf(note, steps)) === 'there');
 
 /** What would make one statement playable, nearest moves first; each one does, and unmakes nothing else. */
 export const remediesFor = (
@@ -62,10 +72,10 @@ export const remediesFor = (
   const part = plan.parts.find(p => p.id === statement.part);
   if (part === undefined) return [];
   const set = setFor(room, plan, part);
-  const notes = bare(motif, statement);
+  const notes = bare(motif, plan, statement);
   const size = scaleSize(motif.key);
-  const octave = nearestFirst(MOST_OCTAVES).find(k => playable(motif, set, notes, k * size));
-  const steps = nearestFirst(MOST_OCTAVES * size).find(k => playable(motif, set, notes, k));
+  const octave = nearestFirst(MOST_OCTAVES).find(k => playable(set, notes, k * size));
+  const steps = nearestFirst(MOST_OCTAVES * size).find(k => playable(set, notes, k));
   const bars = barsFor(motif, plan, room, set, notes);
   return [
     ...(bars === undefined ? [] : [{ kind: 'bars', ...bars } as const]),
@@ -90,7 +100,8 @@ const octaveAndBars = (
     const remedy = { kind: 'octave', statement: statement.id, octaves } as const;
     const mended = mendPlan(motif, plan, remedy);
     const there = mended.statements.find(s => s.id === statement.id);
-    const bars = there === undefined ? undefined : barsFor(motif, mended, room, set, bare(motif, there));
+    const bars =
+      there === undefined ? undefined : barsFor(motif, mended, room, set, bare(motif, mended, there));
     if (bars !== undefined) return [{ ...remedy, bars }];
   }
   return [];
@@ -101,10 +112,10 @@ export const wholePieceMove = (motif: Motif, plan: Plan, room: MusicRoom): numbe
   if (plan.statements.length < 2) return undefined;
   const all = plan.statements.flatMap(statement => {
     const part = plan.parts.find(p => p.id === statement.part);
-    return part === undefined ? [] : [{ set: setFor(room, plan, part), notes: bare(motif, statement) }];
+    return part === undefined ? [] : [{ set: setFor(room, plan, part), notes: bare(motif, plan, statement) }];
   });
   return nearestFirst(MOST_OCTAVES * scaleSize(motif.key)).find(k =>
-    all.every(({ set, notes }) => playable(motif, set, notes, k)),
+    all.every(({ set, notes }) => playable(set, notes, k)),
   );
 };
 
@@ -114,9 +125,9 @@ const barsFor = (
   plan: Plan,
   room: MusicRoom,
   set: ToneBarSet,
-  notes: readonly MotifNote[],
+  notes: readonly Struck[],
 ): ToneBarsPut | undefined => {
-  const needed = notes.map(note => scaleMidi(motif.key, note));
+  const needed = notes.map(note => barOf(note));
   const inState = (state: string): MidiPitch[] =>
     [...new Set(needed.filter(pitch => toneBarState(set, pitch) === state))].sort((a, b) => a - b);
   const exchange = inState('exchange');
@@ -124,11 +135,11 @@ const barsFor = (
   if (exchange.length + back.length === 0) return undefined;
   const put: ToneBarsPut = { set: set.id, exchange, back };
   const better = withBars(set, put);
-  if (!playable(motif, better, notes, 0)) return undefined;
+  if (!playable(better, notes, 0)) return undefined;
   const costs = plan.parts
     .filter(part => setFor(room, plan, part).id === set.id)
     .flatMap(part => plan.statements.filter(s => s.part === part.id))
-    .flatMap(s => bare(motif, s).map(note => scaleMidi(motif.key, note)))
+    .flatMap(s => bare(motif, plan, s).map(note => barOf(note)))
     .some(pitch => toneBarState(set, pitch) === 'there' && toneBarState(better, pitch) !== 'there');
   return costs ? undefined : put;
 };

@@ -1,9 +1,9 @@
-import { add, compare, type Fraction, times as manyTimes } from '../foundation/fraction.ts';
-import { scaleMidi } from '../foundation/key.ts';
+import { compare, type Fraction } from '../foundation/fraction.ts';
+import { midiOf } from '../foundation/pitch.ts';
 import type { MidiPitch, Seconds } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
 import { type Plan, statementsOf } from '../plan/plan.ts';
-import { passageOf } from '../plan/statement.ts';
+import { notesOfStatement } from '../plan/statement.ts';
 
 /** Everything one player strikes at one moment. */
 export interface MalletStroke {
@@ -24,17 +24,12 @@ export const strokesOf = (
 ): readonly MalletStroke[] => {
   const struck = new Map<string, { at: Fraction; notes: Set<MidiPitch>; graces: Set<MidiPitch> }>();
   for (const statement of statementsOf(plan, part)) {
-    const passage = passageOf(motif, statement);
-    for (let time = 0; time < statement.times; time++) {
-      const start = add(statement.onset, manyTimes(passage.length, time));
-      for (const note of passage.notes) {
-        const at = add(start, note.onset);
-        const name = `${String(at.n)}/${String(at.d)}`;
-        const here = struck.get(name) ?? { at, notes: new Set(), graces: new Set() };
-        struck.set(name, here);
-        here.notes.add(scaleMidi(motif.key, note));
-        if (note.grace !== undefined) here.graces.add(scaleMidi(motif.key, note.grace));
-      }
+    for (const { onset: at, pitch, grace } of notesOfStatement(motif, statement, plan.keys)) {
+      const name = `${String(at.n)}/${String(at.d)}`;
+      const here = struck.get(name) ?? { at, notes: new Set(), graces: new Set() };
+      struck.set(name, here);
+      here.notes.add(midiOf(pitch));
+      if (grace !== undefined) here.graces.add(midiOf(grace));
     }
   }
   return [...struck.values()]

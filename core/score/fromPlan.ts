@@ -11,9 +11,10 @@ import {
   times,
   ZERO,
 } from '../foundation/fraction.ts';
-import { isWritable, writable } from '../foundation/key.ts';
+import { isWritable, keyName, writable } from '../foundation/key.ts';
 import { barLength, barStart } from '../foundation/metre.ts';
 import type { Motif } from '../motif/motif.ts';
+import { keysInForce } from '../plan/keys.ts';
 import { slowingStretch } from '../plan/marks.ts';
 import { partName, partShort } from '../plan/partList.ts';
 import { statementName } from '../plan/naming.ts';
@@ -28,7 +29,7 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
   const motif: Motif = isWritable(idea.key) ? idea : { ...idea, key: writable(idea.key) };
   const lines = plan.parts.map(part => ({
     part,
-    notes: statementsOf(plan, part.id).flatMap(s => notesOfStatement(motif, s)),
+    notes: statementsOf(plan, part.id).flatMap(s => notesOfStatement(motif, s, plan.keys)),
   }));
   const bar = barLength(motif.metre);
   const start = plan.statements.reduce((so, s) => smaller(so, statementStart(motif, s)), ZERO);
@@ -44,11 +45,25 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
   const tempi = (plan.tempi ?? [])
     .filter(change => change.bar > 0 && change.bar < bars)
     .map(change => ({ at: barStart(motif.metre, change.bar), tempo: change.tempo }));
+  const keys = keysInForce(motif, plan.keys)
+    .filter(
+      (k, i, all) =>
+        i > 0 && k.bar < bars && keyName(k.written) !== keyName(all[i - 1]?.written ?? motif.key),
+    )
+    .map(k => ({ bar: k.bar + before, key: k.written }));
+  const keyed = keys.length === 0 ? {} : { keys };
   const slowings = plan.statements
     .filter(s => s.ritardando === true)
     .map(s => slowingStretch(statementStart(motif, s), statementEnd(motif, s), bar))
     .sort((a, b) => compare(a.from, b.from));
-  const frame = { metre: motif.metre, key: motif.key, upbeat, bars, ...(closes ? { last: short } : {}) };
+  const frame = {
+    metre: motif.metre,
+    key: motif.key,
+    ...keyed,
+    upbeat,
+    bars,
+    ...(closes ? { last: short } : {}),
+  };
   const parts = lines.map(({ part, notes }) => ({
     id: part.id,
     name: partName(plan, part),
@@ -64,6 +79,7 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
     codeName,
     metre: motif.metre,
     key: motif.key,
+    ...keyed,
     tempo: plan.tempo,
     ...(motif.swing === undefined ? {} : { swing: motif.swing }),
     upbeat,

@@ -21,6 +21,7 @@ export const withLongRests = (score: Score): Score => {
     const now = lengthOf(index);
     return (
       score.letters.some(l => l.bar === index) ||
+      score.keys?.some(k => k.bar === index) === true ||
       (score.tempi ?? []).some(change => start !== undefined && equal(change.at, start)) ||
       (score.slowings ?? []).some(s => start !== undefined && less(start, s.to) && atMost(s.from, start)) ||
       score.repeats?.some(r => r.bar === index || r.bar + r.bars === index) === true ||
@@ -54,6 +55,7 @@ export const withLongRests = (score: Score): Score => {
     ...score,
     barCount: runs.length,
     letters: score.letters.map(l => ({ ...l, bar: placeOf(l.bar) })),
+    ...(score.keys === undefined ? {} : { keys: score.keys.map(k => ({ ...k, bar: placeOf(k.bar) })) }),
     ...(score.repeats === undefined
       ? {}
       : {

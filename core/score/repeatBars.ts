@@ -91,6 +91,7 @@ const mayBeRepeated = (score: Score, run: Run): boolean => {
   if (score.tempi?.some(t => atMost(first, t.at) && less(t.at, end)) === true) return false;
   if (score.slowings?.some(s => less(first, s.to) && less(s.from, end) && !inEnding(s.from)) === true)
     return false;
+  if (score.keys?.some(k => k.bar > bar && k.bar < after) === true) return false;
   if (score.letters.some(l => l.bar >= bar + bars && l.bar < after)) return false;
   // The statement that ends otherwise is named over the bars in which it does.
   const named = (b: Bracket): boolean =>

@@ -1,4 +1,5 @@
 import { add, atMost, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
+import { keyAt } from './keyAt.ts';
 import type { RepeatedBars, Score, ScoreBar, ScorePart, ScoreSymbol, Stretch, TempoChange } from './score.ts';
 
 /**
@@ -54,7 +55,16 @@ export const withBars = (score: Score, order: readonly number[]): Score => {
       }),
     };
   });
-  return { ...score, parts, barCount: order.length };
+  const { keys: _, ...rest } = score;
+  return { ...rest, ...keysOf(score, order), parts, barCount: order.length };
+};
+
+/** The keys of these bars of a score, one after the other; nothing where it has but one. */
+const keysOf = (score: Score, order: readonly number[]): Pick<Score, 'keys'> => {
+  if (score.keys === undefined) return {};
+  const all = order.map(from => keyAt(score, from));
+  const keys = all.flatMap((key, bar) => (bar > 0 && key !== all[bar - 1] ? [{ bar, key }] : []));
+  return keys.length === 0 ? {} : { keys };
 };
 
 /** Every metronome mark each time its bar is played. */

@@ -17,7 +17,10 @@ export interface Score {
   /** The pupil's code name; never a name. */
   readonly codeName: string;
   readonly metre: Metre;
+  /** At the beginning. */
   readonly key: Key;
+  /** Later keys, in order of bars; each other than the one before. */
+  readonly keys?: readonly { readonly bar: BarIndex; readonly key: Key }[];
   /** Tactus beats a minute. */
   readonly tempo: Bpm;
   /** Later metronome marks, in order of place. */

@@ -30,7 +30,7 @@ export const drawLines = (
 ): readonly SVGElement[] => {
   const { left, ends, tops, weight } = lines;
   const out: SVGElement[] = [];
-  const right = ends.at(-1) ?? left;
+  const right = (ends.at(-1) ?? left) + plan.courtesy;
   const staveLine = 1 * weight;
   const staves = svg('g', { class: 'stave-lines' });
   for (const top of tops) {
@@ -78,7 +78,8 @@ export const drawLines = (
     else if (last) group.append(line(x - thick, thick), line(x - thick - 3.5 - thin, thin));
     else if (isDoubleAfter(score, index)) group.append(line(x - thin, thin), line(x - thin - DOUBLE, thin));
     else if (!opensNext) group.append(line(x - thin, thin));
-    if (opensNext) group.append(...opening(x, thin, thick, line, tops));
+    // A new signature stands between its double barline and the sign that opens a repeat.
+    if (opensNext) group.append(...opening(x + (plan.bars[i + 1]?.signs ?? 0), thin, thick, line, tops));
   });
   if (
     score.repeats?.some(r => r.bar === plan.first) === true &&

@@ -19,7 +19,7 @@ export const drawScore = (score: Score, host: HTMLElement, options: PageOptions)
 
 /** Width a score needs to stand on one line without names, in stave units. */
 export const widthOnOneLine = (score: Score): number =>
-  headWidth(score, true) +
+  headWidth(score, 0) +
   margin(score, false, true) +
   Array.from({ length: score.barCount }, (_, i) => spaceBar(columnsOf(score, i, []), 1).width).reduce(
     (a, b) => a + b,

@@ -1,12 +1,14 @@
-import { type RenderContext, type StaveNote, StaveTie } from 'vexflow/bravura';
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
+import { type RenderContext, type StaveNote, StaveTie } from 'vexflow/bravura';
 import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import { signatureChange } from '../../core/score/keyAt.ts';
 import { drawLines } from './barlines.ts';
 import { buildBar, type DrawnBar, type Weight } from './drawnNotes.ts';
 import { endingMarks } from './endingMarks.ts';
 import { headedStave } from './frame.ts';
 import { headWidthOf } from './glyphs.ts';
 import { graceSlur } from './graceSlur.ts';
+import { keySigns } from './keySigns.ts';
 import { longRest } from './longRest.ts';
 import { barNumber, headMarks } from './headLine.ts';
 import { underMarks } from './marks.ts';
@@ -105,7 +107,7 @@ const drawStave = (
   const { plan } = frame;
   const right = edges.at(-1) ?? frame.left;
   const top = frame.tops[p] ?? 0;
-  const stave = headedStave(score, part, frame.left, top, right - frame.left, frame.first);
+  const stave = headedStave(score, part, frame.left, top, right - frame.left, plan.first);
   stave.setContext(context).draw();
   const start = edges[0] ?? 0;
   stave.setNoteStartX(start);
@@ -124,11 +126,16 @@ const drawStave = (
     for (const beam of bar.beams) beam.setContext(context).drawWithStyle();
     for (const tuplet of bar.tuplets) tuplet.setContext(context).drawWithStyle();
   }
-  plan.bars.forEach((_, b) => {
+  plan.bars.forEach(({ signs }, b) => {
     const count = part.bars[plan.first + b]?.restBars;
     const left = edges[b] ?? 0;
-    if (count !== undefined) context.svg.append(longRest(left + 14, (edges[b + 1] ?? left) - 14, top, count));
+    const change = b === 0 ? undefined : signatureChange(score, plan.first + b);
+    if (change !== undefined) context.svg.append(keySigns(change, part.clef, left, top));
+    if (count !== undefined)
+      context.svg.append(longRest(left + signs + 14, (edges[b + 1] ?? left) - 14, top, count));
   });
+  const courtesy = plan.courtesy > 0 ? signatureChange(score, plan.first + plan.bars.length) : undefined;
+  if (courtesy !== undefined) context.svg.append(keySigns(courtesy, part.clef, right, top));
   const room = frame.rooms[p];
   if (room !== undefined) {
     const marks = underMarks(score, p, plan.first, plan.bars.length, room, top + 40, (b, i) => {

@@ -1,25 +1,27 @@
 import { Stave } from 'vexflow/bravura';
 import { signature } from '../../core/foundation/key.ts';
 import { showMetre } from '../../core/foundation/metre.ts';
+import type { BarIndex } from '../../core/foundation/units.ts';
 import { INSTRUMENTS, type InstrumentId, transpositionWords } from '../../core/instruments/instruments.ts';
+import { keyAt } from '../../core/score/keyAt.ts';
 import type { Score, ScorePart } from '../../core/score/score.ts';
 
 const KEY_NAMES = ['Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#'];
 /** @throws RangeError when the signature has more than seven signs: scores are never made in such keys. */
-const keyText = (score: Score): string => {
-  const name = KEY_NAMES[signature(score.key) + 7];
+const keyText = (score: Score, bar: BarIndex): string => {
+  const name = KEY_NAMES[signature(keyAt(score, bar)) + 7];
   if (name === undefined) throw new RangeError('a key signature has at most seven signs');
   return name;
 };
 
-/** A stave without lines (we draw those), with clef, key signature and, at the start, the metre. */
+/** The stave of a system that begins with a bar, without lines (we draw those), with clef, key signature and, at the start, the metre. */
 export const headedStave = (
   score: Score,
   part: ScorePart,
   x: number,
   top: number,
   width: number,
-  first: boolean,
+  bar: BarIndex,
 ): Stave => {
   const stave = new Stave(x, top, width, {
     spaceAboveStaffLn: 0,
@@ -28,22 +30,22 @@ export const headedStave = (
   });
   // As an option the constructor would forget it again.
   stave.setConfigForLines(Array.from({ length: 5 }, () => ({ visible: false })));
-  stave.addClef(part.clef).addKeySignature(keyText(score));
-  if (first) stave.addTimeSignature(showMetre(score.metre));
+  stave.addClef(part.clef).addKeySignature(keyText(score, bar));
+  if (bar === 0) stave.addTimeSignature(showMetre(score.metre));
   return stave;
 };
 
 const widths = new Map<string, number>();
 
-/** Stave units that clef, key signature and metre take, at the start or later. Measured once by kind. */
-export const headWidth = (score: Score, first: boolean): number => {
+/** Stave units that clef, key signature and metre take in a system that begins with a bar. Measured once by kind. */
+export const headWidth = (score: Score, bar: BarIndex): number => {
   const clefs = [...new Set(score.parts.map(part => part.clef))].sort().join();
-  const kind = `${clefs} ${keyText(score)} ${first ? showMetre(score.metre) : ''}`;
+  const kind = `${clefs} ${keyText(score, bar)} ${bar === 0 ? showMetre(score.metre) : ''}`;
   const known = widths.get(kind);
   if (known !== undefined) return known;
   const width = Math.max(
     0,
-    ...score.parts.map(part => headedStave(score, part, 0, 0, 500, first).getNoteStartX()),
+    ...score.parts.map(part => headedStave(score, part, 0, 0, 500, bar).getNoteStartX()),
   );
   widths.set(kind, width);
   return width;

@@ -1,13 +1,20 @@
+import type { BarIndex } from '../../core/foundation/units.ts';
 import { type BarColumns, spaceBar, type SpacedBar } from './spacing.ts';
 
 /** Which bars stand in one system, and where everything in them stands. In stave units. */
 export interface SystemPlan {
   readonly first: number;
   readonly bars: readonly SpacedBar[];
+  /** Room after the last barline for a signature that changes with the next system; 0 for none. */
+  readonly courtesy: number;
 }
 
+/** Bars of one system, the first of which has its key signature in the head. */
+const spaced = (bars: readonly BarColumns[], stretch: number): readonly SpacedBar[] =>
+  bars.map((bar, i) => spaceBar(bar, stretch, i === 0));
+
 const total = (bars: readonly BarColumns[], stretch: number): number =>
-  bars.reduce((so, bar) => so + spaceBar(bar, stretch).width, 0);
+  spaced(bars, stretch).reduce((so, bar) => so + bar.width, 0);
 
 /** Nearer than this to the edge of the page nobody sees a gap, in stave units. */
 const FLUSH = 0.001;
@@ -41,53 +48,60 @@ const ALONE = 1.6;
 /**
  * Breaks bars into systems of at most `width`, and stretches each to the full width by one factor
  * for all its bars, so that equal values take equal room; the last system keeps its natural width.
- * `heads` is what clef, signature and metre take at the left of the first and of later systems; `natural` is the
- * stretch at which bars stand as they would on their own; a system that is filled well enough ends before a bar of
- * `beginning`.
+ * `headOf` is what name, clef, signature and metre take at the left of a system that begins with a bar; a system before
+ * a new signature keeps room for it after its last barline. `natural` is the stretch at which bars stand as they would
+ * on their own; a system that is filled well enough ends before a bar of `beginning`.
  */
 export const breakIntoSystems = (
   bars: readonly BarColumns[],
   width: number,
-  heads: { readonly first: number; readonly later: number },
+  headOf: (bar: BarIndex) => number,
   natural = 1,
   beginning: ReadonlySet<number> = new Set(),
 ): readonly SystemPlan[] => {
-  const naturals = bars.map(bar => spaceBar(bar, natural).width);
+  const widthOf = (i: number, heads = false): number => {
+    const bar = bars[i];
+    return bar === undefined ? 0 : spaceBar(bar, natural, heads).width;
+  };
+  const courtesyAfter = (i: number): number => bars[i + 1]?.signs ?? 0;
   const rows: number[][] = [];
   let used = Infinity;
-  naturals.forEach((natural, i) => {
-    const room = width - (rows.length <= 1 ? heads.first : heads.later);
+  bars.forEach((_, i) => {
     const last = rows.at(-1);
-    if (last === undefined || used + natural > room || (beginning.has(i) && used > FILLED * room)) {
+    const room = width - headOf(last?.[0] ?? 0);
+    const full = used + widthOf(i) + courtesyAfter(i) > room;
+    if (last === undefined || full || (beginning.has(i) && used > FILLED * room)) {
       rows.push([i]);
-      used = natural;
+      used = widthOf(i, true);
     } else {
       last.push(i);
-      used += natural;
+      used += widthOf(i);
     }
   });
-  balanceLast(rows, naturals, width - heads.later);
+  const company = rows.at(-2)?.at(-1);
+  if (company !== undefined) balanceLast(rows, i => widthOf(i, i === company), width - headOf(company));
   return rows.map((row, r) => {
-    const room = width - (r === 0 ? heads.first : heads.later);
+    const courtesy = courtesyAfter(row.at(-1) ?? 0);
+    const room = width - headOf(row[0] ?? 0) - courtesy;
     const own = row.flatMap(i => bars[i] ?? []);
     const fitting = stretchFor(own, room);
     const isLast = r === rows.length - 1;
     const stretch = isLast ? Math.min(fitting, rows.length === 1 ? ALONE : 1) : fitting;
-    return { first: row[0] ?? 0, bars: own.map(bar => spaceBar(bar, stretch)) };
+    return { first: row[0] ?? 0, bars: spaced(own, stretch), courtesy };
   });
 };
 
 /** The least width any single bar can be pressed into. */
 export const tightest = (bars: readonly BarColumns[]): number =>
-  Math.max(0, ...bars.map(bar => spaceBar(bar, 0).width));
+  Math.max(0, ...bars.map((bar, i) => spaceBar(bar, 0).width + (bars[i + 1]?.signs ?? 0)));
 
 /** A lonely last bar takes company from the system before. */
-const balanceLast = (rows: number[][], naturals: readonly number[], room: number): void => {
+const balanceLast = (rows: number[][], widthOf: (bar: number) => number, room: number): void => {
   const last = rows.at(-1);
   const before = rows.at(-2);
   if (last === undefined || before === undefined || last.length > 1 || before.length < 3) return;
   const moved = before.at(-1);
-  if (moved === undefined || (naturals[moved] ?? 0) + (naturals[last[0] ?? 0] ?? 0) > room) return;
+  if (moved === undefined || widthOf(moved) + widthOf(last[0] ?? 0) > room) return;
   before.pop();
   last.unshift(moved);
 };

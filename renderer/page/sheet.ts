@@ -1,8 +1,10 @@
+import type { BarIndex } from '../../core/foundation/units.ts';
 import type { Score } from '../../core/score/score.ts';
 import { drawSystem } from './drawSystem.ts';
 import { endingRoom } from './endingMarks.ts';
 import { headWidth, margin, SOUNDS_SIZE, soundsLines } from './frame.ts';
 import { headLineHeight, letterHeight, startsWithLetter } from './headLine.ts';
+import { headSignsAbove, keySignsAbove } from './keySigns.ts';
 import { breakIntoSystems, tightest } from './layout.ts';
 import { prepareVexFlow } from './pageContext.ts';
 import { type PageOptions, scaleOf, signSize, weightOf } from './options.ts';
@@ -34,8 +36,9 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
   const under = options.under ?? [];
   const columns: BarColumns[] = Array.from({ length: score.barCount }, (_, i) => columnsOf(score, i, under));
   const margins = { first: margin(score, options.names, true), later: margin(score, options.names, false) };
-  const heads = { first: headWidth(score, true), later: headWidth(score, false) };
-  const least = Math.max(margins.first + heads.first, margins.later + heads.later) + tightest(columns) + 3;
+  const headOf = (bar: BarIndex): number =>
+    (bar === 0 ? margins.first : margins.later) + headWidth(score, bar);
+  const least = Math.max(...columns.map((_, bar) => headOf(bar))) + tightest(columns) + 3;
   const nameRoom = options.nameRoom ?? 0;
   // A bar that cannot be pressed into the line makes the whole page smaller instead of leaving it.
   const scale = Math.min(scaleOf(options), (options.width - nameRoom) / least);
@@ -47,7 +50,7 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
   const plans = breakIntoSystems(
     columns,
     width,
-    { first: lefts.first + heads.first, later: lefts.later + heads.later },
+    bar => headOf(bar) + nameRoom / scale,
     options.close === true ? CLOSE : 1,
     new Set(options.close === true ? score.letters.map(l => l.bar) : []),
   );
@@ -59,7 +62,9 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
     const first = index === 0;
     const count = plan.bars.length;
     const rooms = score.parts
-      .map(part => staveRoom(part, plan.first, count, under))
+      .map(part =>
+        staveRoom(part, plan.first, count, under, keySignsAbove(score, part.clef, plan.first, count)),
+      )
       .map(room => (besideClef ? { ...room, above: room.overNotes } : room));
     const besideLetter = { tempo: options.tempo, signs, letterFirst: true };
     // Where a line of marks is needed anyway, a first letter stands in it.
@@ -75,7 +80,8 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
       // Over the first stave stand the bar number and how often a repeat is played.
       const wanted = p > 0 ? 0 : first ? (showsTimes(score, plan.first, count) ? 26 : 0) : 34;
       const letter = p === 0 && letterFirst ? letterHeight(signs) + LEAST_ABOVE : 0;
-      y += Math.max(above + room.above, wanted, letter, LEAST_ABOVE);
+      const signature = headSignsAbove(score, score.parts[p]?.clef ?? 'treble', plan.first);
+      y += Math.max(above + room.above, wanted, letter, LEAST_ABOVE, signature);
       tops.push(y);
       y += 40 + room.below + below;
     });
@@ -83,7 +89,7 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
       plan,
       first,
       left: first ? lefts.first : lefts.later,
-      head: first ? heads.first : heads.later,
+      head: headWidth(score, plan.first),
       tops,
       rooms,
       height: y,
@@ -114,6 +120,7 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
     options.nameStyle,
     signSize(options, scale),
     score.key,
+    score.keys,
     score.metre,
     score.tempo,
     score.swing,

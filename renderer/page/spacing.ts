@@ -1,5 +1,6 @@
 import { type Fraction, subtract, toNumber } from '../../core/foundation/fraction.ts';
 import { isDoubleAfter } from '../../core/score/barline.ts';
+import { signatureChange } from '../../core/score/keyAt.ts';
 import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import {
   BLACK_HEAD,
@@ -10,6 +11,7 @@ import {
   restWidthOf,
   signWidthOf,
 } from './glyphs.ts';
+import { keySignsWidth } from './keySigns.ts';
 import { type StemDirection, stemDirections, stepsOf } from './stems.ts';
 import { startsAtHead, textWidth, type Under, underText } from './under.ts';
 
@@ -36,6 +38,8 @@ export interface BarColumns {
   readonly columns: readonly Column[];
   /** Room before the first column, after the barline. */
   readonly lead: number;
+  /** Room for a new key signature before that, unless the bar begins a system, which has it in its head. */
+  readonly signs: number;
   /** Room an empty bar asks for. */
   readonly empty: number;
   /** Room between the last ink and the end of the bar, a final or repeat barline in it. */
@@ -45,6 +49,8 @@ export interface BarColumns {
 /** Columns of one bar at a stretch: the left edges of the heads from the barline, and its width. */
 export interface SpacedBar {
   readonly xs: readonly number[];
+  /** Room taken by a new key signature at its beginning; 0 where there is none. */
+  readonly signs: number;
   readonly width: number;
 }
 
@@ -137,26 +143,32 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
       return { at: toNumber(at), ideal: roomFor(time), boxes };
     }),
     lead: LEAD + (opens ? 22 : 0),
+    signs: keySignsWidth(signatureChange(score, index)),
     // A long rest is wider than an empty bar, but far narrower than the bars it stands for.
     empty: bar?.restBars === undefined ? 64 : 110,
     trail: TRAIL + (closes ? 14 : index === score.barCount - 1 ? 8 : isDoubleAfter(score, index) ? 5 : 0),
   };
 };
 
-/** Places the columns of a bar: each after the room its time asks for times `stretch`, never touching. */
-export const spaceBar = (bar: BarColumns, stretch: number): SpacedBar => {
+/**
+ * Places the columns of a bar: each after the room its time asks for times `stretch`, never touching.
+ * @param heads whether it begins a system
+ */
+export const spaceBar = (bar: BarColumns, stretch: number, heads = false): SpacedBar => {
+  const signs = heads ? 0 : bar.signs;
+  const lead = bar.lead + signs;
   const xs: number[] = [];
   const parts = bar.columns[0]?.boxes.length ?? 0;
-  const edges = Array.from({ length: parts }, () => bar.lead - GAP);
-  const textEdges = Array.from({ length: parts }, () => bar.lead - LEAD - TEXT_GAP);
-  let x = bar.lead;
+  const edges = Array.from({ length: parts }, () => lead - GAP);
+  const textEdges = Array.from({ length: parts }, () => lead - LEAD - TEXT_GAP);
+  let x = lead;
   bar.columns.forEach((column, i) => {
     const before = bar.columns[i - 1];
     if (before !== undefined) x += before.ideal * stretch;
     column.boxes.forEach((box, p) => {
       if (box === undefined) return;
-      const edge = edges[p] ?? bar.lead - GAP;
-      const textEdge = textEdges[p] ?? bar.lead - LEAD - TEXT_GAP;
+      const edge = edges[p] ?? lead - GAP;
+      const textEdge = textEdges[p] ?? lead - LEAD - TEXT_GAP;
       x = Math.max(x, edge + GAP + box.left, textEdge + TEXT_GAP + box.textLeft);
     });
     column.boxes.forEach((box, p) => {
@@ -167,9 +179,8 @@ export const spaceBar = (bar: BarColumns, stretch: number): SpacedBar => {
     xs.push(x);
   });
   const last = bar.columns.at(-1);
-  const afterLast =
-    last === undefined ? bar.empty * Math.max(0.6, stretch) + bar.lead : x + last.ideal * stretch;
+  const afterLast = last === undefined ? bar.empty * Math.max(0.6, stretch) + lead : x + last.ideal * stretch;
   // flatMap leaves out parts that have nothing in this bar.
   const inkEnd = Math.max(0, ...edges.flatMap(e => e + bar.trail), ...textEdges.flatMap(e => e + 1));
-  return { xs, width: Math.max(afterLast + (bar.trail - TRAIL), inkEnd) };
+  return { xs, signs, width: Math.max(afterLast + (bar.trail - TRAIL), inkEnd) };
 };

@@ -87,7 +87,8 @@ export const headsOf = (
   const right = edges[b + 1] ?? left;
   const xs = frame.plan.bars[b]?.xs ?? [];
   return symbols.map(symbol => {
-    if (symbol.wholeBar === true) return (left + right) / 2 - restWidthOf(1) / 2;
+    if (symbol.wholeBar === true)
+      return (left + (frame.plan.bars[b]?.signs ?? 0) + right) / 2 - restWidthOf(1) / 2;
     const column = places.indexOf(toNumber(symbol.onset));
     return left + (xs[column] ?? 0);
   });
@@ -141,7 +142,7 @@ export const placeSystem = (score: Score, frame: SystemFrame, scale: number): Dr
   const bars = score.parts[0]?.bars.slice(plan.first, plan.first + plan.bars.length) ?? [];
   bars.forEach((bar, b) => {
     const at = toNumber(bar.start);
-    if (!anchors.has(at)) anchors.set(at, ((edges[b] ?? 0) + 20) * scale);
+    if (!anchors.has(at)) anchors.set(at, ((edges[b] ?? 0) + (plan.bars[b]?.signs ?? 0) + 20) * scale);
   });
   const lastBar = bars.at(-1);
   const to = lastBar === undefined ? 0 : toNumber(lastBar.start) + toNumber(lastBar.length);

@@ -33,14 +33,18 @@ const DYNAMICS = 24;
 /** Height of words over the stave. */
 const WORDS = 14;
 
-/** What one stave of a system needs, from its notes alone. */
+/**
+ * What one stave of a system needs, from its notes.
+ * @param signs how far key signatures reach over the top line
+ */
 export const staveRoom = (
   part: ScorePart,
   first: number,
   count: number,
   under: readonly Under[],
+  signs = 0,
 ): StaveRoom => {
-  let over = LEAST_OVER_NOTES;
+  let over = Math.max(LEAST_OVER_NOTES, signs);
   let below = LEAST_BELOW;
   let dynamics = hairpinAt(part, first);
   let words = false;

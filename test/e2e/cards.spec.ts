@@ -100,7 +100,9 @@ test('a variation: nothing changes until it is chosen, and every note is one of 
   await expect(bracket(page, 'variation, ornamented')).toBeVisible();
 });
 
-test('a modulating sequence and the miniature of an ending', async ({ app: page }) => {
+test('a modulating sequence, another key from a letter on, and the miniature of an ending', async ({
+  app: page,
+}) => {
   await grow(page);
   await tryCard(page, 'Modulating sequence');
   await expect(
@@ -108,6 +110,14 @@ test('a modulating sequence and the miniature of an ending', async ({ app: page 
   ).toHaveCount(2);
   await keep(page);
   expect(await words(page)).toContain('F♯5 crotchet; A5 quaver, tied');
+  await tryCard(page, 'Another key');
+  await page.getByLabel(/^everything sounds/).selectOption({ label: 'a minor third higher, in E♭ major' });
+  const score = page.getByRole('region', { name: 'The score' });
+  await expect(score.locator('.key-signs')).toHaveCount(1);
+  expect(await words(page)).toContain('Letter A, key now E♭ major. Bar 3');
+  await keep(page);
+  await page.keyboard.press('Control+z');
+  await expect(score.locator('.key-signs, .rehearsal')).toHaveCount(0);
   await tryCard(page, 'Ending');
   await expect(page.locator('.treatment').filter({ hasText: 'Ending' }).locator('svg').first()).toBeVisible();
 });

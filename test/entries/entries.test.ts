@@ -281,3 +281,17 @@ describe('second and fourth species (Fux, Gradus ad Parnassum, 1725)', () => {
     expect(double.clashes.length).toBeGreaterThan(once.clashes.length);
   });
 });
+
+describe('entries where the key changes', () => {
+  it('are heard in the key they are in: what follows into a new key doubles what the leader plays there', () => {
+    const [leader] = firstPlan('xylophone', 90).statements;
+    if (leader === undefined) throw new Error('no leader');
+    const plan: Plan = {
+      ...firstPlan('xylophone', 90),
+      statements: [{ ...leader, times: 2 }],
+      keys: [{ bar: 1, moved: 5 }],
+    };
+    expect(find(entriesOf(IDEA, plan), fraction(1), 0).doubling).toBe(1);
+    expect(find(entriesOf(IDEA, plan), fraction(1), 4).doubling).toBe(0);
+  });
+});

@@ -15,6 +15,7 @@ const KINDS: readonly (readonly [string, string])[] = [
   ['.vf-tuplet', 'tuplet number'],
   ['.vf-clef', 'clef'],
   ['.vf-keysignature', 'key signature'],
+  ['.key-signs', 'key signature'],
   ['.vf-timesignature', 'time signature'],
   ['.vf-stavenote', 'sign'],
   ['.articulation', 'articulation'],

@@ -30,7 +30,9 @@ export interface Situation {
   readonly key?: Key;
   readonly upbeat?: string;
   readonly instruments?: readonly InstrumentId[];
-  readonly score?: Partial<Pick<Score, 'letters' | 'tempi' | 'slowings' | 'swing' | 'tempo' | 'brackets'>>;
+  readonly score?: Partial<
+    Pick<Score, 'letters' | 'keys' | 'tempi' | 'slowings' | 'swing' | 'tempo' | 'brackets'>
+  >;
   readonly repeats?: boolean;
   /** Over the first note of each part. */
   readonly words?: string;
@@ -105,6 +107,7 @@ export const scoreOf = (s: Situation): Score => {
   const bars = Math.max(
     ...parts.map(p => Math.max(barsNeeded(m, p.notes), Math.ceil((p.end.n * m.lower) / (p.end.d * m.upper)))),
   );
+  const keyed = s.score?.keys === undefined ? {} : { keys: s.score.keys };
   const written: Score = {
     title: s.name,
     codeName: '',
@@ -124,7 +127,7 @@ export const scoreOf = (s: Situation): Score => {
         short: INSTRUMENTS[instrument].short,
         instrument,
         clef: clefFor(notes, instrument),
-        bars: engravePart({ metre: m, key: k, upbeat, bars }, notes),
+        bars: engravePart({ metre: m, key: k, ...keyed, upbeat, bars }, notes),
       };
     }),
   };

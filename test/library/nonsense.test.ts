@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fraction, toNumber } from '../../core/foundation/fraction.ts';
+import { key } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { canonicalJson } from '../../core/library/canonicalJson.ts';
 import { askedWords, factsHaveWords } from '../../core/library/find.ts';
@@ -57,6 +58,8 @@ const firstStatement = (change: object): Piece => {
     plan: { ...plan, statements: plan.statements.map((s, i) => (i === 0 ? { ...s, ...change } : s)) },
   };
 };
+
+const keys = (all: readonly object[]): unknown => ({ ...bad, plan: { ...planOf(bad), keys: all } });
 
 describe('a file no Malletloom wrote', () => {
   it.each([
@@ -133,6 +136,18 @@ describe('a file no Malletloom wrote', () => {
       /without length/,
     ],
     ['a tempo of nearly nothing', reading({ tempo: 1e-12 }), /tempo/],
+    ['a key a thousand octaves up', keys([{ bar: 1, moved: 12_000 }]), /keys/],
+    ['a key half a semitone up', keys([{ bar: 1, moved: 0.5 }]), /keys/],
+    ['a key before the first bar', keys([{ bar: 0, moved: 7 }]), /keys/],
+    ['a key in the bar 2^53', keys([{ bar: 2 ** 53, moved: 7 }]), /keys/],
+    ['a key of eight sharps', keys([{ bar: 1, signature: key('G', 'major', 1) }]), /keys/],
+    ['another key and no signature', keys([{ bar: 1 }]), /keys/],
+    ['a key moved and signed', keys([{ bar: 1, moved: 7, signature: key('G') }]), /keys/],
+    [
+      'more keys than a piece has letters',
+      keys(Array.from({ length: 101 }, (_, i) => ({ bar: i + 1, moved: 1 + (i % 2) }))),
+      /keys/,
+    ],
     ['a title as long as a book', { ...bad, title: 'x'.repeat(2_000_000) }, /title/],
     ['twenty million milliseconds of latency', { ...bad, take: { ...bad.take, latency: 2e7 } }, /latency/],
     ['taps at the end of the world', { ...bad, hints: { taps: [0, 1e300] } }, /taps/],

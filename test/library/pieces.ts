@@ -156,6 +156,41 @@ export const pieceOfVersion3 = (): Piece => {
   };
 };
 
+/** What version 6 could say beyond version 3: marks of a statement, rolls among them. */
+export const pieceOfVersion6 = (): Piece => {
+  const { plan, ...full } = pieceOfVersion3();
+  if (plan === undefined) throw new Error('a full piece has a plan');
+  const [first, ...more] = plan.statements;
+  if (first === undefined) throw new Error('a full piece has statements');
+  return {
+    ...full,
+    plan: {
+      ...plan,
+      statements: [
+        { ...first, rolled: 'last', hairpin: 'crescendo', fermata: true, slurred: true, words: 'dreamily' },
+        ...more,
+      ],
+    },
+  };
+};
+
+/** What version 7 can say beyond that: other keys from a bar on. */
+export const pieceOfVersion7 = (): Piece => {
+  const { plan, ...full } = pieceOfVersion6();
+  if (plan === undefined) throw new Error('a full piece has a plan');
+  return {
+    ...full,
+    plan: {
+      ...plan,
+      keys: [
+        { bar: 1, moved: 7 },
+        { bar: 2, moved: -12 },
+        { bar: 3, signature: key('F', 'lydian') },
+      ],
+    },
+  };
+};
+
 /** The least a piece can be. */
 export const barePiece = (id: string, title = 'Bare', codeName = 'Wren'): Piece => {
   const { plan: _plan, motifBars: _bars, ...rest } = fullPiece(id, title);

@@ -14,7 +14,7 @@ import type { Saved } from '../../core/library/revision.ts';
 import { correct } from '../../core/piece/edit.ts';
 import type { Piece } from '../../core/piece/piece.ts';
 import { anyStatements } from './anyStatement.ts';
-import { fullPiece, pieceOfVersion3, sha256 } from './pieces.ts';
+import { fullPiece, pieceOfVersion3, pieceOfVersion6, pieceOfVersion7, sha256 } from './pieces.ts';
 
 const there = async (saved: Saved): Promise<unknown> => {
   const bytes = await encodeSaved(saved, sha256);
@@ -178,6 +178,20 @@ describe('a saved file', () => {
     const read = await decodeSaved(new Uint8Array(bytes), name, sha256);
     if (!read.ok) throw new Error(`${read.problem.what} ${read.problem.detail ?? ''}`);
     expect(read.value.piece).toEqual(pieceOfVersion3());
+  });
+
+  it('opens piece-v6.json, with its marks', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v6.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v6.json', sha256);
+    expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion6() } });
+    expect(read.ok && read.value.piece.plan).not.toHaveProperty('keys');
+  });
+
+  it('keeps other keys from a bar on', async () => {
+    expect(await there(saved(pieceOfVersion7()))).toStrictEqual({
+      ok: true,
+      value: saved(pieceOfVersion7()),
+    });
   });
 
   it('has the sum that node:crypto gives the canonical text (SHA-256, FIPS 180-4)', async () => {

@@ -3,12 +3,15 @@ import { describe, expect, it } from 'vitest';
 import { breakIntoSystems } from '../../renderer/page/layout.ts';
 import { type BarColumns, spaceBar } from '../../renderer/page/spacing.ts';
 
+const anyColumns = fc.array(
+  fc.record({ ideal: fc.integer({ min: 20, max: 120 }), ink: fc.integer({ min: 8, max: 40 }) }),
+  { minLength: 1, maxLength: 8 },
+);
+/** One bar in five brings another key signature. */
 const anyBar: fc.Arbitrary<BarColumns> = fc
-  .array(fc.record({ ideal: fc.integer({ min: 20, max: 120 }), ink: fc.integer({ min: 8, max: 40 }) }), {
-    minLength: 1,
-    maxLength: 8,
-  })
-  .map(columns => ({
+  .tuple(anyColumns, fc.constantFrom(0, 0, 0, 0, 50))
+  .map(([columns, signs]) => ({
+    signs,
     columns: columns.map(({ ideal, ink }, i) => ({
       at: i / 8,
       ideal,
@@ -26,13 +29,19 @@ describe('bars broken into systems', () => {
         fc.array(anyBar, { minLength: 1, maxLength: 24 }),
         fc.integer({ min: 1100, max: 2400 }),
         (bars, width) => {
-          const heads = { first: 90, later: 60 };
-          const systems = breakIntoSystems(bars, width, heads);
+          const headOf = (bar: number): number => (bar === 0 ? 90 : 60 + (bar % 3) * 10);
+          const systems = breakIntoSystems(bars, width, headOf);
           let next = 0;
           systems.forEach((system, i) => {
             expect(system.first).toBe(next);
             next += system.bars.length;
-            const room = width - (i === 0 ? heads.first : heads.later);
+            const after = bars[next]?.signs ?? 0;
+            // A new signature is in the head, or after its barline, and announced at the end of the line before.
+            expect(system.courtesy).toBe(after);
+            system.bars.forEach((bar, b) => {
+              expect(bar.signs).toBe(b === 0 ? 0 : bars[system.first + b]?.signs);
+            });
+            const room = width - headOf(system.first) - after;
             const used = system.bars.reduce((sum, bar) => sum + bar.width, 0);
             expect(used).toBeLessThanOrEqual(room + 1e-9);
             if (i < systems.length - 1) expect(room - used).toBeLessThan(0.01);
@@ -48,18 +57,19 @@ describe('bars broken into systems', () => {
     const bar: BarColumns = {
       columns: [{ at: 0, ideal: 100, boxes: [{ left: 0, right: 12, textLeft: 0, textRight: 0 }] }],
       lead: 14,
+      signs: 0,
       empty: 60,
       trail: 9,
     };
-    const [first] = breakIntoSystems(Array(9).fill(bar), 700, { first: 0, later: 0 });
+    const [first] = breakIntoSystems(Array(9).fill(bar), 700, () => 0);
     const widths = new Set(first?.bars.map(one => one.width.toFixed(6)));
     expect([first?.bars.length, widths.size]).toEqual([Math.floor(700 / spaceBar(bar, 1).width), 1]);
   });
 
   it('a short line alone is not drawn out to the edge, and a bar too wide is pressed together', () => {
     const column = { at: 0, ideal: 40, boxes: [{ left: 0, right: 12, textLeft: 0, textRight: 0 }] };
-    const bar: BarColumns = { columns: [column], lead: 14, empty: 60, trail: 9 };
-    const heads = { first: 0, later: 0 };
+    const bar: BarColumns = { columns: [column], lead: 14, signs: 0, empty: 60, trail: 9 };
+    const heads = () => 0;
     expect(breakIntoSystems([bar], 5000, heads)[0]?.bars[0]?.width).toBe(spaceBar(bar, 1.6).width);
     expect(breakIntoSystems([bar], 10, heads)[0]?.bars[0]?.width).toBe(spaceBar(bar, 0).width);
   });
@@ -69,15 +79,16 @@ describe('bars broken into systems', () => {
       fc.property(
         fc.array(anyBar, { minLength: 2, maxLength: 24 }),
         fc.uniqueArray(fc.nat(23), { maxLength: 6 }),
-        (bars, beginning) => {
-          const heads = { first: 90, later: 60 };
+        (keyed, beginning) => {
+          const bars = keyed.map(bar => ({ ...bar, signs: 0 }));
+          const heads = (bar: number): number => (bar === 0 ? 90 : 60);
           const width = 2000;
           const systems = breakIntoSystems(bars, width, heads, 0.9, new Set(beginning));
           const natural = bars.map(bar => spaceBar(bar, 0.9).width);
           const sum = (from: number, to: number): number =>
             natural.slice(from, to).reduce((so, one) => so + one, 0);
           systems.slice(0, -1).forEach((system, i) => {
-            const room = width - (i === 0 ? heads.first : heads.later);
+            const room = width - heads(system.first);
             const next = system.first + system.bars.length;
             // Passed over: what came before was too little to stand alone.
             for (let bar = system.first + 1; bar < next; bar++) {

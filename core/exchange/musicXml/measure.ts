@@ -1,6 +1,7 @@
-import { signature } from '../../foundation/key.ts';
+import { type Key, signature } from '../../foundation/key.ts';
 import { INSTRUMENTS } from '../../instruments/instruments.ts';
 import { isDoubleAfter } from '../../score/barline.ts';
+import { signatureChange } from '../../score/keyAt.ts';
 import { type Ending, endingsIn, endingText } from '../../score/endings.ts';
 import type { RepeatedBars, Score, ScoreBar, ScorePart } from '../../score/score.ts';
 import { type Xml, xml } from '../xml.ts';
@@ -13,7 +14,7 @@ const attributes = (score: Score, part: ScorePart, divisions: number): Xml => {
     'attributes',
     {},
     xml('divisions', {}, divisions),
-    xml('key', {}, xml('fifths', {}, signature(score.key)), xml('mode', {}, xmlMode(score.key.mode))),
+    keyElement(score.key),
     xml('time', {}, xml('beats', {}, score.metre.upper), xml('beat-type', {}, score.metre.lower)),
     xml(
       'clef',
@@ -30,6 +31,24 @@ const attributes = (score: Score, part: ScorePart, divisions: number): Xml => {
         xml('octave-change', {}, soundsAbove / 12),
       ),
   );
+};
+
+/** A key by its signature and mode; `cancelled` is the signature whose signs are shown as naturals before it. */
+const keyElement = (k: Key, cancelled = 0): Xml =>
+  xml(
+    'key',
+    {},
+    cancelled !== 0 && xml('cancel', {}, cancelled),
+    xml('fifths', {}, signature(k)),
+    xml('mode', {}, xmlMode(k.mode)),
+  );
+
+/** Another key from this bar on. Naturals are shown where there are no new signs, as on the page. */
+const otherKey = (score: Score, bar: ScoreBar): Xml | undefined => {
+  const next = score.keys?.find(k => k.bar === bar.index)?.key;
+  if (next === undefined) return undefined;
+  const change = signatureChange(score, bar.index);
+  return xml('attributes', {}, keyElement(next, change?.to === 0 ? change.from : 0));
 };
 
 const xmlMode = (mode: Score['key']['mode']): string =>
@@ -84,7 +103,7 @@ export const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions:
         begins !== undefined && ending(begins, 'start'),
         opens !== undefined && xml('repeat', { direction: 'forward' }),
       ),
-    first && attributes(score, part, divisions),
+    first ? attributes(score, part, divisions) : otherKey(score, bar),
     first && part === score.parts[0] && tempoDirection(score, score.tempo, 0, score.swing),
     letter !== undefined &&
       xml(

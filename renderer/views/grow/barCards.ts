@@ -2,6 +2,7 @@ import { lastBar } from '../../../core/growing/sections.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
 import type { Card } from './card.ts';
 import { endingOf, lastOf } from './lowNotes.ts';
+import { keyBarOf } from './otherKeys.ts';
 
 const none = (): readonly Treatment[] => [];
 
@@ -20,6 +21,22 @@ export const BAR_CARDS: readonly Card[] = [
       kind: 'ending',
       statement: statement.id,
       steps: Object.fromEntries(plan.parts.map(part => [part.id, lastOf(choice, motif, plan, part.id)])),
+    }),
+  },
+  {
+    id: 'key-change',
+    title: 'Another key',
+    words: 'From a letter on, everything sounds higher or lower, in a new key.',
+    listen:
+      'The tune is the same, and yet it feels like a new place. Going home again is a change of key too.',
+    blanks: ['otherKey'],
+    place: 'bars',
+    treatments: none,
+    step: (choice, { motif, plan, statement }) => ({
+      kind: 'key',
+      statement: statement.id,
+      bar: keyBarOf(choice, motif, plan),
+      to: choice.otherKey,
     }),
   },
   {

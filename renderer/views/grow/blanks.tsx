@@ -11,6 +11,7 @@ import { GapChoice } from '../parts/gapChoice.tsx';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 import { AccompanyBlanks } from './accompanyBlanks.tsx';
 import { VariationBlanks } from './variationBlanks.tsx';
+import { KeyBlanks } from './keyBlanks.tsx';
 import { AlsoBlank } from './alsoBlank.tsx';
 import type { CardChoice, FACTORS } from './cardChoice.ts';
 import type { Card } from './card.ts';
@@ -260,6 +261,9 @@ export const Blanks = (props: BlankProps): ComponentChildren => {
         plan={props.plan}
         onChoose={onChoose}
       />
+      {has('otherKey') ? (
+        <KeyBlanks choice={choice} motif={props.motif} plan={props.plan} onChoose={onChoose} />
+      ) : null}
       {has('vary') ? (
         <VariationBlanks
           motif={props.motif}

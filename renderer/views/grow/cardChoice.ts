@@ -1,4 +1,5 @@
 import { type Fraction, fraction } from '../../../core/foundation/fraction.ts';
+import type { OtherKey } from '../../../core/growing/changeKey.ts';
 import type { DroneFigure } from '../../../core/plan/accompaniment.ts';
 import type { Ornament } from '../../../core/motif/vary.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
@@ -33,6 +34,9 @@ export interface CardChoice {
   readonly forBars: number | undefined;
   /** The last note of each part by its id, a degree of the seven-note scale. */
   readonly last: Readonly<Record<string, number>>;
+  /** The bar from which another key holds; a letter's, or the last bar, where undefined. */
+  readonly keyBar: number | undefined;
+  readonly otherKey: OtherKey;
   /** What a variation changes. */
   readonly vary: 'pitches' | 'lengths' | 'ornament';
   /** For each note (or moment) the one whose pitch (or length) it takes; as they are where undefined. */
@@ -78,6 +82,8 @@ export const FIRST_CHOICE: CardChoice = {
   chord: 'fifth',
   forBars: undefined,
   last: {},
+  keyBar: undefined,
+  otherKey: { moved: 7 },
   vary: 'pitches',
   order: undefined,
   ornaments: [],
@@ -104,6 +110,7 @@ export type Blank =
   | 'chord'
   | 'forBars'
   | 'last'
+  | 'otherKey'
   | 'vary'
   | 'also';
 

@@ -79,6 +79,10 @@ export const DEFINITIONS: Readonly<Record<string, Definition>> = {
     text: 'Cadence: how a piece or phrase comes to a close. Ending on the tonic sounds finished.',
     source: dictionary('cadence'),
   },
+  'key-change': {
+    text: 'Modulation: going from one key to another in the course of a piece. Its new signature stands where the key changes.',
+    source: dictionary('modulation'),
+  },
   exchange: {
     text: 'Part exchange: two parts trade what they sing or play.',
     source: dictionary('Stimmtausch'),

@@ -61,6 +61,10 @@ const Where = (props: {
   </p>
 );
 
+/** Whether a card can do anything here: to trade takes two parts, and another key a second bar. */
+const fits = (card: Card, motif: Motif, plan: Plan): boolean =>
+  card.id === 'exchange' ? plan.parts.length > 1 : card.id !== 'key-change' || lastBar(motif, plan) > 1;
+
 /** The development pane: what is chosen, where the next thing goes, and the treatments as cards. */
 export const Pane = (props: {
   motif: Motif;
@@ -193,7 +197,7 @@ export const Pane = (props: {
       />
       <Taken hearPreview={props.hearPreview} />
       <div class="cards">
-        {grouped(cards.filter(card => card.id !== 'exchange' || plan.parts.length > 1)).map(group => (
+        {grouped(cards.filter(card => fits(card, motif, plan))).map(group => (
           <section key={group.title} class="card-group">
             <h3>{group.title}</h3>
             <ul>

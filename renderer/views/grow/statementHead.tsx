@@ -27,15 +27,33 @@ const Tool = (props: { text: string; keys?: string; onPress: () => void }): Comp
 );
 
 /** One note of the statement, to be changed by hand. */
-const NoteByHand = (props: { motif: Motif; statement: Statement; index: number }): ComponentChildren => {
+const NoteByHand = (props: {
+  motif: Motif;
+  plan: Plan;
+  statement: Statement;
+  index: number;
+}): ComponentChildren => {
   const { desk } = useApp();
-  const { motif, statement, index } = props;
+  const { motif, plan, statement, index } = props;
   const note = passageOf(motif, statement).notes[index];
   if (note === undefined) return null;
-  const placed = notesOfStatement(motif, { ...statement, times: 1 })[index];
-  if (placed === undefined) return null;
-  const name = pitchName(placed.pitch);
+  const once = { ...statement, times: 1 };
+  const placed = notesOfStatement(motif, once)[index];
+  const shown = notesOfStatement(motif, once, plan.keys)[index];
+  if (placed === undefined || shown === undefined) return null;
+  const name = pitchName(shown.pitch);
+  // A name is kept as the first key has it, and told as the key has it in which it stands.
   const other = nextName(motif.key, placed.pitch);
+  const { letter, alter } = other;
+  const respelled = notesOfStatement(
+    motif,
+    {
+      ...once,
+      detached: passageOf(motif, once).notes.map((n, i) => (i === index ? { ...n, name: other } : n)),
+    },
+    plan.keys,
+  )[index];
+  const otherName = respelled === undefined ? name : pitchName(respelled.pitch);
   const quaver = fraction(1, 8);
   const semi = fraction(1, 16);
   const back = fraction(-1, 16);
@@ -59,12 +77,11 @@ const NoteByHand = (props: { motif: Motif; statement: Statement; index: number }
             desk.run(changeByHand, by, `${name} lower`, { kind: 'steps', note: index, steps: -1 });
           }}
         />
-        {pitchName(other) === name ? null : (
+        {otherName === name ? null : (
           <Tool
-            text={`Respell as ${letterName(other)}`}
+            text={`Respell as ${letterName(respelled?.pitch ?? other)}`}
             onPress={() => {
-              const { letter, alter } = other;
-              desk.run(changeByHand, by, `${name} as ${pitchName(other)}`, {
+              desk.run(changeByHand, by, `${name} as ${otherName}`, {
                 kind: 'respell',
                 note: index,
                 name: { letter, alter },
@@ -187,7 +204,9 @@ export const StatementHead = (props: {
           />
         )}
       </div>
-      {index === undefined ? null : <NoteByHand motif={motif} statement={statement} index={index} />}
+      {index === undefined ? null : (
+        <NoteByHand motif={motif} plan={plan} statement={statement} index={index} />
+      )}
     </div>
   );
 };

@@ -2,6 +2,7 @@ import type { Situation } from '../situation.ts';
 import { COMPOUND } from './compound.ts';
 import { ENDINGS } from './endings.ts';
 import { IRREGULAR } from './irregular.ts';
+import { KEYS } from './keys.ts';
 import { MARKS } from './marks.ts';
 import { PHRASES } from './phrases.ts';
 import { QUADRUPLE } from './quadruple.ts';
@@ -19,6 +20,7 @@ export const CHAPTERS: readonly { readonly title: string; readonly situations: r
   { title: 'Signs, clefs, marks and repeats', situations: [...SIGNS, ...MARKS] },
   { title: 'First- and second-time bars', situations: ENDINGS },
   { title: 'Slurs, hairpins, held notes and words', situations: PHRASES },
+  { title: 'Another key', situations: KEYS },
 ];
 
 export const SITUATIONS: readonly Situation[] = CHAPTERS.flatMap(c => c.situations);

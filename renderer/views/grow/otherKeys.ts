@@ -1,0 +1,48 @@
+import { type Key, keyName, writableTonics } from '../../../core/foundation/key.ts';
+import { movedKey } from '../../../core/foundation/movedKey.ts';
+import type { OtherKey } from '../../../core/growing/changeKey.ts';
+import { lastBar } from '../../../core/growing/sections.ts';
+import type { Motif } from '../../../core/motif/motif.ts';
+import { semitonesApart } from '../../../core/plan/intervals.ts';
+import { FARTHEST_KEY, type KeyChange } from '../../../core/plan/keys.ts';
+import type { Plan } from '../../../core/plan/plan.ts';
+import type { CardChoice } from './cardChoice.ts';
+
+/** What may change with a key, as choices in words. */
+interface KeyOption {
+  readonly value: string;
+  readonly text: string;
+  readonly to: OtherKey;
+}
+
+/** How a choice of key is told from others. */
+export const keyValue = (to: OtherKey): string =>
+  'signature' in to ? `written ${keyName(to.signature)}` : `moved ${String(to.moved)}`;
+
+/** Everything up or down by an interval, up ones first and home among them, then the signatures alone. */
+export const keyOptions = (first: Key): readonly KeyOption[] => {
+  const up = Array.from({ length: FARTHEST_KEY }, (_, i) => i + 1);
+  const option = (to: OtherKey, text: string): KeyOption => ({ value: keyValue(to), text, to });
+  return [
+    ...up.map(k => option({ moved: k }, `${semitonesApart(k)}, in ${keyName(movedKey(first, k))}`)),
+    ...up.map(k => option({ moved: -k }, `${semitonesApart(-k)}, in ${keyName(movedKey(first, -k))}`)),
+    option({ moved: 0 }, `as at the beginning, in ${keyName(first)}`),
+    ...writableTonics(first.mode).map(tonic => {
+      const signature: Key = { ...first, tonic };
+      return option({ signature }, `as before, but written in ${keyName(signature)}`);
+    }),
+  ];
+};
+
+/** A change of key as it is told where bars are marked. */
+export const keyChangeWords = (first: Key, change: KeyChange): string =>
+  'signature' in change
+    ? `written in ${keyName(change.signature)}`
+    : `${keyName(movedKey(first, change.moved))}, ${change.moved === 0 ? 'as at the beginning' : semitonesApart(change.moved)}`;
+
+/** The bar (from 1) from which another key is tried: as chosen; else the last letter's after the first bar, else the last one. */
+export const keyBarOf = (choice: CardChoice, motif: Motif, plan: Plan): number => {
+  const last = lastBar(motif, plan);
+  const lettered = plan.letters.map(l => l.bar + 1).filter(bar => bar > 1 && bar <= last);
+  return choice.keyBar ?? lettered.at(-1) ?? last;
+};

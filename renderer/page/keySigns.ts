@@ -16,7 +16,7 @@ const NATURAL = { glyph: '\ue261', width: 9 } as const;
 
 /** Air between the barline and the first sign, and after the last. */
 const BEFORE = 9;
-const AFTER = 3;
+const AFTER = 6;
 
 /**
  * The signs that a new signature is written with: its own; where it has none, naturals for those that no longer hold.

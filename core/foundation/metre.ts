@@ -21,6 +21,15 @@ const IRREGULAR: Readonly<Record<string, readonly number[]>> = {
   '10/8': [3, 3, 2, 2],
 };
 
+/** The other groupings a piece may have in fives and sevens, the usual one left out. */
+const OTHERWISE: Readonly<Record<string, readonly (readonly number[])[]>> = {
+  '5/8': [[2, 3]],
+  '7/8': [
+    [3, 2, 2],
+    [2, 3, 2],
+  ],
+};
+
 /**
  * A metre, with the usual grouping filled in.
  * @example
@@ -97,6 +106,29 @@ export const tactus = (m: Metre): Fraction => {
 export const showMetre = (m: Metre): string => `${String(m.upper)}/${String(m.lower)}`;
 
 /**
+ * A metre in every grouping it may have, the usual one first; only 5/8 and 7/8 have several.
+ * @example
+ * groupingsOf(metre(5, 8)).map(m => m.groups) // => [[3, 2], [2, 3]]
+ * groupingsOf(metre(4, 4)) // => [metre(4, 4)]
+ */
+export const groupingsOf = (m: Metre): readonly Metre[] => {
+  const usual = metre(m.upper, m.lower);
+  const others = OTHERWISE[showMetre(m)] ?? [];
+  return [usual, ...others.map(groups => ({ ...usual, groups }))];
+};
+
+/**
+ * As it is told in words: with its grouping, where there are several.
+ * @example
+ * metreInWords(metre(7, 8)) // => '7/8 as 2+2+3'
+ * metreInWords(metre(6, 8)) // => '6/8'
+ */
+export const metreInWords = (m: Metre): string =>
+  m.groups === undefined || groupingsOf(m).length === 1
+    ? showMetre(m)
+    : `${showMetre(m)} as ${m.groups.join('+')}`;
+
+/**
  * Reads "6/8"; undefined where it is no metre we can write (1 to 24 over 1, 2, 4, 8 or 16).
  * @example
  * parseMetre('6/8') // => metre(6, 8)
@@ -137,3 +169,9 @@ export const OFFERED_METRES: readonly string[] = [
   '5/8',
   '7/8',
 ];
+
+/** The metres that are offered, each grouping for itself. */
+export const METRES_TO_CHOOSE: readonly Metre[] = OFFERED_METRES.flatMap(name => {
+  const m = parseMetre(name);
+  return m === undefined ? [] : groupingsOf(m);
+});

@@ -50,3 +50,7 @@ export const BROKEN_PERIOD = 5;
 /** Nats for a note that leaves its position on the page the teacher sees: in a beat with a pin, and elsewhere. Coarse grid on development cases. */
 export const LEAVES_NEAR = 6;
 export const LEAVES = 30;
+
+/** Nats for a group that begins on silence, and for another grouping of 5/8 or 7/8 than the click's own. Our choice. */
+export const SILENT_GROUP = 1;
+export const OTHER_GROUPING = 2;

@@ -9,6 +9,7 @@ import { type Candidate, candidatesOn, readOnBeat } from '../onBeat/onBeat.ts';
 import type { Hints } from '../model/reading.ts';
 import { repeatedPlacesCost } from '../rhythm/repetitionPrior.ts';
 import { latenessCost, tapShifts } from './tapPhase.ts';
+import { groupingHeard } from './groupings.ts';
 import { clickCountedAt } from './clickTempo.ts';
 import { beatsFromTaps } from './taps.ts';
 import { ticksAt, type TimeMap } from '../search/timeMap.ts';
@@ -20,13 +21,15 @@ export const readOnKnownBeat = (take: Take, clean: CleanTake, hints: Hints): Can
   const tapped = beatsFromTaps(hints.taps ?? []);
   const beats = tapped.length >= 2 ? tapped : click && clickCountedAt(click.beats, hints.tempo);
   if (beats === undefined) return undefined;
-  const m = hints.metre ?? click?.metre ?? metre(4, 4);
-  const lattice = latticeOf(m);
+  const told = hints.metre ?? click?.metre ?? metre(4, 4);
   const map: TimeMap = {
     beats: Float64Array.from(beats),
-    step: Math.round(toNumber(tactus(m)) * TICKS),
+    step: Math.round(toNumber(tactus(told)) * TICKS),
     zero: 0,
   };
+  // How fives and sevens are grouped is heard to a click, where nobody chose it.
+  const isOpen = hints.metre === undefined && tapped.length < 2;
+  const lattice = latticeOf(isOpen ? groupingHeard(told, map, clean) : told);
   const beat =
     tapped.length >= 2
       ? { lattice, map: barlineOfTaps(clean, hints, tapsInTime(take, clean, hints, map, lattice), lattice) }

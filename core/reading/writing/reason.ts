@@ -1,4 +1,4 @@
-import { type Metre, showMetre } from '../../foundation/metre.ts';
+import { type Metre, metreInWords } from '../../foundation/metre.ts';
 import type { Placement } from '../onBeat/placeOnBeat.ts';
 import type { Lattice } from '../search/lattice.ts';
 
@@ -16,7 +16,7 @@ export const reasonOf = (
 ): string => {
   const says: string[] = [];
   const m = lattice.metre;
-  if (found !== best && showMetre(m) !== showMetre(bestMetre)) says.push(`in ${showMetre(m)}`);
+  if (found !== best && metreInWords(m) !== metreInWords(bestMetre)) says.push(`in ${metreInWords(m)}`);
   if (found !== best && tempo > 1.6 * bestTempo) says.push('twice as fast a beat');
   if (found !== best && tempo < bestTempo / 1.6) says.push('half as fast a beat');
   const swings = found.swing.ratio !== 1;

@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import { OFFERED_METRES, parseMetre, showMetre, tactus } from '../../../core/foundation/metre.ts';
+import { METRES_TO_CHOOSE, metreInWords, tactus } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/instruments/instruments.ts';
 import { beatsInBar } from '../../../core/take/clickBeats.ts';
@@ -55,10 +55,10 @@ const ClickSentence = (): ComponentChildren => {
         <>
           <SentenceChoice
             before="in"
-            value={showMetre(settings.metre)}
-            choices={OFFERED_METRES.map(m => ({ value: m, text: m }))}
+            value={metreInWords(settings.metre)}
+            choices={METRES_TO_CHOOSE.map(metreInWords).map(m => ({ value: m, text: m }))}
             onChoose={value => {
-              change({ metre: parseMetre(value) ?? settings.metre });
+              change({ metre: METRES_TO_CHOOSE.find(m => metreInWords(m) === value) ?? settings.metre });
             }}
           />
           <SentenceNumber

@@ -1,11 +1,10 @@
 import type { ComponentChildren } from 'preact';
 import {
-  OFFERED_METRES,
+  METRES_TO_CHOOSE,
   isCompound,
   metre,
-  parseMetre,
   sameMetre,
-  showMetre,
+  metreInWords,
   tactus,
 } from '../../../core/foundation/metre.ts';
 import { type NameStyle, valueName, valueOf } from '../../../core/foundation/noteValue.ts';
@@ -108,10 +107,10 @@ export const ReaderSettings = (props: { piece: Piece; reading: Reading }): Compo
       <SentenceChoice
         before="Metre:"
         help={HELP.metre}
-        value={showMetre(reading.metre)}
-        choices={OFFERED_METRES.map(m => ({ value: m, text: m }))}
+        value={metreInWords(reading.metre)}
+        choices={METRES_TO_CHOOSE.map(metreInWords).map(m => ({ value: m, text: m }))}
         onChoose={value => {
-          const chosen = parseMetre(value) ?? metre(4, 4);
+          const chosen = METRES_TO_CHOOSE.find(m => metreInWords(m) === value) ?? metre(4, 4);
           if (!sameMetre(chosen, reading.metre))
             void asking.ask(hint, `write it in ${value}`, { metre: chosen });
         }}

@@ -18,8 +18,8 @@ import { keysInForce } from '../plan/keys.ts';
 import { slowingStretch } from '../plan/marks.ts';
 import { partName, partShort } from '../plan/partList.ts';
 import { statementName } from '../plan/naming.ts';
-import { type Plan, statementsOf } from '../plan/plan.ts';
-import { notesOfStatement, statementEnd, statementStart } from '../plan/statement.ts';
+import { findStatement, type Plan, statementsOf } from '../plan/plan.ts';
+import { notesOfStatement, type Statement, statementEnd, statementStart } from '../plan/statement.ts';
 import { clefFor, engravePart } from './engrave.ts';
 import { holdsIn } from './holds.ts';
 import type { Score } from './score.ts';
@@ -34,7 +34,14 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
   const bar = barLength(motif.metre);
   const start = plan.statements.reduce((so, s) => smaller(so, statementStart(motif, s)), ZERO);
   const upbeat = negate(start);
-  const end = plan.statements.reduce((so, s) => larger(so, statementEnd(motif, s)), ZERO);
+  // The silence with which a part that answers another ends is no bar of the piece (common practice, no source).
+  const answers = (s: Statement): boolean => {
+    const leader = s.leader === undefined ? undefined : findStatement(plan, s.leader);
+    return leader !== undefined && leader.part !== s.part;
+  };
+  const end = plan.statements
+    .filter(s => !answers(s))
+    .reduce((so, s) => larger(so, statementEnd(motif, s)), ZERO);
   const sounding = lines.flatMap(line => line.notes.map(n => add(n.onset, n.duration)));
   const last = sounding.reduce(larger, end);
   const bars = Math.max(1, ceil(divide(last, bar)));
@@ -93,7 +100,7 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
       id: s.id,
       part: s.part,
       from: statementStart(motif, s),
-      to: statementEnd(motif, s),
+      to: smaller(statementEnd(motif, s), subtract(times(bar, bars), closes ? upbeat : ZERO)),
       text: statementName(motif, plan, s),
     })),
   };

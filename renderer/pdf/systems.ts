@@ -1,11 +1,10 @@
-import { toNumber } from '../../core/foundation/fraction.ts';
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { Score } from '../../core/score/score.ts';
-import { drawScore, type PageSystem, xOfPlace } from '../page/drawScore.ts';
+import { drawScore, type PageSystem } from '../page/drawScore.ts';
 import { scaleOfHeight } from '../page/options.ts';
-import { fit } from './fit.ts';
+import { bracketMarks, LINE, mostLines } from './bracketMarks.ts';
 import type { Fonts } from './fonts.ts';
-import { INK, type Mark, type PathStep } from './marks.ts';
+import { INK, type Mark } from './marks.ts';
 import type { Block } from './paginate.ts';
 import type { PrintOptions } from './paper.ts';
 import { readSvg } from './readSvg.ts';
@@ -33,17 +32,22 @@ export const paperSystems = (score: Score, fonts: Fonts, layout: PaperLayout): r
   const staveHeight = layout.staveHeight ?? 7;
   const larger = staveHeight / 7;
   const host = document.createElement('div');
-  const systems = drawScore(score, host, {
-    width: layout.width,
-    scale: scaleOfHeight(staveHeight),
-    staveHeight,
-    under: layout.under,
-    nameStyle: layout.nameStyle,
-    above: layout.brackets && score.brackets.length > 0 ? 20 * larger : 4,
-    below: 2 + (layout.spread ?? 0),
-    names: layout.names,
-    tempo: true,
-  });
+  const drawn = (lines: number): readonly PageSystem[] =>
+    drawScore(score, host, {
+      width: layout.width,
+      scale: scaleOfHeight(staveHeight),
+      staveHeight,
+      under: layout.under,
+      nameStyle: layout.nameStyle,
+      above: layout.brackets && score.brackets.length > 0 ? (20 + LINE * (lines - 1)) * larger : 4,
+      below: 2 + (layout.spread ?? 0),
+      names: layout.names,
+      tempo: true,
+    });
+  const once = drawn(1);
+  // A name that takes several lines takes room over every stave; where bars stand does not depend on it.
+  const lines = layout.brackets ? mostLines(score, once, larger, fonts) : 1;
+  const systems = lines > 1 ? drawn(lines) : once;
   return systems.map((system, i) => {
     const svg = system.element.querySelector('svg');
     const read = svg === null ? { marks: [], unknown: ['no drawing'] } : readSvg(svg, fonts);
@@ -82,83 +86,4 @@ const turnAfter = (score: Score, system: PageSystem, next: PageSystem | undefine
       return found?.restBars !== undefined || found?.symbols.at(side)?.pitches.length === 0;
     });
   return rests(system.first + system.bars - 1, -1) || rests(next.first, 0) ? 0 : 1;
-};
-
-/** Brackets over the staves that name each statement: a hook where it begins, its name, a hook where it ends. */
-const bracketMarks = (score: Score, system: PageSystem, larger: number, fonts: Fonts): Mark[] => {
-  const here = score.brackets.flatMap(bracket => {
-    const stave = system.staves.find(s => s.part === bracket.part);
-    const from = toNumber(bracket.from);
-    const to = toNumber(bracket.to);
-    if (stave === undefined || to <= system.from + 1e-9 || from >= system.to - 1e-9) return [];
-    const begins = from >= system.from - 1e-9;
-    const ends = to <= system.to + 1e-9;
-    return [
-      {
-        part: bracket.part,
-        text: begins ? bracket.text : `(${bracket.text})`,
-        begins,
-        ends,
-        left: (begins ? xOfPlace(system, from) : system.startX) - 8,
-        right: ends ? xOfPlace(system, to) - 12 : system.endX,
-        y: stave.inkTop - 10 * larger,
-      },
-    ];
-  });
-  // The barlines that run through all staves would run through the words.
-  const paper = (left: number, right: number, y: number, size: number): Mark => ({
-    kind: 'shape',
-    width: 0,
-    fill: '#ffffff',
-    steps: [
-      ['M', left, y - 0.62 * size],
-      ['L', right, y - 0.62 * size],
-      ['L', right, y + 0.62 * size],
-      ['L', left, y + 0.62 * size],
-      ['Z'],
-    ],
-  });
-  return here.flatMap(({ part, text, begins, ends, left, right, y }) => {
-    const next = here.filter(other => other.part === part && other.left > left).map(other => other.left);
-    const most = Math.min(system.endX, ...next.map(x => x - 6)) - left - 10;
-    const fitted = fit(fonts, 'italic', text, 12 * larger, most, 0.8);
-    const textLeft = left + 8;
-    const textRight = textLeft + fitted.width + 4;
-    const hook = 6 * larger;
-    const line = (steps: readonly PathStep[]): Mark => ({
-      kind: 'shape',
-      steps,
-      stroke: INK,
-      width: 0.9 * larger,
-    });
-    const before: PathStep[] = begins
-      ? [
-          ['M', left, y + hook],
-          ['L', left, y],
-          ['L', textLeft - 2, y],
-        ]
-      : [
-          ['M', left, y],
-          ['L', textLeft - 2, y],
-        ];
-    const after: PathStep[] = [
-      ['M', Math.min(textRight, right), y],
-      ['L', right, y],
-      ...(ends ? [['L', right, y + hook] as const] : []),
-    ];
-    return [
-      paper(textLeft - 2, textRight, y, fitted.size),
-      line(before),
-      {
-        kind: 'words',
-        x: textLeft,
-        y: y + 0.34 * fitted.size,
-        text: fitted.text,
-        hand: 'italic',
-        size: fitted.size,
-        fill: INK,
-      },
-      ...(textRight < right ? [line(after)] : []),
-    ];
-  });
 };

@@ -110,7 +110,12 @@ const planted = async (score: Score): Promise<readonly string[]> => {
 const pagesOfPaper = async (
   score: Score,
   options: PdfOptions,
-): Promise<{ systems: readonly (readonly Box[])[]; crossed: readonly string[]; names: number }> => {
+): Promise<{
+  systems: readonly (readonly Box[])[];
+  crossed: readonly string[];
+  cut: readonly string[];
+  names: number;
+}> => {
   const fonts = await loadFonts();
   await notationFontReady();
   const pages = paperPages(score, { ...score, className: options.className }, fonts, options);
@@ -118,6 +123,7 @@ const pagesOfPaper = async (
   return {
     systems: pages.map(page => page.systems),
     crossed: found.flatMap((of, i) => of.crossed.map(said => `page ${String(i + 1)}: ${said}`)),
+    cut: found.flatMap(of => of.cut),
     names: found.reduce((so, of) => so + of.names, 0),
   };
 };

@@ -202,6 +202,8 @@ test('no barline, line of an ending or word crosses the name of a statement, and
         { ...OPTIONS, staveHeight },
       ] as const);
       expect(paper.crossed).toEqual([]);
+      // Whole, on as many lines as it takes.
+      expect(paper.cut, `${String(staveHeight)} mm`).toEqual([]);
       names += paper.names;
       // Where the next system would not have fitted, nothing was left empty for a turn.
       const wasted = paper.systems.slice(0, -1).filter((boxes, p) => {

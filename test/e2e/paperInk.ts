@@ -12,7 +12,14 @@ const reachOfShape = (shape: Shape): Reach => {
   const places = shape.steps.flatMap(step => (step[0] === 'Z' ? [] : [[step[1], step[2]] as const]));
   const xs = places.map(p => p[0]);
   const ys = places.map(p => p[1]);
-  return { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) };
+  // A thin line has no width but its stroke's.
+  const half = shape.stroke === undefined ? 0 : shape.width / 2;
+  return {
+    left: Math.min(...xs) - half,
+    right: Math.max(...xs) + half,
+    top: Math.min(...ys) - half,
+    bottom: Math.max(...ys) + half,
+  };
 };
 
 /** The letters of words without their tails; ascenders of the text font reach about seven tenths of its size. */
@@ -48,13 +55,15 @@ const PAPER = '#ffffff';
 export const crossings = (
   marks: readonly Mark[],
   fonts: Fonts,
-): { readonly crossed: readonly string[]; readonly names: number } => {
+): { readonly crossed: readonly string[]; readonly cut: readonly string[]; readonly names: number } => {
   const reaches = marks.map(mark => (mark.kind === 'words' ? reachOfWords(mark, fonts) : reachOfShape(mark)));
   const crossed: string[] = [];
+  const cut: string[] = [];
   let names = 0;
   marks.forEach((name, n) => {
     if (name.kind !== 'words' || name.hand !== 'italic') return;
     names += 1;
+    if (name.text.includes('…')) cut.push(name.text);
     const own = reaches[n];
     marks.forEach((mark, m) => {
       const other = reaches[m];
@@ -71,7 +80,7 @@ export const crossings = (
         crossed.push(`“${name.text}” by ${mark.kind === 'words' ? `“${mark.text}”` : 'a line'}`);
     });
   });
-  return { crossed, names };
+  return { crossed, cut, names };
 };
 
 const isStraight = (mark: Mark): boolean =>

@@ -45,7 +45,6 @@ const hasNotesOf = (page: Reading, meant: PlayedIdiom): boolean => {
  */
 const NOT_YET: Readonly<Record<string, string>> = {
   'charleston, free': 'P-P',
-  '3 over 2, click': '---',
   '3 over 2, free': '---',
   'siciliano, free': 'rrr',
   'hemiola, free': 'rrr',

@@ -51,6 +51,5 @@ export const BROKEN_PERIOD = 5;
 export const LEAVES_NEAR = 6;
 export const LEAVES = 30;
 
-/** Nats for a group that begins on silence, and for another grouping of 5/8 or 7/8 than the click's own. Our choice. */
-export const SILENT_GROUP = 1;
+/** Nats for another grouping of 5/8 or 7/8 than the click's own. Our choice. */
 export const OTHER_GROUPING = 2;

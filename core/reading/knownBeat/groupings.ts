@@ -4,7 +4,7 @@ import type { CleanTake } from '../../take/clean.ts';
 import { itemAt } from '../model/at.ts';
 import { TICKS } from '../search/lattice.ts';
 import { ticksAt, type TimeMap } from '../search/timeMap.ts';
-import { LONG_ACCENT, LOUD_ACCENT, OTHER_GROUPING, SILENT_GROUP, STRUCK_ACCENT } from './constants.ts';
+import { LONG_ACCENT, LOUD_ACCENT, OTHER_GROUPING, STRUCK_ACCENT } from './constants.ts';
 
 /**
  * How the bars of a five or a seven are grouped, heard from what falls where groups begin: struck, long, loud.
@@ -20,10 +20,7 @@ export const groupingHeard = (m: Metre, map: TimeMap, clean: CleanTake): Metre =
   const accents = accentsByPulse(m, map, clean);
   const gainOf = (grouped: Metre): number => {
     const starts = beatStarts(grouped).map(start => Math.round(toNumber(start) * m.lower));
-    const heard = accents.reduce(
-      (sum, bar) => sum + starts.reduce((so, p) => so + (bar[p] ?? -SILENT_GROUP), 0),
-      0,
-    );
+    const heard = accents.reduce((sum, bar) => sum + starts.reduce((so, p) => so + (bar[p] ?? 0), 0), 0);
     return heard - (sameMetre(grouped, m) ? 0 : OTHER_GROUPING);
   };
   return groupings.reduce((best, g) => (gainOf(g) > gainOf(best) ? g : best), m);

@@ -3,12 +3,12 @@ import type { Lattice } from '../search/lattice.ts';
 import { type Evidence, NO_PIN, type Performance, type CellRow, swung } from '../search/cells.ts';
 import { type Divisions, type MoveGraph, moveGraphOf } from '../search/moveGraph.ts';
 
-import { bestPaths, type Path } from '../search/kBestPaths.ts';
+import { bestPaths, type Habits, type Path } from '../search/kBestPaths.ts';
 import { pricesOf, type Vocabulary } from '../rhythm/prior.ts';
 import { STRAIGHT, type Swinging } from '../rhythm/swings.ts';
 import { secondsAt, type TimeMap, ticksAt } from '../search/timeMap.ts';
 import { BREADTH, PLAYER, MARGIN } from './constants.ts';
-import { HABITS } from '../rhythm/constants.ts';
+import { HABITS, HABITS_ON_OPEN_BEAT } from '../rhythm/constants.ts';
 import { lateCost, spreadCost } from './player.ts';
 
 export interface Placement {
@@ -122,6 +122,8 @@ export interface Players {
   /** Lateness in seconds to begin with, and whether it is re-estimated from what was read. */
   readonly late: number;
   readonly lateOpen: boolean;
+  /** How beats go on from one to the next. */
+  readonly habits: Habits;
   /** How the player swings, where that is known: then nothing else is tried. */
   readonly swing?: Swinging;
 }
@@ -131,14 +133,21 @@ export const PLAYERS_TO_A_CLICK: Players = {
   spreads: [0.011, 0.016, 0.023, 0.033, 0.047],
   late: PLAYER.late,
   lateOpen: true,
+  habits: HABITS,
 };
 /** On a beat fitted to the strikes: nothing is left to be late against, and the fit takes up some spread. */
-export const PLAYERS_ON_FITTED_BEAT: Players = { spreads: [0.013, 0.023, 0.038], late: 0, lateOpen: false };
+export const PLAYERS_ON_FITTED_BEAT: Players = {
+  spreads: [0.013, 0.023, 0.038],
+  late: 0,
+  lateOpen: false,
+  habits: HABITS_ON_OPEN_BEAT,
+};
 /** The same for several playings together, which tell an uneven player from another rhythm. */
 export const PLAYERS_OF_REPEATS: Players = {
   spreads: [0.013, 0.023, 0.036, 0.052],
   late: 0,
   lateOpen: false,
+  habits: HABITS_ON_OPEN_BEAT,
 };
 
 interface Trial {
@@ -183,7 +192,7 @@ export const placeOnBeat = (
       let winner: Path | undefined;
       let best = Infinity;
       const costs = vocabularies.map(v => {
-        const [path] = bestPaths(graph, pricesOf(v), HABITS, 1);
+        const [path] = bestPaths(graph, pricesOf(v), players.habits, 1);
         if (path === undefined) return Infinity;
         const cost = path.cost + v.cost + base;
         if (cost < best) {
@@ -228,7 +237,7 @@ export const placeOnBeat = (
     t.costs.forEach((first, vi) => {
       const v = vocabularies[vi];
       if (v === undefined || first > least + BREADTH) return;
-      for (const path of bestPaths(t.graph, pricesOf(v), HABITS, k)) {
+      for (const path of bestPaths(t.graph, pricesOf(v), players.habits, k)) {
         const cost = path.cost + v.cost + t.base;
         const mass = Math.exp(least - cost);
         const key = path.ticks.join();

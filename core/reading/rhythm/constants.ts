@@ -31,9 +31,14 @@ export const RHYTHM = {
 export const HABITS = {
   /** Saved when a beat goes on with the last beat's division (finer than halves). */
   goesOn: 0.5,
+  /** Saved by a triplet of two beats, which is one figure. From a coarse grid on development cases, without halves. */
+  acrossBeats: 4,
   /** For leaving a beat unstruck, by weight of the cell: barline, half bar, beat, between beats. */
   silent: [0.4, 0.1, -0.2, 0],
 };
+
+/** The same where the beat is open: a wrong beat hides behind such triplets (one lesson of 211 less read right with them). */
+export const HABITS_ON_OPEN_BEAT = { ...HABITS, acrossBeats: 0 };
 
 /** Weights of saying the same things again (no unit): places in the bar on a known beat; gaps and places in the beat on an open one. Fitted. */
 export const REPETITION = { placesInBar: 0.13, gaps: 0.28, placesInBeat: 0.4 };

@@ -1,5 +1,5 @@
 import { itemAt, intAt, realAt } from '../model/at.ts';
-import { divisionOf, maskOf, strikesIn } from '../rhythm/patterns.ts';
+import { divisionOf, maskOf, patternOf, strikesIn } from '../rhythm/patterns.ts';
 import type { PriceList } from '../rhythm/prior.ts';
 import type { MoveGraph } from './moveGraph.ts';
 import { PATH_BEAM } from './constants.ts';
@@ -11,6 +11,8 @@ import { PATH_BEAM } from './constants.ts';
 export interface Habits {
   /** Nats saved when a beat goes on with the last beat's division (finer than halves). */
   readonly goesOn: number;
+  /** Nats saved by a triplet of two beats (crotchets in the time of two), which is one figure in two cells. */
+  readonly acrossBeats: number;
   /** Nats for leaving a beat unstruck, by weight of the cell. */
   readonly silent: readonly number[];
 }
@@ -21,6 +23,10 @@ export interface Path {
   /** Nats, timing and rhythm together. */
   readonly cost: number;
 }
+
+/** First and third third of a beat, then the second of the next: a triplet of two beats. */
+const TRIPLET_BEGINS = patternOf(3, 0b101);
+const TRIPLET_GOES_ON = patternOf(3, 0b010);
 
 /** `divisionOf`, written out in the innermost loop. */
 const DIVISION_SHIFT = 12;
@@ -52,6 +58,7 @@ export const bestPaths = (graph: MoveGraph, list: PriceList, habits: Habits, k: 
         if (pattern !== last) {
           const d = pattern >> DIVISION_SHIFT;
           if (d > 2 && d === lastDivision) own -= habits.goesOn;
+          if (pattern === TRIPLET_GOES_ON && last === TRIPLET_BEGINS) own -= habits.acrossBeats;
         }
         if ((pattern & 1) === 0) own += silent;
         const to = intAt(graph.moveTo, m) * k;

@@ -35,9 +35,16 @@ describe('fives and sevens to a click that says no grouping', () => {
     expect(readTake({ ...take, strikes: accented })[0]?.metre.groups).toEqual([3, 2, 2]);
   });
 
-  it('one stroke that fits another grouping better does not turn it', () => {
-    const at = [0, 1, 2, 3.5, 4.5, 5.5, 7, 8.5, 9, 10.5, 11.5, 12.5];
-    expect(read(at, 7)?.metre.groups).toEqual([2, 2, 3]);
+  it('long notes tell it where everything else is alike', () => {
+    const at = Array.from({ length: 12 }, (_, b) => [0, 1, 1.5, 2, 2.5].map(x => x + 3.5 * b)).flat();
+    const page = read(at, 7, { pitch: [60] });
+    // Something begins on the sixth quaver, which is held.
+    expect(page?.metre.groups?.at(-1)).toBe(2);
+  });
+
+  it('a single bar turns it only where it is plain', () => {
+    expect(read([0, 1.5, 2, 2.5, 3], 7)?.metre.groups).toEqual([2, 2, 3]);
+    expect(read([0, 1.5, 2.5, 3.5, 5, 6], 7)?.metre.groups).toEqual([3, 2, 2]);
   });
 
   it('what the teacher chose is not heard otherwise, with a click, with taps, nor in 4/4', () => {

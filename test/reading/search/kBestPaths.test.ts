@@ -7,7 +7,7 @@ import { bestPaths, type Habits } from '../../../core/reading/search/kBestPaths.
 import type { MoveGraph } from '../../../core/reading/search/moveGraph.ts';
 
 const CELLS = 3;
-/** The patterns a cell may hold: nothing, on the beat, its half, both, quarters, a triplet. */
+/** The patterns a cell may hold: nothing, on the beat, its half, both, quarters, triplets of one beat and of two. */
 const PATTERNS = [
   patternOf(1, 0),
   patternOf(1, 1),
@@ -15,8 +15,10 @@ const PATTERNS = [
   patternOf(2, 0b11),
   patternOf(4, 0b1001),
   patternOf(3, 0b111),
+  patternOf(3, 0b101),
+  patternOf(3, 0b010),
 ];
-const HABITS: Habits = { goesOn: 0.7, silent: [0.4, 0.3, 0.2, 0.1] };
+const HABITS: Habits = { goesOn: 0.7, acrossBeats: 1.5, silent: [0.4, 0.3, 0.2, 0.1] };
 const EVERYTHING = vocabulariesOf('automatic').at(-1);
 if (EVERYTHING === undefined) throw new Error('no vocabulary');
 const prices = pricesOf(EVERYTHING).two;
@@ -82,6 +84,8 @@ const made = (timing: readonly number[], events: number): { graph: MoveGraph; wa
         // A beat that goes on with the last one's fine division, in another figure, is a habit.
         const finer = divisionOf(m.pattern) > 2 && last >= 0 && divisionOf(m.pattern) === divisionOf(last);
         if (finer && m.pattern !== last) own -= HABITS.goesOn;
+        // A triplet of two beats is one figure.
+        if (last === patternOf(3, 0b101) && m.pattern === patternOf(3, 0b010)) own -= HABITS.acrossBeats;
         if (maskOf(m.pattern) % 2 === 0) own += HABITS.silent[weight[c] ?? 3] ?? 0;
         return walk(m.to, c + 1, [...patterns, m.pattern], cost + own);
       });

@@ -32,6 +32,7 @@ const CORE = [
   ['rehearse', [...MUSIC, 'playback', 'rehearse']],
   ['hearing', ['foundation', 'take', 'hearing']],
   ['library', [...MUSIC, 'library']],
+  ['evidence', [...MUSIC, 'playback', 'exchange', 'evidence']],
   ['bridge', [...MUSIC, 'library', 'bridge']],
 ];
 
@@ -55,7 +56,7 @@ const ELECTRON = [
 const PACKAGES = [
   ['mathjs', '^core/foundation/'],
   ['@tonejs/midi', '^core/foundation/'],
-  ['fflate', '^core/library/portable/'],
+  ['fflate', '^core/(library/portable|evidence)/'],
   ['workbox-core', '^renderer/threads/serviceWorker[.]ts$'],
   ['workbox-precaching', '^renderer/threads/serviceWorker[.]ts$'],
   ['zod', '^(core/library|renderer/(storage|desk)|electron/desktop)/'],

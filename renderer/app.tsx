@@ -5,6 +5,7 @@ import { useApp } from './desk/appContext.ts';
 import { Calibrate } from './views/calibrate.tsx';
 import { Classes } from './views/classes.tsx';
 import { Grow } from './views/grow/index.tsx';
+import { AssessmentWindow } from './views/keep/assessmentWindow.tsx';
 import { Keep } from './views/keep/index.tsx';
 import { Versions } from './views/keep/versions.tsx';
 import { LearnBars } from './views/learnBars.tsx';
@@ -72,6 +73,7 @@ export const App = (): ComponentChildren => {
       {desk.window.value === 'classes' ? <Classes /> : null}
       {desk.window.value === 'projector' ? <Projector /> : null}
       {desk.window.value === 'versions' ? <Versions /> : null}
+      {desk.window.value === 'assessment' ? <AssessmentWindow /> : null}
     </div>
   );
 };

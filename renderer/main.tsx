@@ -4,6 +4,7 @@ import { openLibrary } from '../core/library/openLibrary.ts';
 import { App } from './app.tsx';
 import { createCalibration } from './desk/acts/calibration.ts';
 import { createCarrying } from './desk/acts/carrying.ts';
+import { createEvidence } from './desk/acts/evidence.ts';
 import { createClassPaper } from './desk/acts/classPaper.ts';
 import { createKeeper } from './desk/acts/keeper.ts';
 import { followSettings } from './desk/acts/following.ts';
@@ -146,6 +147,7 @@ const app: AppParts = {
   keeper,
   classPaper: createClassPaper(desk, keeper),
   carrying: createCarrying(desk, keeper, portableFiles),
+  evidence: createEvidence(desk, sound),
   opening: createOpening(desk, asking, { hear: hearFile, midi: openMidiFile }),
   sound,
   lookForMidi: () => {

@@ -11,6 +11,13 @@ import { MOST_NOTES_AT_ONCE } from '../plan/accompaniment.ts';
 import { FARTHEST_KEY } from '../plan/keys.ts';
 import { MOST_PARTS, type Part, type Plan } from '../plan/plan.ts';
 import type { Statement } from '../plan/statement.ts';
+import {
+  type Answer,
+  type Assessment,
+  type Judgement,
+  MOST_ANSWER,
+  MOST_QUESTIONS,
+} from '../piece/assessment.ts';
 import { type KeptPart, type KeptPlaying, MOST_PLAYINGS } from '../piece/keptPlaying.ts';
 import type { BarRange, MotifCut } from '../piece/motifOfReading.ts';
 import type { Piece } from '../piece/piece.ts';
@@ -247,6 +254,15 @@ const keptPlaying = z.strictObject({
   parts: z.array(z.strictObject({ part: text, instrument, take } satisfies Fields<KeptPart>)).max(MOST_PARTS),
 } satisfies Fields<KeptPlaying>);
 
+const answer = z.string().max(MOST_ANSWER);
+const assessment = z.strictObject({
+  answers: z.array(z.strictObject({ to: text, words: answer } satisfies Fields<Answer>)).max(MOST_QUESTIONS),
+  judgements: z
+    .array(z.strictObject({ criterion: text, words: answer } satisfies Fields<Judgement>))
+    .max(MOST_QUESTIONS),
+  feedback: answer,
+} satisfies Fields<Assessment>);
+
 const barRange = {
   from: bar,
   to: bar,
@@ -273,4 +289,5 @@ export const pieceShape: z.ZodType<Piece> = z.strictObject({
   moreMotifs: steps(z.strictObject({ ...barRange, id: text } satisfies Fields<MotifCut>)).exactOptional(),
   plan: plan.exactOptional(),
   playings: z.array(keptPlaying).max(MOST_PLAYINGS).exactOptional(),
+  assessment: assessment.exactOptional(),
 } satisfies Fields<Piece>);

@@ -9,6 +9,7 @@ import { scoreOfPlan } from '../score/fromPlan.ts';
 import { scoreOfReading } from '../score/fromReading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
+import type { Assessment } from './assessment.ts';
 import { correct, type Edit } from './edit.ts';
 import type { KeptPlaying } from './keptPlaying.ts';
 import { type BarRange, likelyMotif, type MotifCut, motifOfReading } from './motifOfReading.ts';
@@ -42,6 +43,8 @@ export interface Piece {
   readonly plan?: Plan;
   /** What was really played to it and kept, oldest first. */
   readonly playings?: readonly KeptPlaying[];
+  /** What was said about it; absent while nothing was. */
+  readonly assessment?: Assessment;
 }
 
 /** The reading with the teacher's corrections. */

@@ -134,10 +134,11 @@ export interface LiveState {
   readonly taps: readonly number[] | undefined;
   readonly measuring: Measuring | undefined;
   readonly measured: { readonly device: string; readonly found: Lateness } | undefined;
-  /** The window that is open over the view. */
   /** Pitches of the bars struck so far while each is struck once; undefined while that is not asked for. */
   readonly learning: readonly number[] | undefined;
-  readonly window: 'keys' | 'calibration' | 'learning' | 'classes' | 'versions' | 'projector' | undefined;
+  /** The window that is open over the view. */
+  readonly window:
+    'keys' | 'calibration' | 'learning' | 'classes' | 'versions' | 'projector' | 'assessment' | undefined;
   /** Whose versions are looked at, by item. */
   readonly looking: string | undefined;
   readonly problem: Problem | undefined;

@@ -1,13 +1,17 @@
 import { z } from 'zod';
+import { type AskedLength, MOST_ASKED } from '../../core/evidence/lengthWords.ts';
 import { INSTRUMENT_IDS } from '../../core/instruments/instruments.ts';
 import { pieceShape } from '../../core/library/pieceShape.ts';
 import { SPEED_RANGE } from '../../core/rehearse/tolerances.ts';
+import { MOST_QUESTIONS } from '../../core/piece/assessment.ts';
 import type { Pupil } from '../../core/piece/pupil.ts';
 import type { HeardStrike } from '../../core/take/memory.ts';
 import { STAVE_HEIGHTS } from '../page/options.ts';
 import { roomShape } from '../storage/rooms.ts';
 import type { Lying } from './document.ts';
 import {
+  type Asked,
+  FIRST_ASKED,
   FIRST_REHEARSAL,
   type HearSettings,
   type PlanNote,
@@ -88,6 +92,19 @@ export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
   screenPage: z.strictObject({ staveHeight: staveHeight.optional(), under }),
   paper: z.strictObject({ staveHeight, under }),
   repeatBars: z.boolean(),
+  // Absent in what was left before pieces were assessed.
+  asked: z
+    .strictObject({
+      questions: z.array(text).max(MOST_QUESTIONS),
+      criteria: z.array(text).max(MOST_QUESTIONS),
+      length: z
+        .strictObject({
+          least: whole.min(0).max(MOST_ASKED),
+          most: whole.min(0).max(MOST_ASKED),
+        } satisfies Fields<AskedLength>)
+        .optional(),
+    } satisfies Fields<Asked>)
+    .default({ questions: [...FIRST_ASKED.questions], criteria: [...FIRST_ASKED.criteria] }),
   volume: z.number().min(-60).max(0),
   motor: z.number().min(0).max(8),
 } satisfies Fields<SafeSession>) as z.ZodType<SafeSession>;

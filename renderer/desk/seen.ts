@@ -114,6 +114,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     rowsOfWrite: computed(() => screenPage.value.under.filter(row => row !== 'counts')),
     paper: ofSession(s => s.paper),
     repeatBars: ofSession(s => s.repeatBars),
+    asked: ofSession(s => s.asked),
     volume: ofSession(s => s.volume),
     motor: ofSession(s => s.motor),
     lateness: ofSession(s => s.lateness),

@@ -1,3 +1,4 @@
+import type { AskedLength } from '../../core/evidence/lengthWords.ts';
 import { type Metre, metre } from '../../core/foundation/metre.ts';
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
@@ -72,6 +73,15 @@ export interface Turn {
   readonly after: number | undefined;
 }
 
+/** What a teacher asks of a piece that is handed in: her own words, for the app knows no board's rules. */
+export interface Asked {
+  /** Questions for the pupil's review. */
+  readonly questions: readonly string[];
+  readonly criteria: readonly string[];
+  /** How long a piece should be; undefined where that is not asked. */
+  readonly length: AskedLength | undefined;
+}
+
 /** Whose piece, which view, what is chosen, and the settings of this machine. */
 export interface SessionState {
   readonly view: View;
@@ -109,6 +119,8 @@ export interface SessionState {
   readonly paper: Required<PrintOptions>;
   /** Whether bars that come again straight away are written once, between repeat bars: on paper and in MusicXML. */
   readonly repeatBars: boolean;
+  /** What this teacher asks of a piece that is handed in. */
+  readonly asked: Asked;
   /** Loudness of everything, in dB. */
   readonly volume: number;
   /** Swells of the vibraphone's motor a second; 0 is off. */
@@ -133,6 +145,16 @@ export const FIRST_REHEARSAL: RehearsalSettings = {
   loop: false,
   click: true,
   screenBars: false,
+};
+
+export const FIRST_ASKED: Asked = {
+  questions: [
+    'What was your idea, and how did you find it?',
+    'What did you do with it, and why?',
+    'What would you do differently next time?',
+  ],
+  criteria: ['The idea', 'What was made of it', 'How it can be played'],
+  length: undefined,
 };
 
 export const FIRST_SESSION: SessionState = {
@@ -168,6 +190,7 @@ export const FIRST_SESSION: SessionState = {
   screenPage: { staveHeight: undefined, under: [] },
   paper: { staveHeight: 7, under: [] },
   repeatBars: false,
+  asked: FIRST_ASKED,
   volume: -12,
   motor: 0,
   rooms: { all: [FIRST_ROOM], current: FIRST_ROOM.id },

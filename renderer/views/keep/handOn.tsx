@@ -6,7 +6,7 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import { pieceInWords } from '../../../core/piece/pupil.ts';
 import { exportMidi, exportMusicXml, exportPdf, exportPicture, exportWav } from '../../desk/acts/handOn.ts';
 import { useApp } from '../../desk/appContext.ts';
-import { lookAt } from '../../desk/commands/settings.ts';
+import { goTo, lookAt, showWindow } from '../../desk/commands/settings.ts';
 import type { Pupil } from '../../../core/piece/pupil.ts';
 import { giveTo } from '../../desk/commands/pupils.ts';
 import { Giving } from './giving.tsx';
@@ -53,10 +53,19 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
     },
     { text: 'Picture (PNG)', run: withPiece(piece => exportPicture(desk, piece, 'png')) },
   ];
+  /** What is said of a piece is a step of it, which can be undone: it is opened first. */
+  const assess = async (): Promise<void> => {
+    if (entry !== undefined && !props.row.isOpen) {
+      await keeper.open(entry);
+      desk.run(goTo, 'keep');
+    }
+    if (desk.piece.peek()?.id === entry?.id) desk.run(showWindow, 'assessment');
+  };
   const here: readonly Thing[] =
     entry === undefined
       ? []
       : [
+          { text: 'Review and evidence', run: assess },
           {
             text: 'Give to another pupil',
             run: () => {

@@ -11,6 +11,8 @@ export interface PieceFacts {
   /** Whether anything was grown from the idea. */
   readonly grown: boolean;
   readonly treatments: readonly string[];
+  /** Whether the teacher said something of it. */
+  readonly hasFeedback: boolean;
   readonly metre: string;
   readonly key: string;
 }
@@ -22,13 +24,14 @@ const known = new WeakMap<Piece, PieceFacts>();
 export const factsOf = (piece: Piece): PieceFacts => {
   const before = known.get(piece);
   if (before !== undefined) return before;
-  const { title, codeName, className, plan } = piece;
+  const { title, codeName, className, plan, assessment } = piece;
   const facts = {
     title,
     codeName,
     className,
     grown: plan !== undefined,
     treatments: plan === undefined ? [] : treatmentsUsed(motifOf(piece), plan),
+    hasFeedback: assessment !== undefined && (assessment.feedback !== '' || assessment.judgements.length > 0),
     metre: showMetre(corrected(piece).metre),
     key: keyName(piece.key),
   };

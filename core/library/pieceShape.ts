@@ -12,7 +12,7 @@ import { FARTHEST_KEY } from '../plan/keys.ts';
 import { MOST_PARTS, type Part, type Plan } from '../plan/plan.ts';
 import type { Statement } from '../plan/statement.ts';
 import {
-  type Answer,
+  type ReviewAnswer,
   type Assessment,
   type Judgement,
   MOST_ANSWER,
@@ -256,7 +256,9 @@ const keptPlaying = z.strictObject({
 
 const answer = z.string().max(MOST_ANSWER);
 const assessment = z.strictObject({
-  answers: z.array(z.strictObject({ to: text, words: answer } satisfies Fields<Answer>)).max(MOST_QUESTIONS),
+  answers: z
+    .array(z.strictObject({ to: text, words: answer } satisfies Fields<ReviewAnswer>))
+    .max(MOST_QUESTIONS),
   judgements: z
     .array(z.strictObject({ criterion: text, words: answer } satisfies Fields<Judgement>))
     .max(MOST_QUESTIONS),

@@ -125,7 +125,8 @@ export const keptCount = (
 /** What the register shows; an empty text asks for nothing. */
 export interface RegisterFilter {
   readonly className: string;
-  readonly state: RowState | '';
+  /** A state of lines, or those of whose piece the teacher has said nothing yet. */
+  readonly state: RowState | 'unanswered' | '';
   readonly treatment: string;
   readonly metre: string;
   readonly key: string;
@@ -141,6 +142,9 @@ export const NO_FILTER: RegisterFilter = {
   words: '',
 };
 
+const isIn = (row: RegisterRow, state: RowState | 'unanswered'): boolean =>
+  state === 'unanswered' ? row.facts?.hasFeedback === false && row.state !== 'away' : row.state === state;
+
 /**
  * The lines that are asked for. What is put away is shown only when it is asked for.
  * @example
@@ -150,7 +154,7 @@ export const filteredRows = (rows: readonly RegisterRow[], asked: RegisterFilter
   const words = askedWords(asked.words);
   return rows.filter(row => {
     if (asked.className !== '' && row.className !== asked.className && row.codeName !== '') return false;
-    if (asked.state === '' ? row.state === 'away' : row.state !== asked.state) return false;
+    if (asked.state === '' ? row.state === 'away' : !isIn(row, asked.state)) return false;
     if (asked.treatment !== '' || asked.metre !== '' || asked.key !== '') {
       const { facts } = row;
       if (facts === undefined) return false;

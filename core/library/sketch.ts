@@ -38,7 +38,7 @@ export const NO_SKETCHES: SketchStore = {
 };
 
 /** Told anew when the facts of a piece come to be told otherwise. */
-const SKETCHES_VERSION = 1;
+const SKETCHES_VERSION = 2;
 
 const facts = z.object({
   title: z.string(),
@@ -46,6 +46,7 @@ const facts = z.object({
   className: z.string(),
   grown: z.boolean(),
   treatments: z.array(z.string()),
+  hasFeedback: z.boolean(),
   metre: z.string(),
   key: z.string(),
 });

@@ -1,5 +1,5 @@
 /** A pupil's answer to a question of the teacher's; the question is kept with it, so that both are understood later. */
-export interface Answer {
+export interface ReviewAnswer {
   readonly to: string;
   readonly words: string;
 }
@@ -12,7 +12,7 @@ export interface Judgement {
 
 /** What was said about a piece: by its pupil, and by the teacher. Nothing of it changes a note. */
 export interface Assessment {
-  readonly answers: readonly Answer[];
+  readonly answers: readonly ReviewAnswer[];
   readonly judgements: readonly Judgement[];
   readonly feedback: string;
 }

@@ -2,7 +2,7 @@ import type { Sound } from '../sound/sound.ts';
 import type { Calibration } from './acts/calibration.ts';
 import type { Carrying } from './acts/carrying.ts';
 import type { ClassPaper } from './acts/classPaper.ts';
-import type { Evidence } from './acts/evidence.ts';
+import type { EvidenceMaking } from './acts/evidence.ts';
 import type { Keeper } from './acts/keeper.ts';
 import type { Listening } from './acts/listening.ts';
 import type { Opening } from './acts/opening.ts';
@@ -26,7 +26,7 @@ export interface AppParts {
   readonly keeper: Keeper;
   readonly classPaper: ClassPaper;
   readonly carrying: Carrying;
-  readonly evidence: Evidence;
+  readonly evidence: EvidenceMaking;
   readonly opening: Opening;
   readonly sound: Sound;
   readonly lookForMidi: () => void;

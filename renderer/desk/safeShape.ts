@@ -10,7 +10,7 @@ import { STAVE_HEIGHTS } from '../page/options.ts';
 import { roomShape } from '../storage/rooms.ts';
 import type { Lying } from './document.ts';
 import {
-  type Asked,
+  type AskedOfPieces,
   FIRST_ASKED,
   FIRST_REHEARSAL,
   type HearSettings,
@@ -103,7 +103,7 @@ export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
           most: whole.min(0).max(MOST_ASKED),
         } satisfies Fields<AskedLength>)
         .optional(),
-    } satisfies Fields<Asked>)
+    } satisfies Fields<AskedOfPieces>)
     .default({ questions: [...FIRST_ASKED.questions], criteria: [...FIRST_ASKED.criteria] }),
   volume: z.number().min(-60).max(0),
   motor: z.number().min(0).max(8),

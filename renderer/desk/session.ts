@@ -74,7 +74,7 @@ export interface Turn {
 }
 
 /** What a teacher asks of a piece that is handed in: her own words, for the app knows no board's rules. */
-export interface Asked {
+export interface AskedOfPieces {
   /** Questions for the pupil's review. */
   readonly questions: readonly string[];
   readonly criteria: readonly string[];
@@ -120,7 +120,7 @@ export interface SessionState {
   /** Whether bars that come again straight away are written once, between repeat bars: on paper and in MusicXML. */
   readonly repeatBars: boolean;
   /** What this teacher asks of a piece that is handed in. */
-  readonly asked: Asked;
+  readonly asked: AskedOfPieces;
   /** Loudness of everything, in dB. */
   readonly volume: number;
   /** Swells of the vibraphone's motor a second; 0 is off. */
@@ -147,7 +147,7 @@ export const FIRST_REHEARSAL: RehearsalSettings = {
   screenBars: false,
 };
 
-export const FIRST_ASKED: Asked = {
+export const FIRST_ASKED: AskedOfPieces = {
   questions: [
     'What was your idea, and how did you find it?',
     'What did you do with it, and why?',

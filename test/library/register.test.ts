@@ -124,6 +124,20 @@ describe('what is asked for', () => {
     expect([found({ state: 'rivals' }), found({ state: 'kept' })]).toEqual([['b'], ['a', 'd']]);
   });
 
+  it('by whether the teacher has said something; an answer of the pupil alone is no feedback', () => {
+    const answers = [{ to: 'Why?', words: 'So.' }];
+    const judgements = [{ criterion: 'Rhythm', words: 'secure' }];
+    const some = rows([
+      entry('a', 'Heron', {}, { assessment: { answers: [], judgements: [], feedback: 'Go on.' } }),
+      entry('b', 'Badger', {}, { assessment: { answers, judgements: [], feedback: '' } }),
+      entry('c', 'Otter', {}, { assessment: { answers: [], judgements, feedback: '' } }),
+      entry('d', 'Lynx', { away: true }),
+      entry('e', 'Lynx'),
+    ]);
+    const ids = filteredRows(some, { ...NO_FILTER, state: 'unanswered' }).map(row => row.id);
+    expect(ids).toEqual(['b', 'e']);
+  });
+
   it('by treatment, metre, key and words', () => {
     expect(found({ treatment: 'canon' })).toEqual(['a']);
     expect([found({ metre: '5/8' }), found({ metre: '4/4' })]).toEqual([['a', 'b', 'd'], []]);

@@ -187,6 +187,27 @@ describe('a saved file', () => {
     expect(read.ok && read.value.piece.plan).not.toHaveProperty('keys');
   });
 
+  it('opens piece-v7.json, about which nobody could say anything yet', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v7.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v7.json', sha256);
+    expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion7() } });
+    expect(read.ok && read.value.piece).not.toHaveProperty('assessment');
+  });
+
+  it('keeps what pupil and teacher said, and refuses more than a sheet of it', async () => {
+    const assessment = {
+      answers: [{ to: 'Why?', words: 'Because\n♭ & <so>.' }],
+      judgements: [{ criterion: 'The idea', words: 'clear' }],
+      feedback: 'Go on.',
+    };
+    const piece = { ...fullPiece(), assessment };
+    expect(await there(saved(piece))).toStrictEqual({ ok: true, value: saved(piece) });
+    const tooLong = { ...assessment, feedback: 'a'.repeat(4001) };
+    const tooMany = { ...assessment, answers: Array(21).fill(assessment.answers[0]) };
+    for (const bad of [tooLong, tooMany, { ...assessment, mark: 9 }])
+      expect(await there(saved({ ...piece, assessment: bad }))).toMatchObject({ ok: false });
+  });
+
   it('keeps other keys from a bar on', async () => {
     expect(await there(saved(pieceOfVersion7()))).toStrictEqual({
       ok: true,

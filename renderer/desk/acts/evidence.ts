@@ -18,7 +18,7 @@ import type { Desk } from '../desk.ts';
 import { download, fileName, onPaper, scoreToHandOn, scoreToRead } from './handOn.ts';
 
 /** Everything that is handed in with a piece, in one archive of open formats. */
-export interface Evidence {
+export interface EvidenceMaking {
   /** Makes it of this piece. @param versions when versions were kept, in words, oldest first */
   readonly make: (piece: Piece, versions: readonly string[]) => Promise<void>;
   /** Ends what is under way; nothing is made. */
@@ -43,13 +43,13 @@ class Stopped extends Error {}
 
 const RATE = 44_100;
 
-export const createEvidence = (desk: Desk, sound: Pick<Sound, 'renderOffline'>): Evidence => {
+export const createEvidence = (desk: Desk, sound: Pick<Sound, 'renderOffline'>): EvidenceMaking => {
   let isAtWork = false;
   let isStopped = false;
 
   /** Says how far the work is, lets the page be drawn, and ends where Stop was pressed. */
   const goOn = async (text: string): Promise<void> => {
-    desk.run(setWork, { text: `Evidence pack: ${text}`, isFile: true });
+    desk.run(setWork, { text: `EvidenceMaking pack: ${text}`, isFile: true });
     await new Promise(rest => setTimeout(rest));
     if (isStopped) throw new Stopped();
   };

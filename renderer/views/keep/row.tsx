@@ -102,6 +102,7 @@ export const Row = (props: {
               ? `${String((entry?.rivals.length ?? 0) + 1)} versions`
               : WORDS[row.state]}
             {row.state === 'draft' || row.state === 'kept' ? ` ${when(row.at)}` : ''}
+            {facts?.hasFeedback === true ? <span class="with-feedback">with feedback</span> : null}
           </span>
           {row.state === 'rivals' && entry !== undefined ? (
             <button

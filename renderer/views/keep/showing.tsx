@@ -1,16 +1,17 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
-import type { RegisterFilter, RegisterRow, RowState } from '../../../core/library/register.ts';
+import type { RegisterFilter, RegisterRow } from '../../../core/library/register.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { HELP } from '../help/helpWords.ts';
 
 type Asked = Omit<RegisterFilter, 'className'>;
 
-const STATES: readonly { readonly value: RowState | ''; readonly text: string }[] = [
+const STATES: readonly { readonly value: RegisterFilter['state']; readonly text: string }[] = [
   { value: '', text: 'everyone' },
   { value: 'nothing', text: 'who has nothing yet' },
   { value: 'draft', text: 'drafts' },
   { value: 'kept', text: 'what is kept' },
+  { value: 'unanswered', text: 'what has no feedback yet' },
   { value: 'rivals', text: 'two versions' },
   { value: 'away', text: 'what is put away' },
 ];

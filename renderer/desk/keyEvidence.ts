@@ -1,3 +1,4 @@
+import type { Key } from '../../core/foundation/key.ts';
 import { modulo } from '../../core/foundation/pitch.ts';
 import type { KeyEvidence } from '../../core/motif/suggestKey.ts';
 import { firstPlan } from '../../core/plan/plan.ts';
@@ -10,14 +11,19 @@ import type { DeskState } from './state.ts';
 
 const ACCIDENTALS = [1, 3, 6, 8, 10];
 
+/** The key a class works in; of the class that plays now where no name is given. */
+export const classKeyOf = (desk: DeskState, className: string): Key | undefined => {
+  const named = desk.live.library.classes.find(entry => !entry.away && entry.list.name === className);
+  return (className === '' ? classNow(desk) : named?.list)?.key;
+};
+
 /**
  * What speaks for a key besides the notes: the key a class works in, and bars that are not set out, in Play
  * or in the room. A whole row of accidentals is always there, so it tells nothing and is left out.
  * @param className whose piece it is; empty where it was given to nobody yet
  */
 export const keyEvidence = (desk: DeskState, className: string, instrument: InstrumentId): KeyEvidence => {
-  const named = desk.live.library.classes.find(entry => !entry.away && entry.list.name === className);
-  const classKey = (className === '' ? classNow(desk) : named?.list)?.key;
+  const classKey = classKeyOf(desk, className);
   const plan = firstPlan(instrument, 90);
   const [part] = plan.parts;
   const { lifted } = desk.session.play;

@@ -1,16 +1,17 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import { corrected, motifOf, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
+import { key } from '../../core/foundation/key.ts';
 import { checkPlayable } from '../../core/playable/check.ts';
 import { add } from '../../core/foundation/fraction.ts';
 import { secondsAtOnset } from '../../core/playback/perform.ts';
 import { registerRows } from '../../core/library/register.ts';
 import { isInRegister } from './commands/aside.ts';
 import { classNow, nextOf } from './commands/classes.ts';
-import { keyEvidence } from './keyEvidence.ts';
+import { classKeyOf, keyEvidence } from './keyEvidence.ts';
 import { canLimit, likeElsewhere } from './commands/pins.ts';
 import { currentRoom } from './commands/room.ts';
 import { putRoom } from './commands/rooms.ts';
-import { shownSoFar } from './commands/whilePlaying.ts';
+import { scoreSoFar, shownSoFar } from './commands/whilePlaying.ts';
 import type { DeskState } from './state.ts';
 
 /** What views read: parts of the desk, and what follows from them, each computed once until it changes. */
@@ -44,6 +45,11 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
   const room = part(currentRoom);
   const ownRooms = ofSession(s => s.rooms);
   const screenPage = ofSession(s => s.screenPage);
+  const memory = ofLive(l => l.memory);
+  const playSettings = ofSession(s => s.play);
+  const writtenSoFar = ofLive(l => l.soFar);
+  const soFar = computed(() => shownSoFar(writtenSoFar.value, memory.value, session.value));
+  const soFarKey = part(desk => classKeyOf(desk, desk.session.pupil?.className ?? ''));
   return {
     document,
     session,
@@ -98,7 +104,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     view: ofSession(s => s.view),
     isPupilView: ofSession(s => s.isPupilView),
     pupil: ofSession(s => s.pupil),
-    playSettings: ofSession(s => s.play),
+    playSettings,
     nameStyle: ofSession(s => s.nameStyle),
     keyShortcuts: ofSession(s => s.keyShortcuts),
     phrasesToCatch: ofSession(s => s.phrasesToCatch),
@@ -119,10 +125,14 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     motor: ofSession(s => s.motor),
     lateness: ofSession(s => s.lateness),
 
-    memory: ofLive(l => l.memory),
+    memory,
     chosen: ofLive(l => l.chosen),
     /** What is written of the last phrase while it is played; undefined while nothing can be shown. */
-    pageSoFar: part(shownSoFar),
+    pageSoFar: computed(() =>
+      soFar.value === undefined
+        ? undefined
+        : scoreSoFar(soFar.value, soFarKey.value ?? key('C'), playSettings.value.instrument),
+    ),
     devices: ofLive(l => l.devices),
     midiHint: ofLive(l => l.midiHint),
     roomEar: ofLive(l => l.roomEar),

@@ -1,4 +1,5 @@
-import { key } from '../../../core/foundation/key.ts';
+import type { Key } from '../../../core/foundation/key.ts';
+import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { ok } from '../../../core/foundation/result.ts';
 import type { Seconds } from '../../../core/foundation/units.ts';
 import { pageSoFar } from '../../../core/reading/whilePlaying/pageSoFar.ts';
@@ -6,20 +7,20 @@ import type { PhraseHeard, WrittenSoFar } from '../../../core/reading/whilePlayi
 import { readsFrom, strikesFrom } from '../../../core/reading/whilePlaying/window.ts';
 import { scoreOfReading } from '../../../core/score/fromReading.ts';
 import type { Score } from '../../../core/score/score.ts';
-import type { Phrase } from '../../../core/take/memory.ts';
+import type { Memory, Phrase } from '../../../core/take/memory.ts';
 import type { Click } from '../../../core/take/take.ts';
 import type { Command } from '../command.ts';
-import { keyEvidence } from '../keyEvidence.ts';
+import type { SessionState } from '../session.ts';
 import { type DeskState, withLive } from '../state.ts';
 import { latenessFor, phrasesIn } from './playing.ts';
 
 /** The last phrase of whoever plays now, where it is an idea of its own. */
-const lastIdea = (desk: DeskState, now: Seconds): Phrase | undefined => {
-  const last = phrasesIn(desk.live.memory, now, desk.session).at(-1);
+const lastIdea = (memory: Memory, now: Seconds, session: SessionState): Phrase | undefined => {
+  const last = phrasesIn(memory, now, session).at(-1);
   return last?.along === true ? undefined : last;
 };
 
-const isWanted = ({ session }: DeskState): boolean =>
+const isWanted = (session: SessionState): boolean =>
   session.play.writesAlong && session.view === 'play' && !session.isPupilView;
 
 /** What is asked of the reader to write a phrase on. */
@@ -35,7 +36,7 @@ export interface WritingOn {
  * @returns undefined where nothing is to be written
  */
 export const toWriteOn = (desk: DeskState, now: Seconds, click: Click | undefined): WritingOn | undefined => {
-  const phrase = isWanted(desk) ? lastIdea(desk, now) : undefined;
+  const phrase = isWanted(desk.session) ? lastIdea(desk.live.memory, now, desk.session) : undefined;
   if (phrase === undefined) return undefined;
   const { soFar } = desk.live;
   const latency = latenessFor(desk, phrase.strikes);
@@ -54,15 +55,19 @@ export const toWriteOn = (desk: DeskState, now: Seconds, click: Click | undefine
 /** What was written of the phrase under way; its moment may have passed. */
 export const setSoFar: Command<[soFar: WrittenSoFar]> = (desk, soFar) => ok(withLive(desk, { soFar }));
 
-/** The last phrase as far as it is written, to be shown in Play; undefined where there is nothing to show. */
-export const shownSoFar = (desk: DeskState): Score | undefined => {
-  const { soFar, memory } = desk.live;
-  if (soFar === undefined || !isWanted(desk)) return undefined;
+/** What is written of the last phrase, where Play shows it; undefined where it is of another phrase, or unwanted. */
+export const shownSoFar = (
+  soFar: WrittenSoFar | undefined,
+  memory: Memory,
+  session: SessionState,
+): WrittenSoFar | undefined => {
   const last = memory.strikes.at(-1);
-  if (last === undefined || lastIdea(desk, last.at)?.from !== soFar.since) return undefined;
+  if (soFar === undefined || last === undefined || !isWanted(session)) return undefined;
+  return lastIdea(memory, last.at, session)?.from === soFar.since ? soFar : undefined;
+};
+
+/** The same as a score: what can be shown of it so far. */
+export const scoreSoFar = (soFar: WrittenSoFar, k: Key, instrument: InstrumentId): Score | undefined => {
   const reading = pageSoFar(soFar);
-  if (reading === undefined) return undefined;
-  const { instrument } = desk.session.play;
-  const { classKey } = keyEvidence(desk, desk.session.pupil?.className ?? '', instrument);
-  return scoreOfReading(reading, classKey ?? key('C'), instrument, '', '');
+  return reading === undefined ? undefined : scoreOfReading(reading, k, instrument, '', '');
 };

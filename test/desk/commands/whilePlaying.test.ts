@@ -3,11 +3,18 @@ import { key } from '../../../core/foundation/key.ts';
 import { metre } from '../../../core/foundation/metre.ts';
 import { writeOn } from '../../../core/reading/whilePlaying/writeOn.ts';
 import type { Click } from '../../../core/take/take.ts';
-import { strike, setLateness } from '../../../renderer/desk/commands/playing.ts';
+import {
+  setBeat,
+  setClick,
+  setCursor,
+  setLateness,
+  strike,
+} from '../../../renderer/desk/commands/playing.ts';
 import { startPiece } from '../../../renderer/desk/commands/open.ts';
 import { choosePupil } from '../../../renderer/desk/commands/pupils.ts';
 import { goTo, setPlay, showPupilView } from '../../../renderer/desk/commands/settings.ts';
-import { setSoFar, shownSoFar, toWriteOn } from '../../../renderer/desk/commands/whilePlaying.ts';
+import { scoreSoFar, setSoFar, shownSoFar, toWriteOn } from '../../../renderer/desk/commands/whilePlaying.ts';
+import { createDesk } from '../../../renderer/desk/desk.ts';
 import { type DeskState, withLive } from '../../../renderer/desk/state.ts';
 import { asked } from '../asked.ts';
 import { after, EMPTY, SCALE } from '../pieces.ts';
@@ -27,8 +34,12 @@ const written = (desk: DeskState, now: number): DeskState => {
 const OTTER = { codeName: 'Otter', className: '' };
 const WREN = { codeName: 'Wren', className: '' };
 const FOUR = [0, 0.5, 1, 1.5];
+const scoreOn = ({ live, session }: DeskState) => {
+  const so = shownSoFar(live.soFar, live.memory, session);
+  return so === undefined ? undefined : scoreSoFar(so, key('G'), session.play.instrument);
+};
 const refs = (desk: DeskState): number =>
-  (shownSoFar(desk)?.parts[0]?.bars ?? []).flatMap(b => b.symbols).filter(s => s.pitches.length > 0).length;
+  (scoreOn(desk)?.parts[0]?.bars ?? []).flatMap(b => b.symbols).filter(s => s.pitches.length > 0).length;
 
 describe('what is written on', () => {
   it('is the phrase under way, from what was written of it before', () => {
@@ -70,7 +81,7 @@ describe('what is written on', () => {
     const desk = written(played(FOUR, after(EMPTY, choosePupil, OTTER)), 2);
     expect(refs(desk)).toBe(4);
     expect(toWriteOn(change(desk), 2.1, CLICK)).toBeUndefined();
-    expect(shownSoFar(change(desk))).toBeUndefined();
+    expect(scoreOn(change(desk))).toBeUndefined();
   });
 
   it('is nothing where it was struck along to a written part', () => {
@@ -83,15 +94,24 @@ describe('what is shown', () => {
   it('is the phrase up to the beat under way, and goes with the next phrase', () => {
     const desk = written(played(FOUR), 1.6);
     expect(refs(desk)).toBe(3);
-    expect(shownSoFar(desk)?.metre).toEqual(metre(4, 4));
+    expect(scoreOn(desk)?.metre).toEqual(metre(4, 4));
     const later = written(desk, 2);
     expect(refs(later)).toBe(4);
-    expect(shownSoFar(played([8], later))).toBeUndefined();
-    expect(shownSoFar(EMPTY)).toBeUndefined();
+    expect(scoreOn(played([8], later))).toBeUndefined();
+    expect(scoreOn(EMPTY)).toBeUndefined();
   });
 
-  it('stands in the key of the class, or else in C', () => {
-    expect(shownSoFar(written(played(FOUR), 2))?.key).toEqual(key('C'));
+  it('stands in the key it is given, and is drawn anew only when it changed', () => {
+    expect(scoreOn(written(played(FOUR), 2))?.key).toEqual(key('G'));
+    const desk = createDesk(written(played(FOUR), 2));
+    const before = desk.pageSoFar.value;
+    expect(before?.key).toEqual(key('C'));
+    desk.run(setCursor, 0.25);
+    desk.run(setClick, true);
+    desk.run(setBeat, { beat: 1, inBar: 1 });
+    expect(desk.pageSoFar.value).toBe(before);
+    desk.run(strike, struck(2));
+    expect(desk.pageSoFar.value).toBe(before);
   });
 
   it('is nothing to a catch: the piece is the same with it and without', () => {

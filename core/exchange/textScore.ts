@@ -33,6 +33,8 @@ const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): strin
     ...(symbol.hairpinEnds === true ? ['up to here'] : []),
     ...(symbol.slur === undefined ? [] : [symbol.slur === 'start' ? 'slur begins' : 'slur ends']),
     ...(symbol.roll === true ? ['rolled'] : []),
+    ...(symbol.dead === true ? ['dead stroke'] : []),
+    ...(symbol.ring === true ? ['let ring'] : []),
     ...(symbol.fermata === true ? ['held (fermata)'] : []),
     ...(symbol.tiedTo ? ['tied'] : []),
   ];

@@ -12,6 +12,7 @@ import {
 import { fragment } from '../motif/fragment.ts';
 import { type Motif, upbeatOf } from '../motif/motif.ts';
 import { freed } from '../plan/lacks.ts';
+import { marksOfTime, type NoteMark } from '../plan/noteMarks.ts';
 import type { Plan } from '../plan/plan.ts';
 import { passageOf, type Statement, statementEnd, statementStart } from '../plan/statement.ts';
 
@@ -19,9 +20,9 @@ import { passageOf, type Statement, statementEnd, statementStart } from '../plan
 type Slice = Omit<Statement, 'id'>;
 
 /** One time through a statement, from `from` up to `to` of it (from its first barline): a fragment. */
-const slice = (motif: Motif, statement: Statement, from: Fraction, to: Fraction): Slice => {
-  const { id: _, detached, leader, ...rest } = statement;
-  const passage = passageOf(motif, statement);
+const slice = (motif: Motif, statement: Slice, from: Fraction, to: Fraction): Slice => {
+  const { detached, leader, ...rest } = statement;
+  const passage = passageOf(motif, { ...statement, id: '' });
   // What is cut from its start on answers its leader as before, as far as it goes.
   const answers = leader !== undefined && equal(from, negate(upbeatOf(passage)));
   return {
@@ -50,7 +51,7 @@ export const between = (
   const passage = passageOf(motif, statement);
   const { length } = passage;
   const upbeat = upbeatOf(passage);
-  const { id: _, ...bare } = statement;
+  const { id: _, noteMarks: marks = [], ...bare } = statement;
   if (length.n <= 0) return [];
   const pieces: Slice[] = [];
   for (let time = 0; time < statement.times; time++) {
@@ -64,19 +65,32 @@ export const between = (
         last !== undefined &&
         last.chain === statement.chain &&
         equal(add(last.onset, multiply(length, { n: last.times, d: 1 })), onset);
-      if (goesOn) pieces[pieces.length - 1] = { ...last, times: last.times + 1 };
-      else pieces.push({ ...bare, onset, times: 1 });
+      if (goesOn)
+        pieces[pieces.length - 1] = {
+          ...last,
+          times: last.times + 1,
+          ...marked([...(last.noteMarks ?? []), ...marksOfTime(marks, time, last.times)]),
+        };
+      else pieces.push({ ...bare, onset, times: 1, ...marked(marksOfTime(marks, time, 0)) });
       continue;
     }
     const cutFrom = less(start, from) ? subtract(from, start) : ZERO;
     const cutTo = less(to, end) ? subtract(to, start) : length;
-    const cut = slice(motif, statement, subtract(cutFrom, upbeat), subtract(cutTo, upbeat));
-    pieces.push({ ...cut, onset: add(start, cutFrom) });
+    const [sliceFrom, sliceTo] = [subtract(cutFrom, upbeat), subtract(cutTo, upbeat)];
+    const kept = passage.notes.flatMap((note, i) =>
+      atMost(sliceFrom, note.onset) && less(note.onset, sliceTo) ? [i] : [],
+    );
+    const cut = slice(motif, bare, sliceFrom, sliceTo);
+    pieces.push({ ...cut, onset: add(start, cutFrom), ...marked(marksOfTime(marks, time, 0, kept)) });
   }
   const begins = atMost(from, statementStart(motif, statement));
   const ends = atMost(statementEnd(motif, statement), to);
   return pieces.map((piece, i) => withOwnMarks(piece, begins && i === 0, ends && i === pieces.length - 1));
 };
+
+/** Marks of single notes as a field of a statement, where there are any. */
+const marked = (marks: readonly NoteMark[]): Pick<Slice, 'noteMarks'> =>
+  marks.length === 0 ? {} : { noteMarks: marks };
 
 /** What is written at a statement's first note stays with the piece that has it, and likewise at its end. */
 const withOwnMarks = (piece: Slice, begins: boolean, ends: boolean): Slice => {

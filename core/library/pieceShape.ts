@@ -9,6 +9,7 @@ import type { MotifNote } from '../motif/motif.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { MOST_NOTES_AT_ONCE } from '../plan/accompaniment.ts';
 import { FARTHEST_KEY } from '../plan/keys.ts';
+import { NOTE_MARKS, type NoteMark } from '../plan/noteMarks.ts';
 import { MOST_PARTS, type Part, type Plan } from '../plan/plan.ts';
 import type { Statement } from '../plan/statement.ts';
 import {
@@ -215,6 +216,13 @@ const statement = z.strictObject({
   slurred: z.literal(true).exactOptional(),
   fermata: z.literal(true).exactOptional(),
   rolled: z.enum(['last', 'all']).exactOptional(),
+  noteMarks: steps(
+    z.strictObject({
+      time: z.int().min(0).max(MOST_TIMES),
+      note: noteNumber,
+      mark: z.enum(NOTE_MARKS),
+    } satisfies Fields<NoteMark>),
+  ).exactOptional(),
   ritardando: z.literal(true).exactOptional(),
   words: text.exactOptional(),
 } satisfies Fields<Statement>);

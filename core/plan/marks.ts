@@ -1,5 +1,6 @@
 import { add, equal, type Fraction, larger, less } from '../foundation/fraction.ts';
 import type { Articulation, Dynamic, Hairpin } from './dynamics.ts';
+import type { NoteMark } from './noteMarks.ts';
 import type { PlacedNote } from './placed.ts';
 
 /** Longest words over the stave, in characters. */
@@ -19,6 +20,8 @@ export interface StatementMarks {
   readonly fermata?: true;
   /** A roll on its last note, or on all its notes: each is struck over and over for as long as it lasts. */
   readonly rolled?: 'last' | 'all';
+  /** Marks on single notes. */
+  readonly noteMarks?: readonly NoteMark[];
   /** The piece slows down through its last bar. */
   readonly ritardando?: true;
   /** Over the stave at its first note. */
@@ -45,8 +48,9 @@ export const unplaced = <T extends StatementMarks>({
   fermata: ___,
   ritardando: ____,
   words: _____,
+  noteMarks: ______,
   ...rest
-}: T): Omit<T, 'dynamic' | 'hairpin' | 'fermata' | 'ritardando' | 'words'> => rest;
+}: T): Omit<T, 'dynamic' | 'hairpin' | 'fermata' | 'ritardando' | 'words' | 'noteMarks'> => rest;
 
 /**
  * The notes of a statement with its marks on those that carry them. A slur or hairpin wants two notes.
@@ -56,14 +60,17 @@ export const markedNotes = (
   times: readonly (readonly PlacedNote[])[],
   marks: StatementMarks,
 ): readonly PlacedNote[] => {
-  const { dynamic, articulation, hairpin, slurred, fermata, rolled, words } = marks;
+  const { dynamic, articulation, hairpin, slurred, fermata, rolled, words, noteMarks = [] } = marks;
   const whole = edges(times.flat());
   if (whole === undefined) return [];
   const many = less(whole.first, whole.last);
-  return times.flatMap(notes => {
+  return times.flatMap((notes, time) => {
     const own = edges(notes);
     const slur = slurred === true && own !== undefined && less(own.first, own.last);
-    return notes.map((note): PlacedNote => {
+    return notes.map((note, index): PlacedNote => {
+      const has = (mark: NoteMark['mark']): boolean =>
+        noteMarks.some(m => m.time === time && m.note === index && m.mark === mark);
+      const isRolled = rolled === 'all' || (rolled === 'last' && equal(note.onset, whole.last));
       const begins = equal(note.onset, whole.first);
       const ends = equal(note.onset, whole.last);
       return {
@@ -73,8 +80,11 @@ export const markedNotes = (
         ...(words === undefined || words === '' || !begins ? {} : { words }),
         ...(hairpin === undefined || !many || !begins ? {} : { hairpin }),
         ...(hairpin === undefined || !many || !ends ? {} : { hairpinEnds: true }),
-        ...(fermata === true && ends ? { fermata } : {}),
-        ...(rolled === 'all' || (rolled === 'last' && ends) ? { roll: true } : {}),
+        ...((fermata === true && ends) || has('fermata') ? { fermata: true } : {}),
+        // How a bar is struck is said of the note itself before it is said of all.
+        ...((isRolled && !has('dead') && !has('ring')) || has('roll') ? { roll: true } : {}),
+        ...(has('ring') ? { ring: true } : {}),
+        ...(has('dead') ? { dead: true } : {}),
         ...(slur && equal(note.onset, own.first) ? { slur: 'start' } : {}),
         ...(slur && equal(note.onset, own.last) ? { slur: 'stop' } : {}),
       };

@@ -24,6 +24,10 @@ export interface PlacedNote {
   readonly fermata?: true;
   /** Rolled: struck over and over for as long as it lasts. */
   readonly roll?: true;
+  /** Left to ring on after its end. */
+  readonly ring?: true;
+  /** A dead stroke: the mallet stays on the bar. */
+  readonly dead?: true;
   /** Words over the stave. */
   readonly words?: string;
 }

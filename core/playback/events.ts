@@ -14,6 +14,10 @@ export interface SoundingEvent {
   readonly instrument: InstrumentId;
   /** The bar is stopped by hand when its note ends (staccato). */
   readonly stopped?: boolean;
+  /** It is not stopped when its note ends (let ring). */
+  readonly rings?: boolean;
+  /** The mallet stays on the bar. */
+  readonly dead?: boolean;
   /** The instrument's usual one where absent. */
   readonly mallet?: MalletId;
   /** What on the page it belongs to, for the moving cursor. */

@@ -40,6 +40,9 @@ export interface ScoreNote {
   readonly articulation?: Articulation;
   /** Rolled, and as which of how many notes struck together, from 0. */
   readonly roll?: { readonly turn: number; readonly of: number };
+  /** Left to ring on, or struck dead. */
+  readonly rings?: true;
+  readonly dead?: true;
   /** Written MIDI pitch of the grace note before it. */
   readonly grace?: number;
 }
@@ -73,13 +76,14 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
               velocity,
               ...(symbol.articulation === undefined ? {} : { articulation: symbol.articulation }),
               ...(symbol.roll === true ? { roll: { turn: k, of: symbol.pitches.length } } : {}),
+              ...(symbol.dead === true ? { dead: true } : {}),
               ...(grace === undefined ? {} : { grace: midiOf(grace) }),
             }
           : { ...before, duration: add(before.duration, symbol.duration) };
       if (symbol.tiedTo) open.set(written, note);
       else {
         open.delete(written);
-        done.push(note);
+        done.push(symbol.ring === true ? { ...note, rings: true } : note);
       }
     }
   }
@@ -141,6 +145,15 @@ const GRACE_SOFTER = 0.8;
 /** A staccato note is held for half its length (common practice, no source). */
 const STACCATO = 0.5;
 
+/** How long a dead stroke sounds at most (our choice). */
+const DEAD: Seconds = 0.1;
+
+/** How long a written length is held. */
+const shortened = (note: ScoreNote, written: Seconds): Seconds => {
+  const held = note.articulation === 'staccato' ? written * STACCATO : written;
+  return note.dead === true ? Math.min(held, GRACE_BEFORE + DEAD) : held;
+};
+
 /** One note as strokes in time: itself, all strokes of a roll, and its grace note first. Where there is no room before, the note gives way. */
 export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
   const written = secondsAtOnset(score, note.onset);
@@ -149,12 +162,14 @@ export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
   const end = secondsAtOnset(score, add(note.onset, note.duration));
   const main: SoundingEvent = {
     seconds: at,
-    duration: (end - written) * (note.articulation === 'staccato' ? STACCATO : 1) - (at - written),
+    duration: shortened(note, end - written) - (at - written),
     pitch: note.sounding,
     velocity: note.velocity,
     instrument: note.instrument,
     ref: note.ref,
     ...(note.articulation === 'staccato' ? { stopped: true } : {}),
+    ...(note.rings === true ? { rings: true } : {}),
+    ...(note.dead === true ? { dead: true } : {}),
   };
   const struck = note.roll === undefined ? [main] : rollStrokes(main, note.roll);
   if (note.grace === undefined) return struck;

@@ -180,7 +180,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
 const marksOf = (
   notes: readonly PlacedNote[],
   sign: (pitch: Spelled) => number | undefined,
-): Pick<ScoreSymbol, 'grace' | 'articulation' | 'dynamic' | 'hairpin' | 'slur' | 'words'> => {
+): Pick<ScoreSymbol, 'grace' | 'articulation' | 'dynamic' | 'hairpin' | 'slur' | 'words' | 'dead'> => {
   const grace = notes.flatMap(note => {
     if (note.grace === undefined) return [];
     const accidental = sign(note.grace);
@@ -197,14 +197,18 @@ const marksOf = (
     ...(hairpin === undefined ? {} : { hairpin }),
     ...(notes.some(note => note.slur === 'start') ? { slur: 'start' } : {}),
     ...(words === undefined ? {} : { words }),
+    ...(notes.some(note => note.dead === true) ? { dead: true } : {}),
   };
 };
 
 /** What ends with notes struck together or holds them; it belongs to the last symbol of their tie. */
-const endMarksOf = (notes: readonly PlacedNote[]): Pick<ScoreSymbol, 'hairpinEnds' | 'slur' | 'fermata'> => ({
+const endMarksOf = (
+  notes: readonly PlacedNote[],
+): Pick<ScoreSymbol, 'hairpinEnds' | 'slur' | 'fermata' | 'ring'> => ({
   ...(notes.some(note => note.hairpinEnds === true) ? { hairpinEnds: true } : {}),
   ...(notes.some(note => note.slur === 'stop') ? { slur: 'stop' } : {}),
   ...(notes.some(note => note.fermata === true) ? { fermata: true } : {}),
+  ...(notes.some(note => note.ring === true) ? { ring: true } : {}),
 });
 
 const wholeBarRest = (at: Fraction, length: Fraction): ScoreSymbol => ({

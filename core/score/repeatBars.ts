@@ -22,6 +22,8 @@ const soundOf = (symbol: ScoreSymbol): string =>
     symbol.slur,
     symbol.fermata,
     symbol.roll,
+    symbol.ring,
+    symbol.dead,
     symbol.words,
   ]);
 

@@ -128,6 +128,10 @@ export interface ScoreSymbol {
   readonly fermata?: true;
   /** Rolled: strokes through the stem. */
   readonly roll?: true;
+  /** Left to ring on (laissez vibrer). */
+  readonly ring?: true;
+  /** A dead stroke: the mallet stays on the bar. */
+  readonly dead?: true;
   /** Words over the stave that begin here. */
   readonly words?: string;
 }

@@ -65,7 +65,9 @@ export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
   phrasesToCatch: z.int().min(1).max(999),
   selectedNotes: z.array(whole),
   selectedStatement: text.optional(),
-  selectedPlanNote: z.strictObject({ statement: text, index: whole } satisfies Fields<PlanNote>).optional(),
+  selectedPlanNote: z
+    .strictObject({ statement: text, index: whole, time: whole.exactOptional() } satisfies Fields<PlanNote>)
+    .optional(),
   mutedParts: ids,
   aloneParts: ids,
   stickingShown: ids,

@@ -62,6 +62,8 @@ export interface RehearsalSettings {
 
 /** One note of a statement, chosen to be changed by hand. */
 export interface PlanNote {
+  /** Which time through, from 0; absent for the first. */
+  readonly time?: number;
   readonly statement: string;
   readonly index: number;
 }

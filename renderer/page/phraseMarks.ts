@@ -1,10 +1,10 @@
 import { toNumber } from '../../core/foundation/fraction.ts';
 import type { ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { rollMarks } from '../../core/score/roll.ts';
-import { FERMATA_GLYPH, headWidthOf, ROLL_GLYPH } from './glyphs.ts';
+import { DOT_WIDTH, FERMATA_GLYPH, headWidthOf, ROLL_GLYPH } from './glyphs.ts';
 import { hairpinPath, slurPath, slursIn } from './slurs.ts';
-import { inkOf, ROLL_OVER, stemDirections, stepsOf } from './stems.ts';
-import { NOTATION, SANS, text } from './svg.ts';
+import { FERMATA_HEIGHT, inkOf, ROLL_OVER, stemDirections, stepsOf } from './stems.ts';
+import { bar as line, NOTATION, SANS, svg, text } from './svg.ts';
 import { openHairpin, type StaveRoom } from './vertical.ts';
 
 /** One stave of a system, as marks of phrases see it. In stave units. */
@@ -145,6 +145,46 @@ const fermatas = (stave: PhraseStave): SVGElement[] =>
     ];
   });
 
+/** A cross over a note on whose bar the mallet stays; under a fermata where there is one (common practice, no source). */
+const deadStrokes = (stave: PhraseStave): SVGElement[] =>
+  placedIn(stave).flatMap(({ bar, symbol, index, left, width }) => {
+    if (symbol.dead !== true) return [];
+    const ink = inkOf(bar, stave.part.clef, stemDirections(bar, stave.part.clef))[index];
+    const y = (ink?.top ?? 0) + (symbol.fermata === true ? FERMATA_HEIGHT : 0) + 7;
+    const [x, arm] = [left + width / 2, 5];
+    const cross = svg('g', { class: 'dead-stroke' });
+    const thick = 1.6 * stave.weight;
+    cross.append(
+      line(x - arm, stave.top + y - thick / 2, 2 * arm, thick),
+      line(x - thick / 2, stave.top + y - arm, thick, 2 * arm),
+    );
+    return [cross];
+  });
+
+/** How far a tie that leads nowhere reaches beside its head. */
+const RING = 16;
+
+/** Laissez vibrer: a short tie from each head to nothing, on the side of ties. */
+const rings = (stave: PhraseStave): SVGElement[] =>
+  placedIn(stave).flatMap(({ bar, symbol, index, left, width }) => {
+    if (symbol.ring !== true) return [];
+    const up = stemDirections(bar, stave.part.clef)[index] === 'up';
+    const steps = stepsOf(symbol, stave.part.clef);
+    const dots = symbol.value.dots > 0 ? symbol.value.dots * DOT_WIDTH + 3 : 0;
+    return steps.map((step, k) => {
+      const down = steps.length === 1 ? up : k * 2 < steps.length;
+      const bow = down ? 1 : -1;
+      const y = stave.top + 20 - step * 5 + bow * 5;
+      const from = left + width + 2 + dots;
+      const path = [
+        `M ${String(from)} ${String(y)}`,
+        `Q ${String(from + RING / 2)} ${String(y + bow * 9)} ${String(from + RING)} ${String(y)}`,
+        `Q ${String(from + RING / 2)} ${String(y + bow * 6.4)} ${String(from)} ${String(y)} Z`,
+      ].join(' ');
+      return svg('path', { class: 'let-ring', d: path, fill: 'black', stroke: 'none' });
+    });
+  });
+
 /** From the outermost head to the middle of the strokes; nearer where a beam or a flag is. */
 const ROLL_ON_STEM = { plain: 20, flagged: 15 } as const;
 
@@ -176,5 +216,7 @@ export const phraseMarks = (stave: PhraseStave): readonly SVGElement[] => [
   ...hairpins(stave),
   ...fermatas(stave),
   ...rolls(stave),
+  ...deadStrokes(stave),
+  ...rings(stave),
   ...words(stave),
 ];

@@ -39,7 +39,7 @@ interface Note {
 const notesIn = (part: ScorePart, index: number, b: number): readonly Note[] => {
   const bar = part.bars[index];
   if (bar === undefined) return [];
-  const plain = { ...bar, symbols: bar.symbols.map(({ fermata: _, ...symbol }) => symbol) };
+  const plain = { ...bar, symbols: bar.symbols.map(({ fermata: _, dead: __, ...symbol }) => symbol) };
   const directions = stemDirections(plain, part.clef);
   const ink = inkOf(plain, part.clef, directions);
   return bar.symbols.flatMap((symbol, i) => {

@@ -56,6 +56,8 @@ export interface SpacedBar {
 
 /** How far the strokes of a roll reach over the side of a head. */
 const ROLL_SIDE = 6;
+/** How far a tie that leads nowhere reaches beside a head. */
+const RING_SIDE = 19;
 const LEAD = 14;
 const TRAIL = 9;
 const GAP = 3;
@@ -105,7 +107,12 @@ const boxOf = (
     right:
       head +
       (direction === 'up' ? second : 0) +
-      Math.max(flag, direction === 'up' ? strokes : 0, dots + (flag > 0 ? 4 : 0)),
+      Math.max(
+        flag,
+        direction === 'up' ? strokes : 0,
+        dots + (flag > 0 ? 4 : 0),
+        symbol.ring === true ? dots + RING_SIDE : 0,
+      ),
     textLeft: Math.max(0, dynamic / 2 - middle, ...wide.map(w => w.left)),
     textRight: Math.max(0, dynamic / 2 + middle, ...wide.map(w => w.right)),
   };

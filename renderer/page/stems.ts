@@ -96,13 +96,20 @@ export const inkOf = (
   const tied = out.map((span, i) => withTies(span, bar.symbols[i], clef, directions[i]));
   const articulated = tied.map((span, i) => withArticulation(span, bar.symbols[i], clef, directions[i]));
   return articulated.map((span, i) =>
-    bar.symbols[i]?.fermata === true
-      ? { ...span, top: fermataY(bar, i, articulated, directions) - FERMATA_HEIGHT }
+    signsOver(bar.symbols[i]) > 0
+      ? {
+          ...span,
+          top: fermataY(bar, i, articulated, directions) - FERMATA_HEIGHT * signsOver(bar.symbols[i]),
+        }
       : span,
   );
 };
 
-const FERMATA_HEIGHT = 14;
+/** Height of a fermata, and of the sign of a dead stroke. */
+export const FERMATA_HEIGHT = 14;
+/** How many such signs stand over a symbol, a fermata over the other. */
+const signsOver = (symbol: ScoreSymbol | undefined): number =>
+  (symbol?.fermata === true ? 1 : 0) + (symbol?.dead === true ? 1 : 0);
 /** A fermata is wider than its head, so it stands over the notes beside it too, and over a slur or a tuplet's number. */
 const fermataY = (
   bar: ScoreBar,

@@ -69,9 +69,9 @@ interface Cue {
 export const balanced = <S extends { readonly gain: number }>(stroke: S, event: SoundingEvent): S =>
   event.balance === undefined ? stroke : { ...stroke, gain: stroke.gain * 10 ** (event.balance / 20) };
 
-/** Whether the bar is stopped when its note ends: a vibraphone's always, by the damper; others' where the page says so. */
+/** Whether the bar is stopped when its note ends: a vibraphone's always, by the damper, unless it is to ring; others' where the page says so. */
 export const isStopped = (event: SoundingEvent): boolean =>
-  event.instrument === 'vibraphone' || event.stopped === true;
+  event.rings !== true && (event.instrument === 'vibraphone' || event.stopped === true);
 
 /** Plays a performance on the audio clock. */
 export const playPerformance = (band: Band, performance: Rendition, options: PlayOptions = {}): Playing => {

@@ -12,7 +12,7 @@ const MOST_BYTES = 96 * 2 ** 20;
 const MADE_AT_ONCE: Seconds = 0.6;
 
 /** What is struck: the parts of a stroke by which rendered ones are told apart. */
-export type StrokeAsked = Pick<BarStroke, 'instrument' | 'pitch' | 'velocity' | 'mallet'>;
+export type StrokeAsked = Pick<BarStroke, 'instrument' | 'pitch' | 'velocity' | 'mallet' | 'dead'>;
 
 /** A rendered stroke and the factor that gives it the loudness asked for. */
 export interface RenderedStroke {
@@ -35,8 +35,8 @@ export interface Strokes {
 const layerFor = (velocity: Velocity): Velocity =>
   LAYERS.reduce((best, layer) => (Math.abs(layer - velocity) < Math.abs(best - velocity) ? layer : best));
 
-const key = ({ instrument, pitch, mallet }: StrokeAsked, layer: Velocity): string =>
-  `${instrument} ${malletFor(instrument, mallet)} ${String(pitch)} ${String(layer)}`;
+const key = ({ instrument, pitch, mallet, dead }: StrokeAsked, layer: Velocity): string =>
+  `${instrument} ${malletFor(instrument, mallet)} ${String(pitch)} ${String(layer)}${dead === true ? ' dead' : ''}`;
 
 const gainOf = (velocity: Velocity, layer: Velocity): number =>
   speedOf(Math.max(1, velocity)) / speedOf(layer);

@@ -173,6 +173,12 @@ test('loudness and touch of a statement; one note by hand unties it, and it is t
   expect(await words(page)).toMatch(/piano/);
   await page.locator('.vf-stavenote .hit').nth(1).click();
   const hand = page.locator('.note-by-hand');
+  // A mark on one note changes nothing else.
+  await hand.getByRole('button', { name: 'Dead stroke' }).click();
+  await expect(hand.getByRole('button', { name: 'Dead stroke' })).toHaveAttribute('aria-pressed', 'true');
+  await hand.getByRole('button', { name: 'Held (fermata)' }).click();
+  expect(await words(page)).toContain('E5 crotchet, staccato, dead stroke, held (fermata)');
+  await expect(bracket(page, 'changed by hand')).toHaveCount(0);
   await expect(hand).toContainText('E5 alone: changing it unties these bars from the motif.');
   await hand.getByRole('button', { name: 'Higher' }).click();
   await expect(bracket(page, 'changed by hand')).toBeVisible();

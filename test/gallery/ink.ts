@@ -33,6 +33,7 @@ const KINDS: readonly (readonly [string, string])[] = [
   ['.repeat-times', 'times'],
   ['.ending', 'ending'],
   ['.roll', 'roll'],
+  ['.dead-stroke', 'dead stroke'],
 ];
 
 const kindOf = (element: Element): string =>

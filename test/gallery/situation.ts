@@ -18,7 +18,7 @@ export interface Situation {
   /**
    * Words apart by spaces: `[{dynamic}][(grace)][pitch:]length[mark]`, lengths in crotchets, `r` for
    * rests, `+` between the pitches of a chord, marks `>` `*` `_`; no pitch means the one before.
-   * After the mark, `^` holds the note, `z` rolls it and `~<`, `~>` begin and `~.` end a hairpin, `~(` and `~)` a slur.
+   * After the mark, `^` holds the note, `z` rolls it, `l` lets it ring, `d` strikes it dead, and `~<`, `~>` begin and `~.` end a hairpin, `~(` and `~)` a slur.
    * Parts are parted by `/ `.
    */
   readonly notes: string;
@@ -58,7 +58,8 @@ const lengthOf = (text: string): Fraction => {
   return fraction(crotchets.n, crotchets.d * 4);
 };
 
-const WORD = /^(?:\{(\w+)\})?(?:\(([^)]+)\))?(?:([A-G][^:]*):)?(r?)([\d/]+)([>*_]?)(\^?)(z?)((?:~[<>.()])*)$/;
+const WORD =
+  /^(?:\{(\w+)\})?(?:\(([^)]+)\))?(?:([A-G][^:]*):)?(r?)([\d/]+)([>*_]?)(\^?)([zld]?)((?:~[<>.()])*)$/;
 const MARK = { '>': 'accent', '*': 'staccato', _: 'tenuto' } as const;
 
 /** Notes of one part from the shorthand, and where the last word ends. */
@@ -84,6 +85,8 @@ const notesFrom = (text: string, start: Fraction, words?: string): { notes: Plac
           ...(first && dynamic !== undefined ? { dynamic: dynamic as Dynamic } : {}),
           ...(mark === '' || mark === undefined ? {} : { articulation: MARK[mark as keyof typeof MARK] }),
           ...(rolled === 'z' ? { roll: true } : {}),
+          ...(rolled === 'l' ? { ring: true } : {}),
+          ...(rolled === 'd' ? { dead: true } : {}),
           ...(held === '^' ? { fermata: true } : {}),
           ...(phrase.includes('<') ? { hairpin: 'crescendo' } : {}),
           ...(phrase.includes('>') ? { hairpin: 'diminuendo' } : {}),

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { fraction } from '../../core/foundation/fraction.ts';
 import type { Treatment } from '../../core/motif/treatment.ts';
 import type { Accompaniment } from '../../core/plan/accompaniment.ts';
+import { NOTE_MARKS } from '../../core/plan/noteMarks.ts';
 import type { Statement } from '../../core/plan/statement.ts';
 
 const steps = (most: number): fc.Arbitrary<number[]> =>
@@ -51,6 +52,13 @@ export const anyStatement: fc.Arbitrary<Omit<Statement, 'id' | 'onset'>> = fc.re
     slurred: fc.constant(true as const),
     fermata: fc.constant(true as const),
     rolled: fc.constantFrom('last' as const, 'all' as const),
+    noteMarks: fc.array(
+      fc.record(
+        { time: fc.nat({ max: 9 }), note: fc.nat({ max: 40 }), mark: fc.constantFrom(...NOTE_MARKS) },
+        { noNullPrototype: true },
+      ),
+      { maxLength: 4 },
+    ),
     ritardando: fc.constant(true as const),
     words: fc.string({ unit: 'binary', maxLength: 40 }),
   },

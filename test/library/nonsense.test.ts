@@ -148,6 +148,22 @@ describe('a file no Malletloom wrote', () => {
       keys(Array.from({ length: 101 }, (_, i) => ({ bar: i + 1, moved: 1 + (i % 2) }))),
       /keys/,
     ],
+    [
+      'a mark in the thousand millionth time through',
+      firstStatement({ noteMarks: [{ time: 1e9, note: 0, mark: 'roll' }] }),
+      /noteMarks/,
+    ],
+    [
+      'a mark on half a note',
+      firstStatement({ noteMarks: [{ time: 0, note: 0.5, mark: 'roll' }] }),
+      /noteMarks/,
+    ],
+    [
+      'a mark on the note 2^53',
+      firstStatement({ noteMarks: [{ time: 0, note: 2 ** 53, mark: 'ring' }] }),
+      /noteMarks/,
+    ],
+    ['a mark nobody knows', firstStatement({ noteMarks: [{ time: 0, note: 0, mark: 'loop' }] }), /noteMarks/],
     ['a title as long as a book', { ...bad, title: 'x'.repeat(2_000_000) }, /title/],
     ['twenty million milliseconds of latency', { ...bad, take: { ...bad.take, latency: 2e7 } }, /latency/],
     ['taps at the end of the world', { ...bad, hints: { taps: [0, 1e300] } }, /taps/],

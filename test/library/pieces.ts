@@ -191,6 +191,16 @@ export const pieceOfVersion7 = (): Piece => {
   };
 };
 
+/** What version 8 can say beyond that: what pupil and teacher said of the piece. */
+export const pieceOfVersion8 = (): Piece => ({
+  ...pieceOfVersion7(),
+  assessment: {
+    answers: [{ to: 'Why?', words: 'Because\n♭ & <so>.' }],
+    judgements: [{ criterion: 'The idea', words: 'clear' }],
+    feedback: 'Go on.',
+  },
+});
+
 /** The least a piece can be. */
 export const barePiece = (id: string, title = 'Bare', codeName = 'Wren'): Piece => {
   const { plan: _plan, motifBars: _bars, ...rest } = fullPiece(id, title);

@@ -14,7 +14,14 @@ import type { Saved } from '../../core/library/revision.ts';
 import { correct } from '../../core/piece/edit.ts';
 import type { Piece } from '../../core/piece/piece.ts';
 import { anyStatements } from './anyStatement.ts';
-import { fullPiece, pieceOfVersion3, pieceOfVersion6, pieceOfVersion7, sha256 } from './pieces.ts';
+import {
+  fullPiece,
+  pieceOfVersion3,
+  pieceOfVersion6,
+  pieceOfVersion7,
+  pieceOfVersion8,
+  sha256,
+} from './pieces.ts';
 
 const there = async (saved: Saved): Promise<unknown> => {
   const bytes = await encodeSaved(saved, sha256);
@@ -206,6 +213,12 @@ describe('a saved file', () => {
     const tooMany = { ...assessment, answers: Array(21).fill(assessment.answers[0]) };
     for (const bad of [tooLong, tooMany, { ...assessment, mark: 9 }])
       expect(await there(saved({ ...piece, assessment: bad }))).toMatchObject({ ok: false });
+  });
+
+  it('opens piece-v8.json, with what was said of it', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v8.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v8.json', sha256);
+    expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion8() } });
   });
 
   it('keeps other keys from a bar on', async () => {

@@ -55,7 +55,7 @@ const signOf = ({ accidental, cautionary }: WrittenPitch): string => {
  * tuplets with their number, `[` `]` round beams, `|` between bars; before a note `<mf>` a dynamic
  * and `'` a grace note; after it its accidental (`#`, `b`, `n`, in brackets a reminder) and `>`
  * accent, `*` staccato, `_` tenuto, `(` `)` a slur, `<` `>` a hairpin that begins and `.` one that ends,
- * `^` a fermata, `z` a roll.
+ * `^` a fermata, `z` a roll, `l` let ring, `d` a dead stroke.
  */
 export const written = (bars: readonly ScoreBar[]): string =>
   bars
@@ -81,7 +81,7 @@ export const written = (bars: readonly ScoreBar[]): string =>
           const dots = '.'.repeat(symbol.value.dots);
           const slur = symbol.slur === undefined ? '' : symbol.slur === 'start' ? '(' : ')';
           const hairpin = symbol.hairpin === undefined ? '' : symbol.hairpin === 'crescendo' ? '<' : '>';
-          const phrase = `${slur}${hairpin}${symbol.hairpinEnds === true ? '.' : ''}${symbol.fermata === true ? '^' : ''}${symbol.roll === true ? 'z' : ''}`;
+          const phrase = `${slur}${hairpin}${symbol.hairpinEnds === true ? '.' : ''}${symbol.fermata === true ? '^' : ''}${symbol.roll === true ? 'z' : ''}${symbol.ring === true ? 'l' : ''}${symbol.dead === true ? 'd' : ''}`;
           return `${start}${open}${loud}${grace}${rest}${letter}${dots}${signs}${mark}${phrase}${tie}${close}${stop}`;
         })
         .join(' '),

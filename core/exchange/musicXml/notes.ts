@@ -59,6 +59,7 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
     const notations: XmlChild[] = [
       symbol.tiedFrom && xml('tied', { type: 'stop' }),
       symbol.tiedTo && xml('tied', { type: 'start' }),
+      symbol.ring === true && xml('tied', { type: 'let-ring' }),
       k === 0 && bracket,
       slurred && xml('slur', { type: 'stop', number: 1 }),
       // Slurs of grace notes have number 1, and both may meet at one note.
@@ -66,13 +67,19 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
       k === 0 &&
         symbol.roll === true &&
         xml('ornaments', {}, xml('tremolo', { type: 'single' }, rollMarks(symbol))),
+      k === 0 && symbol.dead === true && xml('technical', {}, xml('other-technical', {}, 'dead stroke')),
       marks && xml('articulations', {}, xml(symbol.articulation ?? 'accent')),
       k === 0 && symbol.fermata === true && xml('fermata', { type: 'upright' }),
     ];
     const own =
       slurred ||
       marks ||
-      (k === 0 && (symbol.slur !== undefined || symbol.fermata === true || symbol.roll === true));
+      symbol.ring === true ||
+      (k === 0 &&
+        (symbol.slur !== undefined ||
+          symbol.fermata === true ||
+          symbol.roll === true ||
+          symbol.dead === true));
     const any = own || symbol.tiedFrom || symbol.tiedTo || (k === 0 && bracket.length > 0);
     return xml(
       'note',

@@ -3,6 +3,7 @@ import type { Motif } from '../../../core/motif/motif.ts';
 import { editByHand, type HandEdit, retie } from '../../../core/growing/detach.ts';
 import type { Articulation, Dynamic } from '../../../core/plan/dynamics.ts';
 import { LONGEST_WORDS, type StatementMarks } from '../../../core/plan/marks.ts';
+import { type NoteMark, toggleMark } from '../../../core/plan/noteMarks.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
@@ -140,6 +141,13 @@ export const setMarks: Command<
       ...(ritardando === undefined ? {} : { ritardando }),
       ...(said === '' ? {} : { words: said }),
     };
+  });
+
+/** Sets a mark on one note of one time through, or takes it away. */
+export const toggleNoteMark: Command<[id: string, name: string, mark: NoteMark]> = (desk, id, name, mark) =>
+  changed(desk, name, id, ({ noteMarks = [], ...statement }) => {
+    const marks = toggleMark(noteMarks, mark);
+    return marks.length === 0 ? statement : { ...statement, noteMarks: marks };
   });
 
 /** Ties a statement to the motif again; what was changed by hand in it is given up. */

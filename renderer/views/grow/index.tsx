@@ -194,9 +194,9 @@ export const Grow = (): ComponentChildren => {
               }}
               label="The score; the same in words follows it"
               onNote={refs => {
-                const [id, , index] = refs[0]?.split(':') ?? [];
+                const [id, time, index] = refs[0]?.split(':') ?? [];
                 if (id === undefined || findStatement(kept, id) === undefined) return;
-                desk.run(selectStatement, id, { statement: id, index: Number(index) });
+                desk.run(selectStatement, id, { statement: id, index: Number(index), time: Number(time) });
               }}
               overlay={systems => (
                 <>

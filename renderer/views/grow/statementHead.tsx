@@ -5,6 +5,7 @@ import { nextName } from '../../../core/foundation/enharmonic.ts';
 import { letterName, pitchName } from '../../../core/foundation/pitch.ts';
 import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
+import { NOTE_MARKS, type NoteMarkKind } from '../../../core/plan/noteMarks.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { barsOfStatement } from '../../../core/growing/sections.ts';
 import { notesOfStatement, passageOf, type Statement, statementStart } from '../../../core/plan/statement.ts';
@@ -12,6 +13,7 @@ import { hearStatement } from '../../desk/acts/comparing.ts';
 import { useApp } from '../../desk/appContext.ts';
 import {
   changeByHand,
+  toggleNoteMark,
   copyStatement,
   moveStatement,
   takeAway,
@@ -26,15 +28,24 @@ const Tool = (props: { text: string; keys?: string; onPress: () => void }): Comp
   </button>
 );
 
-/** One note of the statement, to be changed by hand. */
+const NOTE_MARK_WORDS: Readonly<Record<NoteMarkKind, string>> = {
+  roll: 'Rolled',
+  fermata: 'Held (fermata)',
+  ring: 'Let ring',
+  dead: 'Dead stroke',
+};
+
+/** One note of the statement, to be marked or changed by hand. */
 const NoteByHand = (props: {
   motif: Motif;
   plan: Plan;
   statement: Statement;
   index: number;
+  /** Which time through, from 0. */
+  time: number;
 }): ComponentChildren => {
   const { desk } = useApp();
-  const { motif, plan, statement, index } = props;
+  const { motif, plan, statement, index, time } = props;
   const note = passageOf(motif, statement).notes[index];
   if (note === undefined) return null;
   const once = { ...statement, times: 1 };
@@ -58,8 +69,27 @@ const NoteByHand = (props: {
   const semi = fraction(1, 16);
   const back = fraction(-1, 16);
   const by = statement.id;
+  const set = (statement.noteMarks ?? []).filter(m => m.time === time && m.note === index).map(m => m.mark);
   return (
     <div class="note-by-hand">
+      <div class="tools" role="group" aria-label={`Marks on ${name} alone`}>
+        {NOTE_MARKS.map(mark => {
+          const isSet = set.includes(mark);
+          return (
+            <button
+              key={mark}
+              class="tool"
+              aria-pressed={isSet}
+              onClick={() => {
+                const named = `${name} ${isSet ? 'not ' : ''}${NOTE_MARK_WORDS[mark].toLowerCase()}`;
+                desk.run(toggleNoteMark, by, named, { time, note: index, mark });
+              }}
+            >
+              {NOTE_MARK_WORDS[mark]}
+            </button>
+          );
+        })}
+      </div>
       <p class="quiet">
         {name} alone
         {statement.detached === undefined ? ': changing it unties these bars from the motif.' : '.'}
@@ -205,7 +235,7 @@ export const StatementHead = (props: {
         )}
       </div>
       {index === undefined ? null : (
-        <NoteByHand motif={motif} plan={plan} statement={statement} index={index} />
+        <NoteByHand motif={motif} plan={plan} statement={statement} index={index} time={note?.time ?? 0} />
       )}
     </div>
   );

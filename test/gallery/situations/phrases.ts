@@ -152,4 +152,20 @@ export const PHRASES: readonly Situation[] = [
     'Every symbol of a tie has the strokes.',
     { instruments: ['vibraphone', 'marimba'], score: { tempo: 60 } },
   ),
+  row(
+    'ring',
+    'Left to ring',
+    '4/4',
+    'C5:1l G4:1l C5+E5:1l r1 E5:3/2l D5:1/2l C5:2~( D5:2l~) G5:2l',
+    'ql ql ql rq | q.l el h( | h)l hl',
+    'A short tie that leads to nothing lets a bar ring on: away from the stem, of a chord to both sides.',
+  ),
+  row(
+    'dead',
+    'Dead strokes',
+    '4/4',
+    'C5:1d A5:1d C4:1^d C5+E5:1d C5:1/2d D5:1/2 E5:1d~( F5:1~) G5:1>d',
+    'qd qd q^d qd | [ed e] q(d q) q>d',
+    'A cross over a note: the mallet stays on the bar. It stands over slurs and articulations, under a fermata.',
+  ),
 ];

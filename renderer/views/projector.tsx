@@ -8,6 +8,8 @@ import { Brackets } from './grow/brackets.tsx';
 import { Volume } from './volume.tsx';
 import { BeatCount } from './parts/beatCount.tsx';
 import { MovingCursor } from './parts/movingCursor.tsx';
+import { ProjectorBars } from './projectorBars.tsx';
+import { SentenceChoice } from './parts/sentence.tsx';
 import { type PlacedSystem, ScorePage } from './parts/scorePage.tsx';
 
 /**
@@ -55,12 +57,14 @@ export const Projector = (): ComponentChildren => {
   const isGrown = desk.view.value === 'grow';
   const score = isGrown ? desk.growScore.value : desk.writeScore.value;
   const piece = desk.piece.value;
+  const [barsOf, setBarsOf] = useState('');
   useEffect(() => {
     dialog.current?.showModal();
     // Not on a button: Space plays and stops, as a clicker does.
     scroll.current?.focus();
   }, []);
   if (score === undefined || piece === undefined) return null;
+  const shownPart = score.parts.find(part => part.id === barsOf);
   const leave = (): void => {
     listening.stop();
     desk.run(showWindow, undefined);
@@ -85,6 +89,18 @@ export const Projector = (): ComponentChildren => {
         </span>
         <BeatCount score={score} class="projector-count" />
         <span class="grow-space" />
+        <SentenceChoice
+          before="Bars:"
+          value={barsOf}
+          choices={[
+            { value: '', text: 'none' },
+            ...score.parts.map(part => ({ value: part.id, text: part.name.toLowerCase() })),
+          ]}
+          onChoose={part => {
+            setBarsOf(part);
+            scroll.current?.focus();
+          }}
+        />
         <button
           class="second"
           disabled={desk.hearing.value !== undefined}
@@ -145,6 +161,7 @@ export const Projector = (): ComponentChildren => {
           }
         />
       </div>
+      {shownPart === undefined ? null : <ProjectorBars part={shownPart} />}
     </dialog>
   );
 };

@@ -35,6 +35,10 @@ test('one press: the page alone and large; it counts in, follows, and keys alone
   const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
   expect(violations.map(v => `${v.id}: ${v.nodes.map(n => n.html.slice(0, 120)).join(' | ')}`)).toEqual([]);
 
+  // The bars of a part, if wanted: what comes first waits while the bar is counted.
+  await projector.getByLabel(/^Bars:/).selectOption({ label: 'xylophone' });
+  await expect(projector.locator('.projector-tone-bar:not(.unused)')).toHaveText(['C', 'D', 'E', 'G', 'A']);
+  await expect(projector.locator('.comes-next + b')).toHaveText('C');
   // Space: a bar is counted, nothing moves on the page meanwhile; then the line runs.
   await page.keyboard.press('Space');
   await expect(projector.getByText('counting in')).toBeVisible();
@@ -42,6 +46,7 @@ test('one press: the page alone and large; it counts in, follows, and keys alone
   await expect(projector.locator('.projector-beat.now')).toHaveText('2');
   await expect(projector.getByText('bar 1', { exact: true })).toBeVisible();
   await expect(page.locator('.projector .cursor-line')).toBeVisible();
+  await expect(projector.locator('.projector-tone-bar.now .mallet-head')).toHaveCount(1);
   await page.keyboard.press('Space');
   await expect(page.locator('.projector .cursor-line')).toHaveCount(0);
   await expect(projector.getByRole('button', { name: 'Stop' })).toBeDisabled();

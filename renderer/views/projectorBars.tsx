@@ -3,7 +3,7 @@ import { useMemo } from 'preact/hooks';
 import { isNatural } from '../../core/foundation/pitch.ts';
 import { toneBarShapes } from '../../core/instruments/toneBarShape.ts';
 import { toneBarName } from '../../core/playable/words.ts';
-import { blowsOf, toneBarsAt } from '../../core/score/blows.ts';
+import { struckBarsOf, toneBarsAt } from '../../core/score/struckBars.ts';
 import type { ScorePart } from '../../core/score/score.ts';
 import { useApp } from '../desk/appContext.ts';
 
@@ -33,7 +33,7 @@ const rangeOf = (pitches: readonly number[]): readonly [low: number, high: numbe
 export const ProjectorBars = (props: { part: ScorePart }): ComponentChildren => {
   const { desk } = useApp();
   const { part } = props;
-  const blows = useMemo(() => blowsOf(part), [part]);
+  const blows = useMemo(() => struckBarsOf(part), [part]);
   const used = useMemo(() => [...new Set(blows.flatMap(blow => blow.pitches))], [blows]);
   const startsAt = desk.hearing.value?.startsAt ?? -Infinity;
   const cursor = desk.cursor.value;

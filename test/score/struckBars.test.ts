@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { metre } from '../../core/foundation/metre.ts';
-import { blowsOf, toneBarsAt } from '../../core/score/blows.ts';
+import { struckBarsOf, toneBarsAt } from '../../core/score/struckBars.ts';
 import { readingScore } from '../../core/piece/piece.ts';
 import { perform } from '../../core/playback/perform.ts';
 import { pieceOf, SCALE, takeOf } from '../desk/pieces.ts';
@@ -18,7 +18,7 @@ describe('the blows of a part', () => {
       const score = readingScore(pieceOf(take));
       const [part] = score.parts;
       if (part === undefined) throw new Error('a score has a part');
-      const blows = blowsOf(part);
+      const blows = struckBarsOf(part);
       const sounded = perform(score).events;
       expect(blows.flatMap(blow => blow.pitches)).toHaveLength(sounded.length);
       // Crotchet = 120: a semibreve lasts two seconds.

@@ -4,7 +4,7 @@ import type { MidiPitch } from '../foundation/units.ts';
 import type { ScorePart } from './score.ts';
 
 /** One blow of a part: which tone bars are struck together, and how long what they sound is written. */
-export interface Blow {
+export interface StruckBars {
   /** From the first full barline, in semibreves; an upbeat's are below 0. */
   readonly at: number;
   readonly until: number;
@@ -13,8 +13,8 @@ export interface Blow {
 }
 
 /** The blows of a part in order of time; what is tied from a note before is part of its blow. */
-export const blowsOf = (part: Pick<ScorePart, 'bars'>): readonly Blow[] => {
-  const blows: Blow[] = [];
+export const struckBarsOf = (part: Pick<ScorePart, 'bars'>): readonly StruckBars[] => {
+  const blows: StruckBars[] = [];
   for (const symbol of part.bars.flatMap(bar => bar.symbols)) {
     if (symbol.pitches.length === 0) continue;
     const at = toNumber(symbol.onset);
@@ -40,7 +40,7 @@ const SAME = 1e-6;
  * toneBarsAt(blows, undefined) // => { now: [], next: [60] }
  */
 export const toneBarsAt = (
-  blows: readonly Blow[],
+  blows: readonly StruckBars[],
   at: number | undefined,
 ): { readonly now: readonly MidiPitch[]; readonly next: readonly MidiPitch[] } => {
   if (at === undefined) return { now: [], next: blows[0]?.pitches ?? [] };

@@ -25,7 +25,7 @@ const BUDGETS: readonly {
     kB: 1000,
     gzip: 460,
   },
-  { what: 'styles', name: /\.css$/, kB: 40, gzip: 10 },
+  { what: 'styles', name: /\.css$/, kB: 46, gzip: 11 },
 ];
 
 const project = fileURLToPath(new URL('../..', import.meta.url));

@@ -15,6 +15,7 @@ import { Guarded } from './views/parts/guarded.tsx';
 import { Play } from './views/play/index.tsx';
 import { Projector } from './views/projector.tsx';
 import { PupilView } from './views/pupil/index.tsx';
+import { PUPIL_BUTTONS, PUPIL_WORDS } from './views/pupil/pupilWords.ts';
 import { Shell } from './views/shell.tsx';
 import { Write } from './views/write/index.tsx';
 
@@ -40,7 +41,11 @@ export const App = (): ComponentChildren => {
       }}
     >
       {desk.isPupilView.value ? (
-        <Guarded key="pupil" name={view}>
+        <Guarded
+          key="pupil"
+          name={view}
+          words={{ broke: PUPIL_WORDS.broken, undo: PUPIL_BUTTONS.takeBack, again: PUPIL_BUTTONS.again }}
+        >
           <PupilView />
         </Guarded>
       ) : (

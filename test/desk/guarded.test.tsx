@@ -48,3 +48,26 @@ it('a view that cannot be drawn says so, its neighbours stay, and undo or anothe
   expect(afterwards).toHaveBeenCalledWith(undoStep);
   expect(root.querySelector('p')?.textContent).toBe('the page');
 });
+
+it('a pupil is told in words of her own, and the teacher is not called for by name of a place', () => {
+  const View = (): never => {
+    throw new Error('no such bar');
+  };
+  const words = { broke: 'This page can not be shown.', undo: 'Take it back', again: 'Try again' };
+  void act(() => {
+    render(
+      <AppContext.Provider value={undefined}>
+        <Guarded name="grow" words={words}>
+          <View />
+        </Guarded>
+      </AppContext.Provider>,
+      root,
+    );
+  });
+  expect([...root.querySelectorAll('h2, button')].map(e => e.textContent)).toEqual([
+    'This page can not be shown.',
+    'Take it back',
+    'Try again',
+  ]);
+  expect(root.textContent).not.toContain('Grow');
+});

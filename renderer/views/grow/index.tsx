@@ -178,7 +178,7 @@ export const Grow = (): ComponentChildren => {
         >
           {playableWords(desk.playable.value?.count ?? 0)}
         </button>
-        <ProjectorButton />
+        <ProjectorButton class="second" />
       </PieceSentence>
       <div class="two-columns">
         <section class="sheet grow-sheet" aria-label="The score">

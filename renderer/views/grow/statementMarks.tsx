@@ -107,7 +107,7 @@ export const StatementMarksBox = (props: { statement: Statement }): ComponentChi
         }}
       />
       <label class="sentence">
-        Words over it:{' '}
+        <span>Words over it:</span>
         <input
           class="blank"
           value={statement.words ?? ''}

@@ -12,7 +12,12 @@ const NAMES: Readonly<Record<View, string>> = { play: 'Play', write: 'Write', gr
  * what to do, and the other views stay reachable.
  */
 export class Guarded extends Component<
-  { readonly name: View; readonly children: ComponentChildren },
+  {
+    readonly name: View;
+    /** What is said in place of the teacher's words. */
+    readonly words?: { readonly broke: string; readonly undo: string; readonly again: string };
+    readonly children: ComponentChildren;
+  },
   { readonly broke: string | undefined }
 > {
   static override contextType = AppContext;
@@ -24,6 +29,7 @@ export class Guarded extends Component<
 
   override render(): ComponentChildren {
     const { broke } = this.state;
+    const { words } = this.props;
     if (broke === undefined) return this.props.children;
     const app = this.context as AppParts | undefined;
     const again = (): void => {
@@ -31,11 +37,13 @@ export class Guarded extends Component<
     };
     return (
       <section class="broken" role="alert">
-        <h2>{NAMES[this.props.name]} could not be shown.</h2>
-        <p>
-          The take, the piece and everything that can be undone are still here. Go to another place, undo the
-          last step, or show it again.
-        </p>
+        <h2>{words?.broke ?? `${NAMES[this.props.name]} could not be shown.`}</h2>
+        {words === undefined ? (
+          <p>
+            The take, the piece and everything that can be undone are still here. Go to another place, undo
+            the last step, or show it again.
+          </p>
+        ) : null}
         <p class="row-tools">
           <button
             class="second"
@@ -44,10 +52,10 @@ export class Guarded extends Component<
               again();
             }}
           >
-            Undo the last step
+            {words?.undo ?? 'Undo the last step'}
           </button>
           <button class="second" onClick={again}>
-            Show it again
+            {words?.again ?? 'Show it again'}
           </button>
         </p>
         <details>

@@ -11,12 +11,14 @@ export const PUPIL_WORDS = {
   name: 'Give your tune a name. Then press Keep it.',
   kept: 'Your tune is safe here. Well played!',
   trouble: 'That did not work. Try again, or ask for help.',
+  broken: 'This page can not be shown. Your tune is safe.',
 } as const;
 
 /** What stands on the buttons of the pupil view. */
 export const PUPIL_BUTTONS = {
   back: 'Go back',
   takeBack: 'Take it back',
+  again: 'Try again',
   teacher: 'Teacher’s view',
   otherNames: 'More names',
   notHere: 'I am not here',

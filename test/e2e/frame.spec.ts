@@ -59,7 +59,7 @@ for (const [width, height] of [
     await stop(page).click();
     await expect(stop(page)).toBeDisabled();
     await page.getByRole('button', { name: 'Catch that' }).click();
-    await expect(page.locator('.system svg').first()).toBeVisible();
+    await expect(page.getByRole('region', { name: 'The page' }).locator('.system svg').first()).toBeVisible();
 
     const write = await frame(page);
     const words = await page.locator('.in-words li').allTextContents();

@@ -100,7 +100,8 @@ test('from a struck pad to a developed, kept and exported piece', async ({ app: 
 
   const bar =
     'C5 dotted quaver; E5 semiquaver; G5 quaver; G5 quaver, tied; G5 semiquaver; A5 semiquaver; G5 quaver; E5 quaver; D5 quaver';
-  await expect(page.locator('.system svg').first()).toBeVisible();
+  // The page, not the line of Play that was written while it was played.
+  await expect(page.getByRole('region', { name: 'The page' }).locator('.system svg').first()).toBeVisible();
   // How fast the click really went is for the machine's audio clock to say; a busy one without a card is uneven.
   expect((await inWords(page)).map(line => line.replace(/crotchet = (99|101)$/, 'crotchet = 100'))).toEqual([
     'C pentatonic, 4/4, crotchet = 100',

@@ -55,11 +55,12 @@ test('after the first visit the whole journey works without a server, and what w
   await openTake(page, IDEA);
   await keepVersion(page);
   const written = await inWords(page);
+  await expect(page.locator('.safe-sign.safe')).toBeVisible();
   await site.serving.close();
 
   await page.goto('about:blank');
   await page.goto(site.url);
-  expect(await inWords(page)).toEqual(written);
+  await expect.poll(() => inWords(page)).toEqual(written);
   // What is fetched only when it is wanted: the reader's thread, paper, fonts, the threads of files.
   await goTo(page, 'Play');
   await openTake(page, { ...IDEA, bpm: 120 });

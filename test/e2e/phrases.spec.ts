@@ -57,7 +57,7 @@ test('a phrase of minutes ago is heard and caught; two in a row with what lies b
   await stop.click();
   await expect(stop).toBeDisabled();
   await page.getByRole('button', { name: 'Catch that' }).click();
-  await expect(page.locator('.system svg').first()).toBeVisible();
+  await expect(page.getByRole('region', { name: 'The page' }).locator('.system svg').first()).toBeVisible();
   expect(await names(page)).toMatch(/C5 .*D5 .*E5 .*F5/);
   expect(await names(page)).not.toMatch(/G5|C6/);
   await page.getByRole('navigation', { name: 'Places' }).getByRole('button', { name: 'Play' }).click();

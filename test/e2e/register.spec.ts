@@ -189,6 +189,7 @@ test('from the register’s menu a piece is given to another, and the giving can
   await page.getByRole('button', { name: 'Hand on Idea by Heron' }).click();
   await page.getByRole('button', { name: 'Give to another pupil of Idea by Heron' }).click();
   const asked = page.getByRole('dialog', { name: 'Give Idea by Heron to' });
+  await expect(asked).toBeVisible();
   await page.keyboard.press('Escape');
   await expect(asked).toBeHidden();
   await page.getByRole('button', { name: 'Hand on Idea by Heron' }).click();

@@ -81,7 +81,7 @@ test('what was struck before a reload can still be caught', async ({ app: page }
   await page.reload();
   await expect(page.locator('.catch-words').getByText(/3 strikes/)).toBeVisible();
   await page.getByRole('button', { name: 'Catch that' }).click();
-  await expect(page.locator('.system svg').first()).toBeVisible();
+  await expect(page.getByRole('region', { name: 'The page' }).locator('.system svg').first()).toBeVisible();
   await goTo(page, 'Play');
 });
 

@@ -53,7 +53,7 @@ test('to a click the page writes itself, and what is caught is the same without 
   await expect(line.locator('.vf-notehead')).toHaveCount(8);
   await expect(line.locator('.vf-beam')).toHaveCount(2);
   await page.getByRole('button', { name: 'Catch that' }).click();
-  await expect(page.locator('.system svg').first()).toBeVisible();
+  await expect(page.getByRole('region', { name: 'The page' }).locator('.system svg').first()).toBeVisible();
   const caught = await inWords(page);
 
   await goTo(page, 'Play');
@@ -62,6 +62,6 @@ test('to a click the page writes itself, and what is caught is the same without 
   await page.keyboard.press('Escape');
   await expect(line).toHaveCount(0);
   await page.getByRole('button', { name: 'Catch that' }).click();
-  await expect(page.locator('.system svg').first()).toBeVisible();
+  await expect(page.getByRole('region', { name: 'The page' }).locator('.system svg').first()).toBeVisible();
   await expect.poll(() => inWords(page)).toEqual(caught);
 });

@@ -211,6 +211,12 @@ test('the sentence of every place is one row on the smallest screen, with a clas
   expect(await high()).toBe(56);
   await goTo(page, 'Play');
   expect(await high()).toBe(56);
+  // With everything a click asks for, too: no bar moves when it is switched.
+  await page.getByRole('button', { name: /^Next/ }).click();
+  await page.getByLabel(/^Click:/).selectOption('on');
+  await page.getByLabel(/^Bars lifted off/).selectOption('5,11');
+  expect(await high()).toBe(56);
+  await page.getByLabel(/^Click:/).selectOption('off');
   await openDemo(page, 'Late for lunch');
   expect(await high()).toBe(56);
   await page.getByRole('button', { name: 'Use this motif' }).click();

@@ -73,20 +73,33 @@ await place('Keep');
 await shot('keep');
 await page.getByRole('button', { name: /^Next/ }).click();
 await page.getByLabel(/^Bars lifted off/).selectOption('5,11');
-for (const [key, wait] of [
-  ['KeyA', 300],
-  ['KeyD', 200],
-  ['KeyG', 2600],
-  ['KeyA', 380],
-  ['KeyD', 180],
-  ['KeyG', 340],
-  ['KeyH', 400],
-  ['KeyG', 60],
+// To a click, so that the page writes itself; the lamps say where the beat is.
+await page.getByLabel(/^Click/).selectOption('on');
+await page.getByRole('button', { name: 'Start the click' }).click();
+// Looked for in every frame: a locator looks again after up to half a second.
+await page.evaluate(
+  "new Promise(lit => { const look = () => document.querySelector('.beat-lamp.lit:not(.counting)') === null ? requestAnimationFrame(look) : lit(); look(); })",
+);
+const beat = 60_000 / 92;
+const began = Date.now();
+for (const [at, key] of [
+  [0, 'KeyA'],
+  [1, 'KeyD'],
+  [1.5, 'KeyG'],
+  [2.5, 'KeyH'],
+  [3, 'KeyG'],
+  [4, 'KeyA'],
+  [5, 'KeyD'],
+  [5.5, 'KeyG'],
+  [6.5, 'KeyH'],
+  [7, 'KeyG'],
 ] as const) {
+  await page.waitForTimeout(Math.max(0, began + at * beat - Date.now()));
   await page.keyboard.press(key);
-  await page.waitForTimeout(wait);
 }
+await page.waitForTimeout(250);
 await page.screenshot({ path: `${folder}/play.png` });
+await page.getByRole('button', { name: 'Stop', exact: true }).click();
 // The same pupil's own tune, in the pupil view.
 await page.getByRole('button', { name: 'Pupil view' }).click();
 await page.waitForTimeout(2200);

@@ -45,7 +45,7 @@ const ClickSentence = (): ComponentChildren => {
         value={settings.clickOn ? 'on' : 'off'}
         choices={[
           { value: 'off', text: 'none' },
-          { value: 'on', text: 'to play along to' },
+          { value: 'on', text: 'on' },
         ]}
         onChoose={value => {
           change({ clickOn: value === 'on' });
@@ -70,21 +70,28 @@ const ClickSentence = (): ComponentChildren => {
               change({ bpm });
             }}
           />
-          <SentenceChoice
-            before="with"
-            value={String(settings.countInBars)}
-            choices={[
-              { value: '0', text: 'no count-in' },
-              { value: '1', text: 'one bar of count-in' },
-              { value: '2', text: 'two bars of count-in' },
-            ]}
-            onChoose={value => {
-              change({ countInBars: Number(value) });
-            }}
-          />
         </>
       ) : null}
     </span>
+  );
+};
+
+/** How long the click counts before the first beat. */
+const CountIn = (): ComponentChildren => {
+  const { desk } = useApp();
+  return (
+    <SentenceChoice
+      before="with"
+      value={String(desk.playSettings.value.countInBars)}
+      choices={[
+        { value: '0', text: 'no count-in' },
+        { value: '1', text: 'one bar of count-in' },
+        { value: '2', text: 'two bars of count-in' },
+      ]}
+      onChoose={value => {
+        desk.run(setPlay, { countInBars: Number(value) });
+      }}
+    />
   );
 };
 
@@ -181,6 +188,7 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
               <button class="second" disabled={desk.clickRunning.value} onClick={striking.toggleClick}>
                 Start the click
               </button>
+              <CountIn />
               <BeatLamps />
             </span>
           ) : null}

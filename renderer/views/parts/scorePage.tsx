@@ -81,8 +81,8 @@ export const ScorePage = (props: {
   const [width, setWidth] = useState(0);
   const [sheet, setSheet] = useState<Sheet | undefined>();
   const latest = useRef<Sheet | undefined>(undefined);
-  const { scale, above, below, names, nameRoom, besideClef, close, tempo, staveHeight } = props.options;
-  const under = props.options.under?.join() ?? '';
+  // Views make their options anew at each drawing; what counts is what they say.
+  const said = JSON.stringify(props.options);
   const style = props.options.nameStyle ?? desk.nameStyle.value;
 
   useLayoutEffect(() => {
@@ -106,20 +106,7 @@ export const ScorePage = (props: {
       latest.current = now;
       setSheet(now);
     };
-    const options = {
-      scale,
-      above,
-      below,
-      names,
-      nameRoom,
-      besideClef,
-      close,
-      tempo,
-      width,
-      staveHeight,
-      under: props.options.under,
-      nameStyle: style,
-    };
+    const options: PageOptions = { ...props.options, width, nameStyle: style };
     const laid = layOutSheet(props.score, element, options, latest.current);
     keep(laid.draw(systemsInSight(element, laid)));
     // The rest is drawn as it comes near; heights are known, so nothing moves when it does.
@@ -138,22 +125,7 @@ export const ScorePage = (props: {
     return () => {
       observer.disconnect();
     };
-  }, [
-    props.score,
-    ready,
-    width,
-    scale,
-    above,
-    below,
-    names,
-    nameRoom,
-    besideClef,
-    close,
-    tempo,
-    staveHeight,
-    under,
-    style,
-  ]);
+  }, [props.score, ready, width, said, style]);
 
   const systems = placedOnPage(sheet?.systems ?? []);
   return (

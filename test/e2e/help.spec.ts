@@ -58,6 +58,12 @@ test('the first steps: five sentences, each done by doing it, and nothing in the
   await page.getByRole('button', { name: 'Show me the first steps' }).click();
   // Nobody was chosen: what was struck before can still be caught.
   await expect(steps).toContainText('2 of 5');
+  // The pupil view has its own sentence, and no second one.
+  await page.getByRole('button', { name: 'Pupil view' }).click();
+  await expect(page.getByRole('button', { name: 'Catch it' })).toBeVisible();
+  await expect(steps).toHaveCount(0);
+  await page.getByRole('button', { name: 'Teacher’s view' }).click();
+  await expect(steps).toContainText('2 of 5');
   await page.getByRole('button', { name: 'I know my way' }).click();
   await expect(steps).toHaveCount(0);
 });

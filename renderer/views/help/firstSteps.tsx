@@ -30,7 +30,8 @@ export const FirstSteps = (): ComponentChildren => {
     if (isLed && step === undefined && before.current === 'keep') end();
     before.current = step;
   }, [step, isLed]);
-  if (!isLed || step === undefined) return null;
+  // The pupil view says one thing at a time, in its own words.
+  if (!isLed || desk.isPupilView.value || step === undefined) return null;
   return (
     <div class="first-steps" role="note" aria-label="First steps">
       <span class="first-steps-count">

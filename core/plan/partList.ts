@@ -20,6 +20,13 @@ export const partName = (plan: Pick<Plan, 'parts'>, part: Part): string => {
 };
 
 /**
+ * A part's name as it stands after 'the' in a sentence: small letters, and no second 'the' for a part called 'The echo'.
+ * @example
+ * afterThe('The echo') // => 'echo'
+ */
+export const afterThe = (name: string): string => name.toLowerCase().replace(/^the\s+(?=\S)/, '');
+
+/**
  * The short name printed before later systems.
  * @example
  * const plan = firstPlan('xylophone', 90);

@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { isNatural } from '../../core/foundation/pitch.ts';
 import { toneBarShapes } from '../../core/instruments/toneBarShape.ts';
+import { afterThe } from '../../core/plan/partList.ts';
 import { toneBarName } from '../../core/playable/words.ts';
 import { struckBarsOf, toneBarsAt } from '../../core/score/struckBars.ts';
 import type { ScorePart } from '../../core/score/score.ts';
@@ -39,14 +40,19 @@ export const ProjectorBars = (props: { part: ScorePart }): ComponentChildren => 
   const cursor = desk.cursor.value;
   // While a bar is counted, what comes first is what comes next.
   const { now, next } = toneBarsAt(blows, cursor === undefined || cursor < startsAt ? undefined : cursor);
-  if (used.length === 0) return null;
+  if (used.length === 0)
+    return (
+      <p class="projector-none" role="status">
+        The {afterThe(part.name)} has no notes yet.
+      </p>
+    );
   const [low, high] = rangeOf(used);
   const metal = part.instrument === 'glockenspiel' || part.instrument === 'vibraphone';
   return (
     <div
       class={`projector-bars ${metal ? 'metal' : 'wood'}`}
       role="img"
-      aria-label={`Bars of the ${part.name.toLowerCase()}: what is struck now, and what comes next`}
+      aria-label={`Bars of the ${afterThe(part.name)}: what is struck now, and what comes next`}
     >
       {toneBarShapes(low, high).map(bar => {
         const isNow = now.includes(bar.pitch);

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { detach, editByHand, retie } from '../../core/growing/detach.ts';
 import {
+  afterThe,
   balancePart,
   giveInstrument,
   partName,
@@ -29,6 +30,18 @@ test('two parts of one instrument are told apart by number, or by names of their
   expect(names(renamePart(plan, second, ' The echo '))).toEqual(['Xylophone', 'The echo']);
   expect(names(renamePart(renamePart(plan, second, 'x'), second, ''))).toEqual(names(plan));
   expect(names(giveInstrument(plan, second, 'marimba'))).toEqual(['Xylophone', 'Marimba']);
+});
+
+// Common practice, no source: English has one article before a noun.
+test('a part called The echo is never the the echo', () => {
+  expect(['The echo', 'THE  Wind', 'Xylophone', 'Theodora', 'The', 'the the'].map(afterThe)).toEqual([
+    'echo',
+    'wind',
+    'xylophone',
+    'theodora',
+    'the',
+    'the',
+  ]);
 });
 
 test('a part goes up and down the page, stops at its ends, and goes with all it plays', () => {

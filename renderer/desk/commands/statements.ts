@@ -6,7 +6,7 @@ import { LONGEST_WORDS, type StatementMarks } from '../../../core/plan/marks.ts'
 import { type NoteMark, toggleMark } from '../../../core/plan/noteMarks.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { statementName } from '../../../core/plan/naming.ts';
-import { partName } from '../../../core/plan/partList.ts';
+import { afterThe, partName } from '../../../core/plan/partList.ts';
 import { addPart, removeStatement } from '../../../core/plan/change.ts';
 import { beatsAway } from '../../../core/plan/beats.ts';
 import { findStatement, type Plan, statementsOf } from '../../../core/plan/plan.ts';
@@ -66,7 +66,7 @@ export const moveToPart: Command<[id: string, by: 1 | -1]> = (desk, id, by) => {
   const index = here?.plan.parts.findIndex(p => p.id === here.statement.part) ?? -1;
   const part = here?.plan.parts[index + by];
   if (here === undefined || part === undefined) return ok(desk);
-  return growNow(desk, `give ${here.name} to the ${partName(here.plan, part).toLowerCase()}`, {
+  return growNow(desk, `give ${here.name} to the ${afterThe(partName(here.plan, part))}`, {
     kind: 'move',
     statement: id,
     onset: here.statement.onset,

@@ -1,6 +1,6 @@
 import type { Target } from '../../../core/growing/growth.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/instruments/instruments.ts';
-import { partName } from '../../../core/plan/partList.ts';
+import { afterThe, partName } from '../../../core/plan/partList.ts';
 import { MOST_PARTS, type Plan } from '../../../core/plan/plan.ts';
 
 /** Where a new statement may go, in words a pupil knows. */
@@ -16,7 +16,7 @@ export interface TargetChoice {
 export const targetChoices = (plan: Plan): readonly TargetChoice[] => {
   const there = plan.parts.map(p => ({
     value: `part ${p.id}`,
-    text: `the ${partName(plan, p).toLowerCase()}`,
+    text: `the ${afterThe(partName(plan, p))}`,
     target: { part: p.id },
     instrument: p.instrument,
   }));

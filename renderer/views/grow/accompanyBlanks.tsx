@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { type DroneFigure, stepChoices } from '../../../core/plan/accompaniment.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
-import { partName } from '../../../core/plan/partList.ts';
+import { afterThe, partName } from '../../../core/plan/partList.ts';
 import { type Plan, statementsOf } from '../../../core/plan/plan.ts';
 import { passageOf } from '../../../core/plan/statement.ts';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
@@ -104,7 +104,7 @@ export const AccompanyBlanks = (props: {
             return (
               <SentenceChoice
                 key={part.id}
-                before={`The ${partName(plan, part).toLowerCase()} ends on`}
+                before={`The ${afterThe(partName(plan, part))} ends on`}
                 value={String(lastOf(choice, motif, plan, part.id))}
                 choices={named(stepChoices(motif.key, last === undefined ? motif : passageOf(motif, last)))}
                 onChoose={v => {

@@ -3,7 +3,7 @@ import { pitchName } from '../../../core/foundation/pitch.ts';
 import { scaleMidi, scaleSize, spell } from '../../../core/foundation/key.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { semitonesApart, stepsApart } from '../../../core/plan/intervals.ts';
-import { partName } from '../../../core/plan/partList.ts';
+import { afterThe, partName } from '../../../core/plan/partList.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { passageOf, type Statement } from '../../../core/plan/statement.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -107,8 +107,8 @@ const With = (props: BlankProps): ComponentChildren => {
           value: p.id,
           text:
             card.id === 'section'
-              ? `parts exchanged with the ${partName(plan, p).toLowerCase()}`
-              : `the ${partName(plan, p).toLowerCase()}`,
+              ? `parts exchanged with the ${afterThe(partName(plan, p))}`
+              : `the ${afterThe(partName(plan, p))}`,
         })),
       ]}
       onChoose={v => {

@@ -6,6 +6,7 @@ import {
   transpositionWords,
 } from '../../../core/instruments/instruments.ts';
 import {
+  afterThe,
   balancePart,
   giveInstrument,
   LONGEST_NAME,
@@ -87,11 +88,11 @@ const PartBox = (props: { plan: Plan; part: Part; index: number; close: () => vo
         <span class="tools-gap" />
         <button
           class="tool"
-          aria-label={`Take the ${name.toLowerCase()} away`}
+          aria-label={`Take the ${afterThe(name)} away`}
           disabled={plan.parts.length < 2}
           onClick={() => {
             props.close();
-            desk.run(changePlan, `take the ${name.toLowerCase()} away`, old => removePart(old, part.id));
+            desk.run(changePlan, `take the ${afterThe(name)} away`, old => removePart(old, part.id));
           }}
         >
           Take away
@@ -113,7 +114,7 @@ const PartBox = (props: { plan: Plan; part: Part; index: number; close: () => vo
           value={String(part.balance ?? 0)}
           choices={LOUDNESS}
           onChoose={value => {
-            desk.run(changePlan, `loudness of the ${name.toLowerCase()}`, old =>
+            desk.run(changePlan, `loudness of the ${afterThe(name)}`, old =>
               balancePart(old, part.id, Number(value)),
             );
           }}
@@ -129,7 +130,7 @@ const PartBox = (props: { plan: Plan; part: Part; index: number; close: () => vo
           maxLength={LONGEST_NAME}
           onChange={event => {
             const own = event.currentTarget.value;
-            desk.run(changePlan, `name the ${name.toLowerCase()}`, old => renamePart(old, part.id, own));
+            desk.run(changePlan, `name the ${afterThe(name)}`, old => renamePart(old, part.id, own));
           }}
         />
       </label>

@@ -4,7 +4,7 @@ import { useState } from 'preact/hooks';
 import { barLength } from '../../../core/foundation/metre.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { statementName } from '../../../core/plan/naming.ts';
-import { partName } from '../../../core/plan/partList.ts';
+import { afterThe, partName } from '../../../core/plan/partList.ts';
 import { findStatement, type Plan } from '../../../core/plan/plan.ts';
 import { handsByBar, type PartCheck, type RangeProblem } from '../../../core/playable/check.ts';
 import { chooseSet, setsFor } from '../../../core/playable/musicRoom.ts';
@@ -105,7 +105,7 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
           <button
             class="tool"
             aria-pressed={hands}
-            aria-label={`Sticking of the ${name.toLowerCase()}`}
+            aria-label={`Sticking of the ${afterThe(name)}`}
             onClick={() => {
               desk.run(togglePart, 'stickingShown', part.id);
             }}
@@ -137,7 +137,7 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
       </div>
       {editing ? <SetEditor set={set} /> : null}
       {check.problems.length + check.warnings.length === 0 ? null : (
-        <ul class="lacks" aria-label={`What to look at in the ${name.toLowerCase()}`}>
+        <ul class="lacks" aria-label={`What to look at in the ${afterThe(name)}`}>
           {check.problems.map(problem => (
             <Problem key={problem.statement} motif={motif} plan={plan} check={check} problem={problem} />
           ))}
@@ -154,7 +154,7 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
       {hands ? (
         <>
           <p class="quiet">Sticking: R right, L left, LR both at once.</p>
-          <ol class="sticking" aria-label={`Sticking of the ${name.toLowerCase()}, R right, L left, LR both`}>
+          <ol class="sticking" aria-label={`Sticking of the ${afterThe(name)}, R right, L left, LR both`}>
             {stickingLines(handsByBar(check, barLength(motif.metre))).map(line => (
               <li key={line}>{line}</li>
             ))}

@@ -1,6 +1,6 @@
 import './rehearsal.css';
 import type { ComponentChildren } from 'preact';
-import { partName } from '../../../../core/plan/partList.ts';
+import { afterThe, partName } from '../../../../core/plan/partList.ts';
 import type { Plan } from '../../../../core/plan/plan.ts';
 import type { OwnPart } from '../../../../core/rehearse/accompanied.ts';
 import { barWords } from '../../../../core/rehearse/toMend.ts';
@@ -41,7 +41,7 @@ const Settings = (props: { plan: Plan; score: Score }): ComponentChildren => {
       <SentenceChoice
         before="I play the"
         value={ownPart(plan, settings)?.id ?? ''}
-        choices={plan.parts.map(part => ({ value: part.id, text: partName(plan, part).toLowerCase() }))}
+        choices={plan.parts.map(part => ({ value: part.id, text: afterThe(partName(plan, part)) }))}
         after="."
         onChoose={part => {
           desk.run(setRehearsal, { part });

@@ -76,6 +76,11 @@ describe('the composing log', () => {
     expect(said(piece, 'worked out').join(' ')).not.toContain('The key');
   });
 
+  it('does not call what the reader chooses a choice', () => {
+    const piece: Piece = { ...pieceOf(SCALE), hints: { grid: 'automatic', letRing: false } };
+    expect(said(piece, 'mended by hand')).toEqual([]);
+  });
+
   it('names every statement with its part and bars, letters and tempi, and notes apart from the idea', () => {
     const piece = grown(pieceOf(SCALE));
     const plan = planOf(piece);
@@ -183,6 +188,52 @@ describe('the sheet of an evidence pack', () => {
     ]);
     expect(parts.map(part => part.match(/class="line"/g)?.length ?? 0)).toEqual([0, 3, 0]);
     expect(parts[2]).toContain('Still answered.');
+    // Each of the pupil's lines is a paragraph, and an empty one is none.
+    const answer = [...(parts[0] ?? '').matchAll(/<p>([^<]*)<\/p>/g)].map(([, words]) => words);
+    expect(answer).toEqual([
+      'Because &lt;i&gt;so&lt;/i&gt; &amp; so.',
+      'And &lt;script&gt;alert(1)&lt;/script&gt;.',
+    ]);
+  });
+
+  it('has its parts in order, each only where there is something in it', () => {
+    const headings = (page: string): string[] =>
+      [...page.matchAll(/<h[123]>([^<]*)<\/h[123]>/g)].map(([, words]) => words ?? '');
+    const full = evidenceSheet(piece, {
+      ...FACTS,
+      log: [...FACTS.log, { part: 'played', words: 'Struck.' }],
+      versions: ['27 November 2026'],
+    });
+    expect(headings(full)).toEqual([
+      '&lt;b&gt;Tom &amp; &quot;Jo&quot;&lt;/b&gt;',
+      'In this pack',
+      'How it came about',
+      'What the pupil played',
+      'What was chosen in Grow',
+      'Versions that were kept',
+      'Review',
+      'Why?',
+      'How?',
+      'An older question?',
+      'What the teacher said',
+      'Declaration',
+    ]);
+    expect(full.indexOf('Struck.')).toBeLessThan(full.indexOf('Xylophone, bar 1: the motif.'));
+    expect(full).toMatch(/<h3>Versions that were kept<\/h3>\s*<ul>\s*<li>27 November 2026<\/li>/);
+    expect(headings(html)).not.toContain('Versions that were kept');
+    // To be signed: three rows with room, and two lines to name help on.
+    const declaration = full.slice(full.indexOf('<h2>Declaration</h2>'));
+    expect([...declaration.matchAll(/<th scope="row">([^<]*)<\/th>/g)].map(([, who]) => who)).toEqual([
+      'Pupil',
+      'Teacher',
+      'Date',
+    ]);
+    expect(declaration).toContain('<table class="sign">');
+    expect(declaration.match(/class="line"/g)).toHaveLength(2);
+    expect(declaration).toMatch(
+      /<p>The idea is the pupil’s own[^<]*Where the school has a form of its own[^<]*<\/p>/,
+    );
+    expect(full.match(/<table class=/g)).toHaveLength(1);
   });
 
   it('says who, how long and how, what the teacher said, and is signed by nobody', () => {
@@ -199,6 +250,10 @@ describe('the sheet of an evidence pack', () => {
       expect(html).toContain(words);
     expect(html).not.toContain('Made with');
     expect(html).not.toContain('What was mended by hand');
+    // Feedback without a word on any criterion: no table stands between heading and words.
+    const spoken = { ...piece, assessment: { answers: [], judgements: [], feedback: 'Go on.' } };
+    expect(evidenceSheet(spoken, FACTS)).toMatch(/<h2>What the teacher said<\/h2>\s*<p>Go on\.<\/p>/);
+    expect(html).toMatch(/<th scope="row">Rhythm<\/th>\s*<td>secure<\/td>/);
     const bare = evidenceSheet(pieceOf(SCALE), { ...FACTS, questions: [] });
     expect(bare).not.toContain('<h2>Review</h2>');
     expect(bare).not.toContain('What the teacher said');

@@ -89,6 +89,7 @@ test('parts: added, named, given another instrument, ordered, silenced, heard al
   const marimba = await openPart(page, 'Marimba');
   await marimba.getByRole('button', { name: 'Take the marimba away' }).click();
   await expect(page.locator('.part-handle')).toHaveText(['The echo', 'Xylophone']);
+  await expect(page.getByRole('button', { name: /^Xylophone/ }).first()).toBeFocused();
   await panel.getByLabel('At bar').fill('2');
   await panel.getByLabel('At bar').press('Tab');
   await panel.getByLabel(/^rehearsal letter/).selectOption('yes');

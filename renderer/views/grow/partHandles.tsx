@@ -90,8 +90,12 @@ const PartBox = (props: { plan: Plan; part: Part; index: number; close: () => vo
           class="tool"
           aria-label={`Take the ${afterThe(name)} away`}
           disabled={plan.parts.length < 2}
-          onClick={() => {
+          onClick={event => {
+            const place = event.currentTarget.closest('.part-place');
             props.close();
+            // Its handle goes with it: whoever works by keys goes on from the part beside it.
+            const beside = place?.nextElementSibling ?? place?.previousElementSibling;
+            beside?.querySelector<HTMLElement>('.part-handle')?.focus();
             desk.run(changePlan, `take the ${afterThe(name)} away`, old => removePart(old, part.id));
           }}
         >

@@ -126,10 +126,16 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
       </p>
       <div class="set-out">
         <p>
-          <strong>
-            Set out {out.length} {out.length === 1 ? 'bar' : 'bars'}:
-          </strong>{' '}
-          {out.join(', ')}
+          {needed.length === 0 ? (
+            'It has no notes yet: no bars to set out.'
+          ) : (
+            <>
+              <strong>
+                Set out {out.length} {out.length === 1 ? 'bar' : 'bars'}:
+              </strong>{' '}
+              {out.join(', ')}
+            </>
+          )}
         </p>
         <div class="bar-drawing-frame">
           <BarDrawing set={set} needed={needed} />

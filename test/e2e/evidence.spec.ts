@@ -69,7 +69,16 @@ test('a review, what the teacher says, and everything that is handed in, in one 
   await page.getByRole('button', { name: 'Review and evidence of Ferry bell by Heron' }).click();
   await expect(dialog.getByLabel('Feedback for the pupil')).toHaveValue('Go on.');
   await expect(dialog.getByLabel('How it ends')).toHaveValue('together');
+  // Words are taken over while they are typed: a reload in the middle loses none.
+  await dialog.getByLabel('What would you do').fill('Less of it.');
+  await expect(page.locator('.history [aria-label="Undo: review"]')).toHaveCount(1);
+  await expect(page.locator('.safe-sign.safe')).toHaveCount(1);
+  await page.reload();
+  await page.getByRole('button', { name: 'Hand on Ferry bell by Heron' }).click();
+  await page.getByRole('button', { name: 'Review and evidence of Ferry bell by Heron' }).click();
+  await expect(dialog.getByLabel('What would you do')).toHaveValue('Less of it.');
   await dialog.getByRole('button', { name: 'Close' }).click();
+  await page.keyboard.press('Control+z');
   await page.keyboard.press('Control+z');
   await expect(page.getByRole('button', { name: 'Redo: feedback' })).toBeVisible();
 });

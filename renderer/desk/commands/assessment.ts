@@ -12,7 +12,7 @@ import {
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Command } from '../command.ts';
 import { withSession } from '../state.ts';
-import { step } from './step.ts';
+import { goOnWith, step } from './step.ts';
 
 const assess =
   (change: (assessment: Assessment) => Assessment) =>
@@ -24,25 +24,33 @@ const assess =
     return isAssessed(after) ? { ...rest, assessment: after } : rest;
   };
 
+// Words are taken over while they are typed: nothing typed is lost with the window. `goesOn` says that the same words
+// were taken over before, so that one undo takes back all of them.
+
 /** The pupil's answer to one question; an empty one takes it away. */
-export const answer: Command<[to: string, words: string]> = (desk, to, words) =>
-  step(
+export const answer: Command<[to: string, words: string, goesOn?: boolean]> = (desk, to, words, goesOn) =>
+  (goesOn === true ? goOnWith : step)(
     desk,
     'review',
     assess(old => withAnswer(old, to, words)),
   );
 
 /** What the teacher says of one criterion; nothing takes it away. */
-export const judge: Command<[criterion: string, words: string]> = (desk, criterion, words) =>
-  step(
+export const judge: Command<[criterion: string, words: string, goesOn?: boolean]> = (
+  desk,
+  criterion,
+  words,
+  goesOn,
+) =>
+  (goesOn === true ? goOnWith : step)(
     desk,
     'assessment',
     assess(old => withJudgement(old, criterion, words)),
   );
 
 /** What the teacher says of the piece. */
-export const giveFeedback: Command<[words: string]> = (desk, words) =>
-  step(
+export const giveFeedback: Command<[words: string, goesOn?: boolean]> = (desk, words, goesOn) =>
+  (goesOn === true ? goOnWith : step)(
     desk,
     'feedback',
     assess(old => ({ ...old, feedback: words.trim() === '' ? '' : words.slice(0, MOST_ANSWER) })),

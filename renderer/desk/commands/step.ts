@@ -46,6 +46,19 @@ export const step: Command<[name: string, change: (piece: Piece) => Piece]> = (d
   return ok(piece === lying.piece ? desk : stepped(desk, name, { ...lying, piece }));
 };
 
+/**
+ * The last step going on, as words do while they are typed: one undo takes all of it back. Another step where the last
+ * one was something else.
+ */
+export const goOnWith: Command<[name: string, change: (piece: Piece) => Piece]> = (desk, name, change) => {
+  const { history } = desk.document;
+  if (history?.past.at(-1)?.name !== name || history.future.length > 0) return step(desk, name, change);
+  const piece = change(history.present.piece);
+  if (piece === history.present.piece) return ok(desk);
+  const present = { ...history.present, piece };
+  return ok({ ...desk, document: { ...desk.document, history: { ...history, present } } });
+};
+
 /** A correction by hand over the reading. */
 export const edit: Command<[name: string, made: Edit]> = (desk, name, made) =>
   step(desk, name, old => ({ ...old, edits: [...old.edits, made] }));

@@ -16,17 +16,59 @@ import {
 import { showWindow } from '../../desk/commands/settings.ts';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 
-/** Words that are typed: taken over when the field is left. */
+/** How long a pause in typing is, in ms, after which words are taken over. */
+const PAUSE = 500;
+
+/** Words that are typed: taken over at every pause, so that none is lost with the window, and when the field is left. */
 const Words = (props: {
   label: string;
   value: string;
   rows: number;
-  onChoose: (words: string) => void;
+  /** @param goesOn whether these words were taken over before, since the field was entered */
+  onChoose: (words: string, goesOn: boolean) => void;
+}): ComponentChildren => {
+  const waiting = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  const wasTaken = useRef(false);
+  const take = (words: string): void => {
+    clearTimeout(waiting.current);
+    props.onChoose(words, wasTaken.current);
+    wasTaken.current = true;
+  };
+  return (
+    <label class="assessed">
+      <span>{props.label}</span>
+      <textarea
+        rows={props.rows}
+        maxLength={MOST_ANSWER}
+        value={props.value}
+        onFocus={() => {
+          wasTaken.current = false;
+        }}
+        onInput={event => {
+          const { value } = event.currentTarget;
+          clearTimeout(waiting.current);
+          waiting.current = setTimeout(() => {
+            take(value);
+          }, PAUSE);
+        }}
+        onChange={event => {
+          take(event.currentTarget.value);
+        }}
+      />
+    </label>
+  );
+};
+
+/** A list that is typed, a line each: taken over when the field is left, for a line under way is no question yet. */
+const Lines = (props: {
+  label: string;
+  value: string;
+  onChoose: (typed: string) => void;
 }): ComponentChildren => (
   <label class="assessed">
     <span>{props.label}</span>
     <textarea
-      rows={props.rows}
+      rows={4}
       maxLength={MOST_ANSWER}
       value={props.value}
       onChange={event => {
@@ -79,18 +121,16 @@ const AskedOf = (): ComponentChildren => {
         )}
       </p>
       <div class="assessment-columns">
-        <Words
+        <Lines
           label="Questions for the review, a line each"
           value={questions.join('\n')}
-          rows={4}
           onChoose={typed => {
             desk.run(askQuestions, typed);
           }}
         />
-        <Words
+        <Lines
           label="Criteria, a line each"
           value={criteria.join('\n')}
-          rows={4}
           onChoose={typed => {
             desk.run(askCriteria, typed);
           }}
@@ -108,7 +148,8 @@ export const AssessmentWindow = (): ComponentChildren => {
   const piece = desk.piece.value;
   useEffect(() => {
     dialog.current?.showModal();
-    if (piece === undefined) return;
+    // What was never saved has no versions to ask for.
+    if (piece === undefined || desk.document.peek().revisions[piece.id] === undefined) return;
     void keeper.versions(piece.id).then(all => {
       const kept = all.filter(saved => saved.draft !== true).map(saved => saved.savedAt);
       setVersions([...kept].sort().map(dayOf));
@@ -140,8 +181,8 @@ export const AssessmentWindow = (): ComponentChildren => {
               label={question}
               value={said.get(question) ?? ''}
               rows={3}
-              onChoose={words => {
-                desk.run(answer, question, words);
+              onChoose={(words, goesOn) => {
+                desk.run(answer, question, words, goesOn);
               }}
             />
           ))}
@@ -154,8 +195,8 @@ export const AssessmentWindow = (): ComponentChildren => {
               label={criterion}
               value={judged.get(criterion) ?? ''}
               rows={1}
-              onChoose={words => {
-                desk.run(judge, criterion, words);
+              onChoose={(words, goesOn) => {
+                desk.run(judge, criterion, words, goesOn);
               }}
             />
           ))}
@@ -163,8 +204,8 @@ export const AssessmentWindow = (): ComponentChildren => {
             label="Feedback for the pupil"
             value={feedback}
             rows={3}
-            onChoose={words => {
-              desk.run(giveFeedback, words);
+            onChoose={(words, goesOn) => {
+              desk.run(giveFeedback, words, goesOn);
             }}
           />
         </section>

@@ -59,13 +59,14 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
       await keeper.open(entry);
       desk.run(goTo, 'keep');
     }
-    if (desk.piece.peek()?.id === entry?.id) desk.run(showWindow, 'assessment');
+    if (desk.piece.peek()?.id === (entry ?? props.row.piece)?.id) desk.run(showWindow, 'assessment');
   };
+  const assessing: readonly Thing[] =
+    entry === undefined && !props.row.isOpen ? [] : [{ text: 'Review and evidence', run: assess }];
   const here: readonly Thing[] =
     entry === undefined
       ? []
       : [
-          { text: 'Review and evidence', run: assess },
           {
             text: 'Give to another pupil',
             run: () => {
@@ -119,8 +120,8 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
         return (
           <>
             {out.map(button)}
-            {here.length === 0 ? null : <hr />}
-            {here.map(button)}
+            {assessing.length + here.length === 0 ? null : <hr />}
+            {[...assessing, ...here].map(button)}
           </>
         );
       }}

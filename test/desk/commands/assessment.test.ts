@@ -9,7 +9,8 @@ import {
 } from '../../../renderer/desk/commands/assessment.ts';
 import { undoStep } from '../../../renderer/desk/commands/step.ts';
 import { FIRST_DESK } from '../../../renderer/desk/state.ts';
-import { after, withPiece } from '../pieces.ts';
+import type { DeskState } from '../../../renderer/desk/state.ts';
+import { after, pieceOn, stepsOf, withPiece } from '../pieces.ts';
 
 describe('what is said of the piece on the desk', () => {
   it('is a step that can be undone, and no step where nothing changed', () => {
@@ -32,6 +33,24 @@ describe('what is said of the piece on the desk', () => {
     });
     expect(after(said, giveFeedback, 'Go on.')).toBe(said);
     expect(after(said, undoStep).document.history?.present.piece.assessment?.feedback).toBe('');
+  });
+
+  it('goes on while it is typed, and one undo takes back all that was typed, but nothing before it', () => {
+    const before = after(withPiece(), answer, 'How?', 'Well.');
+    const typed = ['S', 'So', 'So be it.'].reduce(
+      (desk, words, i) => after(desk, answer, 'Why?', words, i > 0),
+      before,
+    );
+    expect(stepsOf(typed)).toBe(stepsOf(before) + 1);
+    const said = (desk: DeskState) => pieceOn(desk).assessment?.answers.map(one => one.words);
+    expect(said(typed)).toEqual(['Well.', 'So be it.']);
+    expect(said(after(typed, undoStep))).toEqual(['Well.']);
+    // After something else, or after an undo, it is a step of its own.
+    const between = after(after(typed, giveFeedback, 'Go on.'), answer, 'Why?', 'So.', true);
+    expect(stepsOf(between)).toBe(stepsOf(typed) + 2);
+    const again = after(after(typed, undoStep), answer, 'Why?', 'Anew.', true);
+    expect([stepsOf(again), said(again)]).toEqual([stepsOf(before) + 1, ['Well.', 'Anew.']]);
+    expect(after(typed, answer, 'Why?', 'So be it.', true)).toBe(typed);
   });
 
   it('leaves nothing behind when all of it is taken away', () => {

@@ -12,18 +12,12 @@ import { FARTHEST_KEY } from '../plan/keys.ts';
 import { NOTE_MARKS, type NoteMark } from '../plan/noteMarks.ts';
 import { MOST_PARTS, type Part, type Plan } from '../plan/plan.ts';
 import type { Statement } from '../plan/statement.ts';
-import {
-  type ReviewAnswer,
-  type Assessment,
-  type Judgement,
-  MOST_ANSWER,
-  MOST_QUESTIONS,
-} from '../piece/assessment.ts';
 import { type KeptPart, type KeptPlaying, MOST_PLAYINGS } from '../piece/keptPlaying.ts';
 import type { BarRange, MotifCut } from '../piece/motifOfReading.ts';
 import type { Piece } from '../piece/piece.ts';
 import type { Hints, Reading, ReadNote, SeenPage, Swing } from '../reading/model/reading.ts';
 import type { Click, Strike, Take } from '../take/take.ts';
+import { assessmentShape } from './assessmentShape.ts';
 import { SAFE_NAME } from './paths.ts';
 import {
   MOST_FIGURE,
@@ -262,17 +256,6 @@ const keptPlaying = z.strictObject({
   parts: z.array(z.strictObject({ part: text, instrument, take } satisfies Fields<KeptPart>)).max(MOST_PARTS),
 } satisfies Fields<KeptPlaying>);
 
-const answer = z.string().max(MOST_ANSWER);
-const assessment = z.strictObject({
-  answers: z
-    .array(z.strictObject({ to: text, words: answer } satisfies Fields<ReviewAnswer>))
-    .max(MOST_QUESTIONS),
-  judgements: z
-    .array(z.strictObject({ criterion: text, words: answer } satisfies Fields<Judgement>))
-    .max(MOST_QUESTIONS),
-  feedback: answer,
-} satisfies Fields<Assessment>);
-
 const barRange = {
   from: bar,
   to: bar,
@@ -299,5 +282,5 @@ export const pieceShape: z.ZodType<Piece> = z.strictObject({
   moreMotifs: steps(z.strictObject({ ...barRange, id: text } satisfies Fields<MotifCut>)).exactOptional(),
   plan: plan.exactOptional(),
   playings: z.array(keptPlaying).max(MOST_PLAYINGS).exactOptional(),
-  assessment: assessment.exactOptional(),
+  assessment: assessmentShape.exactOptional(),
 } satisfies Fields<Piece>);

@@ -122,7 +122,12 @@ const chosen = (piece: Piece): LogEntry[] => {
     ...(detached === 0
       ? []
       : [`In ${count(detached, 'statement')} notes were changed by hand, apart from the idea.`]),
-    ...score.letters.map(({ bar, letter }) => `Letter ${letter} stands at bar ${String(bar + 1)}.`),
+    // A plan counts its bars from the first whole one, as they are numbered; a score counts an upbeat.
+    ...plan.letters.map(({ bar, letter }) => `Letter ${letter} stands at bar ${String(bar + 1)}.`),
+    ...(score.keys ?? []).map(
+      change =>
+        `From bar ${String(score.parts[0]?.bars[change.bar]?.number ?? 1)} the key is ${keyName(change.key)}.`,
+    ),
     ...(plan.tempi ?? []).map(
       ({ bar, tempo }) => `From bar ${String(bar + 1)} the tempo is ${String(Math.round(tempo))}.`,
     ),

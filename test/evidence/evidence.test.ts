@@ -3,7 +3,7 @@ import { composingLog, type LogPart } from '../../core/evidence/composingLog.ts'
 import { evidencePack } from '../../core/evidence/evidencePack.ts';
 import { evidenceSheet } from '../../core/evidence/evidenceSheet.ts';
 import { lengthWords, minutes } from '../../core/evidence/lengthWords.ts';
-import { fraction } from '../../core/foundation/fraction.ts';
+import { fraction, toNumber } from '../../core/foundation/fraction.ts';
 import { grow } from '../../core/growing/grow.ts';
 import { motifOf, type Piece, planOf } from '../../core/piece/piece.ts';
 import { metre } from '../../core/foundation/metre.ts';
@@ -102,6 +102,26 @@ describe('the composing log', () => {
       'From bar 3 the tempo is 140.',
     ]);
     expect(said(piece, 'worked out').at(-1)).toContain('No note was made up');
+  });
+
+  it('numbers bars as the page does, with an upbeat too, and tells of another key', () => {
+    // An upbeat of a crotchet before two bars of four: the first whole bar is bar 1 (common practice, no source).
+    const upbeat = pieceOf(takeOf('upbeat', [3, 4, 5, 6, 7, 8, 9, 10], [67, 72, 74, 76, 77, 79, 77, 76], 3), {
+      firstBeatStrike: 1,
+    });
+    expect(toNumber(upbeat.reading.upbeat)).toBe(0.25);
+    const used = { ...upbeat, motifBars: { from: 0, to: 1 } };
+    const plan = grow(motifOf(used), planOf(used), { kind: 'repeat', statement: 's1', times: 4 });
+    if (!plan.ok) throw new Error(plan.problem.what);
+    const { plan: four } = plan.value;
+    const piece = {
+      ...used,
+      key: key('C'),
+      plan: { ...four, letters: [{ bar: 2, letter: 'A' }], keys: [{ bar: 2, moved: 7 }] },
+    };
+    const lines = said(piece, 'chosen');
+    expect(lines.slice(-2)).toEqual(['Letter A stands at bar 3.', 'From bar 3 the key is G major.']);
+    expect(lines[0]).toMatch(/^Xylophone, bars 0 to /);
   });
 
   it('gives a statement the bars it stands in, and not the one that begins where it ends', () => {

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { composingLog, type LogPart } from '../../core/evidence/composingLog.ts';
-import { evidencePack } from '../../core/evidence/evidencePack.ts';
 import { evidenceSheet } from '../../core/evidence/evidenceSheet.ts';
 import { lengthWords, minutes } from '../../core/evidence/lengthWords.ts';
 import { fraction, toNumber } from '../../core/foundation/fraction.ts';
@@ -9,7 +8,6 @@ import { motifOf, type Piece, planOf } from '../../core/piece/piece.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { key } from '../../core/foundation/key.ts';
 import { pieceOf, SCALE, takeOf } from '../desk/pieces.ts';
-import { unzipByHand } from '../library/portable/zip.ts';
 
 const day = (iso: string): string => iso.slice(0, 10);
 const said = (piece: Piece, part: LogPart): string[] =>
@@ -278,24 +276,5 @@ describe('the sheet of an evidence pack', () => {
     expect(bare).not.toContain('<h2>Review</h2>');
     expect(bare).not.toContain('What the teacher said');
     expect(bare).toContain('Declaration');
-  });
-});
-
-describe('an evidence pack', () => {
-  it('is a zip archive as the standard says, with every file whole, two of one name as well', () => {
-    const bytes = (text: string): Uint8Array => new TextEncoder().encode(text.repeat(200));
-    const files = [
-      { name: 'piece.pdf', bytes: bytes('score') },
-      { name: 'piece.mid', bytes: bytes('one') },
-      { name: 'piece.mid', bytes: bytes('two') },
-      { name: 'Glocken-ä.html', bytes: bytes('sheet') },
-    ];
-    const pack = evidencePack(files, new Date(2026, 10, 27, 10));
-    const read = unzipByHand(pack);
-    expect([...read.keys()]).toEqual(['piece.pdf', 'piece.mid', 'piece-2.mid', 'Glocken-ä.html']);
-    expect([...read.values()]).toEqual(files.map(file => file.bytes));
-    // The PDF is pressed already and lies as it is; text is pressed.
-    expect(pack.length).toBeGreaterThan(1000);
-    expect(pack.length).toBeLessThan(2000);
   });
 });

@@ -4,7 +4,8 @@ import type { FirstStep } from '../../desk/firstStep.ts';
 export const FIRST_STEP_WORDS: Readonly<Record<FirstStep, string>> = {
   strike: 'Strike a short idea: with the mouse or a finger, the letter keys, a pad or a MIDI keyboard.',
   catch: 'In Play, press Catch that: the last phrase is written down, and the five minutes before it stay.',
-  write: 'In Write, press Hear: if the page is not what was played, try another way to write it, then use this motif.',
+  write:
+    'In Write, press Hear: if the page is not what was played, try another way to write it, then use this motif.',
   grow: 'In Grow, try a card on the right, hear it, and write it in.',
   keep: 'Press Keep a version: the piece is then in the register of Keep, to print and to hand on.',
 };

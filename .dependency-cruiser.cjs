@@ -59,7 +59,7 @@ const PACKAGES = [
   ['fflate', '^core/(library/portable|evidence)/'],
   ['workbox-core', '^renderer/threads/serviceWorker[.]ts$'],
   ['workbox-precaching', '^renderer/threads/serviceWorker[.]ts$'],
-  ['zod', '^(core/library|renderer/(storage|desk)|electron/desktop)/'],
+  ['zod', '^core/foundation/schema'],
   ['vexflow', '^renderer/page/'],
   ['tone', '^renderer/sound/'],
   ['webmidi', '^renderer/input/'],

@@ -31,6 +31,16 @@ export default tseslint.config(
     },
   },
   {
+    files: ['core/**/*.ts', 'renderer/**/*.ts', 'renderer/**/*.tsx', 'electron/**/*.ts'],
+    ignores: ['core/foundation/schema.ts'],
+    rules: {
+      'no-restricted-imports': [
+        'error',
+        { name: 'zod', message: 'Take z from core/foundation/schema.ts: it keeps to the content policy.' },
+      ],
+    },
+  },
+  {
     files: ['renderer/**/*.ts', 'renderer/**/*.tsx'],
     ignores: ['renderer/desk/**'],
     rules: {

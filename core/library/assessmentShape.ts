@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../foundation/schema.ts';
 import {
   type Assessment,
   type Judgement,

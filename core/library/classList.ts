@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../foundation/schema.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
 import type { Key } from '../foundation/key.ts';
 import { keyShape, safeName } from './pieceShape.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../foundation/schema.ts';
 import type { Fraction } from '../foundation/fraction.ts';
 import type { NoteName } from '../foundation/enharmonic.ts';
 import { isWritable, type Key, MODE_NAMES } from '../foundation/key.ts';
@@ -30,9 +30,6 @@ import {
   MOST_TIMES,
   TEMPI,
 } from './limits.ts';
-
-// The pages forbid building code from strings (Content-Security-Policy), which zod would try.
-z.config({ jitless: true });
 
 // `satisfies` over the keys of each type makes a forgotten field a compile error; strict objects
 // make an unknown one a refusal, so that nothing is ever dropped in silence.

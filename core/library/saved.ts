@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../foundation/schema.ts';
 import { writable } from '../foundation/key.ts';
 import { detailOf, failed, type Failed, ok, type Result } from '../foundation/result.ts';
 import type { Piece } from '../piece/piece.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../foundation/schema.ts';
 import { detailOf, failed, type Failed, ok, type Result } from '../foundation/result.ts';
 import { asciiBytes, asciiText, canonicalJson } from './canonicalJson.ts';
 import { classShape } from './classList.ts';

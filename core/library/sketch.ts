@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../foundation/schema.ts';
 import { factsOf, type PieceFacts } from './facts.ts';
 import { isWritten } from './paths.ts';
 import { safeName } from './pieceShape.ts';

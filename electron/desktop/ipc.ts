@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../../core/foundation/schema.ts';
 import { CHANNELS } from '../../core/bridge/host.ts';
 import { MOST_BYTES } from '../../core/library/limits.ts';
 import { isDropped, isListed, isRead, isWritten } from '../../core/library/paths.ts';

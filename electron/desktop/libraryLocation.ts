@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { z } from 'zod';
+import { z } from '../../core/foundation/schema.ts';
 
 const settings = z.object({ libraryFolder: z.string().min(1) });
 

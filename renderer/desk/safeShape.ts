@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../../core/foundation/schema.ts';
 import { type AskedLength, MOST_ASKED } from '../../core/evidence/lengthWords.ts';
 import { INSTRUMENT_IDS } from '../../core/instruments/instruments.ts';
 import { pieceShape } from '../../core/library/pieceShape.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../../core/foundation/schema.ts';
 
 const NAME = 'malletloom.lateness';
 const shape = z.record(z.string(), z.number().min(-250).max(250));

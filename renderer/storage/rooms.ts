@@ -1,12 +1,9 @@
-import { z } from 'zod';
+import { z } from '../../core/foundation/schema.ts';
 import { INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import type { TunedBar } from '../../core/foundation/tunedBar.ts';
 import type { ToneBarSet, ExchangeToneBar } from '../../core/playable/toneBarSet.ts';
 import { type HandLimits, LEAST_LIMIT, MOST_LIMIT } from '../../core/playable/limits.ts';
 import type { MusicRoom } from '../../core/playable/musicRoom.ts';
-
-// The pages forbid building code from strings (Content-Security-Policy), which zod would try.
-z.config({ jitless: true });
 
 const NAME = 'malletloom.rooms';
 

@@ -6,16 +6,19 @@ interface Block {
   readonly rules?: Readonly<Record<string, unknown>>;
 }
 
-/** The rule of the desk alone, without types: quick, and the same objects that `npm run check:lint` uses. */
-const ruleOf = async (): Promise<Readonly<Record<string, unknown>>> => {
+/** One rule of ours alone, without types: quick, and the same objects that `npm run check:lint` uses. */
+const ruleOf = async (rule: string): Promise<Readonly<Record<string, unknown>>> => {
   const where = new URL('../../eslint.config.js', import.meta.url).href;
   const { default: blocks } = (await import(where)) as { readonly default: readonly Block[] };
-  return blocks.find(block => block.files?.includes('renderer/**/*.tsx') === true)?.rules ?? {};
+  const of = blocks.find(
+    block => block.files?.includes('renderer/**/*.tsx') === true && block.rules?.[rule] !== undefined,
+  );
+  return of?.rules ?? {};
 };
-const complaints = async (text: string): Promise<readonly string[]> => {
+const complaints = async (text: string, rule = 'no-restricted-syntax'): Promise<readonly string[]> => {
   const lint = new ESLint({
     overrideConfigFile: true,
-    overrideConfig: [{ files: ['**/*.js'], rules: (await ruleOf()) as never }],
+    overrideConfig: [{ files: ['**/*.js'], rules: (await ruleOf(rule)) as never }],
   });
   const [result] = await lint.lintText(text, { filePath: 'view.js' });
   return (result?.messages ?? []).map(m => `${String(m.line)}: ${m.message}`);
@@ -44,4 +47,13 @@ it('what is made inside a function, and a field of a form, is nobody’s state',
       const clear = event => { event.currentTarget.value = ''; };
     `),
   ).toEqual([]);
+});
+
+it('shapes come from one place, for zod alone builds code from strings, which the pages forbid', async () => {
+  expect(await complaints(`import { z } from 'zod'; z.string();`, 'no-restricted-imports')).toEqual([
+    "1: 'zod' import is restricted from being used. Take z from core/foundation/schema.ts: it keeps to the content policy.",
+  ]);
+  expect(await complaints(`import { z } from './schema.ts'; z.string();`, 'no-restricted-imports')).toEqual(
+    [],
+  );
 });

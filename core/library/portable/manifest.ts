@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../../foundation/schema.ts';
 import { MOST_LETTERS } from '../limits.ts';
 import { MOST_PACKED_FILES } from './limits.ts';
 

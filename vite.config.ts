@@ -1,15 +1,19 @@
+import { copyFileSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
 import { buildServiceWorker } from './electron/cli/offlineFiles.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
+const { version } = JSON.parse(readFileSync(here('package.json'), 'utf8')) as { readonly version: string };
+
 // One renderer for both editions: plain static files with relative addresses.
 export default defineConfig({
   root: here('renderer'),
   base: './',
   // In tests the reader checks every index; here the checks are left out (core/reading/model/at.ts).
-  define: { __CHECK_INDICES__: 'false' },
+  define: { __CHECK_INDICES__: 'false', __VERSION__: JSON.stringify(version) },
   // The demo takes are served as they lie in assets/.
   publicDir: here('assets'),
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
@@ -19,7 +23,9 @@ export default defineConfig({
       apply: 'build',
       // Last of all: it lists every file that was written.
       writeBundle: async ({ dir }) => {
-        if (dir !== undefined) await buildServiceWorker(here('.'), dir);
+        if (dir === undefined) return;
+        copyFileSync(here('THIRD-PARTY-NOTICES.md'), join(dir, 'notices.txt'));
+        await buildServiceWorker(here('.'), dir);
       },
     },
   ],

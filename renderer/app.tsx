@@ -1,7 +1,9 @@
 import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
-import { isPortable, PORTABLE_ENDING } from './desk/acts/carrying.ts';
+import { PORTABLE_ENDING } from './desk/acts/carrying.ts';
+import { openAny } from './desk/acts/openAny.ts';
 import { useApp } from './desk/appContext.ts';
+import { About } from './views/about.tsx';
 import { Calibrate } from './views/calibrate.tsx';
 import { Classes } from './views/classes.tsx';
 import { Grow } from './views/grow/index.tsx';
@@ -21,12 +23,13 @@ import { Write } from './views/write/index.tsx';
 
 /** The whole window: the view one is in, in its frame; files can be dropped anywhere. */
 export const App = (): ComponentChildren => {
-  const { desk, opening, carrying } = useApp();
+  const app = useApp();
+  const { desk } = app;
   const chooser = useRef<HTMLInputElement>(null);
   const view = desk.view.value;
   const chooseFile = (): void => chooser.current?.click();
   const openFile = (file: File): void => {
-    void (isPortable(file) ? carrying.bringIn(file) : opening.file(file));
+    void openAny(app, file);
   };
   return (
     <div
@@ -75,6 +78,7 @@ export const App = (): ComponentChildren => {
       {desk.window.value === 'calibration' ? <Calibrate /> : null}
       {desk.window.value === 'learning' ? <LearnBars /> : null}
       {desk.window.value === 'keys' ? <Keys /> : null}
+      {desk.window.value === 'about' ? <About /> : null}
       {desk.window.value === 'classes' ? <Classes /> : null}
       {desk.window.value === 'projector' ? <Projector /> : null}
       {desk.window.value === 'versions' ? <Versions /> : null}

@@ -11,7 +11,15 @@ const newest = (path: string): number => {
   return readdirSync(path).reduce((so, name) => Math.max(so, newest(join(path, name))), found.mtimeMs);
 };
 
-const SOURCES = ['core', 'renderer', 'assets', 'vite.config.ts', 'package-lock.json'];
+const SOURCES = [
+  'core',
+  'renderer',
+  'assets',
+  'vite.config.ts',
+  'package.json',
+  'package-lock.json',
+  'THIRD-PARTY-NOTICES.md',
+];
 
 /** Builds the renderer into dist/renderer, unless what is there is newer than every source. */
 export const buildRenderer = async (project: string): Promise<void> => {

@@ -1,5 +1,6 @@
 import { z } from '../../core/foundation/schema.ts';
-import { CHANNELS } from '../../core/bridge/host.ts';
+import { CHANNELS, type GivenFile } from '../../core/bridge/host.ts';
+import { type MenuState, MOST_RECENT } from '../../core/bridge/menu.ts';
 import { MOST_BYTES } from '../../core/library/limits.ts';
 import { isDropped, isListed, isRead, isWritten } from '../../core/library/paths.ts';
 import { detailOf, failed, ok, type Result } from '../../core/foundation/result.ts';
@@ -25,6 +26,11 @@ export interface Desktop {
   readonly chooseFolder: () => Promise<Result<string | undefined>>;
   /** Number of our window's contents; undefined before it is open. */
   readonly windowId: () => number | undefined;
+  /** The next file that was given. */
+  readonly takeGiven: () => Promise<Result<GivenFile | undefined>>;
+  readonly showMenu: (state: MenuState) => void;
+  /** Puts the kind of a problem into the log. */
+  readonly noteProblem: (kind: string) => void;
 }
 
 /** Whether a message comes from the main frame of our own window, showing our own page. */
@@ -46,6 +52,20 @@ const listed = z.tuple([pathOf(isListed)]);
 const read = z.tuple([pathOf(isRead)]);
 const dropped = z.tuple([pathOf(isDropped)]);
 const written = z.tuple([pathOf(isWritten), bytes]);
+
+/** Names of steps and pieces, as long as a menu could ever show them. */
+const named = z.string().max(1_000);
+const menu = z.tuple([
+  z.strictObject({
+    undo: named.optional(),
+    redo: named.optional(),
+    hasPiece: z.boolean(),
+    isPupilView: z.boolean(),
+    recent: z.array(z.strictObject({ id: z.string().max(80), name: named })).max(MOST_RECENT),
+  } satisfies Record<keyof MenuState, z.ZodType>),
+]);
+/** Kinds of problems are words of the program. */
+const noted = z.tuple([z.string().regex(/^[a-z][a-z-]{0,39}$/)]);
 
 const refused = (detail: string): Result<never> =>
   failed({
@@ -81,4 +101,13 @@ export const openChannels = (channels: Channels, desktop: Desktop): void => {
   on(CHANNELS.tidy, nothing, () => desktop.folder().tidy());
   on(CHANNELS.dropDraft, dropped, at => desktop.folder().dropDraft(at));
   on(CHANNELS.chooseFolder, nothing, () => desktop.chooseFolder());
+  on(CHANNELS.takeGiven, nothing, () => desktop.takeGiven());
+  on(CHANNELS.showMenu, menu, state => {
+    desktop.showMenu(state);
+    return Promise.resolve(ok(undefined));
+  });
+  on(CHANNELS.noteProblem, noted, kind => {
+    desktop.noteProblem(kind);
+    return Promise.resolve(ok(undefined));
+  });
 };

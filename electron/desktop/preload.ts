@@ -1,5 +1,10 @@
 import { contextBridge, ipcRenderer } from 'electron';
-import { CHANNELS, HOST_NAME, type Host } from '../../core/bridge/host.ts';
+import { CHANNELS, HOST_NAME, type Host, TOLD, type Told } from '../../core/bridge/host.ts';
+
+let listener: (told: Told) => void = () => undefined;
+ipcRenderer.on(TOLD, (_, told: Told) => {
+  listener(told);
+});
 
 // Only these verbs cross; the renderer never sees ipcRenderer itself.
 const host: Host = {
@@ -11,5 +16,11 @@ const host: Host = {
   tidy: () => ipcRenderer.invoke(CHANNELS.tidy) as ReturnType<Host['tidy']>,
   dropDraft: path => ipcRenderer.invoke(CHANNELS.dropDraft, path) as ReturnType<Host['dropDraft']>,
   chooseFolder: () => ipcRenderer.invoke(CHANNELS.chooseFolder) as ReturnType<Host['chooseFolder']>,
+  takeGiven: () => ipcRenderer.invoke(CHANNELS.takeGiven) as ReturnType<Host['takeGiven']>,
+  showMenu: state => ipcRenderer.invoke(CHANNELS.showMenu, state) as ReturnType<Host['showMenu']>,
+  noteProblem: kind => ipcRenderer.invoke(CHANNELS.noteProblem, kind) as ReturnType<Host['noteProblem']>,
+  onTold: given => {
+    listener = given;
+  },
 };
 contextBridge.exposeInMainWorld(HOST_NAME, host);

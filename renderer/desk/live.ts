@@ -138,7 +138,15 @@ export interface LiveState {
   readonly learning: readonly number[] | undefined;
   /** The window that is open over the view. */
   readonly window:
-    'keys' | 'calibration' | 'learning' | 'classes' | 'versions' | 'projector' | 'assessment' | undefined;
+    | 'keys'
+    | 'about'
+    | 'calibration'
+    | 'learning'
+    | 'classes'
+    | 'versions'
+    | 'projector'
+    | 'assessment'
+    | undefined;
   /** Whose versions are looked at, by item. */
   readonly looking: string | undefined;
   readonly problem: Problem | undefined;

@@ -113,7 +113,16 @@ export const Keys = (): ComponentChildren => {
         </div>
       </div>
       <form method="dialog">
-        <button class="second">Close</button>
+        <button class="second">Close</button>{' '}
+        <button
+          type="button"
+          class="tool"
+          onClick={() => {
+            desk.run(showWindow, 'about');
+          }}
+        >
+          About Malletloom
+        </button>
       </form>
     </dialog>
   );

@@ -186,6 +186,13 @@ const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
       asking.afterwards(letter === 'y' || event.shiftKey ? redoStep : undoStep);
     };
   if (control) return undefined;
+  // The browser closes a window of a view's own, unless the key was taken from it.
+  if (
+    event.key === 'Escape' &&
+    desk.window.peek() === undefined &&
+    document.querySelector('dialog[open]') !== null
+  )
+    return undefined;
   if (event.key === 'Escape')
     return () => {
       desk.run(showWindow, undefined);

@@ -38,7 +38,19 @@ it.skipIf(why !== undefined)('opens the real desktop edition, shut off from the 
       }),
     );
     expect(seen).toEqual({
-      verbs: ['chooseFolder', 'dropDraft', 'list', 'read', 'tidy', 'where', 'writeNew'],
+      verbs: [
+        'chooseFolder',
+        'dropDraft',
+        'list',
+        'noteProblem',
+        'onTold',
+        'read',
+        'showMenu',
+        'takeGiven',
+        'tidy',
+        'where',
+        'writeNew',
+      ],
       node: 'undefined',
       secure: true,
     });

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { CHANNELS } from '../../../core/bridge/host.ts';
+import type { MenuState } from '../../../core/bridge/menu.ts';
 import { MOST_BYTES } from '../../../core/library/limits.ts';
 import { memoryFolder } from '../../../core/library/memoryFolder.ts';
 import { START } from '../../../electron/desktop/appAddress.ts';
@@ -16,6 +17,8 @@ import { guardContents, guardPermissions, mayUse } from '../../../electron/deskt
 const ours: Sender = { senderFrame: { url: START, parent: null }, sender: { id: 7 } };
 const channels = () => {
   const files = new Map<string, Uint8Array>();
+  const shown: MenuState[] = [];
+  const noted: string[] = [];
   const answers = new Map<string, (event: Sender, ...args: unknown[]) => Promise<unknown>>();
   openChannels(
     { handle: (channel, answer) => answers.set(channel, answer) },
@@ -23,11 +26,14 @@ const channels = () => {
       folder: () => memoryFolder(files, 'a folder'),
       windowId: () => 7,
       chooseFolder: () => Promise.resolve({ ok: true, value: undefined }),
+      takeGiven: () => Promise.resolve({ ok: true, value: { name: 'a.mid', bytes: new Uint8Array([7]) } }),
+      showMenu: state => shown.push(state),
+      noteProblem: kind => noted.push(kind),
     },
   );
   const ask = (channel: string, event: Sender, ...args: unknown[]): unknown =>
     answers.get(channel)?.(event, ...args);
-  return { files, answers, ask };
+  return { files, answers, ask, shown, noted };
 };
 
 it('answers every verb of the bridge to our own page', async () => {
@@ -53,6 +59,41 @@ it.each<[string, Sender]>([
     expect(answer).toMatchObject({ ok: false, problem: { detail: 'the sender is not our window' } });
   }
   expect(files.size).toBe(0);
+});
+
+it('hands over what was given, shows the menu, and notes kinds of problems', async () => {
+  const { ask, shown, noted } = channels();
+  expect(await ask(CHANNELS.takeGiven, ours)).toMatchObject({ ok: true, value: { name: 'a.mid' } });
+  const state = {
+    undo: 'Canon',
+    hasPiece: true,
+    isPupilView: false,
+    recent: [{ id: 'a', name: 'Tin roof' }],
+  };
+  expect(await ask(CHANNELS.showMenu, ours, state)).toMatchObject({ ok: true });
+  expect(shown).toEqual([state]);
+  expect(await ask(CHANNELS.noteProblem, ours, 'too-large')).toMatchObject({ ok: true });
+  expect(noted).toEqual(['too-large']);
+});
+
+const plainMenu = { hasPiece: true, isPupilView: false, recent: [] };
+it.each<[string, ...(readonly unknown[])]>([
+  [CHANNELS.takeGiven, 'a path'],
+  [CHANNELS.showMenu],
+  [CHANNELS.showMenu, { ...plainMenu, click: 'more' }],
+  [CHANNELS.showMenu, { ...plainMenu, hasPiece: 'yes' }],
+  [CHANNELS.showMenu, { ...plainMenu, undo: 'u'.repeat(1_001) }],
+  [CHANNELS.showMenu, { ...plainMenu, recent: Array.from({ length: 9 }, () => ({ id: 'a', name: 'b' })) }],
+  [CHANNELS.showMenu, { ...plainMenu, recent: [{ id: 'a'.repeat(81), name: 'b' }] }],
+  // A log may be sent to somebody: no sentence, name or line break gets into it.
+  [CHANNELS.noteProblem, 'Heron'],
+  [CHANNELS.noteProblem, 'too large'],
+  [CHANNELS.noteProblem, 'too-large\nforged line'],
+  [CHANNELS.noteProblem, 'a'.repeat(41)],
+])('refuses what the menu and the log cannot take (%s, %#)', async (channel, ...args) => {
+  const { ask, shown, noted } = channels();
+  expect(await ask(channel, ours, ...args)).toMatchObject({ ok: false, problem: { kind: 'bad-request' } });
+  expect([shown, noted]).toEqual([[], []]);
 });
 
 it('refuses everyone before the window is open', () => {
@@ -162,8 +203,11 @@ it('refuses navigation, views and new windows', () => {
   ]);
 });
 
-it('is the only one: a second start ends, and the first comes to the front', () => {
+it('is the only one: a second start ends, and the first comes to the front with what it was given', () => {
   const said: string[] = [];
+  const given = (args: readonly string[], from: string): void => {
+    said.push(`${args.join(' ')} in ${from}`);
+  };
   const window: Showable = {
     isMinimized: () => true,
     restore: () => said.push('restored'),
@@ -173,16 +217,16 @@ it('is the only one: a second start ends, and the first comes to the front', () 
     requestSingleInstanceLock: () => first,
     quit: () => said.push('quit'),
     on: (_, handler) => {
-      handler();
+      handler({}, ['malletloom', 'idea.mid'], '/home/class');
     },
   });
-  expect(beTheOnlyOne(app(false), () => window)).toBe(false);
+  expect(beTheOnlyOne(app(false), () => window, given)).toBe(false);
   expect(said).toEqual(['quit']);
-  expect(beTheOnlyOne(app(true), () => window)).toBe(true);
-  expect(said).toEqual(['quit', 'restored', 'focused']);
+  expect(beTheOnlyOne(app(true), () => window, given)).toBe(true);
+  expect(said).toEqual(['quit', 'restored', 'focused', 'idea.mid in /home/class']);
   // Asked before the window is there, it has nothing to bring forward.
-  expect(beTheOnlyOne(app(true), () => undefined)).toBe(true);
-  expect(said).toHaveLength(3);
+  expect(beTheOnlyOne(app(true), () => undefined, given)).toBe(true);
+  expect(said.slice(4)).toEqual(['idea.mid in /home/class']);
 });
 
 it('opens its window though Documents cannot be used, and says in it what is the matter', async () => {

@@ -10,7 +10,7 @@ it.each([
   [9, /experimentalFeatures/],
   [10, /enableBlinkFeatures/],
   [11, /allowpopups|webviewTag/i],
-  [15, /openExternal|\bshell\b/],
+  [15, /openExternal|openPath/],
   [18, /file:\/\/|loadFile/],
   [20, /exposeInMainWorld\([^)]*ipcRenderer/],
 ])('point %i of the checklist: the desktop edition has no %s', (_, what) => {

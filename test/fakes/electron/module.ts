@@ -2,4 +2,5 @@
 import type { StandIn } from './standIn.ts';
 
 const standIn = (globalThis as unknown as { malletloomStandIn: StandIn }).malletloomStandIn;
-export const { app, BrowserWindow, dialog, ipcMain, Menu, protocol, session } = standIn.electron;
+export const { app, BrowserWindow, dialog, ipcMain, Menu, protocol, screen, session, shell } =
+  standIn.electron;

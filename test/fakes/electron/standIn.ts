@@ -1,6 +1,8 @@
 import { EventEmitter } from 'node:events';
 import { readFileSync } from 'node:fs';
 import type { BrowserContext, Frame, Page } from 'playwright/test';
+import { itemsIn, type MenuItem } from './menuItems.ts';
+import { type Listeners, preloadIn } from './preload.ts';
 import { type SchemeHandler, type SchemeServer, serveScheme } from './requests.ts';
 
 /** What the desktop edition is started on: a browser to open its windows in, and folders of its own. */
@@ -30,16 +32,11 @@ const GRANTS = [
   ['notifications', {}, 'notifications'],
 ] as const;
 
-/** Runs in the page before anything else, as a preload does; the bridge is all that it gives the page. */
-const preloadIn = (code: string): string => `(() => {
-  if (window.top !== window) return;
-  const electron = {
-    contextBridge: { exposeInMainWorld: (name, api) => { window[name] = Object.freeze(api); } },
-    ipcRenderer: { invoke: (channel, ...args) => window.standInInvoke(channel, ...args) },
-  };
-  const require = () => electron;
-  ${code}
-})()`;
+const SCREEN = { x: 0, y: 0, width: 1920, height: 1040 };
+const pick = (options: object): object => {
+  const { x, y, width, height } = options as Record<string, number | undefined>;
+  return { ...(x === undefined ? {} : { x }), ...(y === undefined ? {} : { y }), width, height };
+};
 
 /**
  * As much of Electron as the desktop edition uses, with pages of a real Chromium as its windows. It carries
@@ -52,16 +49,22 @@ export const createStandIn = async (machine: Machine, origin: string) => {
   const channels = new Map<string, Answer>();
   const contentsEvents = new EventEmitter();
   const events = new EventEmitter();
+  const windowEvents = new EventEmitter();
+  const bounds = { x: 0, y: 0, width: 0, height: 0, isMaximized: false };
   const windows: { readonly id: number; readonly options: object; page?: Page }[] = [];
   const seen = {
     quits: 0,
     errors: [] as string[],
+    ended: 0,
+    shown: [] as string[],
+    asked: [] as object[],
+    answered: [] as number[],
     refused: [] as string[],
     popups: [] as string[],
     granted: [] as string[],
   };
-  const menus: object[] = [];
-  const chosen: { folders: string[] } = { folders: [] };
+  const menus: MenuItem[][] = [];
+  const chosen: { paths: string[]; answers: number[] } = { paths: [], answers: [] };
 
   const scheme: SchemeServer = await serveScheme(origin, () => {
     if (handlers.scheme === undefined) throw new Error('nothing handles the scheme');
@@ -111,6 +114,7 @@ export const createStandIn = async (machine: Machine, origin: string) => {
     readonly #window: (typeof windows)[number];
     constructor(options: object) {
       this.#window = { id: windows.length + 1, options };
+      Object.assign(bounds, { x: 10, y: 10 }, pick(options));
       windows.push(this.#window);
       this.webContents = {
         id: this.#window.id,
@@ -118,6 +122,21 @@ export const createStandIn = async (machine: Machine, origin: string) => {
           contentsEvents.on(event, handler as (...told: unknown[]) => void),
         setWindowOpenHandler: (open: () => { action: string }) => {
           handlers.open = open;
+        },
+        send: (channel: string, ...told: unknown[]) => {
+          // Before its page is there nobody listens, as in Electron.
+          void this.#window.page
+            ?.evaluate(
+              ([name, all]) => {
+                const { standInListeners } = window as unknown as { standInListeners?: Listeners };
+                standInListeners?.[name]?.({}, ...all);
+              },
+              [channel, told] as const,
+            )
+            .catch(() => undefined);
+        },
+        forcefullyCrashRenderer: () => {
+          seen.ended += 1;
         },
       };
       events.emit('web-contents-created', {}, this.webContents);
@@ -143,9 +162,23 @@ export const createStandIn = async (machine: Machine, origin: string) => {
         if (answer !== 'allow') void popup.close();
       });
       page.on('close', () => {
+        windowEvents.emit('close');
         if (windows.every(window => window.page?.isClosed() !== false)) events.emit('window-all-closed');
       });
       await page.goto(url);
+    }
+    on(event: string, handler: (...told: never[]) => void): void {
+      windowEvents.on(event, handler as (...told: unknown[]) => void);
+    }
+    maximize(): void {
+      bounds.isMaximized = true;
+    }
+    isMaximized(): boolean {
+      return bounds.isMaximized;
+    }
+    getNormalBounds(): object {
+      const { isMaximized: _, ...rectangle } = bounds;
+      return rectangle;
     }
     isMinimized(): boolean {
       return false;
@@ -164,20 +197,28 @@ export const createStandIn = async (machine: Machine, origin: string) => {
       whenReady: () => Promise.resolve(),
       getPath: (name: string) => (name === 'documents' ? machine.documents : machine.userData),
       requestSingleInstanceLock: () => true,
+      getVersion: () => '0.0.0',
       quit: () => {
         seen.quits += 1;
       },
     },
     BrowserWindow,
     dialog: {
-      showOpenDialog: () =>
-        Promise.resolve({ canceled: chosen.folders.length === 0, filePaths: chosen.folders.splice(0) }),
+      showOpenDialog: (...given: object[]) => {
+        seen.asked.push(given.at(-1) ?? {});
+        return Promise.resolve({ canceled: chosen.paths.length === 0, filePaths: chosen.paths.splice(0) });
+      },
+      showMessageBox: () => {
+        const response = chosen.answers.shift() ?? 0;
+        seen.answered.push(response);
+        return Promise.resolve({ response });
+      },
       showErrorBox: (title: string, text: string) => seen.errors.push(`${title}: ${text}`),
     },
     ipcMain: { handle: (channel: string, answer: Answer) => channels.set(channel, answer) },
     Menu: {
-      buildFromTemplate: (template: object) => template,
-      setApplicationMenu: (menu: object) => menus.push(menu),
+      buildFromTemplate: (template: MenuItem[]) => template,
+      setApplicationMenu: (menu: MenuItem[]) => menus.push(menu),
     },
     protocol: {
       registerSchemesAsPrivileged: () => undefined,
@@ -185,6 +226,11 @@ export const createStandIn = async (machine: Machine, origin: string) => {
         handlers.scheme = handler;
       },
     },
+    screen: {
+      getPrimaryDisplay: () => ({ workArea: SCREEN }),
+      getAllDisplays: () => [{ workArea: SCREEN }],
+    },
+    shell: { showItemInFolder: (path: string) => seen.shown.push(path) },
     session: {
       defaultSession: {
         setPermissionRequestHandler: (ask: Ask) => {
@@ -201,10 +247,35 @@ export const createStandIn = async (machine: Machine, origin: string) => {
     seen: seen as Readonly<typeof seen>,
     windows: windows as readonly (typeof windows)[number][],
     /** Menus that were set, as their templates. */
-    menus: menus as readonly object[],
-    /** What the teacher chooses in the next folder dialog. */
-    chooseNext: (folder: string): void => {
-      chosen.folders = [folder];
+    menus: menus as readonly (readonly MenuItem[])[],
+    /** The folder or file the teacher chooses in the next dialogue. */
+    chooseNext: (path: string): void => {
+      chosen.paths = [path];
+    },
+    /** Presses what the menu has now. @returns false where there is no such item, or it is greyed out */
+    press: (label: string): boolean => {
+      const found = itemsIn(menus.at(-1) ?? []).find(item => item.label === label);
+      if (found?.click === undefined || found.enabled === false) return false;
+      found.click();
+      return true;
+    },
+    /** Labels of what the menu has now and can be pressed. */
+    pressable: (): readonly string[] =>
+      itemsIn(menus.at(-1) ?? []).flatMap(item =>
+        item.click === undefined || item.enabled === false ? [] : [item.label ?? ''],
+      ),
+    /** A second start with these arguments, from this folder, as Electron tells the first. */
+    startAgain: (args: readonly string[], from: string): void => {
+      events.emit('second-instance', {}, ['malletloom', ...args], from);
+    },
+    /** A double click on macOS. */
+    openByFinder: (path: string): void => {
+      events.emit('open-file', { preventDefault: () => undefined }, path);
+    },
+    /** The page has not answered for a while; what the teacher answers is a button's number. */
+    hang: (answer: number): void => {
+      chosen.answers = [answer];
+      windowEvents.emit('unresponsive');
     },
     /** The page's process dies, as Electron would tell it. */
     crash: async (reason: string): Promise<void> => {

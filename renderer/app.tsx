@@ -18,6 +18,7 @@ import { Play } from './views/play/index.tsx';
 import { Projector } from './views/projector.tsx';
 import { PupilView } from './views/pupil/index.tsx';
 import { PUPIL_BUTTONS, PUPIL_WORDS } from './views/pupil/pupilWords.ts';
+import { SendingWindow } from './views/sendingWindow.tsx';
 import { Shell } from './views/shell.tsx';
 import { Write } from './views/write/index.tsx';
 
@@ -77,6 +78,7 @@ export const App = (): ComponentChildren => {
       <HelpTip />
       {desk.window.value === 'calibration' ? <Calibrate /> : null}
       {desk.window.value === 'learning' ? <LearnBars /> : null}
+      {desk.window.value === 'sending' ? <SendingWindow /> : null}
       {desk.window.value === 'keys' ? <Keys /> : null}
       {desk.window.value === 'about' ? <About /> : null}
       {desk.window.value === 'classes' ? <Classes /> : null}

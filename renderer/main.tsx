@@ -19,6 +19,7 @@ import { createOpening } from './desk/acts/opening.ts';
 import { watchPlaces } from './desk/acts/places.ts';
 import { createRehearsing } from './desk/acts/rehearsing.ts';
 import { createRoomBars } from './desk/acts/roomBars.ts';
+import { createSending } from './desk/acts/sending.ts';
 import { createSafekeeping } from './desk/acts/safekeeping.ts';
 import { watchOutbox } from './desk/acts/shelving.ts';
 import { createStriking, inputNow } from './desk/acts/striking.ts';
@@ -31,6 +32,7 @@ import { createAsking } from './desk/asking.ts';
 import { complain, tell } from './desk/commands/messages.ts';
 import { setDevices } from './desk/commands/playing.ts';
 import { setBusy } from './desk/commands/reading.ts';
+import { setOutputs, setSentTo } from './desk/commands/sending.ts';
 import { lead, showPupilView } from './desk/commands/settings.ts';
 import { createDesk } from './desk/desk.ts';
 import { newId } from './desk/newId.ts';
@@ -40,6 +42,7 @@ import { FIRST_SESSION } from './desk/session.ts';
 import { FIRST_DESK, withSession } from './desk/state.ts';
 import { createKeyBars } from './input/keyBars.ts';
 import { createMidiInput } from './input/midiInput.ts';
+import { createMidiOut } from './input/midiOut.ts';
 import { openMidiFile } from './reading/midiFile.ts';
 import { createReader } from './reading/reader.ts';
 import { createClocks } from './sound/clocks.ts';
@@ -91,7 +94,7 @@ const keeper = createKeeper(
 );
 const safekeeping = createSafekeeping(desk, browserRecords(newId), performance.timeOrigin);
 const sound = createSound();
-const listening = createListening(sound, desk);
+const listening = createListening(sound, desk, () => sending);
 const tapping = createTapping(desk, asking, listening);
 const calibration = createCalibration(sound, desk);
 const striking = createStriking(
@@ -120,7 +123,12 @@ const roomBars = createRoomBars(desk, striking, {
 /** Whether MIDI was asked for by hand; what is missing at the start is said in Play, where it is in nobody's way. */
 let isMidiAsked = false;
 const midi = createMidiInput({
-  onStrike: striking.strike,
+  onStrike: struck => {
+    if (!sending.isEcho(struck)) striking.strike(struck);
+  },
+  onPlugged: () => {
+    midiOut.lookAgain();
+  },
   onRelease: striking.release,
   onGone: device => {
     striking.gone(device.id);
@@ -138,6 +146,19 @@ const midi = createMidiInput({
     if (isMidiAsked) say(problem);
   },
 });
+const midiOut = createMidiOut({
+  onPorts: ports => {
+    desk.run(setOutputs, ports);
+  },
+  onGone: port => {
+    listening.stop();
+    desk.run(setSentTo, undefined);
+    desk.run(tell, `${port.name} was unplugged. The piece sounds here.`);
+  },
+});
+const sending = createSending(desk, midiOut, inputNow, listening.stop);
+// What is sent elsewhere would sound on there for good.
+window.addEventListener('pagehide', listening.stop);
 const app: AppParts = {
   desk,
   asking,
@@ -152,6 +173,7 @@ const app: AppParts = {
   carrying: createCarrying(desk, keeper, portableFiles),
   evidence: createEvidence(desk, sound),
   opening: createOpening(desk, asking, { hear: hearFile, midi: openMidiFile }),
+  sending,
   sound,
   lookForMidi: () => {
     isMidiAsked = true;

@@ -5,6 +5,7 @@ import { type Metre, tactus } from '../foundation/metre.ts';
 import type { Bpm, Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
 import { type MidiKey, withMidiHead } from './midiHeader.ts';
+import { CLOCKS } from '../playback/midiClock.ts';
 import { heardTempi } from '../playback/pace.ts';
 import { secondsAtOnset, strokesByPart, swungOnset } from '../playback/perform.ts';
 import { playedOut } from '../score/repeats.ts';
@@ -110,9 +111,6 @@ export const standardMidi = (written: Score): Uint8Array => {
     clocks: Math.round(toNumber(tactus(score.metre)) * 4 * CLOCKS),
   });
 };
-
-/** MIDI clocks in a crotchet. */
-const CLOCKS = 24;
 
 /** A MIDI file knows two modes; the others are told by their third. */
 const isMinor = (mode: Mode): boolean => mode.includes('minor') || mode === 'dorian' || mode === 'phrygian';

@@ -7,6 +7,7 @@ import { LETTERS } from '../foundation/pitch.ts';
 import type { Ornament } from '../motif/vary.ts';
 import type { MotifNote } from '../motif/motif.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
+import { MALLET_IDS } from '../instruments/mallets.ts';
 import { MOST_NOTES_AT_ONCE } from '../plan/accompaniment.ts';
 import { FARTHEST_KEY } from '../plan/keys.ts';
 import { NOTE_MARKS, type NoteMark } from '../plan/noteMarks.ts';
@@ -67,6 +68,7 @@ export const keyShape = z.strictObject({
   mode: z.enum(MODE_NAMES),
 } satisfies Fields<Key>);
 const instrument = z.enum(Object.keys(INSTRUMENTS) as InstrumentId[]);
+const mallet = z.enum(MALLET_IDS);
 
 const strike = z.strictObject({
   at: seconds,
@@ -234,6 +236,7 @@ const plan = z.strictObject({
         instrument,
         name: text.exactOptional(),
         balance: number.min(-1_000).max(1_000).exactOptional(),
+        mallet: mallet.exactOptional(),
       } satisfies Fields<Part>),
     )
     .max(MOST_PARTS),
@@ -269,6 +272,7 @@ export const pieceShape: z.ZodType<Piece> = z.strictObject({
   codeName: text,
   className: text,
   instrument,
+  mallet: mallet.exactOptional(),
   take,
   hints,
   reading,

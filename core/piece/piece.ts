@@ -3,6 +3,7 @@ import type { MidiPitch } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
 import { type KeyEvidence, type KeySuggestion, keyToWrite } from '../motif/suggestKey.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
+import type { MalletId } from '../instruments/mallets.ts';
 import { firstPlan, type Plan } from '../plan/plan.ts';
 import type { Hints, Reading } from '../reading/model/reading.ts';
 import { scoreOfPlan } from '../score/fromPlan.ts';
@@ -26,6 +27,8 @@ export interface Piece {
   readonly className: string;
   /** The instrument it was played on. */
   readonly instrument: InstrumentId;
+  /** What it was struck with; absent for the instrument's usual mallets. */
+  readonly mallet?: MalletId;
   readonly take: Take;
   /** What the teacher asked of the reader. */
   readonly hints: Hints;
@@ -64,11 +67,12 @@ export const motifOf = (piece: Piece): Motif => {
 };
 
 /** What was grown, or the motif alone where nothing was yet. */
-export const planOf = (piece: Piece): Plan => piece.plan ?? firstPlan(piece.instrument, piece.reading.tempo);
+export const planOf = (piece: Piece): Plan =>
+  piece.plan ?? firstPlan(piece.instrument, piece.reading.tempo, piece.mallet);
 
 /** How a reading begins: its page, written so many full bars far. */
 export const openingOf = (piece: Piece, bars: number, reading = corrected(piece)): Score =>
-  scoreOfReading(reading, piece.key, piece.instrument, piece.title, piece.codeName, bars);
+  scoreOfReading(reading, piece.key, piece.instrument, piece.title, piece.codeName, bars, piece.mallet);
 
 /** The page of Write: the corrected reading. */
 export const readingScore = (piece: Piece, reading = corrected(piece)): Score =>
@@ -94,7 +98,7 @@ export const suggestedKey = (reading: Reading, evidence: KeyEvidence = {}): Key 
 
 /** A new piece from a take and the reading chosen for it. @param evidence what else speaks for a key */
 export const newPiece = (
-  base: Pick<Piece, 'id' | 'title' | 'codeName' | 'className' | 'instrument' | 'take' | 'hints'>,
+  base: Pick<Piece, 'id' | 'title' | 'codeName' | 'className' | 'instrument' | 'mallet' | 'take' | 'hints'>,
   reading: Reading,
   evidence: KeyEvidence = {},
 ): Piece => ({ ...base, reading, edits: [], key: suggestedKey(reading, evidence), keyChosen: false });

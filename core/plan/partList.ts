@@ -1,4 +1,5 @@
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
+import { type MalletId, unusualMallet } from '../instruments/mallets.ts';
 import { freed } from './lacks.ts';
 import type { Part, Plan } from './plan.ts';
 
@@ -57,14 +58,30 @@ export const renamePart = (plan: Plan, id: string, name: string): Plan =>
     return own === '' ? part : { ...part, name: own };
   });
 
+const withMallet = ({ mallet: _, ...part }: Part, asked: MalletId | undefined): Part => {
+  const mallet = unusualMallet(part.instrument, asked);
+  return mallet === undefined ? part : { ...part, mallet };
+};
+
 /**
- * A part on another instrument; its written notes stay.
+ * What a part is struck with; the usual mallets where its bars do not bear these.
+ * @example
+ * const plan = firstPlan('glockenspiel', 90);
+ * giveMallet(plan, 'p1', 'brass').parts[0].mallet // => 'brass'
+ * giveMallet(plan, 'p1', 'soft-yarn') // => plan
+ */
+export const giveMallet = (plan: Plan, id: string, mallet: MalletId): Plan =>
+  changePart(plan, id, part => withMallet(part, mallet));
+
+/**
+ * A part on another instrument; its written notes stay, and its mallets where the bars bear them and they are not the
+ * usual ones there.
  * @example
  * const plan = firstPlan('xylophone', 90);
  * giveInstrument(plan, 'p1', 'marimba').parts[0].instrument // => 'marimba'
  */
 export const giveInstrument = (plan: Plan, id: string, instrument: InstrumentId): Plan =>
-  changePart(plan, id, part => ({ ...part, instrument }));
+  changePart(plan, id, part => withMallet({ ...part, instrument }, part.mallet));
 
 /**
  * Loudness of a part against the others, in dB from -24 to +6.

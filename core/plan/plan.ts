@@ -1,6 +1,7 @@
 import { type Fraction, larger, ZERO } from '../foundation/fraction.ts';
 import type { BarIndex, Bpm } from '../foundation/units.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
+import type { MalletId } from '../instruments/mallets.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { KeyChange } from './keys.ts';
 import { type Statement, statementEnd } from './statement.ts';
@@ -12,6 +13,8 @@ export interface Part {
   readonly name?: string;
   /** Loudness against the other parts, in dB, -24 to +6; absent for 0. */
   readonly balance?: number;
+  /** What it is struck with; absent for the instrument's usual mallets. */
+  readonly mallet?: MalletId;
 }
 
 /** What the pupil built from the motif: parts, statements, tempo and letters. The score is derived from it. */
@@ -33,12 +36,12 @@ export interface Plan {
 export const MOST_PARTS = 4;
 
 /**
- * The plan every piece starts from: the motif, once, on the instrument it was played on.
+ * The plan every piece starts from: the motif, once, on the instrument and with the mallets it was played with.
  * @example
  * firstPlan('marimba', 96).statements.length // => 1
  */
-export const firstPlan = (instrument: InstrumentId, tempo: Bpm): Plan => ({
-  parts: [{ id: 'p1', instrument }],
+export const firstPlan = (instrument: InstrumentId, tempo: Bpm, mallet?: MalletId): Plan => ({
+  parts: [{ id: 'p1', instrument, ...(mallet === undefined ? {} : { mallet }) }],
   statements: [{ id: 's1', part: 'p1', onset: ZERO, chain: [], times: 1 }],
   tempo,
   letters: [],

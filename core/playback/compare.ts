@@ -2,6 +2,7 @@ import { divide, toNumber } from '../foundation/fraction.ts';
 import { barLength, tactus } from '../foundation/metre.ts';
 import type { Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
+import type { MalletId } from '../instruments/mallets.ts';
 import { secondsAtPosition } from '../piece/strikePositions.ts';
 import type { Reading } from '../reading/model/reading.ts';
 import type { Score } from '../score/score.ts';
@@ -34,6 +35,7 @@ export const performTake = (
   take: Pick<Take, 'strikes' | 'latency'>,
   instrument: InstrumentId,
   start: Seconds,
+  mallet?: MalletId,
 ): Rendition => {
   const late = take.latency / 1000;
   const events = take.strikes.map(strike => ({
@@ -42,6 +44,7 @@ export const performTake = (
     pitch: strike.pitch + INSTRUMENTS[instrument].soundsAbove,
     velocity: strike.velocity,
     instrument,
+    ...(mallet === undefined ? {} : { mallet }),
   }));
   return { events, duration: (events.at(-1)?.seconds ?? 0) + TAIL };
 };
@@ -49,8 +52,8 @@ export const performTake = (
 /** The page played in the take's own time: every note where its written place lies by the take's beats. */
 export const performOnTake = (score: Score, reading: Reading, start: Seconds, velocity = 84): Rendition => {
   const events: SoundingEvent[] = score.parts
-    .flatMap(part => notesOf(part, score.upbeat))
-    .map(note => {
+    .flatMap(part => notesOf(part, score.upbeat).map(note => ({ note, mallet: part.mallet })))
+    .map(({ note, mallet }) => {
       const from = note.onset.n / note.onset.d - toNumber(score.upbeat);
       const at = secondsAtPosition(reading, swungPosition(from, score)) - start;
       const end = secondsAtPosition(reading, from + toNumber(note.duration)) - start;
@@ -61,6 +64,7 @@ export const performOnTake = (score: Score, reading: Reading, start: Seconds, ve
         velocity,
         instrument: note.instrument,
         ref: note.ref,
+        ...(mallet === undefined ? {} : { mallet }),
       };
     })
     .sort((a, b) => a.seconds - b.seconds);

@@ -1,6 +1,6 @@
 import type { MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
-import type { MalletId } from './mallets.ts';
+import type { MalletId } from '../instruments/mallets.ts';
 
 /** One stroke to be heard. */
 export interface SoundingEvent {

@@ -1,6 +1,7 @@
 import type { Hertz, Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
-import { MALLETS, malletFor } from './mallets.ts';
+import { malletFor } from '../instruments/mallets.ts';
+import { MALLETS } from './mallets.ts';
 import { type BarStroke, contactTime, speedOf } from './struckBar.ts';
 
 /** The short noise of a blow: the mallet's head and the frame, not the bar's tuned modes. */

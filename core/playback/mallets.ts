@@ -1,10 +1,8 @@
 import type { Seconds } from '../foundation/units.ts';
-import type { InstrumentId } from '../instruments/instruments.ts';
+import type { MalletId } from '../instruments/mallets.ts';
 
-export type MalletId = 'soft-yarn' | 'medium-yarn' | 'rubber' | 'hard-plastic' | 'brass';
-
+/** What of a mallet is heard. */
 export interface Mallet {
-  readonly name: string;
   /** How long it stays on the bar at velocity 80. */
   readonly contact: Seconds;
   /**
@@ -23,30 +21,9 @@ export interface Mallet {
 
 /** Contact from memory: soft yarn 3 to 5 ms, rubber 1 to 2, hard plastic 0.3 to 0.6, brass 0.15 to 0.3. */
 export const MALLETS: Readonly<Record<MalletId, Mallet>> = {
-  'soft-yarn': { name: 'Soft yarn', contact: 0.0035, stiffens: 0.25, thrown: 0.5, knock: 0.12 },
-  'medium-yarn': { name: 'Medium yarn', contact: 0.0018, stiffens: 0.25, thrown: 0.5, knock: 0.16 },
-  rubber: { name: 'Rubber', contact: 0.0012, stiffens: 0.22, thrown: 0.3, knock: 0.2 },
-  'hard-plastic': { name: 'Hard plastic', contact: 0.00035, stiffens: 0.2, thrown: 0, knock: 0.3 },
-  brass: { name: 'Brass', contact: 0.0002, stiffens: 0.2, thrown: 0, knock: 0.3 },
-};
-
-/**
- * What each instrument's bars bear, the usual one first: brass would dent wood, and hard plastic a marimba's long
- * bars (common practice, no source).
- */
-export const MALLETS_FOR: Readonly<Record<InstrumentId, readonly [MalletId, ...MalletId[]]>> = {
-  marimba: ['medium-yarn', 'soft-yarn', 'rubber'],
-  xylophone: ['hard-plastic', 'rubber', 'medium-yarn', 'soft-yarn'],
-  vibraphone: ['medium-yarn', 'soft-yarn', 'rubber', 'hard-plastic'],
-  glockenspiel: ['hard-plastic', 'rubber', 'brass'],
-};
-
-/**
- * The mallet that is used: the one asked for where the bars bear it, else the usual one.
- * @example
- * malletFor('marimba', 'brass') // => 'medium-yarn'
- */
-export const malletFor = (instrument: InstrumentId, asked?: MalletId): MalletId => {
-  const borne = MALLETS_FOR[instrument];
-  return asked !== undefined && borne.includes(asked) ? asked : borne[0];
+  'soft-yarn': { contact: 0.0035, stiffens: 0.25, thrown: 0.5, knock: 0.12 },
+  'medium-yarn': { contact: 0.0018, stiffens: 0.25, thrown: 0.5, knock: 0.16 },
+  rubber: { contact: 0.0012, stiffens: 0.22, thrown: 0.3, knock: 0.2 },
+  'hard-plastic': { contact: 0.00035, stiffens: 0.2, thrown: 0, knock: 0.3 },
+  brass: { contact: 0.0002, stiffens: 0.2, thrown: 0, knock: 0.3 },
 };

@@ -110,20 +110,14 @@ export const swungOnset = (at: Fraction, swing: Swing | undefined): Fraction => 
   return add(start, warped);
 };
 
+type Timed = Pick<Score, 'metre' | 'tempo' | 'swing' | 'upbeat' | 'tempi' | 'slowings' | 'holds'>;
+
 /**
- * Seconds from the start of the score to a place measured from its first bar, each stretch at its own tempo.
- * @example
- * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
- * const plan = firstPlan('xylophone', 90);
- * const score = scoreOfPlan(idea, plan, 'Idea', 'Heron');
- * secondsAtOnset({ ...score, tempo: 120 }, fraction(1, 2)) // => 1
+ * Seconds from the start of the score to a place as it sounds, swing and all, each stretch at its own tempo.
+ * @param played from the first full barline, in semibreves as they sound: half way through a swung pair is its middle
+ * in time, not its second note
  */
-export const secondsAtOnset = (
-  score: Pick<Score, 'metre' | 'tempo' | 'swing' | 'upbeat' | 'tempi' | 'slowings' | 'holds'>,
-  at: Fraction,
-): Seconds => {
-  const fromBarline = subtract(at, score.upbeat);
-  const played = toNumber(swungOnset(fromBarline, score.swing));
+export const secondsAsPlayed = (score: Timed, played: number): Seconds => {
   let from = -toNumber(score.upbeat);
   let { tempo } = score;
   let seconds = 0;
@@ -137,6 +131,17 @@ export const secondsAtOnset = (
   }
   return seconds + (((played - from) / beat) * 60) / tempo;
 };
+
+/**
+ * Seconds from the start of the score to a place measured from its first bar, each stretch at its own tempo.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * const score = scoreOfPlan(idea, plan, 'Idea', 'Heron');
+ * secondsAtOnset({ ...score, tempo: 120 }, fraction(1, 2)) // => 1
+ */
+export const secondsAtOnset = (score: Timed, at: Fraction): Seconds =>
+  secondsAsPlayed(score, toNumber(swungOnset(subtract(at, score.upbeat), score.swing)));
 
 /** A grace note is struck this long before its note (common practice, no source). */
 export const GRACE_BEFORE: Seconds = 0.045;
@@ -201,6 +206,7 @@ export const strokesByPart = (score: Score): readonly (readonly SoundingEvent[])
         pitch: inMidiRange(stroke.pitch),
         part: part.id,
         ...(part.balance === undefined ? {} : { balance: part.balance }),
+        ...(part.mallet === undefined ? {} : { mallet: part.mallet }),
       }))
       .sort((a, b) => a.seconds - b.seconds),
   );

@@ -1,7 +1,8 @@
 import type { Hertz, MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
+import { malletFor, type MalletId } from '../instruments/mallets.ts';
 import { decayTime, frequencyOf, modeRatios, modeShape, radiated, tubeOf } from './barModes.ts';
-import { type MalletId, MALLETS, malletFor } from './mallets.ts';
+import { MALLETS } from './mallets.ts';
 
 /** One stroke of a mallet on a bar. */
 export interface BarStroke {

@@ -22,15 +22,16 @@ import { findStatement, type Plan, statementsOf } from '../plan/plan.ts';
 import { notesOfStatement, type Statement, statementEnd, statementStart } from '../plan/statement.ts';
 import { clefFor, engravePart } from './engrave.ts';
 import { holdsIn } from './holds.ts';
+import { markMallets } from './malletMark.ts';
 import type { Score } from './score.ts';
 
 /** The score of a piece: everything the page, the sound and every file show. */
 export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: string): Score => {
   const motif: Motif = isWritable(idea.key) ? idea : { ...idea, key: writable(idea.key) };
-  const lines = plan.parts.map(part => ({
-    part,
-    notes: statementsOf(plan, part.id).flatMap(s => notesOfStatement(motif, s, plan.keys)),
-  }));
+  const lines = plan.parts.map(part => {
+    const notes = statementsOf(plan, part.id).flatMap(s => notesOfStatement(motif, s, plan.keys));
+    return { part, ...markMallets(part.instrument, part.mallet, notes) };
+  });
   const bar = barLength(motif.metre);
   const start = plan.statements.reduce((so, s) => smaller(so, statementStart(motif, s)), ZERO);
   const upbeat = negate(start);
@@ -71,13 +72,14 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
     bars,
     ...(closes ? { last: short } : {}),
   };
-  const parts = lines.map(({ part, notes }) => ({
+  const parts = lines.map(({ part, notes, mallet }) => ({
     id: part.id,
     name: partName(plan, part),
     short: partShort(plan, part),
     instrument: part.instrument,
     clef: clefFor(notes, part.instrument),
     ...(part.balance === undefined ? {} : { balance: part.balance }),
+    ...(mallet === undefined ? {} : { mallet }),
     bars: engravePart(frame, notes),
   }));
   const holds = holdsIn(parts);

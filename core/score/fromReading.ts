@@ -4,7 +4,9 @@ import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { PlacedNote } from '../plan/placed.ts';
 import type { Reading } from '../reading/model/reading.ts';
+import type { MalletId } from '../instruments/mallets.ts';
 import { barsNeeded, clefFor, engravePart } from './engrave.ts';
+import { markMallets } from './malletMark.ts';
 import type { Score } from './score.ts';
 
 /** The notes of a reading, spelled for a key; `ref` is the strike's index. */
@@ -24,6 +26,7 @@ export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] 
 /**
  * A reading as a one-part score, for the Write page and for command-line exports.
  * @param most how many full bars are written at most: the beginning of a long reading costs no more than that
+ * @param asked what it was struck with; the usual mallet where absent
  */
 export const scoreOfReading = (
   reading: Reading,
@@ -32,9 +35,10 @@ export const scoreOfReading = (
   title: string,
   codeName: string,
   most = Infinity,
+  asked?: MalletId,
 ): Score => {
   const k = writable(chosen);
-  const notes = notesOfReading(reading, k);
+  const { notes, mallet } = markMallets(instrument, asked, notesOfReading(reading, k));
   const bars = Math.min(most, barsNeeded(reading.metre, notes));
   return {
     title,
@@ -54,6 +58,7 @@ export const scoreOfReading = (
         short: INSTRUMENTS[instrument].short,
         instrument,
         clef: clefFor(notes, instrument),
+        ...(mallet === undefined ? {} : { mallet }),
         bars: engravePart({ metre: reading.metre, key: k, upbeat: reading.upbeat, bars }, notes),
       },
     ],

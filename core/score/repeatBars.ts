@@ -1,13 +1,15 @@
 import { add, atMost, equal, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
+import type { MalletId } from '../instruments/mallets.ts';
 import { holdsIn } from './holds.ts';
+import { wordsBesideMallet } from './malletMark.ts';
 import { withBars } from './repeats.ts';
 import type { Bracket, RepeatedBars, Score, ScoreBar, ScorePart, ScoreSymbol } from './score.ts';
 
-const sameSymbol = (a: ScoreSymbol, b: ScoreSymbol, by: Fraction): boolean =>
-  equal(add(a.onset, by), b.onset) && soundOf(a) === soundOf(b);
+const sameSymbol = (a: ScoreSymbol, b: ScoreSymbol, by: Fraction, mallet: MalletId | undefined): boolean =>
+  equal(add(a.onset, by), b.onset) && soundOf(a, mallet) === soundOf(b, mallet);
 
-/** Everything that is written but the place, the refs, and signs that only remind. */
-const soundOf = (symbol: ScoreSymbol): string =>
+/** Everything that is written but the place, the refs, the part's mallets, and signs that only remind. */
+const soundOf = (symbol: ScoreSymbol, mallet: MalletId | undefined): string =>
   JSON.stringify([
     symbol.duration,
     symbol.value,
@@ -24,7 +26,7 @@ const soundOf = (symbol: ScoreSymbol): string =>
     symbol.roll,
     symbol.ring,
     symbol.dead,
-    symbol.words,
+    wordsBesideMallet(mallet, symbol.words),
   ]);
 
 const sameBar = (part: ScorePart, a: number, b: number): boolean => {
@@ -35,7 +37,7 @@ const sameBar = (part: ScorePart, a: number, b: number): boolean => {
   const by = subtract(two.start, one.start);
   return one.symbols.every((symbol, i) => {
     const other = two.symbols[i];
-    return other !== undefined && sameSymbol(symbol, other, by);
+    return other !== undefined && sameSymbol(symbol, other, by, part.mallet);
   });
 };
 

@@ -6,6 +6,7 @@ import type { Spelled } from '../foundation/pitch.ts';
 import type { BarIndex, BarNumber, Bpm } from '../foundation/units.ts';
 import type { Articulation, Dynamic, Hairpin } from '../plan/dynamics.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
+import type { MalletId } from '../instruments/mallets.ts';
 import type { Swing } from '../reading/model/reading.ts';
 
 /**
@@ -81,6 +82,8 @@ export interface ScorePart {
   readonly clef: 'treble' | 'bass';
   /** Loudness against the other parts, in dB; absent for 0. */
   readonly balance?: number;
+  /** What it is struck with, where it is not the usual one; said over its first note. */
+  readonly mallet?: MalletId;
   readonly bars: readonly ScoreBar[];
 }
 

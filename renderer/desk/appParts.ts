@@ -9,6 +9,7 @@ import type { Opening } from './acts/opening.ts';
 import type { Striking } from './acts/striking.ts';
 import type { Rehearsing } from './acts/rehearsing.ts';
 import type { RoomBars } from './acts/roomBars.ts';
+import type { Sending } from './acts/sending.ts';
 import type { Tapping } from './acts/tapping.ts';
 import type { Asking } from './asking.ts';
 import type { Desk } from './desk.ts';
@@ -28,6 +29,7 @@ export interface AppParts {
   readonly carrying: Carrying;
   readonly evidence: EvidenceMaking;
   readonly opening: Opening;
+  readonly sending: Sending;
   readonly sound: Sound;
   readonly lookForMidi: () => void;
 }

@@ -9,6 +9,7 @@ import type { Reading } from '../../core/reading/model/reading.ts';
 import type { WrittenSoFar } from '../../core/reading/whilePlaying/soFar.ts';
 import type { SoundState } from '../../core/hearing/soundWatch.ts';
 import type { WhatWasPlayed } from '../../core/rehearse/result.ts';
+import type { MidiPort } from '../input/midiOut.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { Lateness } from '../../core/take/latency.ts';
 import { EMPTY_MEMORY, type Memory } from '../../core/take/memory.ts';
@@ -109,6 +110,10 @@ export interface LiveState {
   readonly devices: readonly string[];
   /** Why there may be nothing to hear from MIDI, when nothing is plugged in. */
   readonly midiHint: Problem | undefined;
+  /** What a piece may be sent to. */
+  readonly outputs: readonly MidiPort[];
+  /** What it is sent to while it is heard; undefined before one was chosen. */
+  readonly sentTo: MidiPort | undefined;
   /** Undefined while the room is not listened to; never begins by itself. */
   readonly roomEar: RoomEar | undefined;
   /** Where the click is: the beat counted from 0 (counting in below), and its number in the bar from 0. */
@@ -146,6 +151,7 @@ export interface LiveState {
     | 'versions'
     | 'projector'
     | 'assessment'
+    | 'sending'
     | undefined;
   /** Whose versions are looked at, by item. */
   readonly looking: string | undefined;
@@ -169,6 +175,8 @@ export const EMPTY_LIVE: LiveState = {
   soFar: undefined,
   devices: [],
   midiHint: undefined,
+  outputs: [],
+  sentTo: undefined,
   roomEar: undefined,
   beat: undefined,
   clickRunning: false,

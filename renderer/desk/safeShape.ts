@@ -1,6 +1,7 @@
 import { z } from '../../core/foundation/schema.ts';
 import { type AskedLength, MOST_ASKED } from '../../core/evidence/lengthWords.ts';
 import { INSTRUMENT_IDS } from '../../core/instruments/instruments.ts';
+import { MALLET_IDS } from '../../core/instruments/mallets.ts';
 import { pieceShape } from '../../core/library/pieceShape.ts';
 import { SPEED_RANGE } from '../../core/rehearse/tolerances.ts';
 import { MOST_QUESTIONS } from '../../core/piece/assessment.ts';
@@ -13,11 +14,13 @@ import {
   type AskedOfPieces,
   FIRST_ASKED,
   FIRST_REHEARSAL,
+  FIRST_SENDS,
   type HearSettings,
   type PlanNote,
   type PlaySettings,
   type RehearsalSettings,
   type SafeSession,
+  type SendSettings,
   type Turn,
 } from './session.ts';
 
@@ -30,6 +33,8 @@ const staveHeight = z.literal([...STAVE_HEIGHTS]);
 
 const play = z.strictObject({
   instrument: z.enum(INSTRUMENT_IDS),
+  // Absent in what was left before mallets could be chosen.
+  mallets: z.partialRecord(z.enum(INSTRUMENT_IDS), z.enum(MALLET_IDS)).default({}),
   clickOn: z.boolean(),
   metre: z.strictObject({
     upper: z.int().min(1).max(24),
@@ -91,6 +96,16 @@ export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
       screenBars: z.boolean(),
     } satisfies Fields<RehearsalSettings>)
     .default(FIRST_REHEARSAL),
+  // Absent in what was left before anything could be sent.
+  sends: z
+    .strictObject({
+      isOwn: z.boolean(),
+      channel: z.int().min(0).max(15),
+      setsSounds: z.boolean(),
+      soundsHere: z.boolean(),
+      clock: z.boolean(),
+    } satisfies Fields<SendSettings>)
+    .default(FIRST_SENDS),
   screenPage: z.strictObject({ staveHeight: staveHeight.optional(), under }),
   paper: z.strictObject({ staveHeight, under }),
   repeatBars: z.boolean(),

@@ -146,6 +146,9 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
       () => live.value.isRehearsing && session.value.view === 'grow' && !session.value.isPupilView,
     ),
     rehearsal: ofSession(s => s.rehearsal),
+    sends: ofSession(s => s.sends),
+    outputs: ofLive(l => l.outputs),
+    sentTo: ofLive(l => l.sentTo),
     isPlayingKept: ofLive(l => l.rehearsed?.isKept === true),
     /** What was played along, while the page is still the one it was played from. */
     rehearsed: computed(() => {

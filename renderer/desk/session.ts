@@ -2,6 +2,7 @@ import type { AskedLength } from '../../core/evidence/lengthWords.ts';
 import { type Metre, metre } from '../../core/foundation/metre.ts';
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
+import type { MalletId } from '../../core/instruments/mallets.ts';
 import type { OwnPart } from '../../core/rehearse/accompanied.ts';
 import type { RehearsedBars } from '../../core/rehearse/section.ts';
 import type { Pupil } from '../../core/piece/pupil.ts';
@@ -16,6 +17,8 @@ export type View = 'play' | 'write' | 'grow' | 'keep';
 
 export interface PlaySettings {
   readonly instrument: InstrumentId;
+  /** What instruments are struck with, where it is not the usual mallet. */
+  readonly mallets: Readonly<Partial<Record<InstrumentId, MalletId>>>;
   readonly clickOn: boolean;
   readonly metre: Metre;
   readonly bpm: number;
@@ -58,6 +61,19 @@ export interface RehearsalSettings {
   readonly click: boolean;
   /** Whether bars to strike stand under the page. */
   readonly screenBars: boolean;
+}
+
+/** How a piece is sent to another instrument. */
+export interface SendSettings {
+  /** Whether each part has a channel of its own, from `channel` on; else all are on `channel`. */
+  readonly isOwn: boolean;
+  /** From 0 to 15. */
+  readonly channel: number;
+  /** Whether its sounds and volumes are set by General MIDI; else it stays as it is. */
+  readonly setsSounds: boolean;
+  /** Whether what is sent sounds here, too. */
+  readonly soundsHere: boolean;
+  readonly clock: boolean;
 }
 
 /** One note of a statement, chosen to be changed by hand. */
@@ -112,6 +128,7 @@ export interface SessionState {
   readonly stickingShown: readonly string[];
   readonly hear: HearSettings;
   readonly rehearsal: RehearsalSettings;
+  readonly sends: SendSettings;
   /** How pages look on the screen: the height of a stave (undefined: as the window allows), rows under the notes. */
   readonly screenPage: {
     readonly staveHeight: StaveHeight | undefined;
@@ -149,6 +166,14 @@ export const FIRST_REHEARSAL: RehearsalSettings = {
   screenBars: false,
 };
 
+export const FIRST_SENDS: SendSettings = {
+  isOwn: true,
+  channel: 0,
+  setsSounds: true,
+  soundsHere: true,
+  clock: false,
+};
+
 export const FIRST_ASKED: AskedOfPieces = {
   questions: [
     'What was your idea, and how did you find it?',
@@ -167,6 +192,7 @@ export const FIRST_SESSION: SessionState = {
   className: '',
   play: {
     instrument: 'xylophone',
+    mallets: {},
     clickOn: false,
     metre: metre(4, 4),
     bpm: 92,
@@ -189,6 +215,7 @@ export const FIRST_SESSION: SessionState = {
   stickingShown: [],
   hear: { what: 'page', speed: 100, bar: undefined, click: false },
   rehearsal: FIRST_REHEARSAL,
+  sends: FIRST_SENDS,
   screenPage: { staveHeight: undefined, under: [] },
   paper: { staveHeight: 7, under: [] },
   repeatBars: false,

@@ -1,19 +1,26 @@
+/** How a port is really opened, where it was made to wait or to answer softly. */
+const opens = new WeakMap<MIDIPort, () => Promise<MIDIPort>>();
+
+/** Opens what may be sent to, now that it was chosen; it stays closed where it cannot be had. */
+export const openOutput = async (port: MIDIPort): Promise<void> => {
+  await (opens.get(port) ?? (() => port.open()))().catch(() => undefined);
+};
+
 /**
- * navigator.requestMIDIAccess, with ports whose open() never rejects.
+ * navigator.requestMIDIAccess, with ports whose open() never rejects, and outputs that are not opened by it at all.
  *
  * webmidi opens every port by itself and leaves one rejection unanswered when a held device is plugged
  * in, and gives up altogether when one is held at the start. A port that stays closed says so in
- * `connection`; that is enough.
+ * `connection`; that is enough. What may be sent to is nobody's before it was chosen: `openOutput`.
  */
 export const requestAccess = async (options?: MIDIOptions): Promise<MIDIAccess> => {
   const access = await navigator.requestMIDIAccess(options);
-  const softened = new WeakSet<MIDIPort>();
   const soften = (): void => {
     for (const port of [...access.inputs.values(), ...access.outputs.values()] as MIDIPort[]) {
-      if (softened.has(port)) continue;
-      softened.add(port);
+      if (opens.has(port)) continue;
       const open = port.open.bind(port);
-      port.open = () => open().catch(() => port);
+      opens.set(port, open);
+      port.open = port.type === 'output' ? () => Promise.resolve(port) : () => open().catch(() => port);
     }
   };
   soften();

@@ -13,6 +13,8 @@ export interface MidiInputOptions {
   /** A device was unplugged. */
   readonly onGone?: (device: StruckBy) => void;
   readonly onProblem: (problem: Problem) => void;
+  /** Something was plugged in or out, of whatever kind; once at the start, too. */
+  readonly onPlugged?: () => void;
   /** Whether channel 10 is bars rather than drums; false unless said. */
   readonly drumsAsPitched?: boolean;
 }
@@ -89,6 +91,7 @@ export const createMidiInput = (options: MidiInputOptions): MidiInput => {
    */
   const reconcile = (): void => {
     if (!listening) return;
+    options.onPlugged?.();
     const present = new Set(WebMidi.inputs.filter(input => input.state === 'connected'));
     const lost = [...heard].filter(([input]) => !present.has(input));
     const found = [...present].filter(input => !heard.has(input));

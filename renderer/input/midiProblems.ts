@@ -38,6 +38,15 @@ export const midiHeld = (names: readonly string[]): Problem => ({
   detail: 'the port did not open',
 });
 
+/** Something to send to that would not open. */
+export const outputHeld = (name: string): Problem => ({
+  kind: 'midi-silent',
+  what: `Nothing can be sent to ${name}.`,
+  kept: 'The piece sounds here as before.',
+  next: 'Another program may hold it: close that program, then choose it again.',
+  detail: 'the port did not open',
+});
+
 /** What a rejected request for MIDI means (Web MIDI: NotAllowedError or SecurityError is a refusal). */
 export const problemOf = (error: unknown): Problem => {
   const name = error instanceof Error || error instanceof DOMException ? error.name : '';

@@ -1,11 +1,30 @@
 import type { Seconds } from '../../core/foundation/units.ts';
 import type { Rendition, SoundingEvent } from '../../core/playback/events.ts';
+import type { ClockPulse } from '../../core/playback/midiClock.ts';
 import type { Clocks } from './clocks.ts';
 import type { ClickSounds } from './clickSounds.ts';
 import type { Mixer } from './mixer.ts';
 import { everyFrame, type Pulse } from './pulse.ts';
 import type { Strokes } from './strokes.ts';
 import { barName, type Voices } from './voices.ts';
+
+/**
+ * Where what is played is played, too: told of everything a moment before it is to be heard, in times of the input
+ * clock at which it leaves the loudspeaker here.
+ */
+export interface PlayedElsewhere {
+  /** It begins, or goes on. */
+  begin(): void;
+  /** A stroke, and when its note ends. */
+  stroke(event: SoundingEvent, at: Seconds, until: Seconds): void;
+  pulse(pulse: number, at: Seconds): void;
+  /** All that comes up to this moment has been told. */
+  upTo(time: Seconds): void;
+  /** It stops, pauses or has come to its end: nothing sounds on. */
+  stop(): void;
+  /** Whether what is played there is silent here. */
+  isOnlyThere(): boolean;
+}
 
 export interface PlayOptions {
   /** Speed, 0.25 to 4; 1 as written. */
@@ -18,6 +37,10 @@ export interface PlayOptions {
   readonly muted?: ReadonlySet<string>;
   /** Click beats, in seconds of the performance; `accents[i]` marks the first of a bar. */
   readonly click?: { readonly beats: readonly Seconds[]; readonly accents: readonly boolean[] };
+  /** Strokes of parts, and pulses, are told there, too. */
+  readonly elsewhere?: PlayedElsewhere;
+  /** MIDI clocks of what is played, in seconds of the performance. */
+  readonly pulses?: readonly ClockPulse[];
   /** Before every picture: the place in the performance that is being heard. */
   readonly onPosition?: (position: Seconds) => void;
   /** Once, when it has been heard to its end; not after stop(). */
@@ -77,6 +100,7 @@ export const isStopped = (event: SoundingEvent): boolean =>
 export const playPerformance = (band: Band, performance: Rendition, options: PlayOptions = {}): Playing => {
   const { context, desk, voices, strokes, clicks, clocks, pulse } = band;
   const owner = {};
+  const { elsewhere } = options;
   const rate = Math.min(4, Math.max(0.25, options.rate ?? 1));
   let muted = options.muted ?? new Set<string>();
 
@@ -85,6 +109,11 @@ export const playPerformance = (band: Band, performance: Rendition, options: Pla
     prepare: () => void strokes.of(event),
     start: when => {
       if (event.part !== undefined && muted.has(event.part)) return;
+      if (event.part !== undefined && elsewhere !== undefined) {
+        const until = clocks.toPerformance(when + event.duration / rate);
+        elsewhere.stroke(event, clocks.toPerformance(when), until);
+        if (elsewhere.isOnlyThere()) return;
+      }
       voices.start({
         ...balanced(strokes.atOnce(event), event),
         bar: barName(event.instrument, event.pitch),
@@ -100,7 +129,12 @@ export const playPerformance = (band: Band, performance: Rendition, options: Pla
     start: when =>
       void voices.start({ buffer: clicks.of(accent), gain: 1, into: desk.clickInto, at: when, owner }),
   });
+  const pulseCue = ({ pulse, seconds }: ClockPulse): Cue => ({
+    at: seconds,
+    start: when => elsewhere?.pulse(pulse, clocks.toPerformance(when)),
+  });
   const cues = [
+    ...(elsewhere === undefined ? [] : (options.pulses ?? [])).map(pulseCue),
     ...performance.events.map(strokeCue),
     ...(options.click?.beats ?? []).map((at, i) => clickCue(at, options.click?.accents[i] ?? false)),
   ].sort((a, b) => a.at - b.at);
@@ -148,6 +182,7 @@ export const playPerformance = (band: Band, performance: Rendition, options: Pla
         next = firstFrom(loop.from);
       }
     }
+    elsewhere?.upTo(clocks.toPerformance(horizon));
     // A few strokes a tick are rendered before they are wanted.
     prepared = Math.max(prepared, next);
     for (const cue of cues.slice(prepared, prepared + 3)) cue.prepare?.();
@@ -157,6 +192,7 @@ export const playPerformance = (band: Band, performance: Rendition, options: Pla
   const halt = (): void => {
     stopTick();
     stopFrames();
+    elsewhere?.stop();
     voices.silence(0.03, owner);
   };
   const finish = (): void => {
@@ -164,6 +200,7 @@ export const playPerformance = (band: Band, performance: Rendition, options: Pla
     done = true;
     stopTick();
     stopFrames();
+    elsewhere?.stop();
     options.onPosition?.(until);
     options.onEnd?.();
   };
@@ -176,6 +213,7 @@ export const playPerformance = (band: Band, performance: Rendition, options: Pla
     for (const cue of cues.slice(next, next + 4)) cue.prepare?.();
     origin = context.currentTime + LEAD;
     pass = { at: origin, from: place };
+    elsewhere?.begin();
     schedule();
     stopTick = pulse.each(tick);
     if (options.onPosition !== undefined) stopFrames = everyFrame(() => options.onPosition?.(position()));

@@ -1,6 +1,7 @@
 import { detailOf, failed, ok, type Result } from '../../core/foundation/result.ts';
 import type { Hertz, MidiPitch, Seconds, Velocity } from '../../core/foundation/units.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
+import type { MalletId } from '../../core/instruments/mallets.ts';
 import type { Rendition } from '../../core/playback/events.ts';
 import { type ClickOptions, type RunningClick, runClick } from './click.ts';
 import { createClickSounds } from './clickSounds.ts';
@@ -20,9 +21,10 @@ export interface Sound {
   /**
    * One stroke, at once. Before start() it starts the sound itself, where the browser allows it by now.
    * @param pitch as it sounds
+   * @param mallet the instrument's usual one where absent
    * @returns a function that damps the bar, where it has a damper (vibraphone)
    */
-  strike(instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity): () => void;
+  strike(instrument: InstrumentId, pitch: MidiPitch, velocity: Velocity, mallet?: MalletId): () => void;
   /** Renders these bars in idle time, so that the first strike on each is immediate. */
   prepare(range: ToneBarRange): void;
   /** Plays; what played before stops. Undefined before start(). */
@@ -123,9 +125,10 @@ export const createSound = (): Sound => {
     instrument: InstrumentId,
     pitch: MidiPitch,
     velocity: Velocity,
+    mallet?: MalletId,
   ): (() => void) => {
     const voice = voices.start({
-      ...strokes.atOnce({ instrument, pitch, velocity }),
+      ...strokes.atOnce({ instrument, pitch, velocity, mallet }),
       into: desk.into[instrument],
       at: context.currentTime,
       owner,
@@ -136,7 +139,7 @@ export const createSound = (): Sound => {
     };
   };
   /** The first strike may be the very gesture that allows sound: begin, and let it be heard if that was quick. */
-  const strikeToWake = (...stroke: [InstrumentId, MidiPitch, Velocity]): void => {
+  const strikeToWake = (...stroke: [InstrumentId, MidiPitch, Velocity, MalletId?]): void => {
     if (!navigator.userActivation.hasBeenActive) return;
     wakingStroke += 1;
     const mine = wakingStroke;
@@ -153,10 +156,10 @@ export const createSound = (): Sound => {
     get running() {
       return running;
     },
-    strike: (instrument, pitch, velocity) => {
+    strike: (...stroke) => {
       // Strikes on a sleeping context would all sound together when it wakes.
-      if (band?.context.state === 'running') return strikeOn(band, instrument, pitch, velocity);
-      strikeToWake(instrument, pitch, velocity);
+      if (band?.context.state === 'running') return strikeOn(band, ...stroke);
+      strikeToWake(...stroke);
       return () => undefined;
     },
     prepare: range => {

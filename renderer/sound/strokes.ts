@@ -1,6 +1,6 @@
 import type { Hertz, MidiPitch, Seconds, Velocity } from '../../core/foundation/units.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
-import { malletFor } from '../../core/playback/mallets.ts';
+import { malletFor, type MalletId } from '../../core/instruments/mallets.ts';
 import { renderStroke } from '../../core/playback/renderStroke.ts';
 import { type BarStroke, speedOf } from '../../core/playback/struckBar.ts';
 
@@ -109,6 +109,8 @@ export interface ToneBarRange {
   readonly instrument: InstrumentId;
   readonly low: MidiPitch;
   readonly high: MidiPitch;
+  /** The usual one where absent. */
+  readonly mallet?: MalletId | undefined;
 }
 
 /** mf first, for any layer that is ready can stand in for the others. */
@@ -118,7 +120,10 @@ const PREPARED: readonly Velocity[] = [80, 104, 57, 33];
  * Renders a range while the page has nothing else to do, the middle layer first, so that the first
  * strike on a bar does not wait for its sound. Stops when told, and when no more fits.
  */
-export const prepareIdly = (strokes: Strokes, { instrument, low, high }: ToneBarRange): (() => void) => {
+export const prepareIdly = (
+  strokes: Strokes,
+  { instrument, low, high, mallet }: ToneBarRange,
+): (() => void) => {
   const wanted = PREPARED.flatMap(velocity =>
     Array.from({ length: Math.max(0, high - low + 1) }, (_, i) => ({ pitch: low + i, velocity })),
   );
@@ -126,7 +131,7 @@ export const prepareIdly = (strokes: Strokes, { instrument, low, high }: ToneBar
   const step = (): void => {
     const next = wanted.shift();
     if (stopped || next === undefined || !strokes.hasRoom()) return;
-    strokes.of({ instrument, ...next });
+    strokes.of({ instrument, mallet, ...next });
     later(step);
   };
   later(step);

@@ -1,7 +1,7 @@
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import { VELOCITY_OF } from '../../core/plan/dynamics.ts';
 import { frequencyOf } from '../../core/playback/barModes.ts';
-import { MALLETS_FOR } from '../../core/playback/mallets.ts';
+import { MALLETS_FOR } from '../../core/instruments/mallets.ts';
 import { renderStroke } from '../../core/playback/renderStroke.ts';
 import { partialsOf } from '../../core/playback/struckBar.ts';
 import { apart, besideRecording, RECORDED } from '../playback/besideRecording.ts';

@@ -1,11 +1,26 @@
+/** What a page handed to an output: the bytes, and when they are to leave, in ms (0: at once). */
+export interface SentMessage {
+  readonly data: readonly number[];
+  readonly timestamp: number;
+  /** When it was handed over. */
+  readonly handed: number;
+}
+
 /**
- * A browser's Web MIDI without a device, shaped by the W3C Web MIDI API (working draft): a map of
- * inputs, ports that open, `statechange` on port and access, and `midimessage` events with data and
- * timeStamp. As in Chromium, an unplugged port leaves the map, and an open one becomes "pending".
+ * A browser's Web MIDI without a device, shaped by the W3C Web MIDI API (working draft): maps of
+ * inputs and outputs, ports that open, `statechange` on port and access, `midimessage` events with data and
+ * timeStamp, and send(data, timestamp), which refuses what is no whole message and what goes to a port that is gone.
+ * As in Chromium, an unplugged port leaves the map, and an open one becomes "pending"; there is no clear().
  */
 export interface FakeMidi {
   /** Plugs a device in; the same name again is the same port come back. Returns its id. */
   plug(name: string): string;
+  /** Plugs in something that can be sent to; a device with two ways is plugged in twice, under one name. */
+  plugOut(name: string): string;
+  /** What was sent to an output, in the order it was handed over. */
+  sent(id: string): readonly SentMessage[];
+  /** What a port is: open, closed or pending. */
+  connection(id: string): string;
   unplug(id: string): void;
   /** Sends one message; true when an open port delivered it. timeStamp in ms, now unless said. */
   send(id: string, bytes: readonly number[], timeStamp?: number): boolean;
@@ -59,7 +74,7 @@ export const installFakeWebMidi = (given?: Window): FakeMidi => {
   }
 
   class Port extends Emitter {
-    readonly type = 'input';
+    readonly type: 'input' | 'output' = 'input';
     readonly manufacturer = 'Fake';
     readonly version = '1';
     state: 'connected' | 'disconnected' = 'connected';
@@ -96,13 +111,51 @@ export const installFakeWebMidi = (given?: Window): FakeMidi => {
     }
   }
 
-  class Access extends Emitter {
-    readonly sysexEnabled = false;
-    readonly outputs = new Map<string, never>();
-    get inputs(): Map<string, Port> {
-      return new Map([...ports].filter(([, port]) => port.state === 'connected'));
+  /** How many bytes a message has by its first one (MIDI 1.0, table of status bytes); system exclusive is not allowed. */
+  const lengthOf = (first: number): number =>
+    first >= 0xf8 || first === 0xf6
+      ? 1
+      : first === 0xf2
+        ? 3
+        : first === 0xf1 || first === 0xf3
+          ? 2
+          : first >= 0xf0 || first < 0x80
+            ? 0
+            : first >= 0xc0 && first < 0xe0
+              ? 2
+              : 3;
+
+  class OutPort extends Port {
+    override readonly type = 'output';
+    readonly messages: SentMessage[] = [];
+    send(given: Iterable<number>, timestamp = 0): void {
+      const data = [...given];
+      for (let at = 0; at < data.length;) {
+        const length = lengthOf(data[at] ?? 0);
+        const rest = data.slice(at + 1, at + length);
+        const isWhole =
+          length > 0 && rest.length === length - 1 && rest.every(byte => byte >= 0 && byte < 128);
+        if (!isWhole) throw new TypeError(`no MIDI message: ${data.join(' ')}`);
+        at += length;
+      }
+      if (data.length === 0 || !Number.isFinite(timestamp)) throw new TypeError('nothing to send');
+      if (this.state !== 'connected') throw new DOMException(`${this.name} is gone`, 'InvalidStateError');
+      if (this.connection === 'closed') void this.open();
+      this.messages.push({ data, timestamp, handed: performance.now() });
     }
   }
+
+  class Access extends Emitter {
+    readonly sysexEnabled = false;
+    get inputs(): Map<string, Port> {
+      return connected('input');
+    }
+    get outputs(): Map<string, Port> {
+      return connected('output');
+    }
+  }
+  const connected = (type: Port['type']): Map<string, Port> =>
+    new Map([...ports].filter(([, port]) => port.state === 'connected' && port.type === type));
 
   const heldNames = new Set<string>();
   const ports = new Map<string, Port>();
@@ -115,17 +168,27 @@ export const installFakeWebMidi = (given?: Window): FakeMidi => {
     for (const access of accesses) access.fire('statechange', { port });
   };
 
+  const plugIn = (type: Port['type'], name: string): string => {
+    const known = [...ports.values()].find(
+      port => port.name === name && port.type === type && port.state === 'disconnected',
+    );
+    const id = `fake-${String(ports.size + 1)}`;
+    const port = known ?? (type === 'input' ? new Port(id, name) : new OutPort(id, name));
+    ports.set(port.id, port);
+    port.state = 'connected';
+    // A port that was open when it went comes back open.
+    if (port.connection === 'pending') port.connection = 'open';
+    changed(port);
+    return port.id;
+  };
   const fake: FakeMidi = {
-    plug: name => {
-      const known = [...ports.values()].find(port => port.name === name && port.state === 'disconnected');
-      const port = known ?? new Port(`fake-${String(ports.size + 1)}`, name);
-      ports.set(port.id, port);
-      port.state = 'connected';
-      // A port that was open when it went comes back open.
-      if (port.connection === 'pending') port.connection = 'open';
-      changed(port);
-      return port.id;
+    plug: name => plugIn('input', name),
+    plugOut: name => plugIn('output', name),
+    sent: id => {
+      const port = ports.get(id);
+      return port instanceof OutPort ? [...port.messages] : [];
     },
+    connection: id => ports.get(id)?.connection ?? 'gone',
     unplug: id => {
       const port = ports.get(id);
       if (port?.state !== 'connected') return;

@@ -201,6 +201,43 @@ export const pieceOfVersion8 = (): Piece => ({
   },
 });
 
+/** What version 9 can say beyond that: marks on single notes. */
+export const pieceOfVersion9 = (): Piece => {
+  const { plan, ...full } = pieceOfVersion8();
+  if (plan === undefined) throw new Error('a full piece has a plan');
+  const [first, ...more] = plan.statements;
+  if (first === undefined) throw new Error('a full piece has statements');
+  return {
+    ...full,
+    plan: {
+      ...plan,
+      statements: [
+        {
+          ...first,
+          noteMarks: [
+            { time: 0, note: 1, mark: 'dead' },
+            { time: 1, note: 0, mark: 'ring' },
+          ],
+        },
+        ...more,
+      ],
+    },
+  };
+};
+
+/** What version 10 can say beyond that: mallets. */
+export const pieceOfVersion10 = (): Piece => {
+  const { plan, ...full } = pieceOfVersion9();
+  if (plan === undefined) throw new Error('a full piece has a plan');
+  const [one, two, ...more] = plan.parts;
+  if (one === undefined || two === undefined) throw new Error('a full piece has two parts');
+  return {
+    ...full,
+    mallet: 'soft-yarn',
+    plan: { ...plan, parts: [{ ...one, mallet: 'rubber' }, { ...two, mallet: 'brass' }, ...more] },
+  };
+};
+
 /** The least a piece can be. */
 export const barePiece = (id: string, title = 'Bare', codeName = 'Wren'): Piece => {
   const { plan: _plan, motifBars: _bars, ...rest } = fullPiece(id, title);

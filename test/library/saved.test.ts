@@ -20,6 +20,8 @@ import {
   pieceOfVersion6,
   pieceOfVersion7,
   pieceOfVersion8,
+  pieceOfVersion9,
+  pieceOfVersion10,
   sha256,
 } from './pieces.ts';
 
@@ -219,6 +221,22 @@ describe('a saved file', () => {
     const bytes = readFileSync(new URL('../migrations/piece-v8.json', import.meta.url));
     const read = await decodeSaved(new Uint8Array(bytes), 'piece-v8.json', sha256);
     expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion8() } });
+  });
+
+  it('opens piece-v9.json, with its marks on single notes and no mallets', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v9.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v9.json', sha256);
+    if (!read.ok) throw new Error(read.problem.what);
+    expect(read.value.piece).toStrictEqual(pieceOfVersion9());
+  });
+
+  it('keeps mallets, and refuses what is none', async () => {
+    expect(await there(saved(pieceOfVersion10()))).toStrictEqual({
+      ok: true,
+      value: saved(pieceOfVersion10()),
+    });
+    const odd = { ...pieceOfVersion10(), mallet: 'brick' } as unknown as Piece;
+    expect(await there(saved(odd))).toMatchObject({ ok: false });
   });
 
   it('keeps other keys from a bar on', async () => {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import { VELOCITY_OF } from '../../core/plan/dynamics.ts';
 import { frequencyOf } from '../../core/playback/barModes.ts';
-import { MALLETS_FOR, type MalletId } from '../../core/playback/mallets.ts';
+import { MALLETS_FOR, type MalletId } from '../../core/instruments/mallets.ts';
 import { renderStroke } from '../../core/playback/renderStroke.ts';
 import { integratedLoudness } from '../tools/loudnessMeter.ts';
 import { soundOfLine } from './line.ts';

@@ -1,6 +1,6 @@
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
 import { DAMPED_T60 } from '../../core/playback/barModes.ts';
-import type { MalletId } from '../../core/playback/mallets.ts';
+import type { MalletId } from '../../core/instruments/mallets.ts';
 import { renderStroke } from '../../core/playback/renderStroke.ts';
 
 export interface TestLine {

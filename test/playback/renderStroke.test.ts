@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import { LONGEST_STROKE, renderStroke } from '../../core/playback/renderStroke.ts';
 import { decayTime, frequencyOf, modeRatios } from '../../core/playback/barModes.ts';
-import { MALLETS_FOR } from '../../core/playback/mallets.ts';
+import { MALLETS_FOR } from '../../core/instruments/mallets.ts';
 import { centsBetween, peakOf, strongestNear, toneAt } from './tones.ts';
 
 const RATE = 48000;

@@ -8,7 +8,8 @@ import {
   radiated,
   UNIFORM_BAR,
 } from '../../core/playback/barModes.ts';
-import { MALLETS, MALLETS_FOR, malletFor } from '../../core/playback/mallets.ts';
+import { malletFor, MALLETS_FOR } from '../../core/instruments/mallets.ts';
+import { MALLETS } from '../../core/playback/mallets.ts';
 import { contactTime, partialsOf } from '../../core/playback/struckBar.ts';
 
 describe('frequencies', () => {

@@ -1,6 +1,7 @@
 import { pieceScore } from '../../../core/piece/piece.ts';
 import type { Desk } from '../desk.ts';
-import type { HearOptions, Listening } from './listening.ts';
+import type { HearOptions } from './heardScore.ts';
+import type { Listening } from './listening.ts';
 
 /** Speeds offered, in per cent. */
 export const SPEEDS: readonly number[] = [100, 90, 80, 70, 60, 50];
@@ -21,7 +22,7 @@ export const hearTake = (desk: Desk, listening: Listening): void => {
   const piece = desk.piece.peek();
   const reading = desk.reading.peek();
   if (piece !== undefined && reading !== undefined)
-    listening.take(piece.take, reading, piece.instrument, options(desk));
+    listening.take(piece.take, reading, piece.instrument, { ...options(desk), mallet: piece.mallet });
 };
 
 /** The take with the page in its time: where they part, two strokes are heard. */
@@ -30,7 +31,10 @@ export const hearBoth = (desk: Desk, listening: Listening): void => {
   const reading = desk.reading.peek();
   const score = desk.writeScore.peek();
   if (piece !== undefined && reading !== undefined && score !== undefined)
-    listening.both(piece.take, reading, score, piece.instrument, options(desk));
+    listening.both(piece.take, reading, score, piece.instrument, {
+      ...options(desk),
+      mallet: piece.mallet,
+    });
 };
 
 /** What is chosen to be heard in Write: the page, the take, or both at once. */

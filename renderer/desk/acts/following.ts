@@ -26,16 +26,16 @@ export const followSettings = (desk: Desk, followers: Followers): (() => void) =
       keyBars.setOn(isHeard && desk.playSettings.value.keysPlay);
     }),
     effect(() => {
-      const { instrument } = desk.playSettings.value;
+      const { instrument, mallets } = desk.playSettings.value;
       const up = INSTRUMENTS[instrument].soundsAbove;
-      sound.prepare({ instrument, low: bars.low + up, high: bars.high + up });
+      sound.prepare({ instrument, mallet: mallets[instrument], low: bars.low + up, high: bars.high + up });
     }),
     effect(() => {
       if (!desk.isRehearsing.value) return;
       // The bars of the parts that are about to be struck, so that the first strike sounds at once.
-      for (const { instrument } of desk.plan.value?.parts ?? []) {
+      for (const { instrument, mallet } of desk.plan.value?.parts ?? []) {
         const up = INSTRUMENTS[instrument].soundsAbove;
-        sound.prepare({ instrument, low: bars.low + up, high: bars.high + up });
+        sound.prepare({ instrument, mallet, low: bars.low + up, high: bars.high + up });
       }
     }),
     effect(() => {

@@ -112,7 +112,7 @@ export const exportPdf = async (desk: Desk, piece: Piece, what: 'score' | 'parts
 /** The idea itself: the motif once it is cut, the written reading before. */
 export const ideaScore = (piece: Piece): Score => {
   if (piece.plan === undefined && piece.motifBars === undefined) return readingScore(piece);
-  const alone = pieceScore(piece, firstPlan(piece.instrument, planOf(piece).tempo));
+  const alone = pieceScore(piece, firstPlan(piece.instrument, planOf(piece).tempo, piece.mallet));
   return { ...alone, brackets: [] };
 };
 

@@ -1,11 +1,9 @@
 import { computed, effect } from '@preact/signals';
-import { barStart } from '../../../core/foundation/metre.ts';
-import { toNumber } from '../../../core/foundation/fraction.ts';
 import type { Seconds } from '../../../core/foundation/units.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
+import type { MalletId } from '../../../core/instruments/mallets.ts';
 import { positionAtSeconds, secondsAtPosition } from '../../../core/piece/strikePositions.ts';
 import {
-  clickOfScore,
   clickOnTake,
   performOnTake,
   performTake,
@@ -15,9 +13,8 @@ import {
 import type { KeptPlaying } from '../../../core/piece/keptPlaying.ts';
 import type { Accompanied } from '../../../core/rehearse/accompanied.ts';
 import type { Rendition } from '../../../core/playback/events.ts';
-import { countedIn } from '../../../core/playback/countIn.ts';
+import { clockPulses, clocksFrom } from '../../../core/playback/midiClock.ts';
 import { placesByTime } from '../../../core/playback/placeAt.ts';
-import { perform, secondsAtOnset } from '../../../core/playback/perform.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import type { Score } from '../../../core/score/score.ts';
 import type { Strike, Take } from '../../../core/take/take.ts';
@@ -28,28 +25,8 @@ import { setCursor, setHeard } from '../commands/playing.ts';
 import { silentParts } from '../commands/settings.ts';
 import type { Desk } from '../desk.ts';
 import type { Hearing } from '../live.ts';
-
-/** How something is heard. */
-export interface HearOptions {
-  /** Speed, 0.25 to 4; the pitch stays. */
-  readonly rate?: number;
-  /** Begin at this place, in semibreves from the first barline. */
-  readonly from?: number;
-  /** Only this bar, over and over; counted as printed, 0 for an upbeat. */
-  readonly bar?: number;
-  readonly click?: boolean;
-  /** A bar is counted before it. */
-  readonly countIn?: boolean;
-  /** Which of several it is, for the button that began it. */
-  readonly of?: string;
-  readonly then?: () => void;
-}
-
-/** Where a bar begins and ends on the page, in semibreves from the first barline. */
-const stretchOf = (score: Pick<Score, 'metre' | 'upbeat'>, bar: number): { from: number; to: number } =>
-  bar < 1
-    ? { from: -toNumber(score.upbeat), to: 0 }
-    : { from: toNumber(barStart(score.metre, bar - 1)), to: toNumber(barStart(score.metre, bar)) };
+import { type HearOptions, heardScore, stretchOf } from './heardScore.ts';
+import type { Sending } from './sending.ts';
 
 /** Something that is playing, or was. */
 export interface UnderWay {
@@ -70,7 +47,7 @@ export interface Listening {
     options?: HearOptions,
   ) => void;
   /** What was struck, as it was struck. */
-  readonly struck: (strikes: readonly Strike[], instrument: InstrumentId) => void;
+  readonly struck: (strikes: readonly Strike[], instrument: InstrumentId, mallet?: MalletId) => void;
   /** What was played to a piece and kept, all its parts together. */
   readonly played: (playing: KeptPlaying) => void;
   /**
@@ -93,7 +70,8 @@ export interface Listening {
 /** Softer than the take beside it, so that the ear can tell them apart. */
 const PAGE_VELOCITY = 64;
 
-export const createListening = (sound: Sound, desk: Desk): Listening => {
+/** @param sending where what is heard of a page is sent, too */
+export const createListening = (sound: Sound, desk: Desk, sending?: () => Pick<Sending, 'of'>): Listening => {
   let current: Playing | undefined;
   let start: Seconds | undefined;
   let told:
@@ -105,6 +83,22 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
       desk.plan.value?.parts.map(p => p.id) ?? [],
     ),
   );
+  /**
+   * The score as it is sent elsewhere while it is heard; nothing where it is not.
+   * @param from seconds of the score at which the performance begins, after its `lead`
+   * @param length of what is heard of it
+   */
+  const sent = (
+    score: Score,
+    from: Seconds,
+    lead: Seconds,
+    length = Infinity,
+  ): Pick<PlayOptions, 'elsewhere' | 'pulses'> => {
+    const elsewhere = sending?.().of(score);
+    if (elsewhere === undefined) return {};
+    const pulses = clocksFrom(clockPulses(score), from, lead);
+    return { elsewhere, pulses: pulses.filter(({ seconds }) => seconds < lead + length - 1e-6) };
+  };
   const stop = (ended = false): void => {
     const whom = told;
     told = undefined;
@@ -187,7 +181,8 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
     stop: () => {
       stop();
     },
-    rehearse: (score, { performance, click, lead, loop, startsAt, countsFrom, from }, speed, onOver) => {
+    rehearse: (score, accompanied, speed, onOver) => {
+      const { performance, click, lead, length, loop, startsAt, countsFrom, from } = accompanied;
       const placeAt = placesByTime(score);
       begin(
         'rehearsal',
@@ -196,6 +191,7 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
           rate: speed,
           from: 0,
           ...(loop === undefined ? {} : { loop }),
+          ...sent(score, from, lead, length),
           click,
           onPosition: at => {
             const counted = countsFrom + (at / lead) * (startsAt - countsFrom);
@@ -224,20 +220,25 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
     takeTime: () => (current === undefined || start === undefined ? undefined : start + current.position()),
     take: (take, reading, instrument, options = {}) => {
       const origin = takeStart(take, reading);
-      onTake('take', performTake(take, instrument, origin), take, reading, options);
+      onTake('take', performTake(take, instrument, origin, options.mallet), take, reading, options);
     },
-    struck: (strikes, instrument) => {
+    struck: (strikes, instrument, mallet) => {
       const from = strikes[0]?.at ?? 0;
-      begin('phrase', performTake({ strikes, latency: 0 }, instrument, from), {}, undefined);
+      begin('phrase', performTake({ strikes, latency: 0 }, instrument, from, mallet), {}, undefined);
     },
     played: ({ parts }) => {
       const start = Math.min(0, ...parts.map(({ take }) => take.strikes[0]?.at ?? 0));
-      const all = parts.map(({ take, instrument }) => performTake(take, instrument, start));
+      const plan = desk.plan.peek();
+      const all = parts.map(({ part, take, instrument }) => {
+        // Struck with what the part is struck with now: a performance is heard as the page is.
+        const asked = plan?.parts.find(one => one.id === part && one.instrument === instrument)?.mallet;
+        return performTake(take, instrument, start, asked);
+      });
       begin('playing', all.reduce(together, { events: [], duration: 0 }), {}, undefined);
     },
     both: (take, reading, score, instrument, options = {}) => {
       const origin = takeStart(take, reading);
-      const played = performTake(take, instrument, origin);
+      const played = performTake(take, instrument, origin, options.mallet);
       onTake(
         'both',
         together(played, performOnTake(score, reading, origin, PAGE_VELOCITY)),
@@ -247,50 +248,13 @@ export const createListening = (sound: Sound, desk: Desk): Listening => {
       );
     },
     score: (what, score, options = {}) => {
-      const placeAt = placesByTime(score);
-      const upbeat = toNumber(score.upbeat);
-      const seconds = (place: number): Seconds =>
-        secondsAtOnset(score, { n: Math.round((place + upbeat) * 192), d: 192 });
-      const stretch = options.bar === undefined ? undefined : stretchOf(score, options.bar);
-      if (options.countIn === true) {
-        const startsAt = options.from ?? 0 - upbeat;
-        const { performance, click, lead, countsFrom } = countedIn(score, perform(score), startsAt);
-        const from = seconds(startsAt);
-        begin(
-          what,
-          performance,
-          {
-            click,
-            onPosition: at => {
-              const counted = countsFrom + (at / lead) * (startsAt - countsFrom);
-              desk.run(setCursor, at < lead ? counted : placeAt(at - lead + from));
-            },
-          },
-          options.then,
-          undefined,
-          options.of,
-          startsAt,
-        );
-        return;
-      }
-      begin(
-        what,
-        perform(score),
-        {
-          rate: options.rate ?? 1,
-          ...(options.from === undefined ? {} : { from: seconds(options.from) }),
-          ...(stretch === undefined
-            ? {}
-            : { loop: { from: seconds(stretch.from), to: seconds(stretch.to) } }),
-          ...(options.click === true ? { click: clickOfScore(score) } : {}),
-          onPosition: at => {
-            desk.run(setCursor, placeAt(at));
-          },
-        },
-        options.then,
-        undefined,
-        options.of,
+      const onPlace = (place: number): void => {
+        desk.run(setCursor, place);
+      };
+      const { performance, playing, startsAt } = heardScore(score, options, onPlace, (from, lead) =>
+        sent(score, from, lead),
       );
+      begin(what, performance, playing, options.then, undefined, options.of, startsAt);
     },
   };
 };

@@ -6,7 +6,7 @@ import type { RunningClick } from '../../sound/click.ts';
 import type { Sound } from '../../sound/sound.ts';
 import type { Asking } from '../asking.ts';
 import { complain } from '../commands/messages.ts';
-import { instrumentOfDevice } from '../commands/rehearsal.ts';
+import { soundOfDevice } from '../commands/rehearsal.ts';
 import { onceMore } from '../commands/onceMore.ts';
 import { startPiece } from '../commands/open.ts';
 import {
@@ -86,11 +86,11 @@ export const createStriking = (
   };
 
   const soundAndShow = (struck: Struck): void => {
-    const instrument = instrumentOfDevice(desk.now(), struck.by.name);
+    const { instrument, mallet } = soundOfDevice(desk.now(), struck.by.name);
     const sounding = struck.pitch + INSTRUMENTS[instrument].soundsAbove;
     const key = `${struck.by.id}:${String(struck.pitch)}`;
     ringing.get(key)?.();
-    ringing.set(key, sound.strike(instrument, sounding, struck.velocity));
+    ringing.set(key, sound.strike(instrument, sounding, struck.velocity, mallet));
     striking.onStruck(struck.pitch);
   };
 

@@ -35,7 +35,7 @@ export const createTapping = (desk: Desk, asking: Asking, listening: Listening):
       if (piece === undefined || reading === undefined) return;
       speed = rate;
       desk.run(setTaps, []);
-      listening.take(piece.take, reading, piece.instrument, { rate, then: finish });
+      listening.take(piece.take, reading, piece.instrument, { rate, mallet: piece.mallet, then: finish });
     },
     tap: late => {
       const at = listening.takeTime();

@@ -1,5 +1,6 @@
 import { failed, ok } from '../../../core/foundation/result.ts';
 import type { RegisterEntry } from '../../../core/library/library.ts';
+import { unusualMallet } from '../../../core/instruments/mallets.ts';
 import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
 import { record, startHistory } from '../../../core/piece/history.ts';
 import { corrected, newPiece, type Piece } from '../../../core/piece/piece.ts';
@@ -68,10 +69,15 @@ export const startPiece: AskingCommand<[begin: Beginning]> = (
           next: 'Play something, then press Catch that.',
         });
       }
-      const { instrument } = desk.session.play;
+      const { instrument, mallets } = desk.session.play;
+      const mallet = unusualMallet(instrument, mallets[instrument]);
       const owned = ownedBy(pupil);
       const evidence = keyEvidence(desk, owned.className, instrument);
-      const made = newPiece({ id, title, ...owned, instrument, take, hints }, best, evidence);
+      const made = newPiece(
+        { id, title, ...owned, instrument, ...(mallet === undefined ? {} : { mallet }), take, hints },
+        best,
+        evidence,
+      );
       // Somebody else has sat down since: this piece waits for its pupil in the register.
       if (!isSamePupil(desk.session.pupil, pupil))
         return ok(

@@ -1,5 +1,6 @@
 import { ok } from '../../../core/foundation/result.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
+import { type MalletId, unusualMallet } from '../../../core/instruments/mallets.ts';
 import type { Part, Plan } from '../../../core/plan/plan.ts';
 import { type KeptPlaying, MOST_PLAYINGS } from '../../../core/piece/keptPlaying.ts';
 import { planOf } from '../../../core/piece/piece.ts';
@@ -78,11 +79,25 @@ export const playedParts = (
 export const barsToRehearse = (settings: RehearsalSettings, barCount: number): RehearsedBars =>
   barsWithin(settings.bars ?? { first: 0, last: barCount - 1 }, barCount);
 
-/** What a device sounds like: the instrument of the part it rehearses, or the one chosen in Play. */
-export const instrumentOfDevice = (desk: DeskState, device: string): InstrumentId => {
+/** What a device strikes: an instrument, and with what where it is not the usual mallet. */
+export interface StruckWith {
+  readonly instrument: InstrumentId;
+  readonly mallet: MalletId | undefined;
+}
+
+/** What a device sounds like: the part it rehearses, or what is chosen in Play. */
+export const soundOfDevice = (desk: DeskState, device: string): StruckWith => {
   const { live, session, document } = desk;
   const piece = document.history?.present.piece;
   const isRehearsing = live.isRehearsing && session.view === 'grow' && !session.isPupilView;
-  if (!isRehearsing || piece === undefined) return session.play.instrument;
-  return partOfDevice(planOf(piece), session.rehearsal, device)?.instrument ?? session.play.instrument;
+  const part =
+    isRehearsing && piece !== undefined ? partOfDevice(planOf(piece), session.rehearsal, device) : undefined;
+  const { instrument, mallets } = session.play;
+  return part === undefined
+    ? { instrument, mallet: unusualMallet(instrument, mallets[instrument]) }
+    : { instrument: part.instrument, mallet: unusualMallet(part.instrument, part.mallet) };
 };
+
+/** The instrument of a device. */
+export const instrumentOfDevice = (desk: DeskState, device: string): InstrumentId =>
+  soundOfDevice(desk, device).instrument;

@@ -1,4 +1,5 @@
 import { ok } from '../../../core/foundation/result.ts';
+import { type MalletId, unusualMallet } from '../../../core/instruments/mallets.ts';
 import type { Command } from '../command.ts';
 import type { LiveState } from '../live.ts';
 import type { HearSettings, PlanNote, PlaySettings, SessionState, View } from '../session.ts';
@@ -14,6 +15,14 @@ export const set: Command<[change: Partial<Settings>]> = (desk, change) => ok(wi
 /** Changes how Play is set up. */
 export const setPlay: Command<[change: Partial<PlaySettings>]> = (desk, change) =>
   ok(withSession(desk, { play: { ...desk.session.play, ...change } }));
+
+/** What the instrument of Play is struck with; the usual mallets where its bars do not bear these. */
+export const setMallet: Command<[mallet: MalletId]> = (desk, asked) => {
+  const { instrument, mallets } = desk.session.play;
+  const { [instrument]: _, ...others } = mallets;
+  const mallet = unusualMallet(instrument, asked);
+  return setPlay(desk, { mallets: mallet === undefined ? others : { ...others, [instrument]: mallet } });
+};
 
 /** Single keys do something, those of the tone bars included, or nothing at all. */
 export const setKeys: Command<[on: boolean]> = (desk, on) =>

@@ -5,10 +5,12 @@ import {
   type InstrumentId,
   transpositionWords,
 } from '../../../core/instruments/instruments.ts';
+import { malletFor, type MalletId } from '../../../core/instruments/mallets.ts';
 import {
   afterThe,
   balancePart,
   giveInstrument,
+  giveMallet,
   LONGEST_NAME,
   partName,
   removePart,
@@ -20,6 +22,7 @@ import { useApp } from '../../desk/appContext.ts';
 import { togglePart } from '../../desk/commands/settings.ts';
 import { changePlan } from '../../desk/commands/trial.ts';
 import { Drop } from '../parts/drop.tsx';
+import { malletChoices } from '../parts/malletChoices.ts';
 import type { PlacedSystem } from '../parts/scorePage.tsx';
 import { SentenceChoice } from '../parts/sentence.tsx';
 
@@ -110,6 +113,17 @@ const PartBox = (props: { plan: Plan; part: Part; index: number; close: () => vo
           onChoose={value => {
             desk.run(changePlan, `${name} on a ${value}`, old =>
               giveInstrument(old, part.id, value as InstrumentId),
+            );
+          }}
+        />
+        <SentenceChoice
+          before="with"
+          value={malletFor(part.instrument, part.mallet)}
+          choices={malletChoices(part.instrument)}
+          after="mallets."
+          onChoose={value => {
+            desk.run(changePlan, `other mallets for the ${afterThe(name)}`, old =>
+              giveMallet(old, part.id, value as MalletId),
             );
           }}
         />

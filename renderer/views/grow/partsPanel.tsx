@@ -11,6 +11,7 @@ import { tempoFrom } from '../../../core/plan/tempi.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { addEmptyPart } from '../../desk/commands/statements.ts';
 import { changePlan } from '../../desk/commands/trial.ts';
+import { SendingButton } from '../parts/sendingButton.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 
 /** A plan without the change of key at a bar. */
@@ -111,6 +112,7 @@ export const PartsPanel = (props: { plan: Plan; bars: number; unit: string }): C
           </span>
         )}
         <BarMarks {...props} />
+        <SendingButton />
       </div>
     </div>
   );

@@ -43,6 +43,8 @@ export const HELP = {
     'What the pupil strikes: the screen, keys, pads and keyboards always; real bars if the microphone may listen.',
   catch:
     'How much one press keeps, counted back from now. Nothing else is lost: five minutes are remembered.',
+  mallets:
+    'The head of the mallets: yarn is soft and round, plastic and brass are bright. Only what the bars bear.',
   silence: 'After so long a silence a new phrase begins.',
   keysShown: 'Which computer key strikes which bar.',
   metre: 'How many beats a bar has, and which value is a beat. The take is read anew; your corrections stay.',

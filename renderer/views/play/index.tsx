@@ -128,6 +128,7 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
     listening.struck(
       wanted.flatMap(phrase => phrase.strikes),
       settings.instrument,
+      settings.mallets[settings.instrument],
     );
   };
   return (

@@ -1,6 +1,9 @@
 import type { ComponentChildren } from 'preact';
+import { malletFor, type MalletId } from '../../../core/instruments/mallets.ts';
 import { useApp } from '../../desk/appContext.ts';
-import { set, setPlay, showWindow } from '../../desk/commands/settings.ts';
+import { set, setMallet, setPlay, showWindow } from '../../desk/commands/settings.ts';
+import { malletChoices } from '../parts/malletChoices.ts';
+import { SendingButton } from '../parts/sendingButton.tsx';
 import { MoreSettings } from '../parts/moreSettings.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 import { HELP } from '../help/helpWords.ts';
@@ -8,11 +11,21 @@ import { HELP } from '../help/helpWords.ts';
 /** What is seldom changed in Play, out of a pupil's way: how a device is timed, where a phrase ends, how much is caught. */
 export const MoreOfPlay = (): ComponentChildren => {
   const { desk } = useApp();
+  const { instrument, mallets } = desk.playSettings.value;
   const lined = Object.keys(desk.lateness.value).length;
   return (
     <MoreSettings size="tool">
       {close => (
         <>
+          <SentenceChoice
+            before="Mallets:"
+            help={HELP.mallets}
+            value={malletFor(instrument, mallets[instrument])}
+            choices={malletChoices(instrument)}
+            onChoose={value => {
+              desk.run(setMallet, value as MalletId);
+            }}
+          />
           <span class="sentence">
             <span>Timing:</span>
             <button
@@ -25,6 +38,7 @@ export const MoreOfPlay = (): ComponentChildren => {
               {lined === 0 ? 'not lined up with the click' : 'lined up with the click'}
             </button>
           </span>
+          <SendingButton onOpen={close} />
           <SentenceNumber
             before="A phrase ends after"
             help={HELP.silence}

@@ -9,7 +9,7 @@ import { PUPIL_BUTTONS, PUPIL_WORDS } from './pupilWords.ts';
 /** A tune is played, heard again, and caught. */
 export const PlayStep = (props: { back: WayBack }): ComponentChildren => {
   const { desk, listening, striking } = useApp();
-  const { instrument } = desk.playSettings.value;
+  const { instrument, mallets } = desk.playSettings.value;
   const wanted = useCaught(inputNow());
   const canCatch = wanted.length > 0;
   return (
@@ -22,6 +22,7 @@ export const PlayStep = (props: { back: WayBack }): ComponentChildren => {
               listening.struck(
                 wanted.flatMap(phrase => phrase.strikes),
                 instrument,
+                mallets[instrument],
               );
             }
           : undefined

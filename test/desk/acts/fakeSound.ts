@@ -26,11 +26,13 @@ export const fakeSound = () => {
   const played: Played[] = [];
   const clicks: Clicked[] = [];
   const order: string[] = [];
+  const mallets: (string | undefined)[] = [];
   let go: (started: Result<void>) => void = () => undefined;
   let answer: Promise<Result<void>> = Promise.resolve(ok(undefined));
   const sound = {
     start: () => answer,
-    strike: vi.fn((instrument: string, pitch: number) => {
+    strike: vi.fn((instrument: string, pitch: number, _velocity: number, mallet?: string) => {
+      mallets.push(mallet);
       order.push(`strike ${instrument} ${String(pitch)}`);
       return () => order.push(`damp ${String(pitch)}`);
     }),
@@ -73,6 +75,8 @@ export const fakeSound = () => {
     played,
     clicks,
     order,
+    /** The mallet of the last strike; undefined for the usual one. */
+    struckWith: () => mallets.at(-1),
     /** From now on it starts only when `begin` is called. */
     hold: () => {
       answer = new Promise(resolve => {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { show } from '../../../core/foundation/fraction.ts';
 import { failed } from '../../../core/foundation/result.ts';
 import { createStriking } from '../../../renderer/desk/acts/striking.ts';
-import { setPlay } from '../../../renderer/desk/commands/settings.ts';
+import { setMallet, setPlay } from '../../../renderer/desk/commands/settings.ts';
 import { deskWithReader } from '../fixtures.ts';
 import { COMMON_TIME, fakeSound } from './fakeSound.ts';
 
@@ -48,6 +48,27 @@ describe('striking', () => {
     striking.gone('pad-1');
     expect(desk.memory.value.strikes.map(s => s.held)).toEqual([false, false, false]);
   });
+});
+
+it('strikes with the mallets chosen for the instrument, and a caught idea is struck with them, too', async () => {
+  const { striking, struckWith, desk, settled } = made();
+  desk.run(setPlay, { instrument: 'glockenspiel' });
+  desk.run(setMallet, 'brass');
+  const at = now();
+  striking.strike({ at, pitch: 72, velocity: 90, by: BY });
+  expect(struckWith()).toBe('brass');
+  // Brass is no choice for wood, and comes back with the glockenspiel.
+  desk.run(setPlay, { instrument: 'xylophone' });
+  desk.run(setMallet, 'brass');
+  striking.strike({ at: at + 0.1, pitch: 74, velocity: 90, by: BY });
+  expect(struckWith()).toBeUndefined();
+  desk.run(setPlay, { instrument: 'glockenspiel' });
+  striking.strike({ at: at + 0.2, pitch: 76, velocity: 90, by: BY });
+  expect(struckWith()).toBe('brass');
+  striking.catchThat();
+  await settled();
+  expect(desk.piece.value?.mallet).toBe('brass');
+  expect(desk.plan.value?.parts[0]?.mallet).toBe('brass');
 });
 
 describe('the click', () => {

@@ -13,6 +13,8 @@ export interface PieceFacts {
   readonly treatments: readonly string[];
   /** Whether the teacher said something of it. */
   readonly hasFeedback: boolean;
+  /** How many times something was played to it and kept. */
+  readonly playings: number;
   readonly metre: string;
   readonly key: string;
 }
@@ -32,6 +34,7 @@ export const factsOf = (piece: Piece): PieceFacts => {
     grown: plan !== undefined,
     treatments: plan === undefined ? [] : treatmentsUsed(motifOf(piece), plan),
     hasFeedback: assessment !== undefined && (assessment.feedback !== '' || assessment.judgements.length > 0),
+    playings: piece.playings?.length ?? 0,
     metre: showMetre(corrected(piece).metre),
     key: keyName(piece.key),
   };

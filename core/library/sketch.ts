@@ -38,7 +38,7 @@ export const NO_SKETCHES: SketchStore = {
 };
 
 /** Told anew when the facts of a piece come to be told otherwise. */
-const SKETCHES_VERSION = 2;
+const SKETCHES_VERSION = 3;
 
 const facts = z.object({
   title: z.string(),
@@ -47,6 +47,7 @@ const facts = z.object({
   grown: z.boolean(),
   treatments: z.array(z.string()),
   hasFeedback: z.boolean(),
+  playings: z.int().min(0),
   metre: z.string(),
   key: z.string(),
 });

@@ -9,6 +9,7 @@ import { isInRegister } from './commands/aside.ts';
 import { classNow, nextOf } from './commands/classes.ts';
 import { classKeyOf, keyEvidence } from './keyEvidence.ts';
 import { canLimit, likeElsewhere } from './commands/pins.ts';
+import { isRehearsing } from './commands/rehearsal.ts';
 import { currentRoom } from './commands/room.ts';
 import { putRoom } from './commands/rooms.ts';
 import { scoreSoFar, shownSoFar } from './commands/whilePlaying.ts';
@@ -142,9 +143,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     hearing: ofLive(l => l.hearing),
     cursor: ofLive(l => l.cursor),
     isLed: ofLive(l => l.isLed),
-    isRehearsing: computed(
-      () => live.value.isRehearsing && session.value.view === 'grow' && !session.value.isPupilView,
-    ),
+    isRehearsing: part(isRehearsing),
     rehearsal: ofSession(s => s.rehearsal),
     sends: ofSession(s => s.sends),
     outputs: ofLive(l => l.outputs),

@@ -1,9 +1,11 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { toNumber } from '../../core/foundation/fraction.ts';
+import { rehearse, setRehearsal } from '../desk/commands/rehearsal.ts';
 import { hearProjected } from '../desk/acts/comparing.ts';
 import { useApp } from '../desk/appContext.ts';
 import { showWindow } from '../desk/commands/settings.ts';
+import { NoticedRow, noticedHeight } from './grow/rehearse/noticedRow.tsx';
 import { Brackets } from './grow/brackets.tsx';
 import { Volume } from './volume.tsx';
 import { BeatCount } from './parts/beatCount.tsx';
@@ -50,7 +52,7 @@ const turn = (scroll: HTMLElement, by: 1 | -1): void => {
 
 /** The projector view: the page alone, as large as a room needs, on a dark surround; it follows what is heard. */
 export const Projector = (): ComponentChildren => {
-  const { desk, listening } = useApp();
+  const { desk, listening, rehearsing } = useApp();
   const dialog = useRef<HTMLDialogElement>(null);
   const scroll = useRef<HTMLDivElement>(null);
   const scale = useScale();
@@ -64,6 +66,15 @@ export const Projector = (): ComponentChildren => {
     scroll.current?.focus();
   }, []);
   if (score === undefined || piece === undefined) return null;
+  const played = isGrown ? desk.rehearsed.value?.parts.filter(part => part.strikes.length > 0) : undefined;
+  /** A bar counted, then the page, with the part whose bars are shown left to whoever strikes. */
+  const playAlong = (): void => {
+    desk.run(rehearse, true);
+    if (barsOf !== '') desk.run(setRehearsal, { part: barsOf });
+    desk.run(setRehearsal, { bars: undefined, loop: false });
+    rehearsing.start();
+    scroll.current?.focus();
+  };
   const shownPart = score.parts.find(part => part.id === barsOf);
   const leave = (): void => {
     listening.stop();
@@ -111,6 +122,16 @@ export const Projector = (): ComponentChildren => {
         >
           <span aria-hidden="true">▶</span> Hear
         </button>
+        {isGrown ? (
+          <button
+            class="second"
+            disabled={desk.hearing.value !== undefined}
+            title="Counted in; the part whose bars are shown, or the one chosen in Rehearse, is left to who strikes"
+            onClick={playAlong}
+          >
+            Play along
+          </button>
+        ) : null}
         <button
           class="second"
           disabled={desk.hearing.value === undefined}
@@ -131,7 +152,7 @@ export const Projector = (): ComponentChildren => {
           score={score}
           options={{
             above: isGrown ? 62 : 20,
-            below: 10,
+            below: 10 + 2 * noticedHeight(played !== undefined && played.length > 0),
             names: false,
             tempo: true,
             scale,
@@ -141,26 +162,37 @@ export const Projector = (): ComponentChildren => {
           label={`${piece.title}, large`}
           overlay={systems =>
             isGrown ? (
-              <Brackets
-                systems={systems}
-                score={score}
-                chosen={undefined}
-                tried={undefined}
-                rise={56}
-                named
-                onChoose={id => {
-                  // A press on a bracket hears from there.
-                  const bracket = score.brackets.find(one => one.id === id);
-                  if (bracket !== undefined) hearProjected(desk, listening, toNumber(bracket.from));
-                  scroll.current?.focus();
-                }}
-              />
+              <>
+                <Brackets
+                  systems={systems}
+                  score={score}
+                  chosen={undefined}
+                  tried={undefined}
+                  rise={56}
+                  named
+                  onChoose={id => {
+                    // A press on a bracket hears from there.
+                    const bracket = score.brackets.find(one => one.id === id);
+                    if (bracket !== undefined) hearProjected(desk, listening, toNumber(bracket.from));
+                    scroll.current?.focus();
+                  }}
+                />
+                <NoticedRow systems={systems} above={0} size={2} />
+              </>
             ) : (
               <MovingCursor systems={systems} top={topOf} bottom={bottomOf} />
             )
           }
         />
       </div>
+      <p class="projector-said" aria-live="polite">
+        {played
+          ?.map(part => {
+            const name = score.parts.find(one => one.id === part.part)?.name ?? '';
+            return played.length > 1 ? `${name}: ${part.said.sentence}` : part.said.sentence;
+          })
+          .join(' ')}
+      </p>
       {shownPart === undefined ? null : <ProjectorBars part={shownPart} />}
     </dialog>
   );

@@ -51,6 +51,15 @@ test('one press: the page alone and large; it counts in, follows, and keys alone
   await expect(page.locator('.projector .cursor-line')).toHaveCount(0);
   await expect(projector.getByRole('button', { name: 'Stop' })).toBeDisabled();
 
+  // Played along from here: counted in, the part whose bars are shown left out, and how it went in large words.
+  await projector.getByRole('button', { name: 'Play along' }).click();
+  await expect(projector.getByText('counting in')).toBeVisible();
+  await expect(projector.getByText('bar 1', { exact: true })).toBeVisible();
+  await page.keyboard.press('KeyA');
+  await page.keyboard.press('Space');
+  await expect(projector.locator('.projector-said')).toContainText('Bar 1');
+  await expect(projector.locator('.over g.noticed')).not.toHaveCount(0);
+
   const systems = projector.locator('.system');
   const count = await systems.count();
   expect(count).toBeGreaterThan(1);
@@ -61,7 +70,8 @@ test('one press: the page alone and large; it counts in, follows, and keys alone
 
   await page.keyboard.press('Escape');
   await expect(projector).toHaveCount(0);
-  await expect(page.getByRole('button', { name: 'Write it in' })).toBeVisible();
+  // Rehearsing goes on in Grow.
+  await expect(page.getByRole('complementary', { name: 'Rehearse' })).toBeVisible();
 });
 
 test('a bracket pressed is heard from there; Leave stops it; Write has the view too', async ({

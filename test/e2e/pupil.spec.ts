@@ -97,6 +97,21 @@ test('a pupil alone gets from opening the app to a kept piece of eight bars in t
   await isForPupils(page);
   expect(actions).toBeLessThanOrEqual(25);
 
+  // Played along: counted in, one instruction at a time, a part of one's own to choose.
+  await button(page, 'Play along').click();
+  await says(page, 'Play your tune with me. Press Play along.');
+  await isForPupils(page);
+  await button(page, 'Play along').click();
+  await says(page, 'Wait for the count. Then play.');
+  await says(page, 'Play your tune now.');
+  await page.keyboard.press('KeyA');
+  await page.keyboard.press('Space');
+  await says(page, /^Good try!|^Well played!/);
+  await expect(page.locator('.over g.noticed')).not.toHaveCount(0);
+  await isForPupils(page);
+  await button(page, 'Go back').click();
+  await says(page, /safe here/);
+
   // The next pupil begins at an empty desk; the piece is in the register under the right name.
   await button(page, 'Next pupil').click();
   await says(page, 'Play a short tune on the bars.');

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import AxeBuilder from '@axe-core/playwright';
 import { parseMidi } from 'midi-file';
 import type { Page } from 'playwright/test';
-import { expect, goTo, keepCard, test } from './app.ts';
+import { expect, goTo, keepCard, moreFiles, test } from './app.ts';
 import { grow } from './grown.ts';
 
 // Playing along: what is struck while the piece sounds is laid on what is written, on the clock of what leaves
@@ -200,6 +200,16 @@ test('what was played is kept in one press, heard again, handed on with the page
   );
   expect(names).toContain('Xylophone');
   expect(names).toContain('Xylophone, as it was played');
+  // In Keep, too, beside the file of what is written.
+  await goTo(page, 'Keep');
+  await moreFiles(page);
+  const handedOn = page.waitForEvent('download');
+  await page
+    .getByRole('menuitem', { name: /^MIDI file, as played of/ })
+    .or(page.getByRole('button', { name: /^MIDI file, as played of/ }))
+    .click();
+  expect(readFileSync(await (await handedOn).path())).toEqual(readFileSync(file));
+  await goTo(page, 'Grow');
   await kept.getByRole('button', { name: /^Hear what was played/ }).click();
   await expect(page.getByRole('button', { name: 'Stop', exact: true })).toBeEnabled();
   await page.keyboard.press('Escape');

@@ -65,6 +65,9 @@ export const exportMidi = (desk: Desk, piece: Piece): void => {
   download(desk, fileName(piece, 'mid'), standardMidi(scoreToHandOn(piece)).slice().buffer, 'audio/midi');
 };
 
+/** What was played to a piece last and kept; undefined where nothing was. */
+export const lastPlayed = (piece: Piece): KeptPlaying | undefined => piece.playings?.at(-1);
+
 /** The page and what was really played to it, in one MIDI file. */
 export const exportPlayed = (desk: Desk, piece: Piece, playing: KeptPlaying): void => {
   const bytes = playedMidi(pieceScore(piece), playing);

@@ -80,9 +80,9 @@ const playOrStop = ({ desk, listening, rehearsing }: AppParts): void => {
   const view = desk.view.peek();
   const score = desk.growScore.peek();
   if (desk.hearing.peek() !== undefined) listening.stop();
+  else if (desk.isRehearsing.peek()) rehearsing.start();
   else if (desk.window.peek() === 'projector') hearProjected(desk, listening);
   else if (view === 'write') hearChosen(desk, listening);
-  else if (desk.isRehearsing.peek()) rehearsing.start();
   else if (view === 'grow' && score !== undefined) listening.score('piece', score);
 };
 

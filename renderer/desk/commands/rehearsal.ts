@@ -9,12 +9,28 @@ import { SPEED_RANGE } from '../../../core/rehearse/tolerances.ts';
 import type { Command } from '../command.ts';
 import type { PlayedFrom } from '../live.ts';
 import type { RehearsalSettings } from '../session.ts';
+import { goTo } from './settings.ts';
 import { step } from './step.ts';
 import { type DeskState, withLive, withSession } from '../state.ts';
 
 /** Parts are rehearsed in Grow, or the cards are back. What was played along goes with it. */
 export const rehearse: Command<[on: boolean]> = (desk, on) =>
   ok(withLive(desk, { isRehearsing: on, rehearsed: undefined, trial: undefined, conflict: undefined }));
+
+/** Whether strikes are those of a part that is rehearsed now. */
+export const isRehearsing = ({ live, session }: DeskState): boolean =>
+  live.isRehearsing && session.view === 'grow';
+
+/** A pupil plays along to the whole piece once, from its beginning, at the speed the teacher left. */
+export const playWhole: Command = desk => {
+  const piece = desk.document.history?.present.piece;
+  if (piece === undefined) return ok(desk);
+  // Where a part is alone there is nothing to play along to but itself.
+  const own = planOf(piece).parts.length > 1 ? 'left out' : 'as written';
+  const set = setRehearsal(desk, { bars: undefined, loop: false, click: true, own });
+  const there = set.ok ? goTo(set.value, 'grow') : set;
+  return there.ok ? rehearse(there.value, true) : there;
+};
 
 /** Changes how parts are rehearsed. */
 export const setRehearsal: Command<[change: Partial<RehearsalSettings>]> = (desk, change) =>
@@ -87,11 +103,12 @@ export interface StruckWith {
 
 /** What a device sounds like: the part it rehearses, or what is chosen in Play. */
 export const soundOfDevice = (desk: DeskState, device: string): StruckWith => {
-  const { live, session, document } = desk;
+  const { session, document } = desk;
   const piece = document.history?.present.piece;
-  const isRehearsing = live.isRehearsing && session.view === 'grow' && !session.isPupilView;
   const part =
-    isRehearsing && piece !== undefined ? partOfDevice(planOf(piece), session.rehearsal, device) : undefined;
+    isRehearsing(desk) && piece !== undefined
+      ? partOfDevice(planOf(piece), session.rehearsal, device)
+      : undefined;
   const { instrument, mallets } = session.play;
   return part === undefined
     ? { instrument, mallet: unusualMallet(instrument, mallets[instrument]) }

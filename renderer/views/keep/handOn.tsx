@@ -4,7 +4,15 @@ import type { RegisterRow } from '../../../core/library/register.ts';
 import type { PieceFacts } from '../../../core/library/facts.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import { pieceInWords } from '../../../core/piece/pupil.ts';
-import { exportMidi, exportMusicXml, exportPdf, exportPicture, exportWav } from '../../desk/acts/handOn.ts';
+import {
+  exportMidi,
+  exportMusicXml,
+  exportPdf,
+  exportPicture,
+  exportPlayed,
+  exportWav,
+  lastPlayed,
+} from '../../desk/acts/handOn.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { goTo, lookAt, showWindow } from '../../desk/commands/settings.ts';
 import type { Pupil } from '../../../core/piece/pupil.ts';
@@ -40,6 +48,17 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
         exportMidi(desk, piece);
       }),
     },
+    ...(props.facts.playings === 0
+      ? []
+      : [
+          {
+            text: 'MIDI file, as played',
+            run: withPiece(piece => {
+              const playing = lastPlayed(piece);
+              if (playing !== undefined) exportPlayed(desk, piece, playing);
+            }),
+          },
+        ]),
     {
       text: 'MusicXML',
       run: withPiece(piece => {

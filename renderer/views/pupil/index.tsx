@@ -1,9 +1,11 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp } from '../../desk/appContext.ts';
+import { rehearse } from '../../desk/commands/rehearsal.ts';
 import { goTo, showPupilView } from '../../desk/commands/settings.ts';
 import { leaveTrial } from '../../desk/commands/trial.ts';
 import type { View } from '../../desk/session.ts';
+import { AlongStep } from './alongStep.tsx';
 import { GrowStep } from './growStep.tsx';
 import { KeepStep } from './keepStep.tsx';
 import { PlayStep } from './playStep.tsx';
@@ -34,6 +36,19 @@ export const PupilView = (): ComponentChildren => {
     },
   };
   if (view === 'write') return <WriteStep back={to('play')} />;
+  if (desk.isRehearsing.value)
+    return (
+      <AlongStep
+        back={{
+          text: PUPIL_BUTTONS.back,
+          go: () => {
+            listening.stop();
+            desk.run(rehearse, false);
+            desk.run(goTo, 'keep');
+          },
+        }}
+      />
+    );
   if (view === 'grow') return <GrowStep back={to('write')} />;
   if (view === 'keep') return <KeepStep back={to('grow')} />;
   if (desk.pupil.value === undefined && pupils.length > 0 && !isNobody)

@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useApp } from '../../desk/appContext.ts';
 import { nameIt } from '../../desk/commands/open.ts';
 import { nextPupil } from '../../desk/commands/pupils.ts';
+import { playWhole } from '../../desk/commands/rehearsal.ts';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { HeardCursor } from './heardCursor.tsx';
@@ -25,21 +26,32 @@ export const KeepStep = (props: { back: WayBack }): ComponentChildren => {
         listening.score('piece', score);
       }}
       action={
-        isKept ? (
+        <>
           <button
-            class="second other-cards"
+            class="second"
             onClick={() => {
               listening.stop();
-              desk.run(nextPupil);
+              desk.run(playWhole);
             }}
           >
-            {PUPIL_BUTTONS.next}
+            {PUPIL_BUTTONS.along}
           </button>
-        ) : (
-          <button class="main-action" onClick={() => void keeper.keep()}>
-            {PUPIL_BUTTONS.keep}
-          </button>
-        )
+          {isKept ? (
+            <button
+              class="second other-cards"
+              onClick={() => {
+                listening.stop();
+                desk.run(nextPupil);
+              }}
+            >
+              {PUPIL_BUTTONS.next}
+            </button>
+          ) : (
+            <button class="main-action" onClick={() => void keeper.keep()}>
+              {PUPIL_BUTTONS.keep}
+            </button>
+          )}
+        </>
       }
     >
       <label class="piece-name">

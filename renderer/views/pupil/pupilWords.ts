@@ -10,6 +10,13 @@ export const PUPIL_WORDS = {
   full: 'No card fits here now. Press I am done.',
   name: 'Give your tune a name. Then press Keep it.',
   kept: 'Your tune is safe here. Well played!',
+  along: 'Play your tune with me. Press Play along.',
+  counted: 'Wait for the count. Then play.',
+  playing: 'Play your tune now.',
+  silent: 'I did not hear you. Press Play along.',
+  allWell: 'Well played! All was right.',
+  mend: 'Good try! A tick shows what was right. Play it again.',
+  listen: 'Good try! First press Hear.',
   trouble: 'That did not work. Try again, or ask for help.',
   broken: 'This page can not be shown. Your tune is safe.',
 } as const;
@@ -28,5 +35,6 @@ export const PUPIL_BUTTONS = {
   otherCards: 'Other cards',
   done: 'I am done',
   keep: 'Keep it',
+  along: 'Play along',
   next: 'Next pupil',
 } as const;

@@ -28,6 +28,7 @@ const entry = (id: string, savedAt: string, away = false): RegisterEntry => ({
     grown: false,
     treatments: [],
     hasFeedback: false,
+    playings: 0,
     metre: '4/4',
     key: 'C',
   },

@@ -5,10 +5,11 @@ import {
   givePlayer,
   instrumentOfDevice,
   playedParts,
+  playWhole,
   practise,
   rehearse,
 } from '../../../renderer/desk/commands/rehearsal.ts';
-import { goTo } from '../../../renderer/desk/commands/settings.ts';
+import { goTo, showPupilView } from '../../../renderer/desk/commands/settings.ts';
 import { growNow } from '../../../renderer/desk/commands/trial.ts';
 import type { DeskState } from '../../../renderer/desk/state.ts';
 import { after, EMPTY, pieceOn, withPiece } from '../pieces.ts';
@@ -45,6 +46,25 @@ describe('who rehearses what', () => {
       { ...padsOnMarimba, document: EMPTY.document },
     ])
       expect(instrumentOfDevice(elsewhere, 'pads')).toBe(usual);
+  });
+
+  it('in the pupil view, too: the whole piece from its beginning, counted, at the speed the teacher left', () => {
+    const practised = after(after(padsOnMarimba, practise, 2), showPupilView, true);
+    // Whoever comes into the pupil view rehearses nothing yet.
+    expect(instrumentOfDevice(practised, 'pads')).toBe(practised.session.play.instrument);
+    const along = after(after(practised, goTo, 'keep'), playWhole);
+    expect(along.session.view).toBe('grow');
+    expect(along.session.rehearsal).toMatchObject({
+      bars: undefined,
+      loop: false,
+      own: 'left out',
+      speed: practised.session.rehearsal.speed,
+    });
+    expect(instrumentOfDevice(along, 'pads')).toBe('marimba');
+    expect(instrumentOfDevice(along, 'keys')).toBe('xylophone');
+    // A part alone sounds, too: nothing else would.
+    expect(after(withPiece(), playWhole).session.rehearsal.own).toBe('as written');
+    expect(after(EMPTY, playWhole)).toBe(EMPTY);
   });
 
   it('the whole piece, or one bar over and over, a fifth slower but never under 40 per cent', () => {

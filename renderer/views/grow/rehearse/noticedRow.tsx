@@ -15,8 +15,14 @@ const LOWER = 11;
 export const noticedHeight = (isThere: boolean): number => (isThere ? ROW : 0);
 
 /** What was noticed, under the notes of the parts that were played; the panel says the same in words. */
-export const NoticedRow = (props: { systems: readonly PlacedSystem[]; above: number }): ComponentChildren => {
+export const NoticedRow = (props: {
+  systems: readonly PlacedSystem[];
+  above: number;
+  /** How many times as large as usual: for the back of a room. */
+  size?: number;
+}): ComponentChildren => {
   const { desk } = useApp();
+  const { size = 1 } = props;
   const played = desk.rehearsed.value;
   if (played === undefined) return null;
   return (
@@ -40,7 +46,10 @@ export const NoticedRow = (props: { systems: readonly PlacedSystem[]; above: num
                       <NoticedShape
                         kind={one.kind}
                         x={xOfPlace(system, one.place)}
-                        y={stave.inkBottom + props.above + MIDDLE + (one.kind === 'added' ? LOWER : 0)}
+                        y={
+                          stave.inkBottom + props.above + size * (MIDDLE + (one.kind === 'added' ? LOWER : 0))
+                        }
+                        size={size}
                       />
                     </g>,
                   ],

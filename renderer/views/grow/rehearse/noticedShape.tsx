@@ -12,7 +12,7 @@ export const NOTICED_NAME: Readonly<Record<Noticed['kind'], string>> = {
 };
 
 /** Each kind has a shape of its own about (x, y): told apart without any colour. */
-export const NoticedShape = (props: { kind: Noticed['kind']; x: number; y: number }): ComponentChildren => {
+const Shape = (props: { kind: Noticed['kind']; x: number; y: number }): ComponentChildren => {
   const { kind, x, y } = props;
   const at = `${String(x)} ${String(y)}`;
   switch (kind) {
@@ -29,4 +29,20 @@ export const NoticedShape = (props: { kind: Noticed['kind']; x: number; y: numbe
     case 'other bar':
       return <path class="noticed-line" d={`M ${at} m -6 -3 h 12 m 0 6 h -12 m 9 -8 l -6 10`} />;
   }
+};
+
+/** The same at another size about its place. */
+export const NoticedShape = (props: {
+  kind: Noticed['kind'];
+  x: number;
+  y: number;
+  size?: number;
+}): ComponentChildren => {
+  const { kind, x, y, size = 1 } = props;
+  if (size === 1) return <Shape kind={kind} x={x} y={y} />;
+  return (
+    <g transform={`translate(${String(x)} ${String(y)}) scale(${String(size)})`}>
+      <Shape kind={kind} x={0} y={0} />
+    </g>
+  );
 };

@@ -74,6 +74,8 @@ const EDITS: Readonly<Record<Edit['kind'], string>> = {
   delete: 'deleted',
   rest: 'made a rest',
   add: 'added',
+  roll: 'written as a roll',
+  unroll: 'written out from a roll',
 };
 
 const mended = (piece: Piece): LogEntry[] => {

@@ -102,6 +102,7 @@ const readNote = z.strictObject({
   doubt: number,
   elsewhere: z.array(fraction).max(MOST_STEPS).exactOptional(),
   grace: z.strictObject({ strike: strikeIndex, pitch }).exactOptional(),
+  roll: positions(strikeIndex).min(1).exactOptional(),
   name: noteName.exactOptional(),
 } satisfies Fields<ReadNote>);
 const reading = z.strictObject({
@@ -147,6 +148,8 @@ const edit = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('respell'), note: whole, name: noteName }),
   z.strictObject({ kind: z.literal('delete'), note: whole }),
   z.strictObject({ kind: z.literal('rest'), note: whole }),
+  z.strictObject({ kind: z.literal('roll'), note: whole, more: positions(whole) }),
+  z.strictObject({ kind: z.literal('unroll'), note: whole }),
   z.strictObject({ kind: z.literal('add'), note: whole, onset: fraction, duration: fraction, pitch }),
 ]);
 
@@ -181,6 +184,7 @@ const motifNote = z.strictObject({
   degree,
   alter,
   grace: z.strictObject({ degree, alter }).exactOptional(),
+  roll: z.literal(true).exactOptional(),
   name: noteName.exactOptional(),
 } satisfies Fields<MotifNote>);
 const ownSteps = z.array(degree).min(1).max(MOST_NOTES_AT_ONCE);

@@ -12,6 +12,8 @@ export interface MotifNote extends ScalePitch {
   readonly duration: Fraction;
   /** A grace note struck just before this one; it takes no time of its own. */
   readonly grace?: ScalePitch;
+  /** Rolled: struck over and over for as long as it lasts. */
+  readonly roll?: true;
   /** The name it was given by hand; it holds wherever the note has the pitch that name means. */
   readonly name?: NoteName;
 }

@@ -21,7 +21,11 @@ export const varyPitches = (passage: Passage, from: readonly number[]): Passage 
   ...passage,
   notes: passage.notes.map((note, i) => {
     const source = passage.notes[from[i] ?? i];
-    return source === undefined ? note : { ...source, onset: note.onset, duration: note.duration };
+    if (source === undefined) return note;
+    // A roll belongs to the rhythm, which stays.
+    const { roll: _, ...struck } = source;
+    const rolled = note.roll === undefined ? {} : { roll: note.roll };
+    return { ...struck, onset: note.onset, duration: note.duration, ...rolled };
   }),
 });
 

@@ -13,6 +13,7 @@ import {
 import type { NoteName } from '../foundation/enharmonic.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 import type { Reading, ReadNote } from '../reading/model/reading.ts';
+import { withoutRoll, withRoll } from './rollEdits.ts';
 
 /**
  * One correction of a reading, as data. Notes are named by the strike they come from; a note the
@@ -26,6 +27,10 @@ export type Edit =
   | { readonly kind: 'respell'; readonly note: number; readonly name: NoteName }
   | { readonly kind: 'delete'; readonly note: number }
   | { readonly kind: 'rest'; readonly note: number }
+  /** The note and those of `more` become one that is rolled. */
+  | { readonly kind: 'roll'; readonly note: number; readonly more: readonly number[] }
+  /** A roll written out as its strokes. */
+  | { readonly kind: 'unroll'; readonly note: number }
   | {
       readonly kind: 'add';
       readonly note: number;
@@ -97,6 +102,10 @@ export const applyEdit = (reading: Reading, edit: Edit): Reading => {
     }
     case 'rest':
       return done(others);
+    case 'roll':
+      return done(withRoll(reading, new Set([edit.note, ...edit.more])));
+    case 'unroll':
+      return done(withoutRoll(reading, note));
   }
 };
 

@@ -155,18 +155,25 @@ export const withReading = (piece: Piece, next: Reading, edits: readonly Edit[])
   };
 };
 
+/** Corrections that say nothing of where in a bar a note stands. */
+const KEPT_IN_ANOTHER_METRE: ReadonlySet<Edit['kind']> = new Set([
+  'pitch',
+  'respell',
+  'delete',
+  'roll',
+  'unroll',
+]);
+
 /**
  * The piece read anew under other hints. Corrections by hand stay; where the metre changed under
- * them only pitches and deletions do. The key stays once it was chosen.
+ * them only pitches, deletions and rolls do. The key stays once it was chosen.
  * @param evidence what else speaks for a key
  */
 export const reread = (piece: Piece, hints: Hints, next: Reading, evidence: KeyEvidence = {}): Piece => {
   const same = sameMetre(next.metre, piece.reading.metre);
   const pinned = new Set((hints.pins ?? []).map(p => p.strike));
   const edits = piece.edits.filter(
-    e =>
-      (same || e.kind === 'pitch' || e.kind === 'respell' || e.kind === 'delete') &&
-      !(e.kind === 'move' && pinned.has(e.note)),
+    e => (same || KEPT_IN_ANOTHER_METRE.has(e.kind)) && !(e.kind === 'move' && pinned.has(e.note)),
   );
   const inUse = piece.plan !== undefined || piece.motifBars !== undefined;
   const key = piece.keyChosen || inUse || hints.page !== undefined ? piece.key : suggestedKey(next, evidence);

@@ -67,10 +67,11 @@ export const markedNotes = (
   return times.flatMap((notes, time) => {
     const own = edges(notes);
     const slur = slurred === true && own !== undefined && less(own.first, own.last);
-    return notes.map((note, index): PlacedNote => {
+    return notes.map(({ roll, ...note }, index): PlacedNote => {
       const has = (mark: NoteMark['mark']): boolean =>
         noteMarks.some(m => m.time === time && m.note === index && m.mark === mark);
-      const isRolled = rolled === 'all' || (rolled === 'last' && equal(note.onset, whole.last));
+      const isRolled =
+        roll === true || rolled === 'all' || (rolled === 'last' && equal(note.onset, whole.last));
       const begins = equal(note.onset, whole.first);
       const ends = equal(note.onset, whole.last);
       return {

@@ -156,6 +156,7 @@ export const notesOfPassage = (
         pitch: spellScale(k, note),
         ref: `${id}:${String(time)}:${String(index)}`,
         ...spellingFor(own)[index],
+        ...(note.roll === undefined ? {} : { roll: note.roll }),
       };
     });
   }).flat();

@@ -8,6 +8,7 @@ import type { Reading } from '../reading/model/reading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
 import type { Rendition, SoundingEvent } from './events.ts';
+import { rollStrokes } from './roll.ts';
 import { notesOf, scoreLength, secondsAtOnset, swungOnset } from './perform.ts';
 
 /** A click to be heard with a performance: its beats, and which of them begin a bar. */
@@ -53,11 +54,11 @@ export const performTake = (
 export const performOnTake = (score: Score, reading: Reading, start: Seconds, velocity = 84): Rendition => {
   const events: SoundingEvent[] = score.parts
     .flatMap(part => notesOf(part, score.upbeat).map(note => ({ note, mallet: part.mallet })))
-    .map(({ note, mallet }) => {
+    .flatMap(({ note, mallet }) => {
       const from = note.onset.n / note.onset.d - toNumber(score.upbeat);
       const at = secondsAtPosition(reading, swungPosition(from, score)) - start;
       const end = secondsAtPosition(reading, from + toNumber(note.duration)) - start;
-      return {
+      const stroke = {
         seconds: Math.max(0, at),
         duration: Math.max(0.05, end - at),
         pitch: note.sounding,
@@ -66,6 +67,7 @@ export const performOnTake = (score: Score, reading: Reading, start: Seconds, ve
         ref: note.ref,
         ...(mallet === undefined ? {} : { mallet }),
       };
+      return note.roll === undefined ? [stroke] : rollStrokes(stroke, note.roll);
     })
     .sort((a, b) => a.seconds - b.seconds);
   return { events, duration: (events.at(-1)?.seconds ?? 0) + TAIL };

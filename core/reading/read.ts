@@ -7,8 +7,10 @@ import { readOnKnownBeat } from './knownBeat/knownBeat.ts';
 import { byPage } from './knownBeat/byPage.ts';
 import { beatWasHeard, readPageAgain } from './knownBeat/seenPage.ts';
 import type { Candidate } from './onBeat/onBeat.ts';
+import { keepsTime, rollsOnPage } from './onBeat/rolls.ts';
 import { latticeOf, TICKS } from './search/lattice.ts';
 import { type CleanTake, leadingNotes } from '../take/clean.ts';
+import { type FastRun, fastRuns } from '../take/fastRuns.ts';
 import { LEADING } from './repeats/constants.ts';
 
 import type { Hints, Reading, SeenPage } from './model/reading.ts';
@@ -23,13 +25,13 @@ import { chancesOf, confidencesOf } from './writing/chances.ts';
  */
 export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
   const pinned = new Set((hints.pins ?? []).map(p => p.strike));
-  const struck = cleanByRepeats(take, pinned);
-  if (struck.events.length === 0) return [];
-  const leading = new Map([...leadingNotes(take, struck)].filter(([, soft]) => !pinned.has(soft)));
+  const runs = fastRuns(take, pinned);
+  const { page } = hints;
   const { clean, candidates } =
-    hints.page === undefined
-      ? readWithLeading(take, struck, leading, pinned, hints)
-      : readAgain(take, onPage(take, struck, leading, pinned, hints.page), hints, hints.page);
+    page === undefined
+      ? readUnmeasured(take, runs, pinned, hints)
+      : readAgain(take, onPage(take, rollsOnPage(runs, page), pinned, page), hints, page);
+  if (clean.events.length === 0) return [];
   const chances = chancesOf(
     candidates.map(c => c.cost),
     candidates[0]?.beat.open ?? false,
@@ -66,19 +68,41 @@ const readAnew = (take: Take, clean: CleanTake, hints: Hints): Read => ({
 });
 
 /**
+ * Fast strokes on one bar, or on two in turn, are one note rolled, unless they keep the time of the beat that
+ * everything else is read on: those are notes.
+ */
+const readUnmeasured = (
+  take: Take,
+  runs: readonly FastRun[],
+  pinned: ReadonlySet<number>,
+  hints: Hints,
+): Read => {
+  const read = readWithLeading(take, runs, pinned, hints);
+  const map = read.candidates[0]?.beat.map;
+  const rolls = map === undefined ? runs : runs.filter(run => !keepsTime(run, take, map));
+  return rolls.length === runs.length ? read : readWithLeading(take, rolls, pinned, hints);
+};
+
+/** What may be a leading note, and is not pinned. */
+const leadingIn = (take: Take, struck: CleanTake, pinned: ReadonlySet<number>): ReadonlyMap<number, number> =>
+  new Map([...leadingNotes(take, struck)].filter(([, soft]) => !pinned.has(soft)));
+
+/**
  * Soft blows just before louder ones are read as notes and as grace notes, and stay what costs less: quick
  * notes have places of their own, leading notes force the finest values on a page that needs none.
  */
 const readWithLeading = (
   take: Take,
-  struck: CleanTake,
-  leading: ReadonlyMap<number, number>,
+  rolls: readonly FastRun[],
   pinned: ReadonlySet<number>,
   hints: Hints,
 ): Read => {
+  const struck = cleanByRepeats(take, pinned, undefined, rolls);
+  if (struck.events.length === 0) return { clean: struck, candidates: [] };
   const asNotes = readAnew(take, struck, hints);
+  const leading = leadingIn(take, struck, pinned);
   if (leading.size === 0) return asNotes;
-  const asGraces = readAnew(take, cleanByRepeats(take, pinned, leading), hints);
+  const asGraces = readAnew(take, cleanByRepeats(take, pinned, leading, rolls), hints);
   const costOf = (read: Read): number => read.candidates[0]?.cost ?? Infinity;
   const price = LEADING.habit + LEADING.each * leading.size;
   return costOf(asGraces) + price < costOf(asNotes) ? asGraces : asNotes;
@@ -87,17 +111,18 @@ const readWithLeading = (
 /** The take cleaned as the page was: what has no position there and may lean on the next note is a grace note. */
 const onPage = (
   take: Take,
-  struck: CleanTake,
-  leading: ReadonlyMap<number, number>,
+  rolls: readonly FastRun[],
   pinned: ReadonlySet<number>,
   page: SeenPage,
 ): CleanTake => {
+  const struck = cleanByRepeats(take, pinned, undefined, rolls);
   const written = new Set(page.positions.map(p => p.strike));
-  const graces = new Map([...leading].filter(([, soft]) => !written.has(soft)));
-  return graces.size === 0 ? struck : cleanByRepeats(take, pinned, graces);
+  const graces = new Map([...leadingIn(take, struck, pinned)].filter(([, soft]) => !written.has(soft)));
+  return graces.size === 0 ? struck : cleanByRepeats(take, pinned, graces, rolls);
 };
 
 const readAgain = (take: Take, struck: CleanTake, hints: Hints, page: SeenPage): Read => {
+  if (struck.events.length === 0) return { clean: struck, candidates: [] };
   const heard = beatWasHeard(take, hints);
   const cell = latticeOf(page.metre).cells[0]?.length ?? TICKS / 4;
   const gathered = byPage(take, struck, hints, page, cell, !heard);

@@ -20,6 +20,7 @@ export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] 
     ...(note.grace === undefined
       ? {}
       : { grace: named(note.grace.pitch, note.name) ?? spell(k, note.grace.pitch) }),
+    ...(note.roll === undefined ? {} : { roll: true }),
   }));
 };
 

@@ -1,3 +1,4 @@
+import type { FastRun } from './fastRuns.ts';
 import type { Take } from './take.ts';
 
 /** Strikes within this time of the first of them were meant together (two mallets, one chord). */
@@ -45,7 +46,22 @@ export interface CleanTake {
   readonly dropped: readonly number[];
   /** Strikes that are grace notes, each under the strike it ornaments. They are in no event. */
   readonly graces: ReadonlyMap<number, number>;
+  /** The strokes of each rolled note, itself first, under that strike. Only the first ones are in events. */
+  readonly rolls: ReadonlyMap<number, readonly number[]>;
 }
+
+const NO_ROLLS: readonly FastRun[] = [];
+
+/** The strokes of rolls by bar: of two bars struck in turn each has its own. Under the first stroke of each. */
+const strokesByBar = (take: Take, runs: readonly FastRun[]): Map<number, readonly number[]> => {
+  const rolls = new Map<number, readonly number[]>();
+  for (const run of runs)
+    for (const pitch of new Set(run.map(i => take.strikes[i]?.pitch))) {
+      const own = run.filter(i => take.strikes[i]?.pitch === pitch);
+      if (own[0] !== undefined) rolls.set(own[0], own);
+    }
+  return rolls;
+};
 
 /**
  * Drops bounces, sets grace notes aside and gathers chords: strikes within `chordWindow` of the first of them, usually 30 ms.
@@ -53,13 +69,21 @@ export interface CleanTake {
  * second much softer a bounce (under 60 ms), two of like force a bounce under 30 ms, else two notes.
  * Pinned strikes are never dropped and are no grace notes: pass them in `keep`.
  * @param leading strikes to set aside as grace notes, each under the strike it leans on (`leadingNotes`)
+ * @param runs strokes that are one note rolled (`fastRuns`); one of two bars begins where its first stroke fell
  */
 export const cleanTake = (
   take: Take,
   chordWindow: ChordWindow = USUAL_WINDOW,
   keep: ReadonlySet<number> = new Set(),
   leading: ReadonlyMap<number, number> = new Map(),
+  runs: readonly FastRun[] = NO_ROLLS,
 ): CleanTake => {
+  const rolls = strokesByBar(take, runs);
+  const rolledOn = new Set(runs.flatMap(run => run.slice(1)));
+  /** The first stroke of the other bar of a roll, under the roll's first stroke. */
+  const others = new Map(
+    runs.flatMap(([one, ...rest]) => rest.filter(i => rolls.has(i)).map(i => [one ?? i, i])),
+  );
   const order = take.strikes
     .map((_, i) => i)
     .sort((a, b) => (take.strikes[a]?.at ?? 0) - (take.strikes[b]?.at ?? 0) || a - b);
@@ -71,6 +95,10 @@ export const cleanTake = (
   for (const i of order) {
     const s = take.strikes[i];
     if (s === undefined || !Number.isFinite(s.at) || aside.has(i)) continue;
+    if (rolledOn.has(i)) {
+      lastOn.set(s.pitch, { at: s.at, velocity: s.velocity, index: i });
+      continue;
+    }
     const before = lastOn.get(s.pitch);
     const gap = before === undefined ? Infinity : s.at - before.at;
     const soft = before !== undefined && s.velocity < SOFT_BOUNCE_SHARE * before.velocity;
@@ -79,10 +107,15 @@ export const cleanTake = (
       gap >= FLAM_SHORTEST &&
       gap <= FLAM_LONGEST &&
       before.velocity <= FLAM_SHARE * s.velocity;
-    if (flam && !keep.has(before.index) && !graces.has(before.index)) {
+    if (flam && !keep.has(before.index) && !graces.has(before.index) && !rolledOn.has(before.index)) {
       graces.set(i, before.index);
       kept.splice(kept.lastIndexOf(before.index), 1);
-    } else if (!flam && !keep.has(i) && (gap < BOUNCE_WINDOW || (gap < SOFT_BOUNCE_WINDOW && soft))) {
+    } else if (
+      !flam &&
+      !keep.has(i) &&
+      !rolls.has(i) &&
+      (gap < BOUNCE_WINDOW || (gap < SOFT_BOUNCE_WINDOW && soft))
+    ) {
       dropped.push(i);
       continue;
     }
@@ -93,10 +126,10 @@ export const cleanTake = (
   let group: number[] = [];
   const close = (): void => {
     if (group.length === 0) return;
-    const strikes = [...group].sort(
-      (a, b) => (take.strikes[a]?.pitch ?? 0) - (take.strikes[b]?.pitch ?? 0) || a - b,
-    );
-    const all = strikes.flatMap(i => take.strikes[i] ?? []);
+    const strikes = group
+      .flatMap(i => [i, ...(others.has(i) ? [others.get(i) ?? i] : [])])
+      .sort((a, b) => (take.strikes[a]?.pitch ?? 0) - (take.strikes[b]?.pitch ?? 0) || a - b);
+    const all = group.flatMap(i => take.strikes[i] ?? []);
     const untils = all.flatMap(s => s.until ?? []);
     events.push({
       at: all.reduce((t, s) => t + s.at, 0) / all.length - take.latency / 1000,
@@ -118,14 +151,14 @@ export const cleanTake = (
     group.push(i);
   }
   close();
-  return { events, dropped, graces };
+  return { events, dropped, graces, rolls };
 };
 
 /**
  * Strikes that may be leading notes, each under the strike it leans on. Whether they are is for whoever
  * reads the rhythm: quick notes look the same.
  * @param clean the take cleaned without them
- * @example leadingNotes({ id: '', capturedAt: '', source: 'file', from: '', latency: 0, lengthsMean: false, strikes: [] }, { events: [], dropped: [], graces: new Map() }).size // => 0
+ * @example leadingNotes({ id: '', capturedAt: '', source: 'file', from: '', latency: 0, lengthsMean: false, strikes: [] }, { events: [], dropped: [], graces: new Map(), rolls: new Map() }).size // => 0
  */
 export const leadingNotes = (take: Take, clean: CleanTake): ReadonlyMap<number, number> => {
   const found = new Map<number, number>();
@@ -136,6 +169,7 @@ export const leadingNotes = (take: Take, clean: CleanTake): ReadonlyMap<number, 
     const [from] = soft.strikes;
     const [to] = loud.strikes;
     if (from === undefined || to === undefined || clean.graces.has(from) || clean.graces.has(to)) return;
+    if (clean.rolls.has(from)) return;
     const gap = loud.at - soft.at;
     const before = soft.at - (events[i - 1]?.at ?? -Infinity);
     const after = (events[i + 2]?.at ?? Infinity) - loud.at;

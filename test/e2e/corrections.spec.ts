@@ -28,7 +28,7 @@ const after: readonly Struck[] = [
   [7, 72],
 ];
 
-const KINDS: readonly Kind[] = [
+const KINDS: Kind[] = [
   {
     kind: 'a note placed one step late',
     take: clicked([[0, 72], [0.4, 74], [1, 76], [2, 74], [3, 72], ...after]),
@@ -176,6 +176,32 @@ const KINDS: readonly Kind[] = [
     },
   },
 ];
+
+/** Eight strokes on one bar, 12 a second at 90 a minute. */
+const strokes: readonly Struck[] = Array.from({ length: 8 }, (_, i) => [2 + i / 8, 76] as const);
+
+KINDS.push(
+  {
+    kind: 'a roll that was meant as notes',
+    take: clicked([[0, 72], [1, 74], ...strokes, [3, 74], ...after]),
+    wrong: /Bar 1: C5 crotchet; D5 crotchet; E5 crotchet, rolled; D5 crotchet/,
+    right: /D5 crotchet; (E5 demisemiquaver; ){8}D5 crotchet/,
+    mend: async ({ note, press }) => {
+      await note(2);
+      await press('Write the roll out', 'r');
+    },
+  },
+  {
+    kind: 'notes that are a slow roll',
+    take: clicked([[0, 72], [1, 74], [2, 76], [2.25, 76], [2.5, 76], [2.75, 76], [3, 74], ...after], 110),
+    wrong: /D5 crotchet; (E5 semiquaver; ){4}D5 crotchet/,
+    right: /D5 crotchet; E5 crotchet, rolled; D5 crotchet/,
+    mend: async ({ note, press }) => {
+      await note(3);
+      await press('Roll it', 'r');
+    },
+  },
+);
 
 /** One figure on three beats of a tune that never comes again. */
 const FIGURES = clicked([

@@ -238,6 +238,26 @@ export const pieceOfVersion10 = (): Piece => {
   };
 };
 
+/** What version 11 can say beyond that: notes that were heard rolled, and made or written out by hand. */
+export const pieceOfVersion11 = (): Piece => {
+  const { plan, ...full } = pieceOfVersion10();
+  if (plan === undefined) throw new Error('a full piece has a plan');
+  return {
+    ...full,
+    reading: {
+      ...full.reading,
+      notes: full.reading.notes.map(n => (n.strike === 1 ? { ...n, roll: [1] } : n)),
+    },
+    edits: [...full.edits, { kind: 'roll', note: 0, more: [1, -1] }, { kind: 'unroll', note: 0 }],
+    plan: {
+      ...plan,
+      statements: plan.statements.map(s =>
+        s.detached === undefined ? s : { ...s, detached: s.detached.map(n => ({ ...n, roll: true })) },
+      ),
+    },
+  };
+};
+
 /** The least a piece can be. */
 export const barePiece = (id: string, title = 'Bare', codeName = 'Wren'): Piece => {
   const { plan: _plan, motifBars: _bars, ...rest } = fullPiece(id, title);

@@ -26,9 +26,17 @@ const verdictOf = (idiom: Idiom, way: 'click' | 'free', meant: PlayedIdiom): Ver
   return scales.some(s => isRight(s, way === 'click' ? 0 : (found[0] ?? 0) - s * first)) ? 'r' : '-';
 };
 
-/** Whether just the notes that are meant are written, and just the grace notes. */
+/** Whether just the notes that are meant are written, just the grace notes, and every stroke of a sign. */
 const hasNotesOf = (page: Reading, meant: PlayedIdiom): boolean => {
-  const notes = page.notes.map(n => n.strike).sort((a, b) => a - b);
+  // Of two bars in turn the other one is written too, as a head of the rolled chord.
+  const isOther = (strike: number): boolean =>
+    meant.signs.includes(strike) && page.notes.some(n => n.strike === strike && n.roll !== undefined);
+  const notes = page.notes
+    .map(n => n.strike)
+    .filter(strike => !isOther(strike))
+    .sort((a, b) => a - b);
+  const named = new Set(page.notes.flatMap(n => n.roll ?? []));
+  if (!meant.signs.every(strike => named.has(strike))) return false;
   const graces = page.notes.flatMap(n => n.grace?.strike ?? []).sort((a, b) => a - b);
   const same = (a: readonly number[], b: readonly number[]): boolean => a.join() === b.join();
   return (
@@ -60,10 +68,6 @@ const NOT_YET: Readonly<Record<string, string>> = {
   'a stumble, free': '---',
   'drag, click': '---',
   'drag, free': '---',
-  'roll, click': '---',
-  'roll, free': '---',
-  'tremolo, click': '---',
-  'tremolo, free': '---',
   'glissando, click': '---',
   'glissando, free': '---',
 };

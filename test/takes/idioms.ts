@@ -202,6 +202,8 @@ export interface PlayedIdiom {
   readonly notes: readonly { readonly strike: number; readonly at: number }[];
   /** Strikes written as grace notes. */
   readonly graces: readonly number[];
+  /** Strikes written as no notes of their own but as a sign on the note before. */
+  readonly signs: readonly number[];
 }
 
 /** Three hands, by their seeds: the same everywhere. */
@@ -243,6 +245,7 @@ export const playIdiom = (idiom: Idiom, hand: number, way: 'click' | 'free'): Pl
       s.as === 'note' || s.as === 'chord' ? [{ strike: i, at: s.place }] : [],
     ),
     graces: inTime.flatMap((s, i) => (s.as === 'grace' ? [i] : [])),
+    signs: inTime.flatMap((s, i) => (s.as === 'sign' ? [i] : [])),
   };
 };
 

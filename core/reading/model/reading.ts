@@ -18,6 +18,8 @@ export interface ReadNote {
   readonly elsewhere?: readonly Fraction[];
   /** The soft stroke just before it, of a flam or a leading note: a grace note, which has no length of its own. */
   readonly grace?: { readonly strike: number; readonly pitch: MidiPitch };
+  /** Rolled: its strokes, itself among them, as indices into the take's strikes. Each is written as this one note. */
+  readonly roll?: readonly number[];
   /** The name it was given by hand; the reader gives none. */
   readonly name?: NoteName;
 }

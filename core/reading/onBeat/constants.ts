@@ -26,3 +26,19 @@ export const OUTSIDER = 2.8;
 export const STRANGER = 4;
 /** Seconds of beats before the first and after the last strike. Our choice: no strike is written further off. */
 export const MARGIN = 0.2;
+
+/**
+ * Fast strokes that are notes in time: values in ticks (quavers to demisemiquavers, triplets between), and the shortest
+ * time from one to the next, in seconds, that hands keep (some 12 a second; common practice, no source). Repeated
+ * sextuplets and demisemiquavers are rather a roll. `drift` is by how many places a run may leave them over its whole length. Our choice.
+ */
+export const MEASURED = {
+  values: [
+    { ticks: 24, shortest: 0.085 },
+    { ticks: 16, shortest: 0.085 },
+    { ticks: 12, shortest: 0.085 },
+    { ticks: 8, shortest: 0.105 },
+    { ticks: 6, shortest: 0.095 },
+  ],
+  drift: 0.5,
+};

@@ -1,4 +1,5 @@
 import { CHORD_WINDOW, type ChordWindow, type CleanTake, cleanTake } from '../../take/clean.ts';
+import type { FastRun } from '../../take/fastRuns.ts';
 import type { Take } from '../../take/take.ts';
 import { findLag } from './lag.ts';
 import { SOON_AFTER, SURE_CHORD, WIDE_CHORD } from './constants.ts';
@@ -48,6 +49,7 @@ export const cleanByRepeats = (
   take: Take,
   keep: ReadonlySet<number>,
   leading: ReadonlyMap<number, number> = new Map(),
+  rolls: readonly FastRun[] = [],
 ): CleanTake => {
   const pairs = pairsIn(take);
   const usually: ChordWindow = (a, b) => {
@@ -56,8 +58,8 @@ export const cleanByRepeats = (
   };
   const strictly: ChordWindow = (a, b) =>
     (pairs.get(nameOf(a, b))?.apart ?? 0) > 0 ? SURE_CHORD : usually(a, b);
-  const usual = cleanTake(take, usually, keep, leading);
-  const apart = cleanTake(take, strictly, keep, leading);
+  const usual = cleanTake(take, usually, keep, leading, rolls);
+  const apart = cleanTake(take, strictly, keep, leading, rolls);
   if (apart.events.length === usual.events.length) return usual;
   return repeated(take, apart) > repeated(take, usual) ? apart : usual;
 };

@@ -8,6 +8,7 @@ import { toNumber } from '../../foundation/fraction.ts';
 import { tactus } from '../../foundation/metre.ts';
 import { SAME_BEAT, SURE_BEAT } from './constants.ts';
 import type { WrittenBeat, WrittenMoment } from './soFar.ts';
+import { writtenRoll } from './writtenRoll.ts';
 
 /** A beat that is sure, with what is written on it. */
 export interface SureBeat {
@@ -85,7 +86,8 @@ const momentsOfReading = (reading: Reading, strikes: readonly Strike[]): Written
     if (strike === undefined) continue;
     const tick = toTicks(note.onset);
     const { at, pitch } = strike;
-    const struck = { at, pitch, ...(note.grace === undefined ? {} : { grace: note.grace.pitch }) };
+    const grace = note.grace === undefined ? {} : { grace: note.grace.pitch };
+    const struck = { at, pitch, ...grace, ...writtenRoll(note.roll, strikes) };
     moments.set(tick, [...(moments.get(tick) ?? []), struck]);
   }
   return [...moments].map(([tick, struck]) => ({ tick, struck }));

@@ -3,7 +3,9 @@ import type { Reading } from '../model/reading.ts';
 import { TICKS, latticeOf, toFraction } from '../search/lattice.ts';
 import { steadyBeat } from '../search/steadyBeat.ts';
 import { lengthsOf } from '../writing/lengths.ts';
+import { ticksAt } from '../search/timeMap.ts';
 import type { WrittenSoFar } from './soFar.ts';
+import { mapOfBeat } from './window.ts';
 
 /**
  * What is shown of a phrase while it is played, as a reading: the last bars up to the beat under way,
@@ -15,10 +17,16 @@ export const pageSoFar = ({ beat, moments, upTo }: WrittenSoFar): Reading | unde
   const [first] = shown;
   if (beat === undefined || first === undefined) return undefined;
   const lattice = latticeOf(beat.metre);
+  const map = mapOfBeat(beat);
   // An upbeat stays one; later bars are counted from the oldest that is kept.
   const from = Math.max(0, Math.floor(first.tick / lattice.bar)) * lattice.bar;
   const lengths = lengthsOf(
-    shown.map(m => ({ at: m.tick - from })),
+    shown.map(m => {
+      const until = Math.max(...m.struck.map(s => s.roll?.until ?? -Infinity));
+      const struckAt = Math.min(...m.struck.map(s => s.at));
+      const rolled = until === -Infinity ? {} : { rolled: ticksAt(map, until) - ticksAt(map, struckAt) };
+      return { at: m.tick - from, ...rolled };
+    }),
     lattice,
     false,
   );
@@ -32,14 +40,18 @@ export const pageSoFar = ({ beat, moments, upTo }: WrittenSoFar): Reading | unde
     ...(ratio === 1 ? {} : { swing: { ratio, unit: toFraction(of === 'half' ? TICKS / 8 : TICKS / 16) } }),
     grid: 'automatic',
     notes: shown.flatMap((m, i) =>
-      m.struck.map(s => ({
-        onset: toFraction(m.tick - from),
-        duration: toFraction(lengths[i] ?? lattice.bar),
-        pitch: s.pitch,
-        strike: strike++,
-        doubt: 0,
-        ...(s.grace === undefined ? {} : { grace: { strike: -1, pitch: s.grace } }),
-      })),
+      m.struck.map(s => {
+        const number = strike++;
+        return {
+          onset: toFraction(m.tick - from),
+          duration: toFraction(lengths[i] ?? lattice.bar),
+          pitch: s.pitch,
+          strike: number,
+          doubt: 0,
+          ...(s.grace === undefined ? {} : { grace: { strike: -1, pitch: s.grace } }),
+          ...(s.roll === undefined ? {} : { roll: [number] }),
+        };
+      }),
     ),
     dropped: [],
     misfit: 0,

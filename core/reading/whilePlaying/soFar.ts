@@ -21,7 +21,15 @@ export interface WrittenMoment {
   /** From the first barline, in ticks. */
   readonly tick: number;
   /** Struck together; a grace note has no position of its own. */
-  readonly struck: readonly { readonly at: Seconds; readonly pitch: MidiPitch; readonly grace?: MidiPitch }[];
+  readonly struck: readonly WrittenStrike[];
+}
+
+export interface WrittenStrike {
+  readonly at: Seconds;
+  readonly pitch: MidiPitch;
+  readonly grace?: MidiPitch;
+  /** Rolled: when its last stroke fell, and when it ended. */
+  readonly roll?: { readonly last: Seconds; readonly until: Seconds };
 }
 
 /** The beat that is written on; times with the lateness of the device taken off. */

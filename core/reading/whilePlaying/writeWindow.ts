@@ -1,5 +1,6 @@
 import type { Strike } from '../../take/take.ts';
 import { type CleanTake, cleanTake, leadingNotes } from '../../take/clean.ts';
+import { fastRuns } from '../../take/fastRuns.ts';
 import { intAt, realAt } from '../model/at.ts';
 import { evidenceOf } from '../onBeat/evidence.ts';
 import {
@@ -11,6 +12,7 @@ import {
 } from '../onBeat/placeOnBeat.ts';
 import { placeAnywhere } from '../onBeat/placeSomehow.ts';
 import { MARGIN } from '../onBeat/constants.ts';
+import { keepsTime } from '../onBeat/rolls.ts';
 import { LEADING } from '../repeats/constants.ts';
 import { swingsOf } from '../rhythm/swings.ts';
 import { vocabulariesOf } from '../rhythm/vocabularies.ts';
@@ -20,6 +22,7 @@ import { takeOfStrikes } from './beatInStrikes.ts';
 import { SHOWN } from './constants.ts';
 import type { WrittenBeat, WrittenMoment } from './soFar.ts';
 import type { ReadWindow } from './window.ts';
+import { writtenRoll } from './writtenRoll.ts';
 
 /** What the last bars were read as. */
 export interface WindowRead {
@@ -47,7 +50,8 @@ export const readWindow = (
     ...clean,
     events: clean.events.filter(e => e.strikes.every(s => (strikes[s]?.at ?? -Infinity) > window.after)),
   });
-  const clean = within(cleanTake(take));
+  const rolls = fastRuns(take).filter(run => !keepsTime(run, take, window.map));
+  const clean = within(cleanTake(take, undefined, undefined, undefined, rolls));
   if (clean.events.length === 0) return undefined;
   const stands = new Map(shown.flatMap(m => m.struck.map(s => [nameOf(s), m.tick] as const)));
   const read = (of: CleanTake): WindowRead => ({
@@ -57,7 +61,7 @@ export const readWindow = (
   const asNotes = read(clean);
   const leading = leadingNotes(take, clean);
   if (leading.size === 0) return asNotes;
-  const asGraces = read(within(cleanTake(take, undefined, undefined, leading)));
+  const asGraces = read(within(cleanTake(take, undefined, undefined, leading, rolls)));
   const price = LEADING.habit + LEADING.each * leading.size;
   return asGraces.placement.cost + price < asNotes.placement.cost ? asGraces : asNotes;
 };
@@ -113,6 +117,7 @@ export const momentsOfRead = (
       const before = grace === undefined ? undefined : strikes[grace];
       if (strike === undefined) return [];
       const { at, pitch } = strike;
-      return [{ at, pitch, ...(before === undefined ? {} : { grace: before.pitch }) }];
+      const roll = writtenRoll(clean.rolls.get(s), strikes);
+      return [{ at, pitch, ...(before === undefined ? {} : { grace: before.pitch }), ...roll }];
     }),
   }));

@@ -31,5 +31,7 @@ export const PER_BEAT = 2;
 export const FILLED_BEATS = 2;
 /** Share of its gap: a note held shorter on a keyboard was meant short. Our choice. */
 export const CUT_SHORT = 0.45;
+/** Share of the gap to the next note: a roll of at least that lasts up to it. Our choice. */
+export const ROLLED_ON = 0.8;
 /** Confidence, 0 to 1, in strikes put on the nearest places. Our choice. */
 export const FORCED = 0.1;

@@ -1,5 +1,5 @@
 import { type Lattice, TICKS } from '../search/lattice.ts';
-import { FILLED_BEATS, CUT_SHORT } from './constants.ts';
+import { FILLED_BEATS, CUT_SHORT, ROLLED_ON } from './constants.ts';
 
 /**
  * Written lengths for struck bars. A struck bar says when it begins, hardly when it stops, so a gap is
@@ -11,6 +11,8 @@ export interface Gap {
   readonly at: number;
   /** How long it was held, in ticks, when the instrument's note-offs mean something. */
   readonly held?: number;
+  /** How long it was rolled, in ticks, where it was. */
+  readonly rolled?: number;
 }
 
 /** Lengths that one symbol (or a dotted one) can show, in ticks: semibreve to demisemiquaver. */
@@ -25,18 +27,25 @@ const cellAt = (lattice: Lattice, tick: number): { start: number; length: number
   return found;
 };
 
+/** A roll says when it stops: it lasts to the half beat nearest to that, or to the next note where hardly anything is silent. */
+const rolledLength = (rolled: number, gap: number, half: number): number => {
+  const length = Math.max(half, Math.round(rolled / half) * half);
+  return rolled >= ROLLED_ON * gap || length >= gap ? gap : length;
+};
+
 /**
  * A written length for every onset, in ticks; above zero and never into the next note.
  * @example lengthsOf([{ at: 0 }, { at: 24 }], latticeOf(metre(4, 4)), false) // => [24, 24]
  */
 export const lengthsOf = (gaps: readonly Gap[], lattice: Lattice, letRing: boolean): number[] =>
-  gaps.map(({ at, held }, i) => {
-    // Strikes forced onto one place (a roll) share the gap to the next place.
+  gaps.map(({ at, held, rolled }, i) => {
+    // Strikes forced onto one place share the gap to the next place.
     let later = i + 1;
     while (later < gaps.length && (gaps[later]?.at ?? at) <= at) later++;
     const next = gaps[later]?.at;
     const cell = cellAt(lattice, at);
     const toBeat = cell.start + cell.length - at;
+    if (rolled !== undefined) return rolledLength(rolled, (next ?? Infinity) - at, cell.length / 2);
     // The last note rings to the end of its beat, or of the next when it has too little left to be heard.
     const toRest = toBeat >= cell.length / 2 ? toBeat : toBeat + cell.length;
     if (next === undefined) return letRing ? (Math.floor(at / lattice.bar) + 1) * lattice.bar - at : toRest;

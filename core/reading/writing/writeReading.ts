@@ -1,7 +1,9 @@
 import { itemAt, intAt } from '../model/at.ts';
 import { compare, toNumber, ZERO } from '../../foundation/fraction.ts';
 import { tactus } from '../../foundation/metre.ts';
-import type { CleanTake } from '../../take/clean.ts';
+import type { Seconds } from '../../foundation/units.ts';
+import type { CleanTake, StruckEvent } from '../../take/clean.ts';
+import { rollEnd } from '../../take/fastRuns.ts';
 import type { Take } from '../../take/take.ts';
 import { type Placement, residuals } from '../onBeat/placeOnBeat.ts';
 import { TICKS, toFraction } from '../search/lattice.ts';
@@ -27,6 +29,7 @@ const notesOf = (
       const pitch = take.strikes[strike]?.pitch ?? 60;
       const grace = clean.graces.get(strike);
       const other = elsewhere[i] ?? [];
+      const roll = clean.rolls.get(strike);
       return {
         onset: toFraction(intAt(found.ticks, i)),
         duration: toFraction(itemAt(lengths, i)),
@@ -37,9 +40,19 @@ const notesOf = (
         ...(grace === undefined
           ? {}
           : { grace: { strike: grace, pitch: take.strikes[grace]?.pitch ?? pitch } }),
+        ...(roll === undefined ? {} : { roll }),
       };
     }),
   );
+
+/** When a roll ended, lateness taken off; undefined where nothing was rolled. */
+const rolledUntil = (take: Take, clean: CleanTake, event: StruckEvent): Seconds | undefined => {
+  const strokes = event.strikes
+    .flatMap(s => clean.rolls.get(s) ?? [])
+    .flatMap(s => take.strikes[s]?.at ?? [])
+    .sort((a, b) => a - b);
+  return strokes.length < 2 ? undefined : rollEnd(strokes) - take.latency / 1000;
+};
 
 /**
  * A candidate written down: notes with lengths and doubt, tempo, beats, misfit in milliseconds, confidence from 0 to 1.
@@ -67,7 +80,12 @@ export const readingOf = (
       take.lengthsMean && e.until !== undefined
         ? ticksAt(beat.map, e.until) - ticksAt(beat.map, e.at)
         : undefined;
-    return held === undefined ? { at } : { at, held };
+    const until = rolledUntil(take, clean, e);
+    return {
+      at,
+      ...(held === undefined ? {} : { held }),
+      ...(until === undefined ? {} : { rolled: ticksAt(beat.map, until) - ticksAt(beat.map, e.at) }),
+    };
   });
   const lengths = lengthsOf(gaps, beat.lattice, hints.letRing ?? false);
   const first = intAt(found.ticks, 0);

@@ -2,6 +2,7 @@ import type { Asking } from '../asking.ts';
 import { addNote, lengthen, raise, remove, respell } from '../commands/corrections.ts';
 import { divideBeat, move } from '../commands/pins.ts';
 import { firstBeat } from '../commands/reading.ts';
+import { toggleRoll } from '../commands/rolls.ts';
 import type { Desk } from '../desk.ts';
 
 /** One thing a teacher can do to the chosen note. */
@@ -73,3 +74,8 @@ export const CORRECTIONS: readonly Correction[] = [
     false,
   ),
 ];
+
+/** Said in the words of the chosen note, where there is room: a roll, or its strokes. */
+export const ROLL_IT = correction('roll', 'Roll it', 'R', desk => {
+  desk.run(toggleRoll, desk.selectedNotes.peek());
+});

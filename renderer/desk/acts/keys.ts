@@ -21,7 +21,7 @@ import {
 import { redoStep, undoStep } from '../commands/step.ts';
 import { leaveTrial } from '../commands/trial.ts';
 import { hearChosen, hearProjected } from './comparing.ts';
-import { CORRECTIONS } from './corrections.ts';
+import { CORRECTIONS, ROLL_IT } from './corrections.ts';
 
 /** Every key, as listed under ?. */
 export const KEY_LIST: readonly {
@@ -41,6 +41,7 @@ export const KEY_LIST: readonly {
   { keys: 'C D E F G A B', does: 'write the note with this letter (Write)', single: true },
   { keys: 'N', does: 'write the note under its other name (E♭ for D♯)', single: true },
   { keys: 'T', does: 'write the beat as a triplet, or not', single: true },
+  { keys: 'R', does: 'write the note as a roll, or a roll as its strokes', single: true },
   { keys: '1', does: 'the first beat is here', single: true },
   { keys: 'K', does: 'keep this bar as it is written', single: true },
   { keys: 'U', does: 'let a note go that was put in its place', single: true },
@@ -126,6 +127,10 @@ const forWrite = (event: KeyboardEvent, app: AppParts): Act => {
   if (other !== undefined || !desk.keyShortcuts.peek()) return other;
   const letter = event.key.toUpperCase();
   if (letter === 'U') return () => void asking.ask(letGo, chosen);
+  if (letter === 'R')
+    return () => {
+      ROLL_IT.run(desk, asking);
+    };
   if (letter === 'K') return () => void asking.ask(keepBar, chosen);
   if (letter === 'O')
     return canLimit(desk.now())

@@ -32,6 +32,7 @@ import { keyEvidence } from '../keyEvidence.ts';
 import type { LastPinned } from '../live.ts';
 import { type DeskState, withLive } from '../state.ts';
 import { nameOf } from './corrections.ts';
+import { areRolledByHand, withStrokes } from './rolls.ts';
 import { step } from './step.ts';
 
 /** A correction in words, and where it puts notes. */
@@ -114,7 +115,7 @@ const askAgain = (
 /**
  * Puts notes where the teacher wants them and lets the reader follow: neighbours and repeats are read
  * anew around them, in one step that can be undone. Notes the teacher added have no strike to pin and
- * are simply moved.
+ * are simply moved, and so are notes she made rolls of.
  */
 const pin = (
   desk: DeskState,
@@ -123,8 +124,18 @@ const pin = (
   const now = desk.document.history?.present.piece;
   const asked = now === undefined ? undefined : wanted(now, corrected(now));
   if (now === undefined || asked === undefined) return ok(undefined);
-  const struck = asked.pins.filter(p => p.strike >= 0);
-  if (struck.length > 0)
+  const page = corrected(now);
+  const struck = withStrokes(
+    now,
+    page,
+    asked.pins.filter(p => p.strike >= 0),
+  );
+  const ofRolls = areRolledByHand(
+    now,
+    page,
+    struck.map(p => p.strike),
+  );
+  if (struck.length > 0 && !ofRolls)
     return ok(askAgain(asked.name, now, withPins(now, withRepeats(now.reading, struck)), struck));
   return ok({ questions: [], then: later => onlyMove(later, asked) });
 };

@@ -73,7 +73,7 @@ const NoteByHand = (props: {
   return (
     <div class="note-by-hand">
       <div class="tools" role="group" aria-label={`Marks on ${name} alone`}>
-        {NOTE_MARKS.map(mark => {
+        {NOTE_MARKS.filter(mark => mark !== 'roll' || note.roll === undefined).map(mark => {
           const isSet = set.includes(mark);
           return (
             <button
@@ -90,6 +90,9 @@ const NoteByHand = (props: {
           );
         })}
       </div>
+      {note.roll !== undefined && statement.detached === undefined ? (
+        <p class="quiet">It is rolled in the idea; change that in Write.</p>
+      ) : null}
       <p class="quiet">
         {name} alone
         {statement.detached === undefined ? ': changing it unties these bars from the motif.' : '.'}

@@ -92,6 +92,7 @@ export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNo
           if (chosen !== undefined) void asking.ask(placeAt, note, chosen);
         }}
       />
+      {note.roll === undefined ? null : <span>rolled</span>}
       {note.doubt >= DOUBTFUL && (note.elsewhere?.length ?? 0) > 0 ? (
         <span>
           might be at{' '}

@@ -7,7 +7,7 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import { spelledNote } from '../../../core/piece/spelledNote.ts';
 import { beatIsInThree } from '../../../core/piece/gridPositions.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
-import { type Correction, CORRECTIONS } from '../../desk/acts/corrections.ts';
+import { type Correction, CORRECTIONS, ROLL_IT } from '../../desk/acts/corrections.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { everywhere, isPinned, keepBar, letGo, limit } from '../../desk/commands/pins.ts';
 import { selectNotes } from '../../desk/commands/settings.ts';
@@ -22,11 +22,14 @@ import { countsBottom, DOUBTFUL, doubtsTheBeat } from './strikeLine.tsx';
 /** Height kept for the tools under every system, so that nothing moves when a note is chosen; CSS pixels. */
 export const TOOLS = 96;
 
+const strokeWords = (count: number): string => (count === 1 ? 'one stroke' : `${String(count)} strokes`);
+
 /** The note for those who hear the page: "A4 quaver, bar 1, 1 &". */
 const describe = (piece: Piece, reading: Reading, note: ReadNote, style: NameStyle): string => {
   const value = valueOf(note.duration);
   const length = value === undefined ? 'tied' : valueName(value, style);
-  return `${pitchName(spelledNote(reading, piece.key, note))} ${length}, ${countWords(reading.metre, note.onset)}`;
+  const roll = note.roll === undefined ? '' : `, rolled in ${strokeWords(note.roll.length)}`;
+  return `${pitchName(spelledNote(reading, piece.key, note))} ${length}${roll}, ${countWords(reading.metre, note.onset)}`;
 };
 
 const Legend = (props: { doubtful: number; beat: boolean }): ComponentChildren => (
@@ -194,6 +197,15 @@ export const NoteTools = (props: {
               <FromNotes reading={reading} />
             </>
           )}
+          <button
+            class="plain word"
+            title={ROLL_IT.keys}
+            onClick={() => {
+              ROLL_IT.run(desk, asking);
+            }}
+          >
+            {first.roll === undefined ? ROLL_IT.text : 'Write the roll out'}
+          </button>
           {chosen.some(note => isPinned(piece, note.strike)) ? (
             <button class="plain word" onClick={() => void asking.ask(letGo, strikes)} title="U">
               Let it go

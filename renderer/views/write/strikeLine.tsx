@@ -112,6 +112,8 @@ export const StrikeLine = (props: {
   const [looked, setLooked] = useState<number | undefined>(undefined);
   const places = strikePositions(piece.take, reading);
   const notes = new Map(reading.notes.map(note => [note.strike, note]));
+  // Every stroke of a roll leads to its one note.
+  const strokes = new Map(reading.notes.flatMap(note => (note.roll ?? []).map(strike => [strike, note])));
   const graces = new Set(
     reading.notes.flatMap(note => (note.grace === undefined ? [] : [note.grace.strike])),
   );
@@ -181,7 +183,7 @@ export const StrikeLine = (props: {
               )}
               {piece.take.strikes.map((_, i) => {
                 const place = places[i] ?? 0;
-                const note = notes.get(i);
+                const note = notes.get(i) ?? strokes.get(i);
                 if (graces.has(i) || !inHere(note === undefined ? place : toNumber(note.onset))) return null;
                 return (
                   <StrikeMark

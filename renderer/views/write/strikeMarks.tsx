@@ -40,11 +40,13 @@ export const StrikeMark = (props: {
   const [pull, setPull] = useState<Pull | undefined>(undefined);
   const from = useRef<number | undefined>(undefined);
   const x = xOfPlace(system, props.place);
-  const written = note === undefined ? x : xOfPlace(system, toNumber(note.onset));
+  // A later stroke of a roll says nothing of where its note stands.
+  const isStroke = note !== undefined && note.strike !== strike;
+  const written = note === undefined || isStroke ? x : xOfPlace(system, toNumber(note.onset));
   const pinned = isPinned(piece, strike);
-  const chosen = desk.selectedNotes.value.includes(strike);
+  const chosen = desk.selectedNotes.value.includes(note?.strike ?? strike);
   const move = (event: PointerEvent): void => {
-    if (from.current === undefined || note === undefined) return;
+    if (from.current === undefined || note === undefined || isStroke) return;
     const pulled = event.clientX - from.current;
     if (Math.abs(pulled) < PRESS && pull === undefined) return;
     const at = placeOfX(system, written + pulled);
@@ -57,7 +59,7 @@ export const StrikeMark = (props: {
     (event.currentTarget as Element).releasePointerCapture(event.pointerId);
     const asked = pull;
     setPull(undefined);
-    desk.run(selectNotes, [strike]);
+    desk.run(selectNotes, [note?.strike ?? strike]);
     if (note === undefined) void asking.ask(writeDropped, strike);
     else {
       if (asked !== undefined && !equal(asked.place, note.onset)) void asking.ask(placeAt, note, asked.place);
@@ -101,7 +103,9 @@ export const StrikeMark = (props: {
         <title>
           {note === undefined
             ? 'Left out as a bounce. Press to write it.'
-            : 'Where the mallet fell. Pull it to write the note elsewhere.'}
+            : isStroke
+              ? 'A stroke of the roll. Press to choose its note.'
+              : 'Where the mallet fell. Pull it to write the note elsewhere.'}
         </title>
       </rect>
     </g>

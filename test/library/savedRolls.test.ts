@@ -1,0 +1,43 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
+import type { Piece } from '../../core/piece/piece.ts';
+import { pieceOfVersion11, pieceOfVersion10, sha256 } from './pieces.ts';
+
+const keep = async (piece: Piece): Promise<unknown> => {
+  const saved = { id: piece.id, revision: 'r1', parents: [], savedAt: '2026-01-05T09:00:00.000Z', piece };
+  const bytes = await encodeSaved(saved, sha256);
+  return bytes.ok ? decodeSaved(bytes.value, 'test.json', sha256) : bytes;
+};
+
+describe('rolls in saved pieces', () => {
+  it('come back as they were: heard, made and written out by hand, in the motif', async () => {
+    const piece = pieceOfVersion11();
+    expect(await keep(piece)).toMatchObject({ ok: true, value: { piece } });
+  });
+
+  it('opens piece-v10.json, which knew no rolls but those set in Grow', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v10.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v10.json', sha256);
+    expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion10() } });
+  });
+
+  it('refuses figures that are no strikes', async () => {
+    const piece = pieceOfVersion11();
+    for (const roll of [[], [-1], [1e9], [NaN], [2 ** 53], [0.5], ['1'], true, Array(20_001).fill(0)]) {
+      const notes = piece.reading.notes.map(n => ({ ...n, roll }));
+      const bad = { ...piece, reading: { ...piece.reading, notes } } as unknown as Piece;
+      expect(await keep(bad)).toMatchObject({ ok: false });
+    }
+    for (const edit of [
+      { kind: 'roll', note: 0 },
+      { kind: 'roll', note: 0, more: [1e9] },
+      { kind: 'roll', note: NaN, more: [] },
+      { kind: 'unroll', note: 2 ** 53 },
+      { kind: 'unroll', note: 0, more: [] },
+    ]) {
+      const bad = { ...piece, edits: [edit] } as unknown as Piece;
+      expect(await keep(bad)).toMatchObject({ ok: false });
+    }
+  });
+});

@@ -50,6 +50,7 @@ const ELECTRON = [
   ['loopback', ['loopback']],
   ['desktop', ['loopback', 'desktop']],
   ['cli', ['loopback', 'desktop', 'cli']],
+  ['package', ['loopback', 'desktop', 'cli', 'package']],
 ];
 
 /** Packages, and the only folders that may import them. */
@@ -72,6 +73,7 @@ const PACKAGES = [
   ['electron', '^electron/desktop/'],
   ['esbuild', '^electron/cli/'],
   ['vite', '^electron/cli/'],
+  ['electron-builder', '^electron/package/'],
 ];
 
 const escaped = text => text.replaceAll('/', '[/]').replaceAll('.', '[.]');

@@ -30,6 +30,7 @@ import { AppContext } from './desk/appContext.ts';
 import type { AppParts } from './desk/appParts.ts';
 import { createAsking } from './desk/asking.ts';
 import { complain, tell } from './desk/commands/messages.ts';
+import { addPitch } from './desk/commands/pitching.ts';
 import { setDevices } from './desk/commands/playing.ts';
 import { setBusy } from './desk/commands/reading.ts';
 import { setOutputs, setSentTo } from './desk/commands/sending.ts';
@@ -106,6 +107,7 @@ const striking = createStriking(
     tapping.tap(inputNow() - struck.at);
     roomBars.sounded(struck);
     rehearsing.strike(struck);
+    desk.run(addPitch, struck.pitch);
     writingAlong.struck();
   },
   () => roomBars.remembered(),

@@ -15,6 +15,8 @@ export interface StruckBar {
   readonly pitch: number;
   /** From its loudness beside the others of the recording. */
   readonly velocity: Velocity;
+  /** A clap, a tap or a drum: the pitch stands for none. */
+  readonly unpitched?: true;
 }
 
 /** The velocity of a blow as loud as the take, and dB for ten times as much: how velocity is made loud here too. */

@@ -1,5 +1,6 @@
 import { failed, ok, type Result } from '../foundation/result.ts';
 import type { Take } from '../take/take.ts';
+import { CLAP_PITCH } from './claps.ts';
 import type { StruckBar } from './hear.ts';
 
 /** What a take carries besides what was struck. */
@@ -9,7 +10,8 @@ export interface HeardFrom extends Pick<Take, 'id' | 'capturedAt' | 'from'> {
 }
 
 /**
- * What was heard, as a take: pitches as the part is written, no click, lengths that mean nothing.
+ * What was heard, as a take: pitches as the part is written (the middle line for what has none), no click, lengths
+ * that mean nothing.
  * @returns 'no-notes' where no bar was heard
  * @example
  * takeOfBars([], { id: 't', capturedAt: '', from: 'a.wav', soundsAbove: 12 }).ok // => false
@@ -18,15 +20,15 @@ export const takeOfBars = (
   bars: readonly StruckBar[],
   { id, capturedAt, from, soundsAbove }: HeardFrom,
 ): Result<Take> => {
-  const strikes = bars.map(({ at, sounding, velocity }) => ({
+  const strikes = bars.map(({ at, sounding, velocity, unpitched }) => ({
     at,
-    pitch: Math.max(0, Math.min(127, sounding - soundsAbove)),
+    pitch: unpitched === true ? CLAP_PITCH : Math.max(0, Math.min(127, sounding - soundsAbove)),
     velocity,
   }));
   if (strikes.length === 0)
     return failed({
       kind: 'no-notes',
-      what: `No struck bars are heard in ${from}.`,
+      what: `No struck bars, and no claps or taps, are heard in ${from}.`,
       kept: 'The recording was left as it is.',
       next: 'Record nearer to the bars, or where it is quieter, and try again.',
     });

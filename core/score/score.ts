@@ -80,6 +80,8 @@ export interface ScorePart {
   readonly short: string;
   readonly instrument: InstrumentId;
   readonly clef: 'treble' | 'bass';
+  /** A rhythm without pitches, written on one line with a clef of no pitch; absent for five lines. */
+  readonly lines?: 1;
   /** Loudness against the other parts, in dB; absent for 0. */
   readonly balance?: number;
   /** What it is struck with, where it is not the usual one; said over its first note. */

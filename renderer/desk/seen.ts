@@ -163,6 +163,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     followed: ofLive(l => l.followed),
     rippled: ofLive(l => l.rippled),
     taps: ofLive(l => l.taps),
+    pitching: ofLive(l => l.pitching),
     measuring: ofLive(l => l.measuring),
     measured: ofLive(l => l.measured),
     window: ofLive(l => l.window),

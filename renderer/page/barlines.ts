@@ -33,10 +33,10 @@ export const drawLines = (
   const right = (ends.at(-1) ?? left) + plan.courtesy;
   const staveLine = 1 * weight;
   const staves = svg('g', { class: 'stave-lines' });
-  for (const top of tops) {
-    for (let i = 0; i < 5; i++)
-      staves.append(bar(left, top + i * 10 - staveLine / 2, right - left, staveLine));
-  }
+  tops.forEach((top, p) => {
+    const own = score.parts[p]?.lines === 1 ? [2] : [0, 1, 2, 3, 4];
+    for (const i of own) staves.append(bar(left, top + i * 10 - staveLine / 2, right - left, staveLine));
+  });
   out.push(staves);
   const first = tops[0] ?? 0;
   const bottom = (tops.at(-1) ?? 0) + 40;

@@ -30,7 +30,7 @@ export const headedStave = (
   });
   // As an option the constructor would forget it again.
   stave.setConfigForLines(Array.from({ length: 5 }, () => ({ visible: false })));
-  stave.addClef(part.clef).addKeySignature(keyText(score, bar));
+  stave.addClef(part.lines === 1 ? 'percussion' : part.clef).addKeySignature(keyText(score, bar));
   if (bar === 0) stave.addTimeSignature(showMetre(score.metre));
   return stave;
 };
@@ -39,7 +39,7 @@ const widths = new Map<string, number>();
 
 /** Stave units that clef, key signature and metre take in a system that begins with a bar. Measured once by kind. */
 export const headWidth = (score: Score, bar: BarIndex): number => {
-  const clefs = [...new Set(score.parts.map(part => part.clef))].sort().join();
+  const clefs = [...new Set(score.parts.map(part => `${part.clef} ${String(part.lines)}`))].sort().join();
   const kind = `${clefs} ${keyText(score, bar)} ${bar === 0 ? showMetre(score.metre) : ''}`;
   const known = widths.get(kind);
   if (known !== undefined) return known;

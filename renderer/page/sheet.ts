@@ -129,7 +129,14 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
     score.letters,
     score.repeats,
     end === score.barCount,
-    score.parts.map(part => [part.id, part.name, part.short, part.clef, part.bars.slice(first, end)]),
+    score.parts.map(part => [
+      part.id,
+      part.name,
+      part.short,
+      part.clef,
+      part.lines,
+      part.bars.slice(first, end),
+    ]),
   ]);
 };
 

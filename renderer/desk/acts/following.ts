@@ -22,7 +22,10 @@ export const followSettings = (desk: Desk, followers: Followers): (() => void) =
   const ends = [
     effect(() => {
       const isHeard =
-        desk.view.value === 'play' || desk.window.value === 'calibration' || desk.isRehearsing.value;
+        desk.view.value === 'play' ||
+        desk.window.value === 'calibration' ||
+        desk.isRehearsing.value ||
+        desk.pitching.value !== undefined;
       keyBars.setOn(isHeard && desk.playSettings.value.keysPlay);
     }),
     effect(() => {

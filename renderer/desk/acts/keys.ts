@@ -9,6 +9,7 @@ import {
   limit,
   moveOnlyHere,
 } from '../commands/pins.ts';
+import { leavePitching } from '../commands/pitching.ts';
 import { nextPupil } from '../commands/pupils.ts';
 import { selectNotes, showWindow } from '../commands/settings.ts';
 import {
@@ -111,6 +112,8 @@ const correction = ({ desk, asking }: AppParts, id: string | undefined): Act =>
 const forWrite = (event: KeyboardEvent, app: AppParts): Act => {
   const { desk, asking } = app;
   if (desk.view.peek() !== 'write' || desk.piece.peek() === undefined) return undefined;
+  // Beside the keys that strike bars lie some that would change the page.
+  if (desk.pitching.peek() !== undefined) return undefined;
   const walk = WALK[event.key];
   const chosen = desk.selectedNotes.peek();
   if (event.altKey) {
@@ -203,6 +206,7 @@ const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
       desk.run(showWindow, undefined);
       desk.run(dismissProblem);
       tapping.leave();
+      desk.run(leavePitching);
       listening.stop();
       opening.stop();
       if (desk.trial.peek() !== undefined) desk.run(leaveTrial);

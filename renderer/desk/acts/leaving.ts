@@ -1,4 +1,5 @@
 import { computed, effect, untracked } from '@preact/signals';
+import { leavePitching } from '../commands/pitching.ts';
 import { leaveTrial } from '../commands/trial.ts';
 import type { Desk } from '../desk.ts';
 import type { Listening } from './listening.ts';
@@ -18,6 +19,7 @@ export const watchLeaving = (desk: Desk, listening: Listening, tapping: Tapping)
     last = now;
     untracked(() => {
       tapping.leave();
+      desk.run(leavePitching);
       desk.run(leaveTrial);
       listening.stop();
     });

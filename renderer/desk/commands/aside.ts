@@ -33,8 +33,17 @@ export const CHOSEN_NOTHING = {
   selectedStatement: undefined,
   selectedPlanNote: undefined,
 } as const;
-const { trial, conflict, followed, rippled, lastPinned, problem, taps } = EMPTY_LIVE;
-export const NOTHING_UNDER_WAY = { trial, conflict, followed, rippled, lastPinned, problem, taps } as const;
+const { trial, conflict, followed, rippled, lastPinned, problem, taps, pitching } = EMPTY_LIVE;
+export const NOTHING_UNDER_WAY = {
+  trial,
+  conflict,
+  followed,
+  rippled,
+  lastPinned,
+  problem,
+  taps,
+  pitching,
+} as const;
 
 /** The desk empty, what lay there safe in the register. */
 export const emptied = (desk: DeskState): DeskState => {

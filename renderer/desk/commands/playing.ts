@@ -20,8 +20,10 @@ export const strike: Command<[struck: Parameters<typeof addStrike>[1]]> = (desk,
     withLive(desk, {
       memory: addStrike(
         desk.live.memory,
-        // What is struck along to a written part is remembered, but is no new idea.
-        desk.live.hearing?.what === 'rehearsal' ? { ...struck, along: true } : struck,
+        // What is struck along to a written part, or to give it pitches, is remembered, but is no new idea.
+        desk.live.hearing?.what === 'rehearsal' || desk.live.pitching !== undefined
+          ? { ...struck, along: true }
+          : struck,
       ),
       chosen: undefined,
     }),

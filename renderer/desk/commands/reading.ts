@@ -1,7 +1,9 @@
 import { restyled } from '../../../core/foundation/noteValue.ts';
 import { ok } from '../../../core/foundation/result.ts';
-import { corrected } from '../../../core/piece/piece.ts';
+import type { Edit } from '../../../core/piece/edit.ts';
+import { corrected, type Piece } from '../../../core/piece/piece.ts';
 import { onPage, reread, successor, withHint, withReading } from '../../../core/piece/rereading.ts';
+import { isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
 import type { Hints, Reading } from '../../../core/reading/model/reading.ts';
 import type { AskingCommand, Command } from '../command.ts';
 import { keyEvidence } from '../keyEvidence.ts';
@@ -34,8 +36,13 @@ export const firstBeat: AskingCommand<[strikes: readonly number[]]> = (desk, str
   return hint(desk, `first beat on ${nameOf(now, note)}`, { pins: [], firstBeatStrike: note.strike });
 };
 
+/** A rhythm struck on one key has its pitches from elsewhere: they are no corrections of one way to write it. */
+const pitchesKept = ({ edits }: Piece, chosen: Reading): readonly Edit[] =>
+  isRhythmOnly(chosen) ? edits.filter(({ kind }) => kind === 'pitch' || kind === 'respell') : [];
+
 /**
- * Another of the readings; corrections made on the one before are set aside (undo brings them back).
+ * Another of the readings; corrections made on the one before are set aside (undo brings them back), pitches given to a
+ * rhythm are not.
  * Where the reader was still at work on something else, the reading then most like the chosen one.
  * @param wanted as it was offered
  * @param offered the hints it was offered under
@@ -51,7 +58,7 @@ export const chooseReading: AskingCommand<[wanted: Reading, offered: Hints]> = (
       if (chosen === undefined || later.document.history?.present.piece !== now) return ok(later);
       const name = `write it ${restyled(chosen.reason, later.session.nameStyle)}`;
       return step(later, name, old => ({
-        ...withReading(old, chosen, []),
+        ...withReading(old, chosen, pitchesKept(old, chosen)),
         hints: onPage(old.hints, chosen),
       }));
     },

@@ -1,4 +1,6 @@
 import type { ComponentChildren } from 'preact';
+import { isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
+import { onOneLine } from '../../../core/score/oneLine.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { hearChosen } from '../../desk/acts/comparing.ts';
 import { goOnWithMotif } from '../../desk/commands/open.ts';
@@ -9,6 +11,7 @@ import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { NoteTools, PageLine, TOOLS } from './correct.tsx';
 import { HearWords } from './hearWords.tsx';
+import { PitchPanel, RhythmLine } from './pitchPanel.tsx';
 import { Readings } from './readings.tsx';
 import { ReaderSettings } from './settings.tsx';
 import { StrikeLine } from './strikeLine.tsx';
@@ -40,6 +43,7 @@ export const Write = (): ComponentChildren => {
   if (now === undefined || shown === undefined || score === undefined) {
     return <p class="empty">Nothing caught yet. Go to Play, strike some bars and press Catch that.</p>;
   }
+  const isRhythm = isRhythmOnly(shown);
   return (
     <>
       <PieceSentence>
@@ -49,7 +53,7 @@ export const Write = (): ComponentChildren => {
         <section class="sheet" aria-label="The page">
           <div class="scroll">
             <ScorePage
-              score={score}
+              score={isRhythm ? onOneLine(score) : score}
               options={{
                 ...PAGE,
                 scale: pageScale(1.15),
@@ -69,7 +73,16 @@ export const Write = (): ComponentChildren => {
             />
             <InWords score={score} />
           </div>
-          {desk.taps.value === undefined ? <PageLine piece={now} reading={shown} /> : <TapPanel />}
+          {desk.pitching.value !== undefined ? (
+            <PitchPanel piece={now} reading={shown} />
+          ) : desk.taps.value !== undefined ? (
+            <TapPanel />
+          ) : (
+            <>
+              {isRhythm ? <RhythmLine /> : null}
+              <PageLine piece={now} reading={shown} />
+            </>
+          )}
         </section>
         <Readings piece={now} page={shown} />
       </div>

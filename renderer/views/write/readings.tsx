@@ -4,7 +4,9 @@ import { show } from '../../../core/foundation/fraction.ts';
 import { sameMetre } from '../../../core/foundation/metre.ts';
 import { restyled } from '../../../core/foundation/noteValue.ts';
 import { openingOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
+import { isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
+import { onOneLine } from '../../../core/score/oneLine.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { chooseReading } from '../../desk/commands/reading.ts';
 import { Incipit } from '../parts/incipit.tsx';
@@ -64,7 +66,10 @@ const Other = (props: {
 }): ComponentChildren => {
   const { desk, asking, listening } = useApp();
   const { piece, page, reading, index, chosen } = props;
-  const opening = useMemo(() => openingOf(piece, OPENING, reading), [piece.key, piece.instrument, reading]);
+  const opening = useMemo(() => {
+    const score = openingOf(piece, OPENING, reading);
+    return isRhythmOnly(reading) ? onOneLine(score) : score;
+  }, [piece.key, piece.instrument, reading]);
   const marks = useMemo(() => (chosen ? [] : differing(reading, page)), [reading, page, chosen]);
   const reason = restyled(reading.reason, desk.nameStyle.value);
   const hear = (): void => {

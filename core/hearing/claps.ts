@@ -1,0 +1,96 @@
+import type { Seconds, Velocity } from '../foundation/units.ts';
+import type { StruckBar } from './hear.ts';
+import type { Recording } from './readWav.ts';
+import { thinned } from './thin.ts';
+
+/** Everything is ours: set by hand on invented claps, taps and drums in a room (test/hearing/claps.ts). */
+const CLAP = {
+  /** Seconds between two looks, and how much is looked at. */
+  hop: 0.003,
+  window: 0.006,
+  /** The past with which a look is compared, in looks, the last few left out. */
+  past: 20,
+  /** Rise over it, in dB; over what is usual in the recording; and how far under the loudest claps one may be. */
+  rise: 8,
+  overFloor: 9,
+  under: 20,
+  /** Seconds in which a second rise belongs to the same clap. */
+  apart: 0.07,
+} as const;
+
+/** A velocity for claps as loud as most, and dB for ten times as much, as for bars. */
+const USUAL_VELOCITY: Velocity = 100;
+const TEN_TIMES = 32;
+/** A blow begins in the newer half of the look that shows it. */
+const NEWER: Seconds = 0.75 * CLAP.window;
+/** What stands for a clap where a pitch must stand: the middle line of the stave, as it is written. */
+export const CLAP_PITCH = 71;
+/** Fewer than this are no rhythm. */
+const FEWEST = 3;
+
+const quantile = (values: readonly number[], share: number): number =>
+  [...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(share * values.length))] ??
+  -Infinity;
+
+/** Loudness of each look in dB, and seconds from one to the next. */
+interface Looks {
+  readonly looks: readonly number[];
+  readonly every: Seconds;
+}
+
+/** Loudness in dB of each look: of what changes from sample to sample, for claps are sharp and rooms hum. */
+const looksOf = ({ rate, samples }: Recording): Looks => {
+  const hop = Math.max(1, Math.round(CLAP.hop * rate));
+  const size = Math.max(2, Math.round(CLAP.window * rate));
+  const looks: number[] = [];
+  for (let from = 0; from + size <= samples.length; from += hop) {
+    let sum = 0;
+    for (let i = from + 1; i < from + size; i++) sum += ((samples[i] ?? 0) - (samples[i - 1] ?? 0)) ** 2;
+    looks.push(10 * Math.log10(sum / size + 1e-12));
+  }
+  return { looks, every: hop / rate };
+};
+
+/**
+ * Claps, taps and strokes of a drum in a recording, in order of time: blows without a pitch that counts.
+ * @param recording 8 to 96 kHz; where it is silent nothing is heard
+ * @example
+ * clapsIn({ rate: 44100, samples: new Float32Array(44100) }) // => []
+ */
+export const clapsIn = (recording: Recording): readonly StruckBar[] => {
+  const { looks, every } = looksOf(thinned(recording));
+  const floor = quantile(looks, 0.25);
+  const found: { readonly look: number; readonly loud: number }[] = [];
+  const apart = Math.round(CLAP.apart / CLAP.hop);
+  for (let k = 0; k < looks.length; k++) {
+    const now = looks[k] ?? -Infinity;
+    const past = Math.max(...looks.slice(Math.max(0, k - 6), Math.max(0, k - 1)), -120);
+    const before = quantile(looks.slice(Math.max(0, k - CLAP.past), Math.max(0, k - 1)), 0.5);
+    const rises = now > Math.max(past, Number.isFinite(before) ? before : -120) + CLAP.rise;
+    const last = found.at(-1);
+    if (!rises || now < floor + CLAP.overFloor || (last !== undefined && k - last.look < apart)) continue;
+    const loud = Math.max(...looks.slice(k, k + 5));
+    found.push({ look: k, loud });
+  }
+  const level = quantile(
+    found.map(one => one.loud),
+    0.7,
+  );
+  return found
+    .filter(one => one.loud > level - CLAP.under)
+    .map(({ look, loud }) => ({
+      at: look * every + NEWER,
+      sounding: CLAP_PITCH,
+      pitch: CLAP_PITCH,
+      velocity: Math.max(1, Math.min(127, Math.round(USUAL_VELOCITY * 10 ** ((loud - level) / TEN_TIMES)))),
+      unpitched: true,
+    }));
+};
+
+/**
+ * What was struck in a recording: bars, or a rhythm without pitches where far more blows are heard than bars.
+ * @example
+ * barsOrClaps([], []) // => []
+ */
+export const barsOrClaps = (bars: readonly StruckBar[], claps: readonly StruckBar[]): readonly StruckBar[] =>
+  claps.length >= FEWEST && 2 * bars.length < claps.length ? claps : bars;

@@ -1,0 +1,72 @@
+import { compare } from '../foundation/fraction.ts';
+import { failed, ok, type Result } from '../foundation/result.ts';
+import type { MidiPitch } from '../foundation/units.ts';
+import type { Reading, ReadNote } from '../reading/model/reading.ts';
+import type { Edit } from './edit.ts';
+
+/** Fewer notes on one bar than these are an idea that happens to be short. */
+const LEAST_NOTES = 3;
+
+/**
+ * Whether a reading is a rhythm without pitches: everything was struck on one bar, pad or key.
+ * @example
+ * const note = (pitch, k) => ({ onset: fraction(k, 4), duration: fraction(1, 4), pitch, strike: k, doubt: 0 });
+ * isRhythmOnly({ notes: [note(60, 0), note(60, 1), note(60, 2)] }) // => true
+ * isRhythmOnly({ notes: [note(60, 0), note(62, 1), note(60, 2)] }) // => false
+ */
+export const isRhythmOnly = ({ notes }: Pick<Reading, 'notes'>): boolean =>
+  notes.length >= LEAST_NOTES && notes.every(note => note.pitch === notes[0]?.pitch);
+
+const NUMBERS = [
+  'no',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+];
+const inWords = (count: number): string => NUMBERS[count] ?? String(count);
+const counted = (count: number, what: string): string => `${inWords(count)} ${what}${count === 1 ? '' : 's'}`;
+
+/** The notes in the order in which their bars are struck: by place, the lower of a chord first. */
+export const asStruck = ({ notes }: Pick<Reading, 'notes'>): readonly ReadNote[] =>
+  [...notes].sort((a, b) => compare(a.onset, b.onset) || a.pitch - b.pitch);
+
+/**
+ * The corrections that give the notes of a reading their pitches, one for each bar that was struck, in order; the
+ * rhythm stays. Problems: 'bad-request' where there are not as many as notes, counted in a sentence.
+ * @param struck written MIDI pitches
+ * @example
+ * const note = k => ({ onset: fraction(k, 4), duration: fraction(1, 4), pitch: 60, strike: k, doubt: 0 });
+ * pitchesGiven({ notes: [note(0), note(1)] }, [60, 64]).value // => [{ kind: 'pitch', note: 1, pitch: 64 }]
+ * pitchesGiven({ notes: [note(0), note(1)] }, [60]).problem.what // => 'One bar was struck, and there are two notes.'
+ */
+export const pitchesGiven = (
+  reading: Pick<Reading, 'notes'>,
+  struck: readonly MidiPitch[],
+): Result<readonly Edit[]> => {
+  const notes = asStruck(reading);
+  if (struck.length !== notes.length) {
+    const bars = counted(struck.length, 'bar');
+    const more = struck.length < notes.length;
+    return failed({
+      kind: 'bad-request',
+      what: `${bars.charAt(0).toUpperCase()}${bars.slice(1)} ${struck.length === 1 ? 'was' : 'were'} struck, and there ${notes.length === 1 ? 'is' : 'are'} ${counted(notes.length, 'note')}.`,
+      kept: 'The page is as it was, and what was struck still counts.',
+      next: more ? 'Strike the bars that are missing.' : 'Take back what was struck too often.',
+    });
+  }
+  return ok(
+    notes.flatMap((note, i): Edit[] => {
+      const pitch = struck[i];
+      return pitch === undefined || pitch === note.pitch ? [] : [{ kind: 'pitch', note: note.strike, pitch }];
+    }),
+  );
+};

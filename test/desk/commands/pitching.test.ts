@@ -1,0 +1,126 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { show } from '../../../core/foundation/fraction.ts';
+import { keyName } from '../../../core/foundation/key.ts';
+import { corrected } from '../../../core/piece/piece.ts';
+import { asStruck, isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
+import { readTake } from '../../../core/reading/read.ts';
+import {
+  addPitch,
+  beginPitching,
+  leavePitching,
+  takeBackPitch,
+  writePitches,
+} from '../../../renderer/desk/commands/pitching.ts';
+import { chooseReading } from '../../../renderer/desk/commands/reading.ts';
+import { strike } from '../../../renderer/desk/commands/playing.ts';
+import { selectNotes } from '../../../renderer/desk/commands/settings.ts';
+import { redoStep, undoStep } from '../../../renderer/desk/commands/step.ts';
+import type { DeskState } from '../../../renderer/desk/state.ts';
+import { complain } from '../../../renderer/desk/commands/messages.ts';
+import { asked } from '../asked.ts';
+import { after, pieceOf, pieceOn, takeOf, withPiece } from '../pieces.ts';
+
+/** Two bars on one key of a keyboard: a syncopated rhythm. */
+const ONE_KEY = takeOf('one-key', [0, 1, 1.5, 2.5, 3, 4, 5, 6], Array(8).fill(60));
+const start = withPiece(pieceOf(ONE_KEY));
+const struck = (desk: DeskState, pitches: readonly number[]): DeskState =>
+  pitches.reduce((so, pitch) => after(so, addPitch, pitch), after(desk, beginPitching));
+const pitchesOf = (desk: DeskState) => asStruck(corrected(pieceOn(desk))).map(note => note.pitch);
+const rhythmOf = (desk: DeskState) =>
+  asStruck(corrected(pieceOn(desk))).map(
+    note => `${show(note.onset)} ${show(note.duration)} ${String(note.strike)}`,
+  );
+const TUNE = [72, 76, 79, 76, 74, 72, 71, 72];
+
+describe('a rhythm struck on one key', () => {
+  it('is one, until it has pitches', () => {
+    expect(isRhythmOnly(corrected(pieceOn(start)))).toBe(true);
+    expect(isRhythmOnly(corrected(pieceOn(after(struck(start, TUNE), writePitches))))).toBe(false);
+    expect(isRhythmOnly(corrected(pieceOn(withPiece())))).toBe(false);
+    // Two strokes on one bar are an idea that happens to be short.
+    expect(isRhythmOnly({ notes: corrected(pieceOn(start)).notes.slice(0, 2) })).toBe(false);
+  });
+
+  it('gets the bars struck as its pitches, in order, in one step; the rhythm and the take stay', () => {
+    const given = after(struck(start, TUNE), writePitches);
+    expect(pitchesOf(given)).toEqual(TUNE);
+    expect(rhythmOf(given)).toEqual(rhythmOf(start));
+    expect(pieceOn(given).take).toBe(pieceOn(start).take);
+    expect(given.live.pitching).toBeUndefined();
+    const back = after(given, undoStep);
+    expect(pieceOn(back)).toBe(pieceOn(start));
+    expect(pitchesOf(after(back, redoStep))).toEqual(TUNE);
+  });
+
+  it('law: whatever bars are struck, with any of them taken back and struck again', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 0, max: 127 }), { minLength: 8, maxLength: 8 }),
+        fc.array(fc.integer({ min: 0, max: 127 }), { maxLength: 5 }),
+        (tune, wrong) => {
+          const wandered = wrong.reduce(
+            (so, pitch) => after(after(so, addPitch, pitch), takeBackPitch),
+            struck(start, tune.slice(0, 3)),
+          );
+          const all = tune.slice(3).reduce((so, pitch) => after(so, addPitch, pitch), wandered);
+          const given = after(all, writePitches);
+          expect(pitchesOf(given)).toEqual(tune);
+          expect(rhythmOf(given)).toEqual(rhythmOf(start));
+        },
+      ),
+    );
+  });
+
+  it.each([
+    [7, 'Seven bars were struck, and there are eight notes.'],
+    [1, 'One bar was struck, and there are eight notes.'],
+    [9, 'Nine bars were struck, and there are eight notes.'],
+    [14, '14 bars were struck, and there are eight notes.'],
+  ])('%i bars for its eight notes are said, nothing is changed, and they still count', (count, what) => {
+    const tune = Array.from({ length: count }, (_, i) => 60 + i);
+    const all = struck(start, tune);
+    const written = writePitches(all);
+    expect(written).toMatchObject({ ok: false, problem: { what } });
+    expect(all.live.pitching).toEqual(tune);
+    expect(pieceOn(all)).toBe(pieceOn(start));
+    const told = after(all, complain, { kind: 'unexpected', what, kept: '', next: '' });
+    expect(after(told, addPitch, 60).live.problem).toBeUndefined();
+  });
+
+  it('keeps them when it is written another way, which corrections of a way to write do not outlast', () => {
+    const [, other] = readTake(ONE_KEY, {});
+    if (other === undefined) throw new Error('one way only');
+    const given = after(struck(start, TUNE), writePitches);
+    const { desk } = asked(given, chooseReading, other, pieceOn(given).hints);
+    expect(corrected(pieceOn(desk)).notes.map(n => [n.strike, n.pitch])).toEqual(
+      other.notes.map(n => [n.strike, TUNE[n.strike]]),
+    );
+    expect(rhythmOf(desk)).not.toEqual(rhythmOf(start));
+  });
+
+  it('is written in a key that suits them, unless one was chosen or the motif is in use', () => {
+    const inA = TUNE.map(pitch => pitch + 9);
+    expect(keyName(pieceOn(after(struck(start, inA), writePitches)).key)).toBe('A major');
+    const chosen = withPiece({ ...pieceOf(ONE_KEY), keyChosen: true });
+    const used = withPiece({ ...pieceOf(ONE_KEY), motifBars: { from: 0, to: 1 } });
+    for (const desk of [chosen, used])
+      expect(pieceOn(after(struck(desk, inA), writePitches)).key).toEqual(pieceOn(desk).key);
+  });
+
+  it('left, it is as it was; what is struck for it is no new idea, and nothing stays chosen', () => {
+    const chosen = after(start, selectNotes, [0, 1]);
+    const begun = struck(chosen, [72]);
+    expect(begun.session.selectedNotes).toEqual([]);
+    const heard = { at: 9, pitch: 72, velocity: 90, device: 'pad', name: 'Pad', source: 'midi' } as const;
+    expect(after(begun, strike, heard).live.memory.strikes.at(-1)?.along).toBe(true);
+    const left = after(begun, leavePitching);
+    expect(left.live.pitching).toBeUndefined();
+    expect(pieceOn(left)).toBe(pieceOn(start));
+    expect(after(left, strike, heard).live.memory.strikes.at(-1)?.along).toBeUndefined();
+    // Struck at any other time, nothing counts.
+    expect(after(left, addPitch, 72)).toBe(left);
+    expect(after(left, takeBackPitch)).toBe(left);
+    expect(after(left, writePitches)).toBe(left);
+  });
+});

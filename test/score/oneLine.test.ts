@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest';
+import { fraction } from '../../core/foundation/fraction.ts';
+import { key } from '../../core/foundation/key.ts';
+import { perform } from '../../core/playback/perform.ts';
+import { onOneLine } from '../../core/score/oneLine.ts';
+import { pieceOfFour } from '../exchange/pieces.ts';
+import { scoreOf } from '../gallery/situation.ts';
+import { SITUATIONS } from '../gallery/situations/index.ts';
+
+/** What is written of a score without its pitches. */
+const rhythmOf = (score: ReturnType<typeof pieceOfFour>) =>
+  score.parts.map(part =>
+    part.bars.map(bar => ({
+      length: bar.length,
+      tuplets: bar.tuplets,
+      beams: bar.beams,
+      symbols: bar.symbols.map(({ onset, duration, value, tiedFrom, tiedTo, pitches }) => ({
+        onset,
+        duration,
+        value,
+        tiedFrom,
+        tiedTo,
+        ref: pitches[0]?.ref,
+      })),
+    })),
+  );
+
+describe('a rhythm on one line', () => {
+  it('law: has the rhythm of the page, note for note, in every situation, and one place for every pitch', () => {
+    for (const score of [pieceOfFour(), ...SITUATIONS.map(scoreOf)]) {
+      const line = onOneLine(score);
+      expect(rhythmOf(line)).toEqual(rhythmOf(score));
+      const written = line.parts.flatMap(p => p.bars.flatMap(b => b.symbols.flatMap(s => s.pitches)));
+      for (const { spelled, accidental } of written) {
+        // B4 is the middle line of the treble clef.
+        expect(spelled).toEqual({ letter: 'B', alter: 0, octave: 4 });
+        expect(accidental).toBeUndefined();
+      }
+      expect(line.parts.map(part => part.lines)).toEqual(line.parts.map(() => 1));
+      expect([line.key, line.keys]).toEqual([key('C'), undefined]);
+    }
+  });
+
+  it('is for the page alone: the score it is made from sounds as before', () => {
+    const score = pieceOfFour();
+    const before = perform(score);
+    onOneLine(score);
+    expect(perform(score)).toEqual(before);
+    expect(score.parts[0]?.bars[0]?.symbols[0]?.onset).toEqual(fraction(0));
+  });
+});

@@ -34,3 +34,13 @@ export const findChromium = (): string | undefined =>
 /** The browser that journeys drive: the windowless one where there is one. */
 export const findQuickChromium = (): string | undefined =>
   firstOf([named(), ...WINDOWLESS, ...PLACES, downloaded()]);
+
+/** A Firefox as it is installed; MALLETLOOM_FIREFOX names one that is taken before any other. */
+export const findFirefox = (): string | undefined =>
+  firstOf([
+    process.env['MALLETLOOM_FIREFOX'],
+    '/usr/bin/firefox-esr',
+    '/usr/bin/firefox',
+    '/Applications/Firefox.app/Contents/MacOS/firefox',
+    'C:/Program Files/Mozilla Firefox/firefox.exe',
+  ]);

@@ -54,7 +54,7 @@ const noSound = (detail: string): Result<never> =>
     kind: 'no-sound',
     what: 'This computer gives no sound.',
     kept: 'Playing, catching and writing still work.',
-    next: 'Plug in headphones or a loudspeaker, then press the sound button again.',
+    next: 'Plug in headphones or a loudspeaker, then press Hear or strike a bar again.',
     detail,
   });
 

@@ -5,7 +5,8 @@ import { type FakeMidi, installFakeWebMidi } from '../fakes/webMidi.ts';
 
 /** Lets a page start without the first steps, which stand over the foot until they are done. */
 export const knowsTheWay = (): void => {
-  localStorage.setItem('malletloom.firstSteps', 'over');
+  // An empty page, which comes first in some browsers, has no storage.
+  if (location.protocol === 'http:') localStorage.setItem('malletloom.firstSteps', 'over');
 };
 
 /** A page with a fake Web MIDI, on the app served as the browser edition serves it. */

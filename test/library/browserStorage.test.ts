@@ -44,6 +44,24 @@ describe.skipIf(found === undefined)('origin-private storage in a real browser',
     rmSync(home, { recursive: true, force: true });
   });
 
+  it('opens at once though the browser asks whoever sits there, who does not answer', async () => {
+    // Firefox asks before it makes storage last (WHATWG Storage, 'persist()': it may prompt).
+    const opened = await page.evaluate(async () => {
+      const { storage } = navigator;
+      const persist = storage.persist.bind(storage);
+      const answers: unknown[] = [];
+      for (const answer of [new Promise<boolean>(() => undefined), Promise.resolve(true)]) {
+        storage.persist = () => answer;
+        storage.persisted = () => Promise.resolve(false);
+        const folder = await harness.opfsFolder();
+        answers.push(folder.ok && folder.value.mayBeCleared === true);
+      }
+      storage.persist = persist;
+      return answers;
+    });
+    expect(opened).toEqual([true, false]);
+  });
+
   it('keeps a file through a reload, lists no temporary one, never overwrites', async () => {
     const wrote = await page.evaluate(async () => {
       const folder = await harness.opfsFolder();

@@ -24,8 +24,14 @@ const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): strin
   if (symbol.pitches.length === 0) return `${named} rest`;
   const pitches = symbol.pitches.map(p => pitchName(p.spelled)).join(' and ');
   const loud = symbol.dynamic === undefined ? '' : `${DYNAMIC_NAME[symbol.dynamic]}, `;
+  const small = [
+    ...(symbol.ruff ?? []).map(g => pitchName(g)),
+    (symbol.grace ?? []).map(g => pitchName(g)).join(' and '),
+  ];
   const grace =
-    symbol.grace === undefined ? '' : `grace note ${symbol.grace.map(g => pitchName(g)).join(' and ')} to `;
+    symbol.grace === undefined
+      ? ''
+      : `grace ${small.length === 1 ? 'note' : 'notes'} ${small.join(', ')} to `;
   const words = symbol.words === undefined ? '' : `“${symbol.words}”, `;
   const marks = [
     ...(symbol.articulation === undefined ? [] : [symbol.articulation]),

@@ -26,6 +26,9 @@ export const MOST_STORED_BARS = 8_192;
 /** Figures of a fraction: two of them multiplied are still exact in 2^53. */
 export const MOST_FIGURE = 2 ** 26;
 
+/** Grace notes before the last one of a note: a ruff has two. */
+export const MOST_RUFF = 8;
+
 /** Seconds on the clock of a take: more than a hundred days. */
 export const MOST_SECONDS = 1e7;
 

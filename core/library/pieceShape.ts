@@ -1,7 +1,7 @@
 import { z } from '../foundation/schema.ts';
 import type { Fraction } from '../foundation/fraction.ts';
 import type { NoteName } from '../foundation/enharmonic.ts';
-import { isWritable, type Key, MODE_NAMES } from '../foundation/key.ts';
+import { isWritable, type Key, MODE_NAMES, type ScalePitch } from '../foundation/key.ts';
 import type { Metre } from '../foundation/metre.ts';
 import { LETTERS } from '../foundation/pitch.ts';
 import type { Ornament } from '../motif/vary.ts';
@@ -16,12 +16,13 @@ import type { Statement } from '../plan/statement.ts';
 import { type KeptPart, type KeptPlaying, MOST_PLAYINGS } from '../piece/keptPlaying.ts';
 import type { BarRange, MotifCut } from '../piece/motifOfReading.ts';
 import type { Piece } from '../piece/piece.ts';
-import type { Hints, Reading, ReadNote, SeenPage, Swing } from '../reading/model/reading.ts';
+import type { GraceStroke, Hints, Reading, ReadNote, SeenPage, Swing } from '../reading/model/reading.ts';
 import type { Click, Strike, Take } from '../take/take.ts';
 import { assessmentShape } from './assessmentShape.ts';
 import { SAFE_NAME } from './paths.ts';
 import {
   MOST_FIGURE,
+  MOST_RUFF,
   MOST_KEYS,
   MOST_LETTERS,
   MOST_STORED_NOTES,
@@ -94,6 +95,7 @@ const noteName = z.strictObject({
   letter: z.enum(LETTERS),
   alter: z.int().min(-2).max(2),
 } satisfies Fields<NoteName>);
+const graceStroke = z.strictObject({ strike: strikeIndex, pitch } satisfies Fields<GraceStroke>);
 const readNote = z.strictObject({
   onset: fraction,
   duration: fraction,
@@ -101,7 +103,8 @@ const readNote = z.strictObject({
   strike: whole,
   doubt: number,
   elsewhere: z.array(fraction).max(MOST_STEPS).exactOptional(),
-  grace: z.strictObject({ strike: strikeIndex, pitch }).exactOptional(),
+  grace: graceStroke.exactOptional(),
+  ruff: z.array(graceStroke).min(1).max(MOST_RUFF).exactOptional(),
   roll: positions(strikeIndex).min(1).exactOptional(),
   name: noteName.exactOptional(),
 } satisfies Fields<ReadNote>);
@@ -146,15 +149,20 @@ const edit = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('length'), note: whole, duration: fraction }),
   z.strictObject({ kind: z.literal('pitch'), note: whole, pitch }),
   z.strictObject({ kind: z.literal('respell'), note: whole, name: noteName }),
-  z.strictObject({ kind: z.literal('delete'), note: whole }),
-  z.strictObject({ kind: z.literal('rest'), note: whole }),
+  z.strictObject({ kind: z.enum(['delete', 'rest', 'unroll', 'ungrace']), note: whole }),
   z.strictObject({ kind: z.literal('roll'), note: whole, more: positions(whole) }),
-  z.strictObject({ kind: z.literal('unroll'), note: whole }),
+  z.strictObject({
+    kind: z.literal('grace'),
+    note: whole,
+    from: z
+      .array(whole)
+      .min(1)
+      .max(MOST_RUFF + 1),
+  }),
   z.strictObject({ kind: z.literal('add'), note: whole, onset: fraction, duration: fraction, pitch }),
 ]);
 
 const noteNumber = z.int().min(0).max(MOST_FIGURE);
-const ofNotes = positions(noteNumber);
 const by = z.enum(['scale', 'semitone']);
 const treatment = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('transpose'), by, steps: interval }),
@@ -164,7 +172,7 @@ const treatment = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('invert'), by, axis: number.min(-512).max(512).exactOptional() }),
   z.strictObject({ kind: z.literal('retrograde') }),
   z.strictObject({ kind: z.literal('fragment'), from: fraction, to: fraction }),
-  z.strictObject({ kind: z.enum(['pitches', 'lengths']), from: ofNotes }),
+  z.strictObject({ kind: z.enum(['pitches', 'lengths']), from: positions(noteNumber) }),
   z.strictObject({
     kind: z.literal('ornament'),
     ornaments: positions(
@@ -178,12 +186,14 @@ const treatment = z.discriminatedUnion('kind', [
 /** Degrees of the scale counted as in `motif.ts`; a chromatic note lies that many semitones from one. */
 const degree = z.int().min(-512).max(512);
 const alter = z.int().min(-24).max(24);
+const scalePitch = z.strictObject({ degree, alter } satisfies Fields<ScalePitch>);
 const motifNote = z.strictObject({
   onset: fraction,
   duration: fraction,
   degree,
   alter,
-  grace: z.strictObject({ degree, alter }).exactOptional(),
+  grace: scalePitch.exactOptional(),
+  ruff: z.array(scalePitch).min(1).max(MOST_RUFF).exactOptional(),
   roll: z.literal(true).exactOptional(),
   name: noteName.exactOptional(),
 } satisfies Fields<MotifNote>);
@@ -194,8 +204,7 @@ const accompaniment = z.discriminatedUnion('kind', [
     figure: z.enum(['simple', 'broken', 'crossover']),
     steps: ownSteps,
   }),
-  z.strictObject({ kind: z.literal('chord'), steps: ownSteps }),
-  z.strictObject({ kind: z.literal('ending'), steps: ownSteps }),
+  z.strictObject({ kind: z.enum(['chord', 'ending']), steps: ownSteps }),
 ]);
 const statement = z.strictObject({
   id: text,

@@ -12,6 +12,8 @@ export interface MotifNote extends ScalePitch {
   readonly duration: Fraction;
   /** A grace note struck just before this one; it takes no time of its own. */
   readonly grace?: ScalePitch;
+  /** With it: grace notes before that one, first one first. */
+  readonly ruff?: readonly ScalePitch[];
   /** Rolled: struck over and over for as long as it lasts. */
   readonly roll?: true;
   /** The name it was given by hand; it holds wherever the note has the pitch that name means. */
@@ -19,7 +21,7 @@ export interface MotifNote extends ScalePitch {
 }
 
 /**
- * A note with its pitch changed, and its grace note's likewise.
+ * A note with its pitch changed, and its grace notes' likewise.
  * @example
  * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * repitched(idea.notes[0], p => ({ degree: p.degree + 1, alter: 0 })).degree // => 29
@@ -28,6 +30,7 @@ export const repitched = (note: MotifNote, change: (pitch: ScalePitch) => ScaleP
   ...note,
   ...change(note),
   ...(note.grace === undefined ? {} : { grace: change(note.grace) }),
+  ...(note.ruff === undefined ? {} : { ruff: note.ruff.map(change) }),
 });
 
 /** A stretch of music of known length: what treatments take and give. */

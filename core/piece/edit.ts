@@ -12,7 +12,8 @@ import {
 } from '../foundation/fraction.ts';
 import type { NoteName } from '../foundation/enharmonic.ts';
 import type { MidiPitch } from '../foundation/units.ts';
-import type { Reading, ReadNote } from '../reading/model/reading.ts';
+import type { GraceStroke, Reading, ReadNote } from '../reading/model/reading.ts';
+import { graced, withGracesWritten } from './graceEdits.ts';
 import { withoutRoll, withRoll } from './rollEdits.ts';
 
 /**
@@ -31,6 +32,10 @@ export type Edit =
   | { readonly kind: 'roll'; readonly note: number; readonly more: readonly number[] }
   /** A roll written out as its strokes. */
   | { readonly kind: 'unroll'; readonly note: number }
+  /** Notes before it become its grace notes. */
+  | { readonly kind: 'grace'; readonly note: number; readonly from: readonly number[] }
+  /** Its grace notes written out as short notes before it. */
+  | { readonly kind: 'ungrace'; readonly note: number }
   | {
       readonly kind: 'add';
       readonly note: number;
@@ -106,16 +111,35 @@ export const applyEdit = (reading: Reading, edit: Edit): Reading => {
       return done(withRoll(reading, new Set([edit.note, ...edit.more])));
     case 'unroll':
       return done(withoutRoll(reading, note));
+    case 'grace': {
+      const small = others
+        .filter(n => edit.from.includes(n.strike) && less(n.onset, note.onset))
+        .sort(byPlace);
+      const [first] = small;
+      if (first === undefined) return reading;
+      const left = glue(
+        others.filter(n => !small.includes(n)),
+        first.onset,
+        note.onset,
+      );
+      return done([...left, graced(note, small)]);
+    }
+    case 'ungrace':
+      return done(withGracesWritten(reading, note));
   }
 };
 
-/** A note on another bar, under the name the key has for it; its grace note moves with it. */
+const shifted = (grace: GraceStroke, by: number): GraceStroke => ({
+  ...grace,
+  pitch: Math.max(0, Math.min(127, grace.pitch + by)),
+});
+
+/** A note on another bar, under the name the key has for it; its grace notes move with it. */
 const atPitch = ({ name: _, ...note }: ReadNote, pitch: MidiPitch): ReadNote => ({
   ...note,
   pitch,
-  ...(note.grace === undefined
-    ? {}
-    : { grace: { ...note.grace, pitch: Math.max(0, Math.min(127, note.grace.pitch + pitch - note.pitch)) } }),
+  ...(note.grace === undefined ? {} : { grace: shifted(note.grace, pitch - note.pitch) }),
+  ...(note.ruff === undefined ? {} : { ruff: note.ruff.map(g => shifted(g, pitch - note.pitch)) }),
 });
 
 /** A note the teacher has placed is no longer in doubt. */

@@ -140,6 +140,7 @@ const wholeBars = (reading: Reading, k: Key, range: BarRange): Motif => {
           duration: subtract(smaller(add(note.onset, note.duration), to), note.onset),
           ...toScaleAs(k, note.spelled),
           ...(note.grace === undefined ? {} : { grace: graceOf(k, note.grace.pitch, note.spelled) }),
+          ...(note.ruff === undefined ? {} : { ruff: note.ruff.map(g => graceOf(k, g.pitch, note.spelled)) }),
           ...(note.roll === undefined ? {} : { roll: true }),
           ...(note.name === undefined ? {} : { name: note.name }),
         })),

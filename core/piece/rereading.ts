@@ -162,6 +162,8 @@ const KEPT_IN_ANOTHER_METRE: ReadonlySet<Edit['kind']> = new Set([
   'delete',
   'roll',
   'unroll',
+  'grace',
+  'ungrace',
 ]);
 
 /**

@@ -12,6 +12,8 @@ export interface PlacedNote {
   readonly ref: string;
   /** A grace note struck just before this one (a flam or an ornament). */
   readonly grace?: Spelled;
+  /** With it: grace notes before that one, first one first. */
+  readonly ruff?: readonly Spelled[];
   readonly articulation?: 'accent' | 'staccato' | 'tenuto';
   /** A mark that begins at this note and holds until the next one. */
   readonly dynamic?: Dynamic;

@@ -163,7 +163,7 @@ export const notesOfPassage = (
 };
 
 /** How each note of a passage is spelled, and its grace note, in their order. */
-type Spelling = readonly Pick<PlacedNote, 'pitch' | 'grace'>[];
+type Spelling = readonly Pick<PlacedNote, 'pitch' | 'grace' | 'ruff'>[];
 
 /** A passage told by the degrees of one key, spelled in the same or, where only the signature is another, in that. */
 const spelledIn = (written: Key, passage: Passage, told: Key): Spelling => {
@@ -171,6 +171,7 @@ const spelledIn = (written: Key, passage: Passage, told: Key): Spelling => {
   return passage.notes.map((note, index) => ({
     pitch: pitches[index] ?? spell(written, scaleMidi(told, note)),
     ...(note.grace === undefined ? {} : { grace: graceIn(written, note.grace, note.name, told) }),
+    ...(note.ruff === undefined ? {} : { ruff: note.ruff.map(g => graceIn(written, g, note.name, told)) }),
   }));
 };
 

@@ -102,6 +102,7 @@ export const neededToneBars = (
     const times = keys.length === 0 ? 1 : statement.times;
     for (const note of notesOfStatement(motif, { ...statement, times }, keys)) {
       need(note.pitch, note.onset);
+      for (const grace of note.ruff ?? []) need(grace, note.onset);
       if (note.grace !== undefined) need(note.grace, note.onset);
     }
   }

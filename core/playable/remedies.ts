@@ -48,7 +48,11 @@ const bare = (motif: Motif, plan: Plan, statement: Statement): readonly Struck[]
   const keys = keysOfStatement(motif, statement, plan.keys);
   passageOf(motif, statement).notes.forEach((note, i) => {
     for (const inKey of new Set(keys.flatMap(time => time[i] ?? [])))
-      for (const { degree, alter } of [note, ...(note.grace === undefined ? [] : [note.grace])])
+      for (const { degree, alter } of [
+        note,
+        ...(note.ruff ?? []),
+        ...(note.grace === undefined ? [] : [note.grace]),
+      ])
         seen.set([degree, alter, inKey.moved].join(' '), { degree, alter, inKey });
   });
   return [...seen.values()];

@@ -45,6 +45,8 @@ export interface ScoreNote {
   readonly dead?: true;
   /** Written MIDI pitch of the grace note before it. */
   readonly grace?: number;
+  /** Written MIDI pitches of the grace notes before that one, in order. */
+  readonly ruff?: readonly number[];
 }
 
 /** An accent is one dynamic step louder (common practice, no source). */
@@ -78,6 +80,7 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
               ...(symbol.roll === true ? { roll: { turn: k, of: symbol.pitches.length } } : {}),
               ...(symbol.dead === true ? { dead: true } : {}),
               ...(grace === undefined ? {} : { grace: midiOf(grace) }),
+              ...(k > 0 || symbol.ruff === undefined ? {} : { ruff: symbol.ruff.map(midiOf) }),
             }
           : { ...before, duration: add(before.duration, symbol.duration) };
       if (symbol.tiedTo) open.set(written, note);
@@ -143,7 +146,7 @@ export const secondsAsPlayed = (score: Timed, played: number): Seconds => {
 export const secondsAtOnset = (score: Timed, at: Fraction): Seconds =>
   secondsAsPlayed(score, toNumber(swungOnset(subtract(at, score.upbeat), score.swing)));
 
-/** A grace note is struck this long before its note (common practice, no source). */
+/** A grace note is struck this long before its note or the next grace note (common practice, no source). */
 export const GRACE_BEFORE: Seconds = 0.045;
 /** and a little softer. */
 const GRACE_SOFTER = 0.8;
@@ -159,11 +162,12 @@ const shortened = (note: ScoreNote, written: Seconds): Seconds => {
   return note.dead === true ? Math.min(held, GRACE_BEFORE + DEAD) : held;
 };
 
-/** One note as strokes in time: itself, all strokes of a roll, and its grace note first. Where there is no room before, the note gives way. */
+/** One note as strokes in time: itself, all strokes of a roll, and its grace notes first. Where there is no room before, the note gives way. */
 export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
   const written = secondsAtOnset(score, note.onset);
-  const before = Math.max(0, written - GRACE_BEFORE);
-  const at = note.grace === undefined ? written : before + GRACE_BEFORE;
+  const small = note.grace === undefined ? [] : [...(note.ruff ?? []), note.grace];
+  const before = Math.max(0, written - small.length * GRACE_BEFORE);
+  const at = small.length === 0 ? written : before + small.length * GRACE_BEFORE;
   const end = secondsAtOnset(score, add(note.onset, note.duration));
   const main: SoundingEvent = {
     seconds: at,
@@ -177,15 +181,14 @@ export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
     ...(note.dead === true ? { dead: true } : {}),
   };
   const struck = note.roll === undefined ? [main] : rollStrokes(main, note.roll);
-  if (note.grace === undefined) return struck;
-  const grace: SoundingEvent = {
-    seconds: before,
+  const graces = small.map((pitch, i): SoundingEvent => ({
+    seconds: before + i * GRACE_BEFORE,
     duration: GRACE_BEFORE,
-    pitch: note.grace + note.sounding - note.written,
+    pitch: pitch + note.sounding - note.written,
     velocity: Math.max(1, Math.round(note.velocity * GRACE_SOFTER)),
     instrument: note.instrument,
-  };
-  return [grace, ...struck];
+  }));
+  return [...graces, ...struck];
 };
 
 /**

@@ -84,8 +84,12 @@ const readUnmeasured = (
 };
 
 /** What may be a leading note, and is not pinned. */
-const leadingIn = (take: Take, struck: CleanTake, pinned: ReadonlySet<number>): ReadonlyMap<number, number> =>
-  new Map([...leadingNotes(take, struck)].filter(([, soft]) => !pinned.has(soft)));
+const leadingIn = (
+  take: Take,
+  struck: CleanTake,
+  pinned: ReadonlySet<number>,
+): ReadonlyMap<number, readonly number[]> =>
+  new Map([...leadingNotes(take, struck)].filter(([, soft]) => !soft.some(s => pinned.has(s))));
 
 /**
  * Soft blows just before louder ones are read as notes and as grace notes, and stay what costs less: quick
@@ -104,7 +108,7 @@ const readWithLeading = (
   if (leading.size === 0) return asNotes;
   const asGraces = readAnew(take, cleanByRepeats(take, pinned, leading, rolls), hints);
   const costOf = (read: Read): number => read.candidates[0]?.cost ?? Infinity;
-  const price = LEADING.habit + LEADING.each * leading.size;
+  const price = LEADING.habit + LEADING.each * [...leading.values()].flat().length;
   return costOf(asGraces) + price < costOf(asNotes) ? asGraces : asNotes;
 };
 
@@ -117,7 +121,9 @@ const onPage = (
 ): CleanTake => {
   const struck = cleanByRepeats(take, pinned, undefined, rolls);
   const written = new Set(page.positions.map(p => p.strike));
-  const graces = new Map([...leadingIn(take, struck, pinned)].filter(([, soft]) => !written.has(soft)));
+  const graces = new Map(
+    [...leadingIn(take, struck, pinned)].filter(([, soft]) => !soft.some(s => written.has(s))),
+  );
   return graces.size === 0 ? struck : cleanByRepeats(take, pinned, graces, rolls);
 };
 

@@ -22,7 +22,7 @@ import type { PlacedNote } from '../plan/placed.ts';
 import { signsForBar } from './accidentals.ts';
 import { beamGroups } from './beams.ts';
 import { keyAt } from './keyAt.ts';
-import type { Score, ScoreBar, ScoreSymbol } from './score.ts';
+import type { GracePitch, Score, ScoreBar, ScoreSymbol } from './score.ts';
 import { fillBar, type Span, spansOf } from './spans.ts';
 import { splitSpan } from './split.ts';
 import { type TupletWindow, tupletWindows, windowAt } from './tuplets.ts';
@@ -180,18 +180,23 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
 const marksOf = (
   notes: readonly PlacedNote[],
   sign: (pitch: Spelled) => number | undefined,
-): Pick<ScoreSymbol, 'grace' | 'articulation' | 'dynamic' | 'hairpin' | 'slur' | 'words' | 'dead'> => {
-  const grace = notes.flatMap(note => {
-    if (note.grace === undefined) return [];
-    const accidental = sign(note.grace);
-    return [accidental === undefined ? note.grace : { ...note.grace, accidental }];
-  });
+): Pick<
+  ScoreSymbol,
+  'grace' | 'ruff' | 'articulation' | 'dynamic' | 'hairpin' | 'slur' | 'words' | 'dead'
+> => {
+  const signed = (pitch: Spelled): GracePitch => {
+    const accidental = sign(pitch);
+    return accidental === undefined ? pitch : { ...pitch, accidental };
+  };
+  const ruff = (notes.find(note => note.ruff !== undefined)?.ruff ?? []).map(signed);
+  const grace = notes.flatMap(note => (note.grace === undefined ? [] : [signed(note.grace)]));
   const articulation = notes.find(note => note.articulation !== undefined)?.articulation;
   const dynamic = notes.find(note => note.dynamic !== undefined)?.dynamic;
   const hairpin = notes.find(note => note.hairpin !== undefined)?.hairpin;
   const words = notes.find(note => note.words !== undefined)?.words;
   return {
     ...(grace.length === 0 ? {} : { grace }),
+    ...(ruff.length === 0 ? {} : { ruff }),
     ...(articulation === undefined ? {} : { articulation }),
     ...(dynamic === undefined ? {} : { dynamic }),
     ...(hairpin === undefined ? {} : { hairpin }),

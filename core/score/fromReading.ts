@@ -3,11 +3,15 @@ import { type Key, spell, writable } from '../foundation/key.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { PlacedNote } from '../plan/placed.ts';
-import type { Reading } from '../reading/model/reading.ts';
+import type { Spelled } from '../foundation/pitch.ts';
+import type { GraceStroke, Reading, ReadNote } from '../reading/model/reading.ts';
 import type { MalletId } from '../instruments/mallets.ts';
 import { barsNeeded, clefFor, engravePart } from './engrave.ts';
 import { markMallets } from './malletMark.ts';
 import type { Score } from './score.ts';
+
+const graceIn = (k: Key, grace: GraceStroke, note: ReadNote): Spelled =>
+  named(grace.pitch, note.name) ?? spell(k, grace.pitch);
 
 /** The notes of a reading, spelled for a key; `ref` is the strike's index. */
 export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] => {
@@ -17,9 +21,8 @@ export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] 
     duration: note.duration,
     pitch: spelled[i] ?? spell(k, note.pitch),
     ref: String(note.strike),
-    ...(note.grace === undefined
-      ? {}
-      : { grace: named(note.grace.pitch, note.name) ?? spell(k, note.grace.pitch) }),
+    ...(note.grace === undefined ? {} : { grace: graceIn(k, note.grace, note) }),
+    ...(note.ruff === undefined ? {} : { ruff: note.ruff.map(g => graceIn(k, g, note)) }),
     ...(note.roll === undefined ? {} : { roll: true }),
   }));
 };

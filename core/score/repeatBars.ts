@@ -17,6 +17,7 @@ const soundOf = (symbol: ScoreSymbol, mallet: MalletId | undefined): string =>
     symbol.tiedFrom,
     symbol.tiedTo,
     symbol.grace,
+    symbol.ruff,
     symbol.articulation,
     symbol.dynamic,
     symbol.hairpin,

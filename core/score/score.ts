@@ -122,6 +122,8 @@ export interface ScoreSymbol {
   readonly wholeBar?: boolean;
   /** Grace notes before it, one stroke, lowest first. */
   readonly grace?: readonly GracePitch[];
+  /** With it: grace notes before that stroke, one after the other (a drag or a ruff). */
+  readonly ruff?: readonly GracePitch[];
   readonly articulation?: Articulation;
   /** A mark that begins here and holds until the next. */
   readonly dynamic?: Dynamic;

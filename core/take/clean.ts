@@ -18,6 +18,10 @@ export const FLAM_LONGEST = 0.06;
 /** The soft blow has at most this share of the louder one's velocity. */
 export const FLAM_SHARE = 0.8;
 
+/** Soft strokes before a loud one: two are a drag, three a ruff (common practice, no source), and so long apart at most. */
+export const DRAG_STROKES = 3;
+export const DRAG_LONGEST = 0.07;
+
 /**
  * A soft blow on another bar so long before a louder one may lean on it (an acciaccatura): at most a tone
  * away, well after what came before and longer still before what comes next. From development cases.
@@ -44,8 +48,8 @@ export interface CleanTake {
   readonly events: readonly StruckEvent[];
   /** Strikes taken for bounces. */
   readonly dropped: readonly number[];
-  /** Strikes that are grace notes, each under the strike it ornaments. They are in no event. */
-  readonly graces: ReadonlyMap<number, number>;
+  /** Strikes that are grace notes, in order of time, under the strike they ornament. They are in no event. */
+  readonly graces: ReadonlyMap<number, readonly number[]>;
   /** The strokes of each rolled note, itself first, under that strike. Only the first ones are in events. */
   readonly rolls: ReadonlyMap<number, readonly number[]>;
 }
@@ -64,6 +68,32 @@ const strokesByBar = (take: Take, runs: readonly FastRun[]): Map<number, readonl
 };
 
 /**
+ * A soft stroke before a louder one, with those before it that make it a drag or a ruff: as soft, on the same bar,
+ * one soon after the other.
+ * @param kept what was struck so far and is a note, in order of time
+ */
+const dragBefore = (
+  take: Take,
+  last: number,
+  velocity: number,
+  kept: readonly number[],
+  keep: ReadonlySet<number>,
+  graces: ReadonlyMap<number, readonly number[]>,
+): readonly number[] => {
+  const pitch = take.strikes[last]?.pitch;
+  const strokes = [...(graces.get(last) ?? []), last].slice(-DRAG_STROKES);
+  const lately = kept.slice(-2 * DRAG_STROKES).filter(i => take.strikes[i]?.pitch === pitch && i !== last);
+  for (const i of lately.reverse()) {
+    const one = take.strikes[i];
+    const gap = (take.strikes[strokes[0] ?? last]?.at ?? 0) - (one?.at ?? 0);
+    if (one === undefined || strokes.length >= DRAG_STROKES || keep.has(i) || graces.has(i)) break;
+    if (gap < FLAM_SHORTEST || gap > DRAG_LONGEST || one.velocity > FLAM_SHARE * velocity) break;
+    strokes.unshift(i);
+  }
+  return strokes;
+};
+
+/**
  * Drops bounces, sets grace notes aside and gathers chords: strikes within `chordWindow` of the first of them, usually 30 ms.
  * Which is which, of two blows on one bar: the first much softer or softer is a flam (15 to 60 ms), the
  * second much softer a bounce (under 60 ms), two of like force a bounce under 30 ms, else two notes.
@@ -75,7 +105,7 @@ export const cleanTake = (
   take: Take,
   chordWindow: ChordWindow = USUAL_WINDOW,
   keep: ReadonlySet<number> = new Set(),
-  leading: ReadonlyMap<number, number> = new Map(),
+  leading: ReadonlyMap<number, readonly number[]> = new Map(),
   runs: readonly FastRun[] = NO_ROLLS,
 ): CleanTake => {
   const rolls = strokesByBar(take, runs);
@@ -89,8 +119,8 @@ export const cleanTake = (
     .sort((a, b) => (take.strikes[a]?.at ?? 0) - (take.strikes[b]?.at ?? 0) || a - b);
   const lastOn = new Map<number, { at: number; velocity: number; index: number }>();
   const dropped: number[] = [];
-  const graces = new Map<number, number>(leading);
-  const aside = new Set(leading.values());
+  const graces = new Map<number, readonly number[]>(leading);
+  const aside = new Set([...leading.values()].flat());
   const kept: number[] = [];
   for (const i of order) {
     const s = take.strikes[i];
@@ -107,9 +137,15 @@ export const cleanTake = (
       gap >= FLAM_SHORTEST &&
       gap <= FLAM_LONGEST &&
       before.velocity <= FLAM_SHARE * s.velocity;
-    if (flam && !keep.has(before.index) && !graces.has(before.index) && !rolledOn.has(before.index)) {
-      graces.set(i, before.index);
-      kept.splice(kept.lastIndexOf(before.index), 1);
+    if (flam && !keep.has(before.index) && !aside.has(before.index) && !rolledOn.has(before.index)) {
+      const soft = dragBefore(take, before.index, s.velocity, kept, keep, graces);
+      graces.delete(before.index);
+      graces.set(i, soft);
+      // They lie among the last that were kept, or were set aside before as grace notes of one another.
+      let from = kept.length;
+      while (from > 0 && (take.strikes[kept[from - 1] ?? i]?.at ?? 0) > s.at - DRAG_STROKES * DRAG_LONGEST)
+        from--;
+      kept.push(...kept.splice(from).filter(k => !soft.includes(k)));
     } else if (
       !flam &&
       !keep.has(i) &&
@@ -155,33 +191,41 @@ export const cleanTake = (
 };
 
 /**
- * Strikes that may be leading notes, each under the strike it leans on. Whether they are is for whoever
+ * Strikes that may be leading notes, up to three one after the other, under the strike they lean on. Whether they are is for whoever
  * reads the rhythm: quick notes look the same.
  * @param clean the take cleaned without them
  * @example leadingNotes({ id: '', capturedAt: '', source: 'file', from: '', latency: 0, lengthsMean: false, strikes: [] }, { events: [], dropped: [], graces: new Map(), rolls: new Map() }).size // => 0
  */
-export const leadingNotes = (take: Take, clean: CleanTake): ReadonlyMap<number, number> => {
-  const found = new Map<number, number>();
+export const leadingNotes = (take: Take, clean: CleanTake): ReadonlyMap<number, readonly number[]> => {
+  const found = new Map<number, readonly number[]>();
   const { events } = clean;
-  events.forEach((soft, i) => {
-    const loud = events[i + 1];
-    if (loud === undefined || soft.strikes.length > 1 || loud.strikes.length > 1) return;
-    const [from] = soft.strikes;
-    const [to] = loud.strikes;
-    if (from === undefined || to === undefined || clean.graces.has(from) || clean.graces.has(to)) return;
-    if (clean.rolls.has(from)) return;
-    const gap = loud.at - soft.at;
-    const before = soft.at - (events[i - 1]?.at ?? -Infinity);
-    const after = (events[i + 2]?.at ?? Infinity) - loud.at;
-    const steps = Math.abs((take.strikes[from]?.pitch ?? 0) - (take.strikes[to]?.pitch ?? 0));
-    const leans =
-      gap >= LEADING_SHORTEST &&
-      gap <= LEADING_LONGEST &&
-      steps <= LEADING_STEPS &&
-      before > LEADING_AFTER * gap &&
-      after > LEADING_BEFORE * gap &&
-      soft.velocity <= FLAM_SHARE * loud.velocity;
-    if (leans) found.set(to, from);
+  const only = (i: number): number | undefined => {
+    const strikes = events[i]?.strikes ?? [];
+    const [strike] = strikes;
+    const isPlain = strike !== undefined && !clean.graces.has(strike);
+    return strikes.length === 1 && isPlain ? strike : undefined;
+  };
+  const gapAfter = (i: number): number => (events[i + 1]?.at ?? Infinity) - (events[i]?.at ?? -Infinity);
+  events.forEach((loud, to) => {
+    const main = only(to);
+    if (main === undefined) return;
+    /** Whether what is struck there leads on to what is struck next. */
+    const leads = (i: number): boolean => {
+      const [from, next] = [only(i), only(i + 1)];
+      if (from === undefined || next === undefined || clean.rolls.has(from)) return false;
+      const gap = gapAfter(i);
+      const steps = Math.abs((take.strikes[from]?.pitch ?? 0) - (take.strikes[next]?.pitch ?? 0));
+      const isSoon = gap >= LEADING_SHORTEST && gap <= LEADING_LONGEST;
+      return isSoon && steps <= LEADING_STEPS && (events[i]?.velocity ?? 0) <= FLAM_SHARE * loud.velocity;
+    };
+    let from = to;
+    while (to - from < DRAG_STROKES && leads(from - 1)) from--;
+    if (from === to || gapAfter(from - 1) <= LEADING_AFTER * gapAfter(from)) return;
+    if (gapAfter(to) <= LEADING_BEFORE * gapAfter(to - 1)) return;
+    found.set(
+      main,
+      events.slice(from, to).flatMap(e => e.strikes),
+    );
   });
   return found;
 };

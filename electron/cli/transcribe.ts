@@ -117,6 +117,8 @@ const asJson = (
         pitch: n.pitch,
         doubt: n.doubt,
         ...(n.grace === undefined ? {} : { grace: n.grace.pitch }),
+        ...(n.ruff === undefined ? {} : { ruff: n.ruff.map(g => g.pitch) }),
+        ...(n.roll === undefined ? {} : { rolled: n.roll.length }),
       })),
     })),
   });

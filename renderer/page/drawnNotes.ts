@@ -82,18 +82,25 @@ const keyName = (spelled: Spelled): string => `${spelled.letter.toLowerCase()}/$
 
 const graceGroup = (symbol: ScoreSymbol, part: ScorePart): GraceNoteGroup | undefined => {
   if (symbol.grace === undefined) return undefined;
-  const note = new GraceNote({
-    keys: symbol.grace.map(keyName),
-    duration: '8',
-    clef: part.clef,
-    slash: true,
-    stemDirection: STEM.up,
-  });
-  symbol.grace.forEach(({ accidental }, i) => {
-    if (accidental !== undefined) note.addModifier(new Accidental(SIGN[String(accidental)] ?? 'n'), i);
+  const strokes = [...(symbol.ruff ?? []).map(grace => [grace]), symbol.grace];
+  const isOne = strokes.length === 1;
+  const notes = strokes.map((stroke, k) => {
+    const note = new GraceNote({
+      keys: stroke.map(keyName),
+      duration: isOne ? '8' : '16',
+      clef: part.clef,
+      // Those of a drag or a ruff have a beam, with the stroke at its beginning (common practice, no source).
+      slash: k === 0,
+      stemDirection: STEM.up,
+    });
+    stroke.forEach(({ accidental }, i) => {
+      if (accidental !== undefined) note.addModifier(new Accidental(SIGN[String(accidental)] ?? 'n'), i);
+    });
+    return note;
   });
   // Its slur is ours (graceSlur.ts): the library's runs through the stem of the note.
-  return new GraceNoteGroup([note], false);
+  const group = new GraceNoteGroup(notes, false);
+  return isOne ? group : group.beamNotes();
 };
 
 const toStaveNote = (

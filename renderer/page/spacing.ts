@@ -1,7 +1,7 @@
 import { type Fraction, subtract, toNumber } from '../../core/foundation/fraction.ts';
 import { isDoubleAfter } from '../../core/score/barline.ts';
 import { signatureChange } from '../../core/score/keyAt.ts';
-import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import type { GracePitch, Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import {
   BLACK_HEAD,
   DOT_WIDTH,
@@ -87,8 +87,10 @@ const boxOf = (
   const rest = symbol.pitches.length === 0;
   const head = rest ? restWidthOf(symbol.value.base) : headWidthOf(symbol.value.base);
   const second = !rest && hasSecond(stepsOf(symbol, part.clef)) ? BLACK_HEAD : 0;
-  const grace = (symbol.grace ?? []).reduce(
-    (so, g) => Math.max(so, GRACE_WIDTH + (g.accidental === undefined ? 0 : 10)),
+  const graceRoom = (stroke: readonly GracePitch[]): number =>
+    stroke.reduce((so, g) => Math.max(so, GRACE_WIDTH + (g.accidental === undefined ? 0 : 10)), 0);
+  const grace = [...(symbol.ruff ?? []).map(g => [g]), symbol.grace ?? []].reduce(
+    (so, stroke) => so + graceRoom(stroke),
     0,
   );
   const flag = !rest && !beamed && symbol.value.base >= 8 && direction === 'up' ? FLAG_WIDTH : 0;

@@ -75,7 +75,9 @@ export const inkOf = (
     const stem =
       STEM + Math.max(0, Math.log2(symbol.value.base) - 4) * 8 + (isFlaggedRoll(bar, i) ? ROLL_STEM : 0);
     const graceTop = Math.min(
-      ...(symbol.grace ?? []).map(g => yOf(staffPosition(g) - (clef === 'bass' ? 22 : 34)) - 28),
+      ...[...(symbol.ruff ?? []), ...(symbol.grace ?? [])].map(
+        g => yOf(staffPosition(g) - (clef === 'bass' ? 22 : 34)) - 28,
+      ),
     );
     return directions[i] === 'up'
       ? { top: Math.min(high - stem, 20, graceTop), bottom: low + 5 }

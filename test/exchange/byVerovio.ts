@@ -11,7 +11,7 @@ export const told = (at: number, length: number, pitch: number): string =>
   `${at.toFixed(4)} ${length.toFixed(4)} ${String(pitch)}`;
 
 /**
- * Verovio plays a grace note about 29 ms before its note (so many crotchets), or takes the time from
+ * Verovio plays a grace note about 29 ms before its note or the next grace note (so many crotchets), or takes the time from
  * the note at the very start; read off its output.
  */
 const graceLength = (score: Score): number => score.tempo / 2048;
@@ -26,10 +26,12 @@ export const drawnNotes = (score: Score): string[] =>
     .flatMap(symbol => {
       const at = toNumber(add(symbol.onset, score.upbeat)) * 4;
       const end = at + toNumber(symbol.duration) * 4;
-      const grace = Math.max(0, at - graceLength(score));
-      const from = symbol.grace === undefined ? at : grace + graceLength(score);
+      const each = graceLength(score);
+      const strokes = symbol.grace === undefined ? [] : [...(symbol.ruff ?? []).map(g => [g]), symbol.grace];
+      const first = Math.max(0, at - strokes.length * each);
+      const from = strokes.length === 0 ? at : first + strokes.length * each;
       return [
-        ...(symbol.grace ?? []).map(g => told(grace, graceLength(score), midiOf(g))),
+        ...strokes.flatMap((stroke, k) => stroke.map(g => told(first + k * each, each, midiOf(g)))),
         ...symbol.pitches.map(p => told(from, end - from, midiOf(p.spelled))),
       ];
     })

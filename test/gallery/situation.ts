@@ -17,7 +17,7 @@ export interface Situation {
   readonly metre: string;
   /**
    * Words apart by spaces: `[{dynamic}][(grace)][pitch:]length[mark]`, lengths in crotchets, `r` for
-   * rests, `+` between the pitches of a chord, marks `>` `*` `_`; no pitch means the one before.
+   * rests, `+` between the pitches of a chord, `,` between grace notes, marks `>` `*` `_`; no pitch means the one before.
    * After the mark, `^` holds the note, `z` rolls it, `l` lets it ring, `d` strikes it dead, and `~<`, `~>` begin and `~.` end a hairpin, `~(` and `~)` a slur.
    * Parts are parted by `/ `.
    */
@@ -81,7 +81,10 @@ const notesFrom = (text: string, start: Fraction, words?: string): { notes: Plac
           duration: lasting,
           pitch,
           ref: String(notes.length),
-          ...(first && grace !== undefined ? { grace: pitchOf(grace) } : {}),
+          ...(first && grace !== undefined ? { grace: pitchOf(grace.split(',').at(-1) ?? grace) } : {}),
+          ...(first && grace?.includes(',') === true
+            ? { ruff: grace.split(',').slice(0, -1).map(pitchOf) }
+            : {}),
           ...(first && dynamic !== undefined ? { dynamic: dynamic as Dynamic } : {}),
           ...(mark === '' || mark === undefined ? {} : { articulation: MARK[mark as keyof typeof MARK] }),
           ...(rolled === 'z' ? { roll: true } : {}),

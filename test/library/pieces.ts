@@ -258,6 +258,36 @@ export const pieceOfVersion11 = (): Piece => {
   };
 };
 
+/** What version 12 can say beyond that: several grace notes to a note, made or written out by hand. */
+export const pieceOfVersion12 = (): Piece => {
+  const { plan, ...full } = pieceOfVersion11();
+  if (plan === undefined) throw new Error('a full piece has a plan');
+  const grace = { strike: 1, pitch: 62 };
+  return {
+    ...full,
+    reading: {
+      ...full.reading,
+      notes: full.reading.notes.map(n => (n.strike === 0 ? { ...n, grace, ruff: [grace, grace] } : n)),
+    },
+    edits: [...full.edits, { kind: 'grace', note: 0, from: [1] }, { kind: 'ungrace', note: 0 }],
+    plan: {
+      ...plan,
+      statements: plan.statements.map(s =>
+        s.detached === undefined
+          ? s
+          : {
+              ...s,
+              detached: s.detached.map(n => ({
+                ...n,
+                grace: { degree: 28, alter: 0 },
+                ruff: [{ degree: 27, alter: 1 }],
+              })),
+            },
+      ),
+    },
+  };
+};
+
 /** The least a piece can be. */
 export const barePiece = (id: string, title = 'Bare', codeName = 'Wren'): Piece => {
   const { plan: _plan, motifBars: _bars, ...rest } = fullPiece(id, title);

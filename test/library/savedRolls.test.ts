@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
 import type { Piece } from '../../core/piece/piece.ts';
-import { pieceOfVersion11, pieceOfVersion10, sha256 } from './pieces.ts';
+import { pieceOfVersion10, pieceOfVersion11, pieceOfVersion12, sha256 } from './pieces.ts';
 
 const keep = async (piece: Piece): Promise<unknown> => {
   const saved = { id: piece.id, revision: 'r1', parents: [], savedAt: '2026-01-05T09:00:00.000Z', piece };
@@ -10,7 +10,7 @@ const keep = async (piece: Piece): Promise<unknown> => {
   return bytes.ok ? decodeSaved(bytes.value, 'test.json', sha256) : bytes;
 };
 
-describe('rolls in saved pieces', () => {
+describe('rolls and grace notes in saved pieces', () => {
   it('come back as they were: heard, made and written out by hand, in the motif', async () => {
     const piece = pieceOfVersion11();
     expect(await keep(piece)).toMatchObject({ ok: true, value: { piece } });
@@ -20,6 +20,33 @@ describe('rolls in saved pieces', () => {
     const bytes = readFileSync(new URL('../migrations/piece-v10.json', import.meta.url));
     const read = await decodeSaved(new Uint8Array(bytes), 'piece-v10.json', sha256);
     expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion10() } });
+  });
+
+  it('opens piece-v11.json, which knew one grace note to a note', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v11.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v11.json', sha256);
+    expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion11() } });
+  });
+
+  it('and drags and ruffs', async () => {
+    const piece = pieceOfVersion12();
+    expect(await keep(piece)).toMatchObject({ ok: true, value: { piece } });
+    const grace = { strike: 0, pitch: 60 };
+    for (const ruff of [
+      [],
+      [{ strike: 0 }],
+      [{ strike: 1e9, pitch: 60 }],
+      [{ strike: 0, pitch: 128 }],
+      Array(9).fill(grace),
+    ]) {
+      const notes = piece.reading.notes.map(n => ({ ...n, ruff }));
+      const bad = { ...piece, reading: { ...piece.reading, notes } } as unknown as Piece;
+      expect(await keep(bad)).toMatchObject({ ok: false });
+    }
+    for (const from of [[], [2 ** 53], [NaN], Array(10).fill(0), undefined]) {
+      const bad = { ...piece, edits: [{ kind: 'grace', note: 0, from }] } as unknown as Piece;
+      expect(await keep(bad)).toMatchObject({ ok: false });
+    }
   });
 
   it('refuses figures that are no strikes', async () => {

@@ -53,7 +53,7 @@ const signOf = ({ accidental, cautionary }: WrittenPitch): string => {
 /**
  * Bars as short text: value letters (w h q e s t), dots, `r` for rests, `~` tied on, `(` `)` round
  * tuplets with their number, `[` `]` round beams, `|` between bars; before a note `<mf>` a dynamic
- * and `'` a grace note; after it its accidental (`#`, `b`, `n`, in brackets a reminder) and `>`
+ * and `'` each grace note; after it its accidental (`#`, `b`, `n`, in brackets a reminder) and `>`
  * accent, `*` staccato, `_` tenuto, `(` `)` a slur, `<` `>` a hairpin that begins and `.` one that ends,
  * `^` a fermata, `z` a roll, `l` let ring, `d` a dead stroke.
  */
@@ -75,7 +75,7 @@ export const written = (bars: readonly ScoreBar[]): string =>
           const rest = symbol.pitches.length === 0 ? 'r' : '';
           const tie = symbol.tiedTo ? '~' : '';
           const loud = symbol.dynamic === undefined ? '' : `<${symbol.dynamic}>`;
-          const grace = symbol.grace === undefined ? '' : `'`;
+          const grace = symbol.grace === undefined ? '' : `'`.repeat(1 + (symbol.ruff?.length ?? 0));
           const mark = symbol.articulation === undefined ? '' : MARKS[symbol.articulation];
           const signs = symbol.pitches.map(signOf).join('');
           const dots = '.'.repeat(symbol.value.dots);

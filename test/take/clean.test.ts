@@ -32,7 +32,7 @@ describe('cleaning a take', () => {
     for (const ms of [15, 25, 40, 60]) {
       const { events, dropped, graces } = cleanTake(take([0, 60, 50], [ms, 60, 90], [500, 62, 90]));
       expect(dropped).toEqual([]);
-      expect([...graces]).toEqual([[1, 0]]);
+      expect([...graces]).toEqual([[1, [0]]]);
       expect(events.map(e => e.strikes)).toEqual([[1], [2]]);
       expect(events[0]?.at).toBeCloseTo(ms / 1000 - 0.01, 9);
     }
@@ -65,8 +65,8 @@ describe('leading notes', () => {
   const after = [1000, 65, 90] as const;
 
   it('are soft, short, at most a tone away and apart from what is around them', () => {
-    expect(found(before, [450, 71, 60], [500, 72, 90], after)).toEqual([[2, 1]]);
-    expect(found([450, 70, 60], [520, 72, 90])).toEqual([[1, 0]]);
+    expect(found(before, [450, 71, 60], [500, 72, 90], after)).toEqual([[2, [1]]]);
+    expect(found([450, 70, 60], [520, 72, 90])).toEqual([[1, [0]]]);
   });
 
   it.each([
@@ -86,6 +86,6 @@ describe('leading notes', () => {
     const t = take(before, [450, 71, 60], [500, 72, 90], after);
     const { events, graces } = cleanTake(t, undefined, new Set(), leadingNotes(t, cleanTake(t)));
     expect(events.map(e => e.strikes)).toEqual([[0], [2], [3]]);
-    expect([...graces]).toEqual([[2, 1]]);
+    expect([...graces]).toEqual([[2, [1]]]);
   });
 });

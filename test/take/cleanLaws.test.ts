@@ -32,7 +32,7 @@ describe('cleaning any take', () => {
     fc.assert(
       fc.property(anyTake, take => {
         const { events, dropped, graces } = cleanTake(take);
-        const all = [...events.flatMap(e => e.strikes), ...dropped, ...graces.values()];
+        const all = [...events.flatMap(e => e.strikes), ...dropped, ...[...graces.values()].flat()];
         expect([...all].sort((a, b) => a - b)).toEqual(take.strikes.map((_, i) => i));
       }),
       { numRuns: 300 },
@@ -119,9 +119,25 @@ describe('chords', () => {
     ).toEqual([[1]]);
   });
 
-  it('a note with a grace note is no grace note itself: three blows are a flam and a note', () => {
-    const { graces, events } = cleanTake(struck([0, 60, 30], [20, 60, 50], [45, 60, 100]));
-    expect([...graces]).toEqual([[1, 0]]);
-    expect(events.map(e => e.strikes)).toEqual([[1], [2]]);
+  // A drag has two soft strokes before a loud one, a ruff three (common practice, no source).
+  it('two soft blows before a loud one are a drag, three a ruff, and a fourth is a note', () => {
+    const blows = (count: number): [number, number, number][] =>
+      Array.from({ length: count }, (_, i) => [i * 45, 60, i === count - 1 ? 100 : 40 + 4 * i]);
+    const gracesOf = (count: number): unknown => [...cleanTake(struck(...blows(count))).graces];
+    expect(gracesOf(3)).toEqual([[2, [0, 1]]]);
+    expect(gracesOf(4)).toEqual([[3, [0, 1, 2]]]);
+    expect(gracesOf(5)).toEqual([[4, [1, 2, 3]]]);
+    // A stroke on another bar between them stays a note.
+    const between = cleanTake(struck([0, 60, 30], [25, 60, 50], [35, 64, 90], [50, 60, 100]));
+    expect([between.graces.get(3), between.events.flatMap(e => e.strikes)]).toEqual([
+      [0, 1],
+      [3, 2],
+    ]);
+    // However much each is louder than the one before.
+    expect([...cleanTake(struck([0, 60, 30], [25, 60, 50], [50, 60, 100])).graces]).toEqual([[2, [0, 1]]]);
+    // Too far before, or as loud: a note and a flam.
+    expect([...cleanTake(struck([0, 60, 40], [80, 60, 40], [125, 60, 100])).graces]).toEqual([[2, [1]]]);
+    expect([...cleanTake(struck([0, 60, 90], [45, 60, 40], [90, 60, 100])).graces]).toEqual([[2, [1]]]);
+    expect(cleanTake(struck(...blows(3)), undefined, new Set([0])).graces.get(2)).toEqual([1]);
   });
 });

@@ -89,7 +89,7 @@ describe('of any take', () => {
         const { events, dropped, graces, rolls } = cleanTake(take, undefined, undefined, undefined, runs);
         const notes = events.flatMap(e => e.strikes);
         const later = [...rolls].flatMap(([first, all]) => all.filter(i => i !== first));
-        const all = [...notes, ...dropped, ...graces.values(), ...later];
+        const all = [...notes, ...dropped, ...[...graces.values()].flat(), ...later];
         expect([...all].sort((a, b) => a - b)).toEqual(take.strikes.map((_, i) => i));
         for (const [first, own] of rolls) {
           expect(notes).toContain(first);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { metre, type Metre } from '../../core/foundation/metre.ts';
+import { gracesOn } from '../../core/piece/graceEdits.ts';
 import type { Reading } from '../../core/reading/model/reading.ts';
 import { readTake } from '../../core/reading/read.ts';
 import { HANDS, type Idiom, IDIOMS, playIdiom, type PlayedIdiom } from './idioms.ts';
@@ -37,7 +38,7 @@ const hasNotesOf = (page: Reading, meant: PlayedIdiom): boolean => {
     .sort((a, b) => a - b);
   const named = new Set(page.notes.flatMap(n => n.roll ?? []));
   if (!meant.signs.every(strike => named.has(strike))) return false;
-  const graces = page.notes.flatMap(n => n.grace?.strike ?? []).sort((a, b) => a - b);
+  const graces = page.notes.flatMap(n => gracesOn(n).map(g => g.strike)).sort((a, b) => a - b);
   const same = (a: readonly number[], b: readonly number[]): boolean => a.join() === b.join();
   return (
     same(
@@ -66,8 +67,6 @@ const NOT_YET: Readonly<Record<string, string>> = {
   'an upbeat of a crotchet, free': 'rrr',
   'a fermata, free': '---',
   'a stumble, free': '---',
-  'drag, click': '---',
-  'drag, free': '---',
   'glissando, click': '---',
   'glissando, free': '---',
 };

@@ -115,20 +115,35 @@ const pitchElement = (spelled: Spelled): Xml =>
     xml('octave', {}, spelled.octave),
   );
 
-/** Small notes with a stroke through the stem, which take no time from the beat. */
-const graceElements = (symbol: ScoreSymbol): Xml[] =>
-  (symbol.grace ?? []).map((grace, k) =>
+/**
+ * Small notes with a stroke, which take no time from the beat; those of a drag or a ruff have a beam (common practice,
+ * no source). A slur from the first.
+ */
+const graceElements = (symbol: ScoreSymbol): Xml[] => {
+  const ruff = symbol.ruff ?? [];
+  const isOne = ruff.length === 0;
+  const small = [
+    ...ruff.map(grace => ({ grace, chord: false })),
+    ...(symbol.grace ?? []).map((grace, k) => ({ grace, chord: k > 0 })),
+  ];
+  return small.map(({ grace, chord }, k) =>
     xml(
       'note',
       {},
       xml('grace', { slash: 'yes' }),
-      k > 0 && xml('chord'),
+      chord && xml('chord'),
       pitchElement(grace),
       xml('voice', {}, 1),
-      xml('type', {}, 'eighth'),
+      xml('type', {}, isOne ? 'eighth' : '16th'),
       grace.accidental !== undefined &&
         xml('accidental', {}, ACCIDENTAL[String(grace.accidental)] ?? 'natural'),
       xml('stem', {}, 'up'),
+      ...(isOne || chord
+        ? []
+        : [1, 2].map(number =>
+            xml('beam', { number }, k === 0 ? 'begin' : k === ruff.length ? 'end' : 'continue'),
+          )),
       k === 0 && xml('notations', {}, xml('slur', { type: 'start', number: 1, placement: 'below' })),
     ),
   );
+};

@@ -3,6 +3,23 @@ import type { Fraction } from '../../foundation/fraction.ts';
 import type { Metre } from '../../foundation/metre.ts';
 import type { Bpm, MidiPitch, Milliseconds } from '../../foundation/units.ts';
 
+/** A stroke that is a grace note. */
+export interface GraceStroke {
+  readonly strike: number;
+  readonly pitch: MidiPitch;
+}
+
+/**
+ * Grace notes as a note has them: the last by itself, those before it as a ruff; nothing for none.
+ * @param all in order of time
+ * @example gracesOf([1, 2].map(strike => ({ strike, pitch: 60 }))).ruff // => [{ strike: 1, pitch: 60 }]
+ */
+export const gracesOf = (all: readonly GraceStroke[]): Pick<ReadNote, 'grace' | 'ruff'> => {
+  const grace = all.at(-1);
+  if (grace === undefined) return {};
+  return all.length === 1 ? { grace } : { grace, ruff: all.slice(0, -1) };
+};
+
 /** One note of a reading. Notes struck together share an onset. */
 export interface ReadNote {
   /** Place from the first barline, in semibreves; below zero in an upbeat. */
@@ -17,7 +34,9 @@ export interface ReadNote {
   /** Where else it may belong, most likely first, when there is doubt. */
   readonly elsewhere?: readonly Fraction[];
   /** The soft stroke just before it, of a flam or a leading note: a grace note, which has no length of its own. */
-  readonly grace?: { readonly strike: number; readonly pitch: MidiPitch };
+  readonly grace?: GraceStroke;
+  /** With it: the soft strokes before that one, of a drag or a ruff, first one first. */
+  readonly ruff?: readonly GraceStroke[];
   /** Rolled: its strokes, itself among them, as indices into the take's strikes. Each is written as this one note. */
   readonly roll?: readonly number[];
   /** The name it was given by hand; the reader gives none. */

@@ -48,7 +48,7 @@ const pairsIn = (take: Take): ReadonlyMap<string, Pairs> => {
 export const cleanByRepeats = (
   take: Take,
   keep: ReadonlySet<number>,
-  leading: ReadonlyMap<number, number> = new Map(),
+  leading: ReadonlyMap<number, readonly number[]> = new Map(),
   rolls: readonly FastRun[] = [],
 ): CleanTake => {
   const pairs = pairsIn(take);

@@ -86,8 +86,9 @@ const momentsOfReading = (reading: Reading, strikes: readonly Strike[]): Written
     if (strike === undefined) continue;
     const tick = toTicks(note.onset);
     const { at, pitch } = strike;
-    const grace = note.grace === undefined ? {} : { grace: note.grace.pitch };
-    const struck = { at, pitch, ...grace, ...writtenRoll(note.roll, strikes) };
+    const graces =
+      note.grace === undefined ? {} : { graces: [...(note.ruff ?? []), note.grace].map(g => g.pitch) };
+    const struck = { at, pitch, ...graces, ...writtenRoll(note.roll, strikes) };
     moments.set(tick, [...(moments.get(tick) ?? []), struck]);
   }
   return [...moments].map(([tick, struck]) => ({ tick, struck }));

@@ -1,5 +1,5 @@
 import { ZERO } from '../../foundation/fraction.ts';
-import type { Reading } from '../model/reading.ts';
+import { gracesOf, type Reading } from '../model/reading.ts';
 import { TICKS, latticeOf, toFraction } from '../search/lattice.ts';
 import { steadyBeat } from '../search/steadyBeat.ts';
 import { lengthsOf } from '../writing/lengths.ts';
@@ -48,7 +48,7 @@ export const pageSoFar = ({ beat, moments, upTo }: WrittenSoFar): Reading | unde
           pitch: s.pitch,
           strike: number,
           doubt: 0,
-          ...(s.grace === undefined ? {} : { grace: { strike: -1, pitch: s.grace } }),
+          ...gracesOf((s.graces ?? []).map(g => ({ strike: -1, pitch: g }))),
           ...(s.roll === undefined ? {} : { roll: [number] }),
         };
       }),

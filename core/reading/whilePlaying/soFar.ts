@@ -27,7 +27,8 @@ export interface WrittenMoment {
 export interface WrittenStrike {
   readonly at: Seconds;
   readonly pitch: MidiPitch;
-  readonly grace?: MidiPitch;
+  /** Its grace notes, in order. */
+  readonly graces?: readonly MidiPitch[];
   /** Rolled: when its last stroke fell, and when it ended. */
   readonly roll?: { readonly last: Seconds; readonly until: Seconds };
 }

@@ -62,7 +62,7 @@ export const readWindow = (
   const leading = leadingNotes(take, clean);
   if (leading.size === 0) return asNotes;
   const asGraces = read(within(cleanTake(take, undefined, undefined, leading, rolls)));
-  const price = LEADING.habit + LEADING.each * leading.size;
+  const price = LEADING.habit + LEADING.each * [...leading.values()].flat().length;
   return asGraces.placement.cost + price < asNotes.placement.cost ? asGraces : asNotes;
 };
 
@@ -113,11 +113,10 @@ export const momentsOfRead = (
     tick: intAt(placement.ticks, i),
     struck: event.strikes.flatMap(s => {
       const strike = strikes[s];
-      const grace = clean.graces.get(s);
-      const before = grace === undefined ? undefined : strikes[grace];
+      const before = (clean.graces.get(s) ?? []).flatMap(g => strikes[g]?.pitch ?? []);
       if (strike === undefined) return [];
       const { at, pitch } = strike;
       const roll = writtenRoll(clean.rolls.get(s), strikes);
-      return [{ at, pitch, ...(before === undefined ? {} : { grace: before.pitch }), ...roll }];
+      return [{ at, pitch, ...(before.length === 0 ? {} : { graces: before }), ...roll }];
     }),
   }));

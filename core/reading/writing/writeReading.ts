@@ -9,7 +9,7 @@ import { type Placement, residuals } from '../onBeat/placeOnBeat.ts';
 import { TICKS, toFraction } from '../search/lattice.ts';
 import { doubtsOf } from './doubts.ts';
 import { lengthsOf } from './lengths.ts';
-import type { Hints, Reading, ReadNote } from '../model/reading.ts';
+import { gracesOf, type Hints, type Reading, type ReadNote } from '../model/reading.ts';
 import { reasonOf } from './reason.ts';
 import { steadyBeat } from '../search/steadyBeat.ts';
 import { secondsAt, ticksAt, type TimeMap } from '../search/timeMap.ts';
@@ -27,7 +27,7 @@ const notesOf = (
   clean.events.flatMap((event, i) =>
     event.strikes.map(strike => {
       const pitch = take.strikes[strike]?.pitch ?? 60;
-      const grace = clean.graces.get(strike);
+      const graces = clean.graces.get(strike) ?? [];
       const other = elsewhere[i] ?? [];
       const roll = clean.rolls.get(strike);
       return {
@@ -37,9 +37,7 @@ const notesOf = (
         strike,
         doubt: itemAt(doubt, i),
         ...(other.length === 0 ? {} : { elsewhere: other.map(toFraction) }),
-        ...(grace === undefined
-          ? {}
-          : { grace: { strike: grace, pitch: take.strikes[grace]?.pitch ?? pitch } }),
+        ...gracesOf(graces.map(g => ({ strike: g, pitch: take.strikes[g]?.pitch ?? pitch }))),
         ...(roll === undefined ? {} : { roll }),
       };
     }),

@@ -3,12 +3,14 @@ import { useEffect, useRef } from 'preact/hooks';
 import { type NameStyle, valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
 import { countWords } from '../../../core/piece/positionWords.ts';
+import { gracesBefore, gracesOn } from '../../../core/piece/graceEdits.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import { spelledNote } from '../../../core/piece/spelledNote.ts';
 import { beatIsInThree } from '../../../core/piece/gridPositions.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { type Correction, CORRECTIONS, ROLL_IT } from '../../desk/acts/corrections.ts';
 import { useApp } from '../../desk/appContext.ts';
+import { toggleGraces } from '../../desk/commands/graces.ts';
 import { everywhere, isPinned, keepBar, letGo, limit } from '../../desk/commands/pins.ts';
 import { selectNotes } from '../../desk/commands/settings.ts';
 import type { Desk } from '../../desk/desk.ts';
@@ -143,6 +145,28 @@ const placeOf = (
   return undefined;
 };
 
+/** The way from grace notes to notes, or back, where there is one. */
+const GraceWords = (props: { piece: Piece; reading: Reading; note: ReadNote }): ComponentChildren => {
+  const { desk } = useApp();
+  const { piece, reading, note } = props;
+  const count =
+    note.grace === undefined ? gracesBefore(reading, piece.take, note).length : gracesOn(note).length;
+  if (count === 0) return null;
+  const notes = count === 1 ? 'grace note' : 'grace notes';
+  return (
+    <button
+      class="plain word"
+      onClick={() => {
+        desk.run(toggleGraces, note.strike);
+      }}
+    >
+      {note.grace === undefined
+        ? `Make ${count === 1 ? 'a grace note of' : `${String(count)} grace notes of`} what is before`
+        : `Write the ${notes} out`}
+    </button>
+  );
+};
+
 /** Under the chosen note, pointing at it: the note in words, and every correction as a button. */
 export const NoteTools = (props: {
   piece: Piece;
@@ -206,6 +230,7 @@ export const NoteTools = (props: {
           >
             {first.roll === undefined ? ROLL_IT.text : 'Write the roll out'}
           </button>
+          <GraceWords piece={piece} reading={reading} note={first} />
           {chosen.some(note => isPinned(piece, note.strike)) ? (
             <button class="plain word" onClick={() => void asking.ask(letGo, strikes)} title="U">
               Let it go

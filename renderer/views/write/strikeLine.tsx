@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
+import { gracesOn } from '../../../core/piece/graceEdits.ts';
 import { strikePositions } from '../../../core/piece/strikePositions.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
@@ -114,9 +115,7 @@ export const StrikeLine = (props: {
   const notes = new Map(reading.notes.map(note => [note.strike, note]));
   // Every stroke of a roll leads to its one note.
   const strokes = new Map(reading.notes.flatMap(note => (note.roll ?? []).map(strike => [strike, note])));
-  const graces = new Set(
-    reading.notes.flatMap(note => (note.grace === undefined ? [] : [note.grace.strike])),
-  );
+  const graces = new Set(reading.notes.flatMap(note => gracesOn(note).map(g => g.strike)));
   const beatOpen = doubtsTheBeat(reading);
   const selected = new Set(desk.selectedNotes.value);
   const after = new Set(desk.followed.value);

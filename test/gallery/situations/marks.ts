@@ -31,6 +31,13 @@ export const MARKS: readonly Situation[] = [
     'A small note with a stroke, stem up, before its note.',
   ),
   row(
+    'drags',
+    'Drags and ruffs',
+    '(C5,C5)C5:1 (D5,E5)F#5:1/2 G5:1/2 (G4,A#4,B4)C5:2',
+    "''q [''e# e] '''h",
+    'Two or three small notes before their note, stems up, under a beam, with one stroke.',
+  ),
+  row(
     'grace-signs',
     'Grace note and accidental',
     '(D#5)E5:1 (F#5)G#5:1 (C#6)D6:2',

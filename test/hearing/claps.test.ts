@@ -32,6 +32,9 @@ describe('claps, taps and drums in a recording', () => {
       heard.forEach(({ at }, i) => {
         expect(Math.abs(at - (claps[i]?.at ?? NaN))).toBeLessThan(0.008);
       });
+      // Not early or late as a whole.
+      const off = heard.reduce((sum, { at }, i) => sum + at - (claps[i]?.at ?? NaN), 0) / heard.length;
+      expect(Math.abs(off)).toBeLessThan(0.003);
     },
   );
 

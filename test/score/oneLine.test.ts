@@ -31,6 +31,9 @@ describe('a rhythm on one line', () => {
       const line = onOneLine(score);
       expect(rhythmOf(line)).toEqual(rhythmOf(score));
       const written = line.parts.flatMap(p => p.bars.flatMap(b => b.symbols.flatMap(s => s.pitches)));
+      for (const part of line.parts)
+        for (const { symbols } of part.bars)
+          expect(symbols.every(({ pitches }) => pitches.length < 2)).toBe(true);
       for (const { spelled, accidental } of written) {
         // B4 is the middle line of the treble clef.
         expect(spelled).toEqual({ letter: 'B', alter: 0, octave: 4 });

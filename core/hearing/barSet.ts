@@ -87,3 +87,26 @@ export const soundingIn = (
     if (nearest === undefined || Math.abs(bar.pitch - pitch) < Math.abs(nearest.pitch - pitch)) nearest = bar;
   return nearest !== undefined && Math.abs(nearest.pitch - pitch) <= NEAR ? nearest.sounding : sounding;
 };
+
+/** Two bars of a set are in doubt where one is nearer than the other by less than this, in semitones (our choice). */
+const TOO_CLOSE = 0.4;
+
+/**
+ * A bar that was heard as the set knows it: which one it was, and which one it may have been instead. Without a set it
+ * stays as it was heard.
+ * @example
+ * barInSet([{ sounding: 77, pitch: 77.4 }, { sounding: 78, pitch: 78 }], { sounding: 78, pitch: 77.65, at: 0, velocity: 90 }).nextBest // => 78
+ * barInSet([], { sounding: 78, pitch: 78, at: 0, velocity: 90 }).sounding // => 78
+ */
+export const barInSet = (set: readonly TunedBar[], bar: StruckBar): StruckBar => {
+  const { nextBest: _, ...rest } = bar;
+  const sounding = soundingIn(set, bar);
+  const off = ({ pitch }: TunedBar): number => Math.abs(pitch - bar.pitch);
+  const [one, two] = [...set].sort((a, b) => off(a) - off(b));
+  if (one === undefined || off(one) > NEAR || bar.unpitched === true) return bar;
+  return {
+    ...rest,
+    sounding,
+    ...(two !== undefined && off(two) - off(one) < TOO_CLOSE ? { nextBest: two.sounding } : {}),
+  };
+};

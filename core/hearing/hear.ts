@@ -15,6 +15,8 @@ export interface StruckBar {
   readonly pitch: number;
   /** From its loudness beside the others of the recording. */
   readonly velocity: Velocity;
+  /** What it may be instead: the neighbour's side on which it is out of tune, where it is far out. */
+  readonly nextBest?: MidiPitch;
   /** A clap, a tap or a drum: the pitch stands for none. */
   readonly unpitched?: true;
 }
@@ -44,20 +46,28 @@ export const tuningOf = (pitches: readonly number[]): number => {
   return Math.atan2(turn(Math.sin), turn(Math.cos)) / (2 * Math.PI);
 };
 
+/** Further than this from its semitone, in semitones, a bar may be its neighbour (our choice: bars are off by 40 cents). */
+const FAR_OUT = 0.3;
+
 /** A blow as a bar that was struck. @param pitch between the bands @param tuning of the set, in semitones */
 export const barOf = (
   blow: Blow,
   pitch: number,
   { level, tuning }: { level: number; tuning: number },
-): StruckBar => ({
-  at: Math.max(0, blow.at),
-  sounding: Math.round(pitch - tuning),
-  pitch,
-  velocity: Math.max(
-    1,
-    Math.min(127, Math.round(USUAL_VELOCITY * 10 ** ((decibels(blow.loudness) - level) / TEN_TIMES))),
-  ),
-});
+): StruckBar => {
+  const sounding = Math.round(pitch - tuning);
+  const off = pitch - tuning - sounding;
+  return {
+    at: Math.max(0, blow.at),
+    sounding,
+    pitch,
+    ...(Math.abs(off) > FAR_OUT ? { nextBest: sounding + Math.sign(off) } : {}),
+    velocity: Math.max(
+      1,
+      Math.min(127, Math.round(USUAL_VELOCITY * 10 ** ((decibels(blow.loudness) - level) / TEN_TIMES))),
+    ),
+  };
+};
 
 /**
  * The bars that are heard to be struck in a recording, in order of time: each where its fundamental begins to sound,

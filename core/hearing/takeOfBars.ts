@@ -1,4 +1,5 @@
 import { failed, ok, type Result } from '../foundation/result.ts';
+import type { MidiPitch } from '../foundation/units.ts';
 import type { Take } from '../take/take.ts';
 import { CLAP_PITCH } from './claps.ts';
 import type { StruckBar } from './hear.ts';
@@ -20,10 +21,12 @@ export const takeOfBars = (
   bars: readonly StruckBar[],
   { id, capturedAt, from, soundsAbove }: HeardFrom,
 ): Result<Take> => {
-  const strikes = bars.map(({ at, sounding, velocity, unpitched }) => ({
+  const written = (sounds: MidiPitch): MidiPitch => Math.max(0, Math.min(127, sounds - soundsAbove));
+  const strikes = bars.map(({ at, sounding, velocity, unpitched, nextBest }) => ({
     at,
-    pitch: unpitched === true ? CLAP_PITCH : Math.max(0, Math.min(127, sounding - soundsAbove)),
+    pitch: unpitched === true ? CLAP_PITCH : written(sounding),
     velocity,
+    ...(nextBest === undefined || unpitched === true ? {} : { nextBest: written(nextBest) }),
   }));
   if (strikes.length === 0)
     return failed({

@@ -75,6 +75,7 @@ const strike = z.strictObject({
   at: seconds,
   pitch,
   velocity: number.min(0).max(127),
+  nextBest: pitch.exactOptional(),
   until: seconds.exactOptional(),
 } satisfies Fields<Strike>);
 const click = z.strictObject({ metre, beats: positions(seconds) } satisfies Fields<Click>);

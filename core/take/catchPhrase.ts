@@ -72,10 +72,11 @@ export const catchPhrase = (memory: Memory, wanted: Catch): Result<Take> => {
       ? {}
       : { click: { metre: click.metre, beats: click.beats.map(beat => beat - zero) } }),
     latency: wanted.latency,
-    strikes: strikes.map(({ at, pitch, velocity, until }): Strike => ({
+    strikes: strikes.map(({ at, pitch, velocity, until, nextBest }): Strike => ({
       at: at - zero,
       pitch,
       velocity,
+      ...(nextBest === undefined ? {} : { nextBest }),
       ...(until === undefined ? {} : { until: until - zero }),
     })),
     lengthsMean: lengthsMean(strikes),

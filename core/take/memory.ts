@@ -54,6 +54,7 @@ export const addStrike = (
     readonly at: Seconds;
     readonly pitch: MidiPitch;
     readonly velocity: Velocity;
+    readonly nextBest?: MidiPitch;
     readonly device: string;
     readonly name: string;
     readonly source: HeardSource;

@@ -7,6 +7,8 @@ export interface Strike {
   readonly at: Seconds;
   readonly pitch: MidiPitch;
   readonly velocity: Velocity;
+  /** The next-best pitch, where what was heard may be another bar's. */
+  readonly nextBest?: MidiPitch;
   /** When the note was let go, if the instrument said so. Pads send nothing, or nothing honest. */
   readonly until?: Seconds;
 }

@@ -139,6 +139,7 @@ export const memoryShape = z.strictObject({
         at: z.number(),
         pitch: z.int().min(0).max(127),
         velocity: z.number().min(0).max(127),
+        nextBest: z.int().min(0).max(127).exactOptional(),
         until: z.number().exactOptional(),
         device: text,
         name: text,

@@ -14,6 +14,8 @@ export interface Struck {
   readonly at: Seconds;
   readonly pitch: MidiPitch;
   readonly velocity: Velocity;
+  /** What it may be instead, where it was heard and not sent. */
+  readonly nextBest?: MidiPitch;
   readonly by: StruckBy;
 }
 

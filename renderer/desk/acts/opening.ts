@@ -1,5 +1,5 @@
 import { detailOf, type Result } from '../../../core/foundation/result.ts';
-import { soundingIn } from '../../../core/hearing/barSet.ts';
+import { barInSet } from '../../../core/hearing/barSet.ts';
 import type { StruckBar } from '../../../core/hearing/hear.ts';
 import { takeOfBars } from '../../../core/hearing/takeOfBars.ts';
 import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
@@ -84,8 +84,12 @@ export const createOpening = (desk: Desk, asking: Asking, readers: FileReaders):
     const { soundsAbove } = INSTRUMENTS[instrument];
     const about = { id: newId(), capturedAt: new Date().toISOString(), from: file.name, soundsAbove };
     const set = tunedBarsOf(desk.now(), instrument);
-    const named = (bar: StruckBar): StruckBar => ({ ...bar, sounding: soundingIn(set, bar) });
-    const take = heard.ok ? takeOfBars(heard.value.map(named), about) : heard;
+    const take = heard.ok
+      ? takeOfBars(
+          heard.value.map(bar => barInSet(set, bar)),
+          about,
+        )
+      : heard;
     await start(take, file.name, pupil);
   };
 

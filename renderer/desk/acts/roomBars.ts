@@ -1,6 +1,6 @@
 import { effect } from '@preact/signals';
 import type { Result } from '../../../core/foundation/result.ts';
-import { soundingIn } from '../../../core/hearing/barSet.ts';
+import { barInSet } from '../../../core/hearing/barSet.ts';
 import type { StruckBar } from '../../../core/hearing/hear.ts';
 import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
 import type { MicrophoneTells, OpenMicrophone } from '../../hearing/microphone.ts';
@@ -51,10 +51,13 @@ export const createRoomBars = (
   /** Which of several presses is the last. */
   let wanted = 0;
 
-  const written = (bar: StruckBar): number => {
+  /** A bar as it is written, and what it may have been instead. */
+  const written = (bar: StruckBar): Pick<Struck, 'pitch' | 'nextBest'> => {
     const instrument = instrumentOfDevice(desk.now(), BY.name);
-    const sounding = soundingIn(tunedBarsOf(desk.now(), instrument), bar);
-    return Math.max(0, Math.min(127, sounding - INSTRUMENTS[instrument].soundsAbove));
+    const { sounding, nextBest } = barInSet(tunedBarsOf(desk.now(), instrument), bar);
+    const named = (sounds: number): number =>
+      Math.max(0, Math.min(127, sounds - INSTRUMENTS[instrument].soundsAbove));
+    return { pitch: named(sounding), ...(nextBest === undefined ? {} : { nextBest: named(nextBest) }) };
   };
   const isOfTheRoom = ({ at }: StruckBar): boolean =>
     desk.roomEar.peek()?.through === 'headphones' || !own.soundsAt(at);
@@ -71,7 +74,7 @@ export const createRoomBars = (
     onAtOnce: bar => {
       if (!isOfTheRoom(bar)) return;
       lastShown = bar.at;
-      striking.onStruck(written(bar));
+      striking.onStruck(written(bar).pitch);
     },
     onStruck: bar => {
       if (!isOfTheRoom(bar)) return;
@@ -80,7 +83,7 @@ export const createRoomBars = (
         desk.run(addLearning, bar.pitch);
         return;
       }
-      striking.strike({ at: bar.at, pitch: written(bar), velocity: bar.velocity, by: BY });
+      striking.strike({ at: bar.at, ...written(bar), velocity: bar.velocity, by: BY });
     },
     onState: state => {
       desk.run(setRoomSound, state);

@@ -149,8 +149,8 @@ export const createStriking = (
     strike: struck => {
       // A bar in the room has sounded by itself, and was shown when it was struck.
       if (struck.by.source !== 'microphone') soundAndShow(struck);
-      const { at, pitch, velocity, by } = struck;
-      desk.run(strike, { at, pitch, velocity, device: by.id, name: by.name, source: by.source });
+      const { by, ...blow } = struck;
+      desk.run(strike, { ...blow, device: by.id, name: by.name, source: by.source });
       also(struck);
     },
     release: letGo => {

@@ -12,6 +12,7 @@ import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { NoteTools, PageLine, TOOLS } from './correct.tsx';
 import { HearWords } from './hearWords.tsx';
 import { PitchPanel, RhythmLine } from './pitchPanel.tsx';
+import { PitchDoubtRow } from './pitchDoubtRow.tsx';
 import { Readings } from './readings.tsx';
 import { ReaderSettings } from './settings.tsx';
 import { StrikeLine } from './strikeLine.tsx';
@@ -67,6 +68,7 @@ export const Write = (): ComponentChildren => {
               overlay={systems => (
                 <>
                   <StrikeLine systems={systems} piece={now} reading={shown} />
+                  <PitchDoubtRow systems={systems} piece={now} reading={shown} />
                   <NoteTools systems={systems} piece={now} reading={shown} />
                 </>
               )}

@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest';
+import { barInSet } from '../../core/hearing/barSet.ts';
+import type { TunedBar } from '../../core/foundation/tunedBar.ts';
+import { struckBars } from '../../core/hearing/hear.ts';
+import { takeOfBars } from '../../core/hearing/takeOfBars.ts';
+import { MODELS, soundOf } from './bars.ts';
+import { recordedPhrase } from './recorded.ts';
+
+/** Eight bars in tune and one between two semitones, `off` above the lower. */
+const tune = (off: number) =>
+  [72, 76, 79, 76 + off, 74, 72, 84, 79].map((midi, i) => ({ at: 0.5 + i * 0.4, midi }));
+const doubts = (off: number) =>
+  struckBars(soundOf(tune(off), MODELS.xylophone)).map(({ sounding, nextBest }) => [sounding, nextBest]);
+
+describe('a bar that may be its neighbour', () => {
+  it('is one that is out of tune with its set, and only that one; the side it is on is the next best', () => {
+    // A bar may be off by 40 cents each (issue of the room's own bars); nearer than 30 nobody doubts it.
+    expect(doubts(0.44)[3]).toEqual([76, 77]);
+    expect(doubts(0.58)[3]).toEqual([77, 76]);
+    for (const off of [0, 0.15, -0.15])
+      expect(doubts(off).map(([, next]) => next)).toEqual(Array(8).fill(undefined));
+    expect(doubts(0.44).filter(([, next]) => next !== undefined)).toHaveLength(1);
+  });
+
+  it('is no bar of a recorded xylophone, which is in tune with itself', () => {
+    const heard = struckBars(recordedPhrase(tune(0), 0.001));
+    expect(heard.length).toBeGreaterThan(6);
+    expect(heard.filter(({ nextBest }) => nextBest !== undefined)).toEqual([]);
+  });
+
+  it('is known by the set once that was learnt', () => {
+    // An E that is 44 cents sharp, beside an F 10 cents flat.
+    const set: readonly TunedBar[] = [
+      { sounding: 76, pitch: 76.44 },
+      { sounding: 77, pitch: 76.9 },
+      { sounding: 79, pitch: 79 },
+    ];
+    const heard = { at: 0, velocity: 90, sounding: 76, nextBest: 77 } as const;
+    const named = (pitch: number) => {
+      const { sounding, nextBest } = barInSet(set, { ...heard, pitch });
+      return [sounding, nextBest];
+    };
+    expect(named(76.43)).toEqual([76, undefined]);
+    expect(named(76.64)).toEqual([76, 77]);
+    expect(named(76.7)).toEqual([77, 76]);
+    expect(named(79.05)).toEqual([79, undefined]);
+    // Far from every bar of the set, and without one, it stays as it was heard.
+    expect(named(72)).toEqual([76, 77]);
+    expect(barInSet([], { ...heard, pitch: 76.44 })).toEqual({ ...heard, pitch: 76.44 });
+  });
+
+  it('goes into the take as it is written', () => {
+    const bar = { at: 1, velocity: 90, sounding: 88, pitch: 88.4, nextBest: 89 };
+    const take = takeOfBars([bar], { id: 't', capturedAt: '', from: 'a.wav', soundsAbove: 12 });
+    expect(take.ok && take.value.strikes).toEqual([{ at: 1, velocity: 90, pitch: 76, nextBest: 77 }]);
+  });
+});

@@ -288,6 +288,16 @@ export const pieceOfVersion12 = (): Piece => {
   };
 };
 
+/** What version 13 can say beyond that: what else a strike may have been. */
+export const pieceOfVersion13 = (): Piece => {
+  const full = pieceOfVersion12();
+  const { take } = full;
+  return {
+    ...full,
+    take: { ...take, strikes: take.strikes.map((s, i) => (i === 0 ? { ...s, nextBest: 61 } : s)) },
+  };
+};
+
 /** The least a piece can be. */
 export const barePiece = (id: string, title = 'Bare', codeName = 'Wren'): Piece => {
   const { plan: _plan, motifBars: _bars, ...rest } = fullPiece(id, title);

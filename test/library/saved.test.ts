@@ -22,6 +22,8 @@ import {
   pieceOfVersion8,
   pieceOfVersion9,
   pieceOfVersion10,
+  pieceOfVersion12,
+  pieceOfVersion13,
   sha256,
 } from './pieces.ts';
 
@@ -237,6 +239,22 @@ describe('a saved file', () => {
     });
     const odd = { ...pieceOfVersion10(), mallet: 'brick' } as unknown as Piece;
     expect(await there(saved(odd))).toMatchObject({ ok: false });
+  });
+
+  it('opens piece-v12.json, in which no strike was in doubt, and keeps what one may have been', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v12.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v12.json', sha256);
+    if (!read.ok) throw new Error(read.problem.what);
+    expect(read.value.piece).toStrictEqual(pieceOfVersion12());
+    const doubted = saved(pieceOfVersion13());
+    expect(await there(doubted)).toStrictEqual({ ok: true, value: doubted });
+    const { take } = doubted.piece;
+    for (const nextBest of [128, -1, 1e9, 60.5]) {
+      const strikes = take.strikes.map(s => ({ ...s, nextBest }));
+      expect(await there(saved({ ...doubted.piece, take: { ...take, strikes } }))).toMatchObject({
+        ok: false,
+      });
+    }
   });
 
   it('keeps other keys from a bar on', async () => {

@@ -1,4 +1,5 @@
 import { defineConfig } from 'playwright/test';
+import type { Host } from './test/e2e/app.ts';
 import { findChromium, findQuickChromium } from './test/browser.ts';
 
 const launchOptions = (executablePath: string | undefined) => ({
@@ -16,9 +17,14 @@ const launchOptions = (executablePath: string | undefined) => ({
 const TIMED = /(sound|soundLive|playing|input|journey|rehearsing)\.spec\.ts$/;
 /** The job from end to end, by `npm test`: a class of thirty, a page corrected, a piece grown, a pupil alone. */
 const MAIN = /(lesson|writing|growing|storyboard)\.spec\.ts$/;
+/** The same journeys in the desktop edition: its main process and bridge, and a folder on the disk. */
+const IN_BOTH =
+  /(writing|growing|storyboard|write|grow|register|evidence|phrases|onceMore|playable|keyCaps|pupil|projector|follow|frame|help|out|corrections)\.spec\.ts$/;
+/** A few of them, in every CI run. */
+const IN_BOTH_DAILY = /(storyboard|growing|register|evidence)\.spec\.ts$/;
 const PICTURES = /gallery\.spec\.ts$/;
 
-export default defineConfig({
+export default defineConfig<object, { host: Host }>({
   testDir: 'test/e2e',
   testMatch: '*.spec.ts',
   snapshotPathTemplate: 'test/gallery/golden/{arg}{ext}',
@@ -30,6 +36,8 @@ export default defineConfig({
     { name: 'journeys', testIgnore: [TIMED, PICTURES] },
     { name: 'pictures', testMatch: PICTURES, use: { launchOptions: launchOptions(findChromium()) } },
     { name: 'main', testMatch: MAIN },
+    { name: 'desktop', testMatch: IN_BOTH_DAILY, use: { host: 'desktop' } },
+    { name: 'desktopWhole', testMatch: IN_BOTH, use: { host: 'desktop' } },
     { name: 'timed', testMatch: TIMED, workers: 1 },
   ],
   // The bundled main process is run as it is.

@@ -32,7 +32,7 @@ if (browser === undefined) {
 run('vitest', ['run']);
 run('vite', ['build', '--logLevel', 'warn']);
 if (isAll) {
-  run('playwright', ['test', '--project=journeys', '--project=pictures']);
+  run('playwright', ['test', '--project=journeys', '--project=pictures', '--project=desktop']);
   run('playwright', ['test', '--project=timed']);
 } else {
   run('playwright', ['test', '--project=main']);

@@ -1,6 +1,8 @@
+import { rmSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, type Page, test as base } from 'playwright/test';
 import { serve } from '../../electron/loopback/server.ts';
+import { bundleDesktop, withComputer } from './computer.ts';
 import { type FakeMidi, installFakeWebMidi } from '../fakes/webMidi.ts';
 
 /** Lets a page start without the first steps, which stand over the foot until they are done. */
@@ -9,8 +11,24 @@ export const knowsTheWay = (): void => {
   if (location.protocol === 'http:') localStorage.setItem('malletloom.firstSteps', 'over');
 };
 
-/** A page with a fake Web MIDI, on the app served as the browser edition serves it. */
-export const test = base.extend<{ app: Page }, { address: string }>({
+/** What the app of a test runs in: a browser, or the desktop edition with a folder on the disk. */
+export type Host = 'browser' | 'desktop';
+
+/** A page with a fake Web MIDI, on the app as either edition shows it; the same journeys run in both. */
+export const test = base.extend<{ app: Page }, { address: string; host: Host; bundled: string }>({
+  host: ['browser', { scope: 'worker', option: true }],
+  bundled: [
+    async ({ host }, use, worker) => {
+      if (host === 'browser') {
+        await use('');
+        return;
+      }
+      const folder = await bundleDesktop(worker.workerIndex);
+      await use(folder);
+      rmSync(folder, { recursive: true, force: true });
+    },
+    { scope: 'worker' },
+  ],
   address: [
     async ({}, use) => {
       const root = fileURLToPath(new URL('../../dist/renderer', import.meta.url));
@@ -20,12 +38,29 @@ export const test = base.extend<{ app: Page }, { address: string }>({
     },
     { scope: 'worker' },
   ],
-  app: async ({ page, address }, use) => {
+  app: async ({ page, address, host, bundled, browser, contextOptions, viewport }, use) => {
     const wrong: string[] = [];
-    page.on('pageerror', error => wrong.push(error.message));
-    page.on('console', message => {
-      if (message.type() === 'error') wrong.push(message.text());
-    });
+    const watch = (seen: Page): void => {
+      seen.on('pageerror', error => wrong.push(error.message));
+      seen.on('console', message => {
+        if (message.type() === 'error') wrong.push(message.text());
+      });
+    };
+    if (host === 'desktop') {
+      await withComputer(
+        { browser, bundled, options: { ...contextOptions, viewport } },
+        async computer => {
+          await use((await computer.start()).page);
+        },
+        async opened => {
+          opened.on('page', watch);
+          await opened.addInitScript(knowsTheWay);
+        },
+      );
+      expect(wrong).toEqual([]);
+      return;
+    }
+    watch(page);
     await page.addInitScript(installFakeWebMidi as () => void);
     // A machine on which somebody knows the way; test/e2e/help.spec.ts shows one on which nobody does.
     await page.addInitScript(knowsTheWay);

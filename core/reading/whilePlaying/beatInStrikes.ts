@@ -5,7 +5,7 @@ import { STRAIGHT, type Swinging } from '../rhythm/swings.ts';
 import { TICKS, toTicks } from '../search/lattice.ts';
 import { ticksAt, type TimeMap } from '../search/timeMap.ts';
 import { toNumber } from '../../foundation/fraction.ts';
-import { tactus } from '../../foundation/metre.ts';
+import { type Metre, tactus } from '../../foundation/metre.ts';
 import { SAME_BEAT, SURE_BEAT } from './constants.ts';
 import type { WrittenBeat, WrittenMoment } from './soFar.ts';
 import { writtenRoll } from './writtenRoll.ts';
@@ -55,11 +55,12 @@ export const surenessOfBeat = (readings: readonly Reading[], strikes: readonly S
 /**
  * The beat of a phrase without a click, once it is sure.
  * @param strikes the last of the phrase, lateness taken off
+ * @param metre that was chosen, if any
  * @returns undefined while it is not
  * @example beatInStrikes([]) // => undefined
  */
-export const beatInStrikes = (strikes: readonly Strike[]): SureBeat | undefined => {
-  const readings = readTake(takeOfStrikes(strikes));
+export const beatInStrikes = (strikes: readonly Strike[], metre?: Metre): SureBeat | undefined => {
+  const readings = readTake(takeOfStrikes(strikes), metre === undefined ? {} : { metre });
   const [best] = readings;
   if (best === undefined || surenessOfBeat(readings, strikes) < SURE_BEAT) return undefined;
   return {

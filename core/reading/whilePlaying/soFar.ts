@@ -11,6 +11,8 @@ export interface PhraseHeard {
   readonly strikes: readonly Strike[];
   /** The click it is struck to, with the beats heard so far. */
   readonly click?: Click;
+  /** A metre that was chosen, for what is struck to no click. */
+  readonly metre?: Metre;
   /** How late the device reports strikes. */
   readonly latency: Milliseconds;
   readonly now: Seconds;

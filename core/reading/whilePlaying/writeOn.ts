@@ -64,7 +64,7 @@ const seek = (so: WrittenSoFar, heard: PhraseHeard, now: Seconds): WrittenSoFar 
   const strikes = onTime(strikesFrom(heard.strikes, -Infinity, SOUGHT_AMONG), late);
   const since = strikes.filter(s => s.at > so.soughtTo).length;
   if (strikes.length < SOUGHT_FROM || since < SOUGHT_EVERY) return so;
-  const sure = beatInStrikes(strikes);
+  const sure = beatInStrikes(strikes, heard.metre);
   const soughtTo = strikes.at(-1)?.at ?? so.soughtTo;
   if (sure === undefined) return { ...so, soughtTo };
   return shownUpTo({ ...so, soughtTo }, sure.beat, sure.moments, now, late);

@@ -14,6 +14,7 @@ import {
   forgetChosen,
   forgetDevice,
   latenessFor,
+  metreChosen,
   release,
   setBeat,
   setClick,
@@ -124,8 +125,10 @@ export const createStriking = (
   const catchNow = (pressed: DeskState): void => {
     const take = takeNow(pressed);
     const { pupil } = pressed.session;
+    const metre = metreChosen(pressed.session);
+    const base = { title: 'Idea', id: newId(), pupil, notice: 'Caught.' };
     if (take !== undefined)
-      void asking.ask(startPiece, { take, title: 'Idea', id: newId(), pupil, notice: 'Caught.' });
+      void asking.ask(startPiece, { ...base, take, ...(metre === undefined ? {} : { metre }) });
   };
 
   const onceMoreNow = (pressed: DeskState): void => {

@@ -4,6 +4,7 @@ import { unusualMallet } from '../../../core/instruments/mallets.ts';
 import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
 import { record, startHistory } from '../../../core/piece/history.ts';
 import { corrected, newPiece, type Piece } from '../../../core/piece/piece.ts';
+import type { Metre } from '../../../core/foundation/metre.ts';
 import type { Hints } from '../../../core/reading/model/reading.ts';
 import { isSamePupil, ownedBy, pieceInWords, type Pupil, pupilOf } from '../../../core/piece/pupil.ts';
 import type { Take } from '../../../core/take/take.ts';
@@ -47,6 +48,8 @@ export interface Beginning {
   readonly id: string;
   /** Whose it is: who played when it was caught, whoever plays when the reader has answered. */
   readonly pupil: Pupil | undefined;
+  /** Chosen in Play, where it counts although no click went (`metreChosen`). */
+  readonly metre?: Metre;
   /** Said when it is there. */
   readonly notice?: string;
 }
@@ -54,9 +57,9 @@ export interface Beginning {
 /** Starts a piece from a take: reads it, takes the best reading, goes to Write. */
 export const startPiece: AskingCommand<[begin: Beginning]> = (
   _desk,
-  { take, title, id, pupil, notice = '' },
+  { take, title, id, pupil, metre, notice = '' },
 ) => {
-  const hints: Hints = {};
+  const hints: Hints = metre === undefined || take.click !== undefined ? {} : { metre };
   return ok({
     questions: [{ take, hints }],
     then: (desk, [found]) => {

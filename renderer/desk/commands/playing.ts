@@ -1,3 +1,4 @@
+import type { Metre } from '../../../core/foundation/metre.ts';
 import { failed, ok, type Problem } from '../../../core/foundation/result.ts';
 import type { Lateness } from '../../../core/take/latency.ts';
 import {
@@ -63,6 +64,13 @@ export const setDevices: Command<[names: readonly string[], hint: Problem | unde
 /** The click goes, or is silent. */
 export const setClick: Command<[running: boolean]> = (desk, clickRunning) =>
   ok(withLive(desk, { clickRunning, beat: clickRunning ? desk.live.beat : undefined }));
+
+/**
+ * The metre that is chosen in Play for a click that does not go: what is played without it is read in that metre,
+ * for it stands on the screen. Undefined where no click is wanted.
+ */
+export const metreChosen = ({ play }: Pick<SessionState, 'play'>): Metre | undefined =>
+  play.clickOn ? play.metre : undefined;
 
 /** A beat of the click, if it still goes. */
 export const setBeat: Command<[beat: NonNullable<LiveState['beat']>]> = (desk, beat) =>

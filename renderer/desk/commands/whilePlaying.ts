@@ -12,7 +12,7 @@ import type { Click } from '../../../core/take/take.ts';
 import type { Command } from '../command.ts';
 import type { SessionState } from '../session.ts';
 import { type DeskState, withLive } from '../state.ts';
-import { latenessFor, phrasesIn } from './playing.ts';
+import { latenessFor, metreChosen, phrasesIn } from './playing.ts';
 
 /** The last phrase of whoever plays now, where it is an idea of its own. */
 const lastIdea = (memory: Memory, now: Seconds, session: SessionState): Phrase | undefined => {
@@ -40,6 +40,7 @@ export const toWriteOn = (desk: DeskState, now: Seconds, click: Click | undefine
   if (phrase === undefined) return undefined;
   const { soFar } = desk.live;
   const latency = latenessFor(desk, phrase.strikes);
+  const metre = metreChosen(desk.session);
   const before = soFar?.since === phrase.from && soFar.latency === latency ? soFar : undefined;
   const strikes = strikesFrom(phrase.strikes, readsFrom(before)).map(({ at, pitch, velocity }) => ({
     at,
@@ -48,7 +49,14 @@ export const toWriteOn = (desk: DeskState, now: Seconds, click: Click | undefine
   }));
   return {
     before,
-    heard: { since: phrase.from, strikes, latency, now, ...(click === undefined ? {} : { click }) },
+    heard: {
+      since: phrase.from,
+      strikes,
+      latency,
+      now,
+      ...(click === undefined ? {} : { click }),
+      ...(metre === undefined ? {} : { metre }),
+    },
   };
 };
 

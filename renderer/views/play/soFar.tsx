@@ -1,8 +1,10 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import { metreInWords } from '../../../core/foundation/metre.ts';
 import type { Score } from '../../../core/score/score.ts';
 import { lastBars } from '../../../core/score/unfinished.ts';
 import { useApp } from '../../desk/appContext.ts';
+import { metreChosen } from '../../desk/commands/playing.ts';
 import { drawScore, widthOnOneLine } from '../../page/drawScore.ts';
 import { notationFontReady } from '../../page/fonts.ts';
 
@@ -29,6 +31,8 @@ export const SoFar = (): ComponentChildren => {
   const { desk } = useApp();
   const host = useRef<HTMLDivElement>(null);
   const score = desk.pageSoFar.value;
+  const metre = metreChosen({ play: desk.playSettings.value });
+  const inMetre = metre === undefined ? '' : `, in ${metreInWords(metre)}`;
   useEffect(() => {
     let here = true;
     void notationFontReady().then(() => {
@@ -69,7 +73,7 @@ export const SoFar = (): ComponentChildren => {
         <span class="quiet">
           {desk.clickRunning.value
             ? 'What you play is written here, a beat behind.'
-            : 'What you play is written here as soon as the beat is sure.'}
+            : `What you play is written here as soon as the beat is sure${inMetre}.`}
         </span>
       ) : null}
       <div class="so-far-line" ref={host} />

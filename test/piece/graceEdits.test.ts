@@ -81,6 +81,15 @@ describe('grace notes and notes', () => {
     expect([told(apart), show(apart.upbeat)]).toEqual([['-1/32:1/32 65 ', '0:1/4 67 '], '1/32']);
   });
 
+  it('a note that has one keeps it behind those it is given', () => {
+    const flam = { ...note([1, 4], [1, 4], 67, 2), grace: { strike: 1, pitch: 65 } };
+    const before = readingOf([note([0, 1], [7, 32], 60, 0), note([7, 32], [1, 32], 64, 3), flam]);
+    expect(told(correct(before, [{ kind: 'grace', note: 2, from: [3] }]))).toEqual([
+      '0:1/4 60 ',
+      '1/4:1/4 67 3.1',
+    ]);
+  });
+
   it('where the note before leaves no room they stay', () => {
     const tight = readingOf([
       note([15, 64], [1, 64], 60, 0),

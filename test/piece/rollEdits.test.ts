@@ -118,6 +118,13 @@ describe('a roll and its strokes', () => {
     expect(values(7)).toEqual([...count(6).map(() => '1/32'), '1/16']);
   });
 
+  it('a roll and a note after it become one roll that names them all', () => {
+    const before = page(4, [1, 4], false);
+    const longer = readingOf([...before.notes.slice(0, 2), note([1, 2], [1, 8], 67, 5)]);
+    const one = correct(longer, [{ kind: 'roll', note: 1, more: [5] }]).notes[1];
+    expect([one?.roll, one && show(one.duration)]).toEqual([[1, 2, 3, 4, 5], '3/8']);
+  });
+
   it('more than can be written stay a roll', () => {
     const before = page(20, [1, 4], false);
     expect(told(correct(before, [out]))).toEqual(told(before));

@@ -108,6 +108,15 @@ describe('a roll in Write', () => {
     expect(told(moved)).toEqual(['0 72', '5/16 76 r8', '1/2 79', '3/4 77']);
   });
 
+  it('that the reader wrote as notes is moved as the one note it was made', () => {
+    const notes = takeOf('semis', [0, 1, 1.25, 1.5, 1.75, 2, 3], [72, 76, 76, 76, 76, 79, 77]);
+    const made = after(withPiece(pieceOf(notes)), toggleRoll, [2]);
+    expect(told(made)).toEqual(['0 72', '1/4 76 r4', '1/2 79', '3/4 77']);
+    const moved = asked(made, move, [1], 1).desk;
+    expect(told(moved)).toEqual(['0 72', '5/16 76 r4', '1/2 79', '3/4 77']);
+    expect(pieceOn(moved).hints.pins).toBeUndefined();
+  });
+
   it('goes along when the reader reads in another metre', () => {
     const out = after(rolled(), toggleRoll, [1]);
     const other = asked(out, hint, 'in 3/4', { metre: metre(3, 4) }).desk;

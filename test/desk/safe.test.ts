@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { createSafekeeping } from '../../renderer/desk/acts/safekeeping.ts';
 import { restore } from '../../renderer/desk/commands/safe.ts';
 import { goTo, selectNotes, set, setPlay } from '../../renderer/desk/commands/settings.ts';
+import { setSends } from '../../renderer/desk/commands/sending.ts';
 import { strike } from '../../renderer/desk/commands/playing.ts';
 import { step, undoStep } from '../../renderer/desk/commands/step.ts';
 import { growNow } from '../../renderer/desk/commands/trial.ts';
@@ -19,7 +20,8 @@ const busy = (): DeskState => {
   let desk = after(withPiece(), growNow, 'twice', { kind: 'repeat', statement: 's1', times: 2 });
   desk = after(desk, step, 'title', retitled('Bell'));
   desk = after(desk, selectNotes, [2]);
-  desk = after(desk, setPlay, { bpm: 66, lifted: [5, 11] });
+  desk = after(desk, setPlay, { bpm: 66, lifted: [5, 11], mallets: { glockenspiel: 'brass' } });
+  desk = after(desk, setSends, { channel: 3, clock: true });
   desk = after(desk, set, { nameStyle: 'american', volume: -20 });
   desk = after(desk, goTo, 'grow');
   return after(desk, undoStep);
@@ -54,6 +56,12 @@ describe('what lies on the desk, through the disk and back', () => {
       [-50, false],
       [-49.5, false],
     ]);
+  });
+
+  it('a strike in doubt keeps what it may have been', () => {
+    const desk = after(EMPTY, strike, { ...heard(10), nextBest: 73 });
+    const back = fromSafe(FIRST_DESK, throughDisk(desk), 0);
+    expect(back?.live.memory.strikes.map(s => s.nextBest)).toEqual([73]);
   });
 
   it('a hundred steps of undo at the most, the newest', () => {

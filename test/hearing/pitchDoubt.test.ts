@@ -44,6 +44,12 @@ describe('a bar that may be its neighbour', () => {
     expect(named(76.64)).toEqual([76, 77]);
     expect(named(76.7)).toEqual([77, 76]);
     expect(named(79.05)).toEqual([79, undefined]);
+    // Nearly half way between two bars that are a semitone apart.
+    const apart: readonly TunedBar[] = [
+      { sounding: 76, pitch: 76 },
+      { sounding: 77, pitch: 77 },
+    ];
+    expect(barInSet(apart, { ...heard, pitch: 76.45 })).toMatchObject({ sounding: 76, nextBest: 77 });
     // Far from every bar of the set, and without one, it stays as it was heard.
     expect(named(72)).toEqual([76, 77]);
     expect(barInSet([], { ...heard, pitch: 76.44 })).toEqual({ ...heard, pitch: 76.44 });

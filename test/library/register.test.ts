@@ -145,6 +145,9 @@ describe('what is asked for', () => {
     expect([found({ words: 'HERON canon' }), found({ words: 'lynx' })]).toEqual([['a'], ['Lynx']]);
     const piece = barePiece('x');
     expect(factsOf(piece)).toBe(factsOf(piece));
+    expect(factsOf(piece).playings).toBe(0);
+    const kept = { id: 'k1', first: 0, last: 0, speed: 1, parts: [] };
+    expect(factsOf({ ...piece, playings: [kept, { ...kept, id: 'k2' }] }).playings).toBe(2);
   });
 });
 

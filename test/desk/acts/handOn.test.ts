@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { planOf } from '../../../core/piece/piece.ts';
-import { fileName, ideaScore, scoreToHandOn, scoreToRead } from '../../../renderer/desk/acts/handOn.ts';
+import {
+  fileName,
+  ideaScore,
+  lastPlayed,
+  scoreToHandOn,
+  scoreToRead,
+} from '../../../renderer/desk/acts/handOn.ts';
 import { set } from '../../../renderer/desk/commands/settings.ts';
 import { createDesk } from '../../../renderer/desk/desk.ts';
 import { growNow } from '../../../renderer/desk/commands/trial.ts';
@@ -33,6 +39,12 @@ describe('what is handed on', () => {
     expect(scoreToHandOn(grown).barCount).toBe(3 * ideaScore(grown).barCount);
     expect(ideaScore(grown).brackets).toEqual([]);
     expect(scoreToHandOn({ ...written, plan: planOf(written) }).brackets.length).toBe(1);
+  });
+
+  it('what was played to it last, of all that was kept', () => {
+    const kept = { id: 'k1', first: 0, last: 0, speed: 1, parts: [] };
+    expect(lastPlayed(pieceOf())).toBeUndefined();
+    expect(lastPlayed({ ...pieceOf(), playings: [kept, { ...kept, id: 'k2' }] })?.id).toBe('k2');
   });
 
   it('with repeat bars only where they are asked for', () => {

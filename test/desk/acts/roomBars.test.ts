@@ -93,13 +93,14 @@ describe('the bars in the room', () => {
     const at = now() - 0.8;
     tells.onAtOnce({ at, sounding: 84, pitch: 84, velocity: 90 });
     expect([order, desk.memory.value.strikes]).toEqual([['bar 72'], []]);
-    tells.onStruck({ at, sounding: 84, pitch: 84, velocity: 90 });
+    tells.onStruck({ at, sounding: 84, pitch: 84, velocity: 90, nextBest: 85 });
     expect(order).toEqual(['bar 72']);
     expect(desk.memory.value.strikes).toEqual([
       {
         at,
         pitch: 72,
         velocity: 90,
+        nextBest: 73,
         device: 'room',
         name: 'Bars in the room',
         source: 'microphone',

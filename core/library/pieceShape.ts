@@ -50,7 +50,6 @@ const bar = z
   .int()
   .min(-1)
   .max(MOST_SEMIBREVES * 16);
-
 const fraction = z
   .strictObject({ n: whole, d: z.int().min(1).max(MOST_FIGURE) } satisfies Fields<Fraction>)
   .refine(({ n, d }) => Math.abs(n) <= MOST_SEMIBREVES * d, 'beyond the longest piece');

@@ -14,14 +14,7 @@ import type { Spelled } from '../../core/foundation/pitch.ts';
 import { hookSide, secondaryBreaks } from '../../core/score/beams.ts';
 import type { ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { slantOf } from './slant.ts';
-import {
-  isFlaggedRoll,
-  ROLL_STEM,
-  type StemDirection,
-  stemDirections,
-  stepsOf,
-  tupletSide,
-} from './stems.ts';
+import { rollStem, type StemDirection, stemDirections, stepsOf, tupletSide } from './stems.ts';
 
 const DURATION: Readonly<Record<number, string>> = {
   1: 'w',
@@ -127,7 +120,8 @@ const toStaveNote = (
     note.addModifier(sign, i);
     if (cautionary === true) bracketed(sign);
   });
-  if (isFlaggedRoll(bar, index)) note.getStem()?.setExtension(note.getStemExtension() + ROLL_STEM);
+  const longer = rollStem(bar, index);
+  if (longer > 0) note.getStem()?.setExtension(note.getStemExtension() + longer);
   const grace = graceGroup(symbol, part);
   if (grace !== undefined) note.addModifier(grace, 0);
   return note;

@@ -186,7 +186,7 @@ const rings = (stave: PhraseStave): SVGElement[] =>
   });
 
 /** From the outermost head to the middle of the strokes; nearer where a beam or a flag is. */
-const ROLL_ON_STEM = { plain: 20, flagged: 15 } as const;
+const ROLL_ON_STEM = { plain: 25, flagged: 15 } as const;
 
 /** The strokes of a roll stand on the stem, or over a head that has none. */
 const rolls = (stave: PhraseStave): SVGElement[] =>

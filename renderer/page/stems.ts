@@ -50,12 +50,17 @@ export interface InkSpan {
 const STEM = 35;
 /** How far the strokes of a roll reach over a semibreve. */
 export const ROLL_OVER = 27;
-/** How much longer the stem of a rolled note with a flag is, so that its strokes stand clear of the flag. */
-export const ROLL_STEM = 24;
-/** Whether a symbol is rolled and has a flag of its own. */
-export const isFlaggedRoll = (bar: ScoreBar, index: number): boolean => {
+/**
+ * How much longer the stem of a rolled note is: so that its strokes stand clear of the head (Gould, Behind Bars,
+ * Tremolos: from memory), and of a flag where there is one.
+ */
+export const ROLL_STEM = { plain: 9, flagged: 24 } as const;
+/** By how much the stem of a rolled note is longer than another's; 0 under a beam, whose stems follow the beam. */
+export const rollStem = (bar: ScoreBar, index: number): number => {
   const symbol = bar.symbols[index];
-  return symbol?.roll === true && symbol.value.base >= 8 && !bar.beams.some(group => group.includes(index));
+  if (symbol?.roll !== true || symbol.value.base === 1) return 0;
+  if (bar.beams.some(group => group.includes(index))) return 0;
+  return symbol.value.base >= 8 ? ROLL_STEM.flagged : ROLL_STEM.plain;
 };
 const yOf = (step: number): number => 20 - step * 5;
 
@@ -72,8 +77,7 @@ export const inkOf = (
     const low = yOf(Math.min(...steps));
     if (symbol.value.base === 1)
       return { top: high - 5 - (symbol.roll === true ? ROLL_OVER : 0), bottom: low + 5 };
-    const stem =
-      STEM + Math.max(0, Math.log2(symbol.value.base) - 4) * 8 + (isFlaggedRoll(bar, i) ? ROLL_STEM : 0);
+    const stem = STEM + Math.max(0, Math.log2(symbol.value.base) - 4) * 8 + rollStem(bar, i);
     const graceTop = Math.min(
       ...[...(symbol.ruff ?? []), ...(symbol.grace ?? [])].map(
         g => yOf(staffPosition(g) - (clef === 'bass' ? 22 : 34)) - 28,

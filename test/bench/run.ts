@@ -6,6 +6,7 @@ import { editing } from './editing.ts';
 import { engraving } from './engraving.ts';
 import { growing } from './growing.ts';
 import { hearing } from './hearing.ts';
+import { lesson } from './lesson.ts';
 import { library } from './library.ts';
 import { playable } from './playable.ts';
 import { sound } from './sound.ts';
@@ -34,6 +35,7 @@ const BENCHES: Readonly<Record<string, { readonly about: string; readonly run: B
   playable: { about: 'what a piece takes to play in a room', run: playable },
   sound: { about: 'making strokes, and a whole piece offline', run: sound },
   strike: { about: 'from a struck pad to the picture and the sound, in the app itself', run: strike },
+  lesson: { about: 'starting, a piece that plays, and striking for long, in the app itself', run: lesson },
   hearing: { about: 'struck bars, in a recording and through the microphone', run: hearing },
   library: { about: 'reading a register of pieces', run: library },
 };

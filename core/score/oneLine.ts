@@ -24,10 +24,11 @@ export const onOneLine = ({ keys: _, ...score }: Score): Score => ({
     lines: 1,
     bars: part.bars.map(bar => ({
       ...bar,
-      symbols: bar.symbols.map(({ grace, ...symbol }) => ({
+      symbols: bar.symbols.map(({ grace, ruff, ...symbol }) => ({
         ...symbol,
         pitches: symbol.pitches.slice(0, 1).map(onLine),
         ...(grace === undefined ? {} : { grace: [LINE] }),
+        ...(ruff === undefined ? {} : { ruff: ruff.map(() => LINE) }),
       })),
     })),
   })),

@@ -39,6 +39,10 @@ describe('a rhythm on one line', () => {
         expect(spelled).toEqual({ letter: 'B', alter: 0, octave: 4 });
         expect(accidental).toBeUndefined();
       }
+      for (const small of line.parts.flatMap(p =>
+        p.bars.flatMap(b => b.symbols.flatMap(s => [...(s.ruff ?? []), ...(s.grace ?? [])])),
+      ))
+        expect(small).toEqual({ letter: 'B', alter: 0, octave: 4 });
       expect(line.parts.map(part => part.lines)).toEqual(line.parts.map(() => 1));
       expect([line.key, line.keys]).toEqual([key('C'), undefined]);
     }

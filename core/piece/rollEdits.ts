@@ -11,9 +11,10 @@ import {
   subtract,
   times,
 } from '../foundation/fraction.ts';
-import type { Reading, ReadNote } from '../reading/model/reading.ts';
+import { gracesOf, type Reading, type ReadNote } from '../reading/model/reading.ts';
 import type { Take } from '../take/take.ts';
 import { FAST_RUN } from '../take/fastRuns.ts';
+import { gracesOn } from './graceEdits.ts';
 
 /** Values a roll is written out in, as denominators: quavers to hemidemisemiquavers, and triplets of them. */
 const WRITTEN_IN: readonly number[] = [8, 12, 16, 24, 32, 48, 64];
@@ -56,14 +57,15 @@ export const strokesOfRoll = (reading: Reading, note: ReadNote): readonly ReadNo
     add(note.onset, times(value, Math.floor((i * room) / strokes.length))),
   );
   return strokes.map(({ strike, from }, i) => {
-    const { roll: _, grace, elsewhere: __, ...plain } = from;
+    const { roll: _, grace: __, ruff: ___, elsewhere: ____, ...plain } = from;
     const onset = onsets[i] ?? note.onset;
     return {
       ...plain,
       strike,
       onset,
       duration: subtract(onsets[i + 1] ?? end, onset),
-      ...(grace === undefined || strike !== from.strike ? {} : { grace }),
+      // What led to the roll leads to its first stroke alone.
+      ...(strike === from.strike ? gracesOf(gracesOn(from)) : {}),
     };
   });
 };
@@ -91,7 +93,11 @@ export const withRoll = (reading: Reading, strikes: ReadonlySet<number>): readon
     const [one] = on;
     if (one === undefined) return [];
     const { elsewhere: _, ...note } = one;
-    const roll = on.flatMap(n => n.roll ?? [n.strike]).sort((a, b) => a - b);
+    // Within the roll a flam's soft stroke is one more of its strokes.
+    const within = on.slice(1).flatMap(n => gracesOn(n).filter(g => g.pitch === pitch));
+    const roll = [...within.map(g => g.strike), ...on.flatMap(n => n.roll ?? [n.strike])].sort(
+      (a, b) => a - b,
+    );
     return [{ ...note, doubt: 0, onset: first.onset, duration: subtract(end, first.onset), roll }];
   });
   return [...reading.notes.filter(n => !strikes.has(n.strike)), ...rolled];

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { add, compare, fraction, show, toNumber, ZERO } from '../../core/foundation/fraction.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { correct, type Edit } from '../../core/piece/edit.ts';
+import { gracesOn } from '../../core/piece/graceEdits.ts';
 import { strokesAround, strokesOfRoll } from '../../core/piece/rollEdits.ts';
 import type { Reading, ReadNote } from '../../core/reading/model/reading.ts';
 import { engravePart } from '../../core/score/engrave.ts';
@@ -174,5 +175,27 @@ describe('the strokes around a note', () => {
 
   it('not what is struck slowly', () => {
     expect(around(row(64, 64, 64, 64), 0.2, 1)).toEqual([1]);
+  });
+});
+
+describe('what leads to a roll, or lies within', () => {
+  const ruff = [
+    { strike: 0, pitch: 62 },
+    { strike: 1, pitch: 62 },
+  ] as const;
+
+  it('grace notes stand before the first stroke alone when it is written out', () => {
+    const rolled = { ...note([0, 1], [1, 4], 60, 2), roll: count(4, 2), grace: ruff[1], ruff: [ruff[0]] };
+    const { notes } = correct(readingOf([rolled]), [{ kind: 'unroll', note: 2 }]);
+    expect(notes.map(gracesOn)).toEqual([ruff, [], [], []]);
+    expect(notes.map(n => n.ruff)).toEqual([[ruff[0]], undefined, undefined, undefined]);
+  });
+
+  it('a flam within is one more stroke of the roll, and comes back when it is written out', () => {
+    const flam = { ...note([1, 8], [1, 8], 60, 2), grace: { strike: 1, pitch: 60 } };
+    const flat = readingOf([note([0, 1], [1, 8], 60, 0), flam, note([1, 4], [1, 8], 60, 3)]);
+    const rolled = correct(flat, [{ kind: 'roll', note: 0, more: [2, 3] }]);
+    expect(rolled.notes.map(n => n.roll)).toEqual([[0, 1, 2, 3]]);
+    expect(correct(rolled, [{ kind: 'unroll', note: 0 }]).notes.map(n => n.strike)).toEqual([0, 1, 2, 3]);
   });
 });

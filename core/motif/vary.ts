@@ -86,9 +86,9 @@ const LEAST: Fraction = fraction(1, 16);
 
 const ornamented = (note: MotifNote, figure: OrnamentFigure): readonly MotifNote[] => {
   const step = (by: 1 | -1): Pick<MotifNote, 'degree' | 'alter'> => ({ degree: note.degree + by, alter: 0 });
-  if (figure === 'grace') return [{ ...note, grace: step(1) }];
-  if (note.duration.n * LEAST.d < LEAST.n * note.duration.d) return [note];
   const { grace: _, ruff: ___, ...again } = note;
+  if (figure === 'grace') return [{ ...again, grace: step(1) }];
+  if (note.duration.n * LEAST.d < LEAST.n * note.duration.d) return [note];
   const half = divide(note.duration, fraction(2));
   const quarter = divide(half, fraction(2));
   const middle = add(note.onset, half);

@@ -68,6 +68,14 @@ describe('a rolled note of the idea', () => {
     ).toEqual([false, true, true, false, true]);
   });
 
+  it('takes the grace note of an ornament in place of those it has', () => {
+    const drag = { ...note(0, 8, 28), grace: { degree: 28, alter: 0 }, ruff: [{ degree: 28, alter: 0 }] };
+    const [only] = applyChain({ length: fraction(1), notes: [drag] }, C, [
+      { kind: 'ornament', ornaments: [{ note: 0, figure: 'grace' }] },
+    ]).notes;
+    expect(only).toEqual({ ...note(0, 8, 28), grace: { degree: 29, alter: 0 } });
+  });
+
   it('is written, heard and told wherever it is stated, unless it is struck dead or left to ring', () => {
     const plan = firstPlan('marimba', 60);
     const [first] = plan.statements;

@@ -1,3 +1,4 @@
+import { BOUNCE_WINDOW, isBounce } from './bounce.ts';
 import type { FastRun } from './fastRuns.ts';
 import type { Take } from './take.ts';
 
@@ -6,11 +7,6 @@ export const CHORD_WINDOW = 0.03;
 /** Seconds within which two pitches are one chord, by the pitches. */
 export type ChordWindow = (first: number, second: number) => number;
 const USUAL_WINDOW: ChordWindow = () => CHORD_WINDOW;
-/** The same bar sounding again within this time is the mallet bouncing, however hard. */
-export const BOUNCE_WINDOW = 0.03;
-/** ... and within this time when it is much softer. */
-export const SOFT_BOUNCE_WINDOW = 0.06;
-export const SOFT_BOUNCE_SHARE = 0.4;
 
 /** A soft blow so long before a louder one on the same bar is a flam: a grace note to it. */
 export const FLAM_SHORTEST = 0.015;
@@ -81,7 +77,7 @@ const dragBefore = (
   graces: ReadonlyMap<number, readonly number[]>,
 ): readonly number[] => {
   const pitch = take.strikes[last]?.pitch;
-  const strokes = [...(graces.get(last) ?? []), last].slice(-DRAG_STROKES);
+  const strokes = [...(graces.get(last) ?? []), last];
   const lately = kept.slice(-2 * DRAG_STROKES).filter(i => take.strikes[i]?.pitch === pitch && i !== last);
   for (const i of lately.reverse()) {
     const one = take.strikes[i];
@@ -131,13 +127,14 @@ export const cleanTake = (
     }
     const before = lastOn.get(s.pitch);
     const gap = before === undefined ? Infinity : s.at - before.at;
-    const soft = before !== undefined && s.velocity < SOFT_BOUNCE_SHARE * before.velocity;
+    const isInRoll = before !== undefined && (rolledOn.has(before.index) || rolls.has(before.index));
     const flam =
       before !== undefined &&
-      gap >= FLAM_SHORTEST &&
+      gap >= (isInRoll ? BOUNCE_WINDOW : FLAM_SHORTEST) &&
       gap <= FLAM_LONGEST &&
       before.velocity <= FLAM_SHARE * s.velocity;
-    if (flam && !keep.has(before.index) && !aside.has(before.index) && !rolledOn.has(before.index)) {
+    const isFull = (graces.get(before?.index ?? -1)?.length ?? 0) >= DRAG_STROKES;
+    if (flam && !isFull && !keep.has(before.index) && !aside.has(before.index) && !isInRoll) {
       const soft = dragBefore(take, before.index, s.velocity, kept, keep, graces);
       graces.delete(before.index);
       graces.set(i, soft);
@@ -146,12 +143,7 @@ export const cleanTake = (
       while (from > 0 && (take.strikes[kept[from - 1] ?? i]?.at ?? 0) > s.at - DRAG_STROKES * DRAG_LONGEST)
         from--;
       kept.push(...kept.splice(from).filter(k => !soft.includes(k)));
-    } else if (
-      !flam &&
-      !keep.has(i) &&
-      !rolls.has(i) &&
-      (gap < BOUNCE_WINDOW || (gap < SOFT_BOUNCE_WINDOW && soft))
-    ) {
+    } else if (!flam && !keep.has(i) && !rolls.has(i) && isBounce(gap, s.velocity, before?.velocity)) {
       dropped.push(i);
       continue;
     }

@@ -1,5 +1,6 @@
 import type { Seconds } from '../foundation/units.ts';
-import type { Take } from './take.ts';
+import { isBounce } from './bounce.ts';
+import type { Strike, Take } from './take.ts';
 
 /**
  * What may be a roll. Rolls of mallet players have some 10 to 20 strokes a second and keep no time (common
@@ -39,7 +40,8 @@ export const fastRuns = (
   const order = strikes
     .map((_, i) => i)
     .filter(i => Number.isFinite(at(i)))
-    .sort((a, b) => at(a) - at(b) || a - b);
+    .sort((a, b) => at(a) - at(b) || a - b)
+    .filter(isStroke(strikes, keep));
   const found: FastRun[] = [];
   let from = 0;
   while (from + 1 < order.length) {
@@ -60,6 +62,20 @@ export const fastRuns = (
     from = to - from === 1 || found.at(-1)?.at(-1) === order[to - 1] ? to : to - 1;
   }
   return found;
+};
+
+/** Tells strokes from bounces of the one before on the same bar: those would make a roll of notes in time. */
+const isStroke = (strikes: Take['strikes'], keep: ReadonlySet<number>): ((i: number) => boolean) => {
+  const lastOn = new Map<number, Strike>();
+  return i => {
+    const strike = strikes[i];
+    if (strike === undefined) return false;
+    const last = lastOn.get(strike.pitch);
+    if (last !== undefined && !keep.has(i) && isBounce(strike.at - last.at, strike.velocity, last.velocity))
+      return false;
+    lastOn.set(strike.pitch, strike);
+    return true;
+  };
 };
 
 /** A stretch parted where the player waited. */

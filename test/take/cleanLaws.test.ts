@@ -30,13 +30,21 @@ const anyTake = fc
 describe('cleaning any take', () => {
   it('each strike is a note, a grace note or dropped, and never two of these', () => {
     fc.assert(
-      fc.property(anyTake, take => {
-        const { events, dropped, graces } = cleanTake(take);
+      fc.property(anyTake, fc.uniqueArray(fc.nat(13), { maxLength: 3 }), (take, pinned) => {
+        const { events, dropped, graces } = cleanTake(take, undefined, new Set(pinned));
         const all = [...events.flatMap(e => e.strikes), ...dropped, ...[...graces.values()].flat()];
         expect([...all].sort((a, b) => a - b)).toEqual(take.strikes.map((_, i) => i));
       }),
       { numRuns: 300 },
     );
+  });
+
+  it('a stroke before a full ruff is no part of it, and is not lost', () => {
+    const take = struck([0, 60, 20], [50, 60, 30], [100, 60, 45], [150, 60, 60], [200, 60, 90]);
+    // The last was put somewhere by hand, so they are no roll.
+    const { events, dropped, graces } = cleanTake(take, undefined, new Set([4]));
+    expect(events.map(e => e.strikes)).toEqual([[3], [4]]);
+    expect([dropped, [...graces]]).toEqual([[], [[3, [0, 1, 2]]]]);
   });
 
   it('no event holds one bar twice or strikes further apart than a chord; events go on in time', () => {

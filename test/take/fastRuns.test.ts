@@ -38,6 +38,26 @@ describe('strokes that may be a roll', () => {
     for (const count of [2, 3, 4]) expect(fastRuns(struck(...strokes(0, count, 50, 60)))).toEqual([]);
   });
 
+  it('bounces of the mallet make no roll of semiquavers, and are no strokes of one', () => {
+    // Every other of eight semiquavers at 100 and 120 bpm bounces after 22 ms.
+    for (const gap of [150, 125])
+      for (const soft of [true, false]) {
+        const strikes = Array.from({ length: 8 }, (_, i) => [
+          { at: (i * gap) / 1000, pitch: 60, velocity: 90 },
+          ...(i % 2 === 0 ? [] : [{ at: (i * gap + 22) / 1000, pitch: 60, velocity: soft ? 30 : 90 }]),
+        ]).flat();
+        expect(fastRuns({ strikes }).flat().length).toBe(gap === 150 ? 0 : 8);
+      }
+    const roll = struck(...strokes(0, 3, 80, 60), [180, 60], ...strokes(240, 3, 80, 60));
+    expect(fastRuns(roll)).toEqual([[0, 1, 2, 4, 5, 6]]);
+    const { events, dropped, rolls } = cleanTake(roll, undefined, undefined, undefined, fastRuns(roll));
+    expect([events.map(e => e.strikes), dropped, [...rolls]]).toEqual([
+      [[0]],
+      [3],
+      [[0, [0, 1, 2, 4, 5, 6]]],
+    ]);
+  });
+
   it('a scale is none, nor three bars in turn', () => {
     expect(fastRuns(struck(...strokes(0, 9, 60, 60, 62, 64)))).toEqual([]);
     expect(fastRuns(struck(...strokes(0, 7, 50, 60, 62, 64, 65, 67, 69, 71)))).toEqual([]);

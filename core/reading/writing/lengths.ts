@@ -18,18 +18,18 @@ export interface Gap {
 /** Lengths that one symbol (or a dotted one) can show, in ticks: semibreve to demisemiquaver. */
 const PLAIN: ReadonlySet<number> = new Set([1, 2, 4, 8, 16, 32].flatMap(d => [TICKS / d, (TICKS / d) * 1.5]));
 
-const cellAt = (lattice: Lattice, tick: number): { start: number; length: number } => {
+const cellAt = (lattice: Lattice, tick: number): { start: number; length: number; parts: number } => {
   const bar = Math.floor(tick / lattice.bar) * lattice.bar;
   const inBar = tick - bar;
-  let found = { start: bar, length: lattice.bar };
+  let found = { start: bar, length: lattice.bar, parts: 2 };
   for (const cell of lattice.cells)
-    if (cell.start <= inBar) found = { start: bar + cell.start, length: cell.length };
+    if (cell.start <= inBar) found = { start: bar + cell.start, length: cell.length, parts: cell.parts };
   return found;
 };
 
-/** A roll says when it stops: it lasts to the half beat nearest to that, or to the next note where hardly anything is silent. */
-const rolledLength = (rolled: number, gap: number, half: number): number => {
-  const length = Math.max(half, Math.round(rolled / half) * half);
+/** A roll says when it stops: it lasts to the part of a beat (its half, its third) nearest to that, or to the next note where hardly anything is silent. */
+const rolledLength = (rolled: number, gap: number, part: number): number => {
+  const length = Math.max(part, Math.round(rolled / part) * part);
   return rolled >= ROLLED_ON * gap || length >= gap ? gap : length;
 };
 
@@ -45,7 +45,7 @@ export const lengthsOf = (gaps: readonly Gap[], lattice: Lattice, letRing: boole
     const next = gaps[later]?.at;
     const cell = cellAt(lattice, at);
     const toBeat = cell.start + cell.length - at;
-    if (rolled !== undefined) return rolledLength(rolled, (next ?? Infinity) - at, cell.length / 2);
+    if (rolled !== undefined) return rolledLength(rolled, (next ?? Infinity) - at, cell.length / cell.parts);
     // The last note rings to the end of its beat, or of the next when it has too little left to be heard.
     const toRest = toBeat >= cell.length / 2 ? toBeat : toBeat + cell.length;
     if (next === undefined) return letRing ? (Math.floor(at / lattice.bar) + 1) * lattice.bar - at : toRest;

@@ -33,6 +33,14 @@ describe('written lengths of struck notes', () => {
     );
   });
 
+  it('a roll that stops before the next note lasts to the nearest half of a beat, or third in compound time', () => {
+    const rolled = (ticks: number, lattice = FOUR): number | undefined =>
+      lengthsOf([{ at: 0, rolled: ticks }, { at: 144 }], lattice, false)[0];
+    expect([20, 30, 50, 70, 100].map(t => rolled(t))).toEqual([24, 24, 48, 72, 96]);
+    // Of 6/8 a quaver, a crotchet, a dotted crotchet, five quavers are lengths; a dotted quaver is none of its beat.
+    expect([20, 30, 46, 70, 100].map(t => rolled(t, SIX))).toEqual([24, 24, 48, 72, 96]);
+  });
+
   it('a gap one symbol can show is filled', () => {
     expect(lengths([0, 24, 48, 96])).toEqual([24, 24, 48, 48]);
     expect(lengths([0, 72, 96])).toEqual([72, 24, 48]);

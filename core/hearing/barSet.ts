@@ -102,7 +102,8 @@ export const barInSet = (set: readonly TunedBar[], bar: StruckBar): StruckBar =>
   const { nextBest: _, ...rest } = bar;
   const sounding = soundingIn(set, bar);
   const off = ({ pitch }: TunedBar): number => Math.abs(pitch - bar.pitch);
-  const [one, two] = [...set].sort((a, b) => off(a) - off(b));
+  const [one, ...others] = [...set].sort((a, b) => off(a) - off(b));
+  const two = others.find(bar => bar.sounding !== one?.sounding);
   if (one === undefined || off(one) > NEAR || bar.unpitched === true) return bar;
   return {
     ...rest,

@@ -22,6 +22,13 @@ describe('a bar that may be its neighbour', () => {
     expect(doubts(0.44).filter(([, next]) => next !== undefined)).toHaveLength(1);
   });
 
+  it('is never doubted for another bar of the same pitch', () => {
+    const set: readonly TunedBar[] = [77, 77.1, 78].map((pitch, i) => ({ sounding: i < 2 ? 77 : 78, pitch }));
+    const heard = { sounding: 77, at: 0, velocity: 90 };
+    expect(barInSet(set, { ...heard, pitch: 77.05 }).nextBest).toBeUndefined();
+    expect(barInSet(set, { ...heard, pitch: 77.45 })).toMatchObject({ sounding: 77, nextBest: 78 });
+  });
+
   it('is no bar of a recorded xylophone, which is in tune with itself', () => {
     const heard = struckBars(recordedPhrase(tune(0), 0.001));
     expect(heard.length).toBeGreaterThan(6);

@@ -1,6 +1,7 @@
 import { constants } from 'node:fs';
 import * as disk from 'node:fs/promises';
 import { basename, extname, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import type { GivenFile } from '../../core/bridge/host.ts';
 import { detailOf, failed, ok, type Result } from '../../core/foundation/result.ts';
 import { MOST_PORTABLE_BYTES } from '../../core/library/portable/limits.ts';
@@ -11,6 +12,17 @@ export const OPENABLE = ['malletloom', 'mid', 'midi', 'wav', 'mp3', 'm4a', 'ogg'
 const isOpenable = (path: string): boolean =>
   OPENABLE.some(ending => extname(path).toLowerCase() === `.${ending}`);
 
+/** A desktop of Linux may give a file by its address (`%U`, Desktop Entry Specification, 'Exec' key; from memory). */
+const asPath = (given: string): string => {
+  if (!given.startsWith('file:')) return given;
+  try {
+    return fileURLToPath(given);
+  } catch {
+    // The address of another computer, or of nothing: it stays as it was given, and is refused by name.
+    return given;
+  }
+};
+
 /**
  * The files among what a program was started with: its own switches and the folder of a start by hand are none.
  * @param given arguments behind the program itself
@@ -18,7 +30,11 @@ const isOpenable = (path: string): boolean =>
  * @example filesAmong(['--force', '.', 'Tin roof.mid'], '/home/class') // => ['/home/class/Tin roof.mid']
  */
 export const filesAmong = (given: readonly string[], from: string): readonly string[] =>
-  given.filter(each => !each.startsWith('-') && isOpenable(each)).map(each => resolve(from, each));
+  given
+    .filter(each => !each.startsWith('-'))
+    .map(asPath)
+    .filter(isOpenable)
+    .map(each => resolve(from, each));
 
 const refused = (name: string, what: string, next: string, detail = ''): Result<never> =>
   failed({ kind: 'not-found', what: `${name} ${what}`, kept: 'What is open stays as it is.', next, detail });

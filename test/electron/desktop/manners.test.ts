@@ -202,6 +202,10 @@ describe('files among what a program was started with', () => {
       ['Tin roof.MID', 'take.wav', '/b/8K.malletloom'],
       ['/c/Tin roof.MID', '/c/take.wav', '/b/8K.malletloom'],
     ],
+    [
+      ['file:///b/Tin%20roof.mid', 'file:///b/%E0.mid', 'file:///b/notes.txt'],
+      ['/b/Tin roof.mid', '/c/file:/b/%E0.mid'],
+    ],
     [['notes.txt', 'a.mid.exe', 'mid', '.mid'], []],
   ])('%j', (given, files) => {
     expect(filesAmong(given, '/c')).toEqual(files);

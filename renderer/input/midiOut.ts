@@ -42,6 +42,21 @@ export const createMidiOut = ({ onPorts, onGone }: MidiOutOptions): MidiOut => {
     if (gone !== undefined) onGone(gone);
   };
 
+  const chooseNow = async (id: string | undefined): Promise<Result<MidiPort | undefined>> => {
+    const before = chosen === undefined ? undefined : nativePort(chosen.id);
+    chosen = undefined;
+    await before?.close().catch(() => undefined);
+    if (id === undefined) return ok(undefined);
+    const port = nativePort(id);
+    if (port !== undefined) await openOutput(port);
+    if (port?.connection !== 'open') return failed(outputHeld(port?.name ?? 'It'));
+    chosen = { id, name: port.name ?? id };
+    return ok(chosen);
+  };
+
+  // One after the other: a port that opens slowly must not be sent to when another, or none, was chosen since.
+  let turn: Promise<unknown> = Promise.resolve();
+
   return {
     lookAgain: () => {
       const ports = WebMidi.outputs
@@ -53,16 +68,10 @@ export const createMidiOut = ({ onPorts, onGone }: MidiOutOptions): MidiOut => {
       told = now;
       onPorts(ports);
     },
-    choose: async id => {
-      const before = chosen === undefined ? undefined : nativePort(chosen.id);
-      chosen = undefined;
-      await before?.close().catch(() => undefined);
-      if (id === undefined) return ok(undefined);
-      const port = nativePort(id);
-      if (port !== undefined) await openOutput(port);
-      if (port?.connection !== 'open') return failed(outputHeld(port?.name ?? 'It'));
-      chosen = { id, name: port.name ?? id };
-      return ok(chosen);
+    choose: id => {
+      const done = turn.then(() => chooseNow(id));
+      turn = done.catch(() => undefined);
+      return done;
     },
     send: (message, at) => {
       if (chosen === undefined) return;

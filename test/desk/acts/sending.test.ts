@@ -157,6 +157,23 @@ const hear = async (score: Score, options = {}): Promise<void> => {
 /** A tick of the file at the slowest tempo of the pieces here, and the millisecond a note lasts at least. */
 const CLOSE = 0.0025;
 
+describe('ports that are chosen one right after the other', () => {
+  it('the last is sent to, and nothing where that was chosen last', async () => {
+    const other = midi.plugOut('Pads');
+    await settle();
+    for (const [last, name] of [
+      [undefined, undefined],
+      [other, 'Pads'],
+    ] as const) {
+      await Promise.all([sending.choose(port), sending.choose(last)]);
+      expect(desk.sentTo.peek()?.name).toBe(name);
+      const { outputs } = await navigator.requestMIDIAccess();
+      const open = [...outputs.values()].filter(one => one.connection === 'open');
+      expect(open.map(one => one.name)).toEqual(name === undefined ? [] : [name]);
+    }
+  });
+});
+
 describe('a page that is heard with MIDI out', () => {
   it('sends nothing, and opens nothing, before a port was chosen', async () => {
     await hear(pieceOfFour());

@@ -1,4 +1,4 @@
-import { copyFileSync, readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
@@ -24,7 +24,9 @@ export default defineConfig({
       // Last of all: it lists every file that was written.
       writeBundle: async ({ dir }) => {
         if (dir === undefined) return;
-        copyFileSync(here('THIRD-PARTY-NOTICES.md'), join(dir, 'notices.txt'));
+        // Read in a window of the app: without the marks of a formatted text.
+        const notices = readFileSync(here('THIRD-PARTY-NOTICES.md'), 'utf8');
+        writeFileSync(join(dir, 'notices.txt'), notices.replace(/^(#+ |```.*\n)/gm, '').replaceAll('`', ''));
         await buildServiceWorker(here('.'), dir);
       },
     },

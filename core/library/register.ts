@@ -187,6 +187,9 @@ const sortText = (row: RegisterRow, by: SortBy): string => {
   }
 };
 
+/** Names with numbers in them stand in the order of the numbers: Heron 2 before Heron 10. */
+const byNumber = (text: string): string => text.replace(/\d+/g, digits => digits.padStart(16, '0'));
+
 /**
  * Lines in order; those alike by code name, then title. Pupils without anything come last where it is
  * ideas that are sorted.
@@ -200,8 +203,8 @@ export const sortedRows = (
 ): readonly RegisterRow[] => {
   const keyed = rows.map(row => ({
     row,
-    first: sortText(row, by),
-    then: [sameName(row.codeName), sortText(row, 'idea'), row.id] as const,
+    first: byNumber(sortText(row, by)),
+    then: [byNumber(sameName(row.codeName)), byNumber(sortText(row, 'idea')), row.id] as const,
   }));
   const text = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
   const way = fromTheEnd ? -1 : 1;

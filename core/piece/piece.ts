@@ -11,6 +11,7 @@ import { scoreOfReading } from '../score/fromReading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
 import type { Assessment } from './assessment.ts';
+import { comesAgain, isRhythmOnly } from './rhythmOnly.ts';
 import { correct, type Edit } from './edit.ts';
 import type { KeptPlaying } from './keptPlaying.ts';
 import { type BarRange, likelyMotif, type MotifCut, motifOfReading } from './motifOfReading.ts';
@@ -50,8 +51,16 @@ export interface Piece {
   readonly assessment?: Assessment;
 }
 
-/** The reading with the teacher's corrections. */
-export const corrected = (piece: Piece): Reading => correct(piece.reading, piece.edits);
+/**
+ * The reading with the teacher's corrections. Bars of a rhythm without pitches are repeats by their rhythm alone;
+ * once it has pitches they are repeats only where these come again, too.
+ */
+export const corrected = (piece: Piece): Reading => {
+  const reading = correct(piece.reading, piece.edits);
+  const { period, ...rest } = reading;
+  if (period === undefined || !isRhythmOnly(piece.reading) || isRhythmOnly(reading)) return reading;
+  return comesAgain(reading, period) ? reading : rest;
+};
 
 /** The motif as it now stands, with the further ones beside it. */
 export const motifOf = (piece: Piece): Motif => {

@@ -1,4 +1,5 @@
-import { compare } from '../foundation/fraction.ts';
+import { add, compare, show, times } from '../foundation/fraction.ts';
+import { barLength } from '../foundation/metre.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 import type { Reading, ReadNote } from '../reading/model/reading.ts';
@@ -16,6 +17,31 @@ const LEAST_NOTES = 3;
  */
 export const isRhythmOnly = ({ notes }: Pick<Reading, 'notes'>): boolean =>
   notes.length >= LEAST_NOTES && notes.every(note => note.pitch === notes[0]?.pitch);
+
+/**
+ * Whether what is struck in a reading comes again after so many bars, pitch for pitch at each place that has a note
+ * both times.
+ * @param period bars, 1 or more
+ * @example
+ * const note = (pitch, k) => ({ onset: fraction(k, 4), duration: fraction(1, 4), pitch, strike: k, doubt: 0 });
+ * comesAgain({ metre: metre(2, 4), notes: [note(60, 0), note(64, 1), note(60, 2), note(64, 3)] }, 1) // => true
+ * comesAgain({ metre: metre(2, 4), notes: [note(60, 0), note(64, 1), note(62, 2), note(64, 3)] }, 1) // => false
+ */
+export const comesAgain = ({ metre, notes }: Pick<Reading, 'metre' | 'notes'>, period: number): boolean => {
+  const later = times(barLength(metre), period);
+  const at = new Map<string, readonly MidiPitch[]>();
+  for (const { onset, pitch } of notes) {
+    const place = show(onset);
+    at.set(
+      place,
+      [...(at.get(place) ?? []), pitch].sort((a, b) => a - b),
+    );
+  }
+  return notes.every(({ onset }) => {
+    const again = at.get(show(add(onset, later)));
+    return again === undefined || again.join() === at.get(show(onset))?.join();
+  });
+};
 
 const NUMBERS = [
   'no',

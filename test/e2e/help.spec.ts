@@ -145,3 +145,29 @@ test('with forced colours and with more contrast every place can be read', async
     await clean(page, rules[i]);
   }
 });
+
+test('Escape closes a window, and the focus is where it was before', async ({ app: page }) => {
+  const help = page.getByRole('button', { name: 'Help and all keys' });
+  await help.focus();
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('dialog', { name: 'Help, keys and settings' })).toBeVisible();
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('dialog')).toBeHidden();
+  await expect(help).toBeFocused();
+
+  await openDemo(page, 'Ferry bell');
+  const projector = page.getByRole('button', { name: 'Projector', exact: true });
+  await projector.focus();
+  await page.keyboard.press('Enter');
+  const large = page.getByRole('dialog');
+  await expect(large).toBeVisible();
+  // What sounds stops first, and the page stays.
+  await page.keyboard.press('Space');
+  await expect(large.getByRole('button', { name: 'Stop' })).toBeEnabled();
+  await page.keyboard.press('Escape');
+  await expect(large.getByRole('button', { name: 'Stop' })).toBeDisabled();
+  await expect(large).toBeVisible();
+  await page.keyboard.press('Escape');
+  await expect(large).toBeHidden();
+  await expect(projector).toBeFocused();
+});

@@ -166,4 +166,15 @@ describe('the order', () => {
     expect(order('grown')[0]).toBe('Zig');
     expect(order('state')).toEqual(['Anvil', 'Heron', 'Lynx', 'Zig', 'Bell']);
   });
+
+  it('is that of the numbers in names', () => {
+    const names = ['Heron 10', 'Heron 2', 'Heron 1', 'Heron 21', 'Heron'];
+    const all = names.map((name, i) => entry(String(i), name, {}, { title: `Idea ${name}` }));
+    const order = sortedRows(rows(all), 'pupil', false).flatMap(r =>
+      r.facts === undefined ? [] : [r.codeName],
+    );
+    expect(order).toEqual(['Heron', 'Heron 1', 'Heron 2', 'Heron 10', 'Heron 21']);
+    const ideas = sortedRows(rows(all), 'idea', false).flatMap(r => r.facts?.title ?? []);
+    expect(ideas).toEqual(['Idea Heron', 'Idea Heron 1', 'Idea Heron 2', 'Idea Heron 10', 'Idea Heron 21']);
+  });
 });

@@ -194,13 +194,14 @@ const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
       asking.afterwards(letter === 'y' || event.shiftKey ? redoStep : undoStep);
     };
   if (control) return undefined;
-  // The browser closes a window of a view's own, unless the key was taken from it.
-  if (
-    event.key === 'Escape' &&
-    desk.window.peek() === undefined &&
-    document.querySelector('dialog[open]') !== null
-  )
-    return undefined;
+  // What sounds on the projector stops first. Else the browser closes the window that is open, unless the key is
+  // taken from it, and gives the focus back to where it was.
+  if (event.key === 'Escape' && document.querySelector('dialog[open]') !== null)
+    return desk.window.peek() === 'projector' && desk.hearing.peek() !== undefined
+      ? () => {
+          listening.stop();
+        }
+      : undefined;
   if (event.key === 'Escape')
     return () => {
       desk.run(showWindow, undefined);

@@ -80,8 +80,8 @@ const Settling = (props: {
   return (
     <>
       <p>
-        Two machines changed {pieceInWords(entry.facts)} at the same time. Hear both, then keep one or both;
-        nothing is thrown away.
+        Two windows or machines changed {pieceInWords(entry.facts)} at the same time. Hear both, then keep one
+        or both; nothing is thrown away.
       </p>
       <ul class="versions side-by-side">
         {heads.map((saved, i) => (

@@ -35,8 +35,8 @@ export const WriteStep = (props: { back: WayBack }): ComponentChildren => {
   const score = desk.writeScore.value;
   if (piece === undefined || score === undefined) return null;
   const ways = desk.readings.value.slice(0, WAYS);
-  const isOnPage = (way: Reading): boolean =>
-    JSON.stringify(way.notes) === JSON.stringify(piece.reading.notes);
+  const written = ({ metre, upbeat, notes }: Reading): string => JSON.stringify([metre, upbeat, notes]);
+  const isOnPage = (way: Reading): boolean => written(way) === written(piece.reading);
   const choose = async (way: Reading): Promise<void> => {
     await asking.ask(chooseReading, way, piece.hints);
     const now = desk.writeScore.peek();

@@ -1,3 +1,4 @@
+import { NextBest } from './pitchDoubtRow.tsx';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { type NameStyle, valueName, valueOf } from '../../../core/foundation/noteValue.ts';
@@ -230,6 +231,7 @@ export const NoteTools = (props: {
           >
             {first.roll === undefined ? ROLL_IT.text : 'Write the roll out'}
           </button>
+          {chosen.length === 1 ? <NextBest piece={piece} note={first} /> : null}
           <GraceWords piece={piece} reading={reading} note={first} />
           {chosen.some(note => isPinned(piece, note.strike)) ? (
             <button class="plain word" onClick={() => void asking.ask(letGo, strikes)} title="U">

@@ -4,7 +4,7 @@ import { pitchName } from '../../../core/foundation/pitch.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import { pitchDoubts } from '../../../core/piece/pitchDoubts.ts';
 import { spelledNote } from '../../../core/piece/spelledNote.ts';
-import type { Reading } from '../../../core/reading/model/reading.ts';
+import type { ReadNote, Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { makePitch } from '../../desk/commands/corrections.ts';
 import type { PlacedSystem } from '../parts/scorePage.tsx';
@@ -50,5 +50,25 @@ export const PitchDoubtRow = (props: {
         }),
       )}
     </>
+  );
+};
+
+/** The same among the tools of a chosen note, which stand over the row. */
+export const NextBest = (props: { piece: Piece; note: ReadNote }): ComponentChildren => {
+  const { desk } = useApp();
+  const { piece, note } = props;
+  const doubt = pitchDoubts(piece).find(one => one.note.strike === note.strike);
+  if (doubt === undefined) return null;
+  const other = pitchName(spell(piece.key, doubt.nextBest));
+  return (
+    <button
+      class="plain word"
+      title="It was between two bars."
+      onClick={() => {
+        desk.run(makePitch, doubt.note, doubt.nextBest);
+      }}
+    >
+      {`Perhaps ${other}`}
+    </button>
   );
 };

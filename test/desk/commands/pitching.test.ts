@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { show } from '../../../core/foundation/fraction.ts';
 import { keyName } from '../../../core/foundation/key.ts';
+import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
 import { corrected } from '../../../core/piece/piece.ts';
 import { asStruck, isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
 import { readTake } from '../../../core/reading/read.ts';
@@ -51,6 +52,16 @@ describe('a rhythm struck on one key', () => {
     const back = after(given, undoStep);
     expect(pieceOn(back)).toBe(pieceOn(start));
     expect(pitchesOf(after(back, redoStep))).toEqual(TUNE);
+  });
+
+  it('is as long as what comes again: bars alike in rhythm alone are no repeat once they have pitches', () => {
+    const twice = takeOf('twice', [0, 1, 2, 2.5, 3.5, 4, 5, 6, 6.5, 7.5], Array(10).fill(60));
+    const begun = withPiece(pieceOf(twice));
+    const ofMotif = (pitches: readonly number[]) =>
+      likelyMotif(corrected(pieceOn(after(struck(begun, pitches), writePitches))));
+    expect(likelyMotif(corrected(pieceOn(begun)))).toEqual({ from: 1, to: 1 });
+    expect(ofMotif([72, 76, 79, 76, 74, 72, 76, 79, 76, 74])).toEqual({ from: 1, to: 1 });
+    expect(ofMotif([72, 76, 79, 76, 74, 72, 72, 76, 79, 84])).toEqual({ from: 1, to: 2 });
   });
 
   it('law: whatever bars are struck, with any of them taken back and struck again', () => {

@@ -1,22 +1,9 @@
-import { createHash } from 'node:crypto';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { key } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
-import type { LibraryTools } from '../../core/library/library.ts';
 import type { Piece } from '../../core/piece/piece.ts';
 
-export const sha256 = (bytes: Uint8Array): Promise<string> =>
-  Promise.resolve(createHash('sha256').update(bytes).digest('hex'));
-
-/** A clock and names that count up, so that a test says the same every time. */
-export const countingTools = (start = 0, prefix = 'r'): LibraryTools => {
-  let count = start;
-  return {
-    now: () => new Date(Date.UTC(2026, 0, 5, 9, 0, count)).toISOString(),
-    newId: () => `${prefix}${String(++count).padStart(6, '0')}`,
-    sha256,
-  };
-};
+export { countingTools, sha256 } from './tools.ts';
 
 const click = { metre: metre(5, 8), beats: [0, 0.75, 1.25] };
 

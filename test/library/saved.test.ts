@@ -8,8 +8,7 @@ import { MODE_NAMES } from '../../core/foundation/key.ts';
 import { LETTERS } from '../../core/foundation/pitch.ts';
 import { canonicalJson } from '../../core/library/canonicalJson.ts';
 import { MOST_SECONDS } from '../../core/library/limits.ts';
-import { MIGRATIONS, migrate, VERSION } from '../../core/library/migrations.ts';
-import { damagedFile, decodeSaved, encodeSaved } from '../../core/library/saved.ts';
+import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
 import type { Saved } from '../../core/library/revision.ts';
 import { correct } from '../../core/piece/edit.ts';
 import type { Piece } from '../../core/piece/piece.ts';
@@ -286,44 +285,6 @@ test('what was played to a piece and kept comes back as it was', async () => {
   ];
   const piece = { ...pieceOfVersion3(), playings };
   expect(await there(saved(piece))).toMatchObject({ ok: true, value: { piece: { playings } } });
-});
-
-describe('canonical JSON', () => {
-  it('says the same data the same way, in ASCII', () => {
-    expect(canonicalJson({ b: 'é♭', a: [1, { d: 0, c: -0 }] })).toBe(
-      '{"a":[1,{"c":0,"d":0}],"b":"\\u00e9\\u266d"}',
-    );
-  });
-
-  it('law: says what JSON.stringify says (ECMA-262), but for the order of the fields', () => {
-    const anything = fc.oneof(
-      fc.jsonValue(),
-      fc.anything({ values: [fc.constantFrom(null, undefined, NaN, Infinity, -0, 1.5, 'é', false)] }),
-    );
-    fc.assert(
-      fc.property(fc.array(anything), value => {
-        expect(JSON.parse(canonicalJson(value))).toEqual(JSON.parse(JSON.stringify(value)));
-      }),
-    );
-  });
-});
-
-describe('migrations', () => {
-  const damaged = (detail: string) => damagedFile('x.json', detail);
-
-  it('lead from every older version to this one without a gap', () => {
-    expect(MIGRATIONS.map(m => m.from)).toEqual(Array.from({ length: VERSION - 1 }, (_, i) => i + 1));
-  });
-
-  it('run one after another, and a missing one is a problem', () => {
-    const plus = (from: number) => ({
-      from,
-      why: 'test',
-      migrate: (piece: unknown) => ({ ok: true as const, value: [piece, from] }),
-    });
-    expect(migrate('p', 1, damaged, [plus(2), plus(1)], 3)).toEqual({ ok: true, value: [['p', 1], 2] });
-    expect(migrate('p', 1, damaged, [plus(1)], 3)).toMatchObject({ ok: false });
-  });
 });
 
 test('a piece kept in a key no page can hold opens in its plainest spelling', async () => {

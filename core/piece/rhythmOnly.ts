@@ -1,6 +1,7 @@
 import { add, compare, show, times } from '../foundation/fraction.ts';
 import { barLength } from '../foundation/metre.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
+import { counted } from '../plan/intervals.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 import type { Reading, ReadNote } from '../reading/model/reading.ts';
 import type { Edit } from './edit.ts';
@@ -42,24 +43,6 @@ export const comesAgain = ({ metre, notes }: Pick<Reading, 'metre' | 'notes'>, p
     return again === undefined || again.join() === at.get(show(onset))?.join();
   });
 };
-
-const NUMBERS = [
-  'no',
-  'one',
-  'two',
-  'three',
-  'four',
-  'five',
-  'six',
-  'seven',
-  'eight',
-  'nine',
-  'ten',
-  'eleven',
-  'twelve',
-];
-const inWords = (count: number): string => NUMBERS[count] ?? String(count);
-const counted = (count: number, what: string): string => `${inWords(count)} ${what}${count === 1 ? '' : 's'}`;
 
 /** The notes in the order in which their bars are struck: by place, the lower of a chord first. */
 export const asStruck = ({ notes }: Pick<Reading, 'notes'>): readonly ReadNote[] =>

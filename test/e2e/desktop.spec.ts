@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import type { Locator, Page } from 'playwright/test';
 import { choosePupil, goTo, inWords, keepCard, keepVersion, openDemo } from './app.ts';
 import { expect, test } from './desktop.ts';
+import { VERBS } from '../electron/desktop/verbs.ts';
 
 // The desktop edition's own main process and bridge on a real folder, in windows of a real Chromium; Electron
 // itself is a stand-in (test/electron/desktop/app.test.ts runs the real one where its runtime can be had).
@@ -50,19 +51,7 @@ test('only what the bridge names is reached, and the window stays the window', a
   const bridge = await page.evaluate(() =>
     Object.keys((window as unknown as { malletloom: object }).malletloom).sort(),
   );
-  expect(bridge).toEqual([
-    'chooseFolder',
-    'dropDraft',
-    'list',
-    'noteProblem',
-    'onTold',
-    'read',
-    'showMenu',
-    'takeGiven',
-    'tidy',
-    'where',
-    'writeNew',
-  ]);
+  expect(bridge).toEqual([...VERBS]);
   const reached = await page.evaluate(() =>
     (
       window as unknown as { malletloom: { read: (path: string) => Promise<{ ok: boolean }> } }

@@ -1,36 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fraction, show, ZERO } from '../../core/foundation/fraction.ts';
-import { metre } from '../../core/foundation/metre.ts';
+import { show } from '../../core/foundation/fraction.ts';
 import { correct, type Edit } from '../../core/piece/edit.ts';
 import { gracesBefore, gracesOn } from '../../core/piece/graceEdits.ts';
-import { gracesOf, type Reading, type ReadNote } from '../../core/reading/model/reading.ts';
+import { gracesOf, type Reading } from '../../core/reading/model/reading.ts';
+import { note, readingOf } from './plainReading.ts';
 
-const note = (
-  onset: [number, number],
-  duration: [number, number],
-  pitch: number,
-  strike: number,
-): ReadNote => ({
-  onset: fraction(...onset),
-  duration: fraction(...duration),
-  pitch,
-  strike,
-  doubt: 0,
-});
-const readingOf = (notes: readonly ReadNote[]): Reading => ({
-  metre: metre(4, 4),
-  tempo: 90,
-  upbeat: ZERO,
-  grid: 'automatic',
-  notes,
-  dropped: [],
-  misfit: 0,
-  confidence: 1,
-  reason: '',
-  beats: [0, 1, 2],
-  firstBeat: 0,
-});
 /** A note, and one with so many grace notes; between them a rest where the first is short. */
 const page = (graces: number, first: [number, number]): Reading =>
   readingOf([

@@ -1,40 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { add, compare, fraction, show, toNumber, ZERO } from '../../core/foundation/fraction.ts';
-import { metre } from '../../core/foundation/metre.ts';
 import { correct, type Edit } from '../../core/piece/edit.ts';
 import { gracesOn } from '../../core/piece/graceEdits.ts';
 import { strokesAround, strokesOfRoll } from '../../core/piece/rollEdits.ts';
-import type { Reading, ReadNote } from '../../core/reading/model/reading.ts';
+import type { Reading } from '../../core/reading/model/reading.ts';
 import { engravePart } from '../../core/score/engrave.ts';
 import { key } from '../../core/foundation/key.ts';
 import { notesOfReading } from '../../core/score/fromReading.ts';
+import { note, readingOf } from './plainReading.ts';
 
-const readingOf = (notes: readonly ReadNote[]): Reading => ({
-  metre: metre(4, 4),
-  tempo: 90,
-  upbeat: ZERO,
-  grid: 'automatic',
-  notes,
-  dropped: [],
-  misfit: 0,
-  confidence: 1,
-  reason: '',
-  beats: [0, 1, 2],
-  firstBeat: 0,
-});
-const note = (
-  onset: [number, number],
-  duration: [number, number],
-  pitch: number,
-  strike: number,
-): ReadNote => ({
-  onset: fraction(...onset),
-  duration: fraction(...duration),
-  pitch,
-  strike,
-  doubt: 0,
-});
 const count = (n: number, from = 0, by = 1): number[] => Array.from({ length: n }, (_, i) => from + i * by);
 
 /** A crotchet, a note rolled on one bar or two, and a crotchet. */

@@ -7,6 +7,7 @@ import { expect, it } from 'vitest';
 import { buildElectron, buildRenderer } from '../../../electron/cli/build.ts';
 import { hasDisplay } from '../../../electron/cli/findBrowser.ts';
 import { installedRuntime } from '../../../electron/cli/findRuntime.ts';
+import { VERBS } from './verbs.ts';
 
 const project = fileURLToPath(new URL('../../..', import.meta.url));
 const runtime = installedRuntime(project);
@@ -38,19 +39,7 @@ it.skipIf(why !== undefined)('opens the real desktop edition, shut off from the 
       }),
     );
     expect(seen).toEqual({
-      verbs: [
-        'chooseFolder',
-        'dropDraft',
-        'list',
-        'noteProblem',
-        'onTold',
-        'read',
-        'showMenu',
-        'takeGiven',
-        'tidy',
-        'where',
-        'writeNew',
-      ],
+      verbs: [...VERBS],
       node: 'undefined',
       secure: true,
     });

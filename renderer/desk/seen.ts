@@ -1,5 +1,7 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import { corrected, motifOf, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
+import { isRhythmOnly } from '../../core/piece/rhythmOnly.ts';
+import { onOneLine } from '../../core/score/oneLine.ts';
 import { key } from '../../core/foundation/key.ts';
 import { checkPlayable } from '../../core/playable/check.ts';
 import { add } from '../../core/foundation/fraction.ts';
@@ -29,6 +31,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
   const piece = computed(() => history.value?.present.piece);
   const trial = ofLive(l => l.trial);
   const reading = computed(() => (piece.value === undefined ? undefined : corrected(piece.value)));
+  const writeScore = computed(() => (piece.value === undefined ? undefined : readingScore(piece.value)));
   const motif = computed(() => (piece.value === undefined ? undefined : motifOf(piece.value)));
   const plan = computed(() => (piece.value === undefined ? undefined : planOf(piece.value)));
   const shownPlan = computed(() =>
@@ -63,7 +66,13 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     }),
     /** The page of Write: the chosen reading with its corrections. */
     reading,
-    writeScore: computed(() => (piece.value === undefined ? undefined : readingScore(piece.value))),
+    writeScore,
+    /** The same as it is drawn: a rhythm without pitches on one line. */
+    writePage: computed(() =>
+      writeScore.value !== undefined && reading.value !== undefined && isRhythmOnly(reading.value)
+        ? onOneLine(writeScore.value)
+        : writeScore.value,
+    ),
     motif,
     plan,
     /** The plan on the page of Grow: what is being tried, or the piece's own. */

@@ -1,8 +1,6 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { toNumber } from '../../core/foundation/fraction.ts';
-import { isRhythmOnly } from '../../core/piece/rhythmOnly.ts';
-import { onOneLine } from '../../core/score/oneLine.ts';
 import { rehearse, setRehearsal } from '../desk/commands/rehearsal.ts';
 import { hearProjected } from '../desk/acts/comparing.ts';
 import { useApp } from '../desk/appContext.ts';
@@ -59,11 +57,7 @@ export const Projector = (): ComponentChildren => {
   const scroll = useRef<HTMLDivElement>(null);
   const scale = useScale();
   const isGrown = desk.view.value === 'grow';
-  const reading = desk.reading.value;
-  const page = isGrown ? desk.growScore.value : desk.writeScore.value;
-  const isRhythm = !isGrown && reading !== undefined && isRhythmOnly(reading);
-  // As Write shows it; an object of its own only where the page changed.
-  const score = useMemo(() => (isRhythm && page !== undefined ? onOneLine(page) : page), [isRhythm, page]);
+  const score = isGrown ? desk.growScore.value : desk.writePage.value;
   const piece = desk.piece.value;
   const [barsOf, setBarsOf] = useState('');
   useEffect(() => {

@@ -1,6 +1,5 @@
 import type { ComponentChildren } from 'preact';
 import { isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
-import { onOneLine } from '../../../core/score/oneLine.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { hearChosen } from '../../desk/acts/comparing.ts';
 import { goOnWithMotif } from '../../desk/commands/open.ts';
@@ -41,7 +40,8 @@ export const Write = (): ComponentChildren => {
   const now = desk.piece.value;
   const shown = desk.reading.value;
   const score = desk.writeScore.value;
-  if (now === undefined || shown === undefined || score === undefined) {
+  const page = desk.writePage.value;
+  if (now === undefined || shown === undefined || score === undefined || page === undefined) {
     return <p class="empty">Nothing caught yet. Go to Play, strike some bars and press Catch that.</p>;
   }
   const isRhythm = isRhythmOnly(shown);
@@ -54,7 +54,7 @@ export const Write = (): ComponentChildren => {
         <section class="sheet" aria-label="The page">
           <div class="scroll">
             <ScorePage
-              score={isRhythm ? onOneLine(score) : score}
+              score={page}
               options={{
                 ...PAGE,
                 scale: pageScale(1.15),

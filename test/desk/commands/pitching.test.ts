@@ -20,7 +20,7 @@ import { redoStep, undoStep } from '../../../renderer/desk/commands/step.ts';
 import type { DeskState } from '../../../renderer/desk/state.ts';
 import { complain } from '../../../renderer/desk/commands/messages.ts';
 import { asked } from '../asked.ts';
-import { after, pieceOf, pieceOn, takeOf, withPiece } from '../pieces.ts';
+import { after, pieceOf, pieceOn, takeOf, THRICE, withPiece } from '../pieces.ts';
 
 /** Two bars on one key of a keyboard: a syncopated rhythm. */
 const ONE_KEY = takeOf('one-key', [0, 1, 1.5, 2.5, 3, 4, 5, 6], Array(8).fill(60));
@@ -62,6 +62,23 @@ describe('a rhythm struck on one key', () => {
     expect(likelyMotif(corrected(pieceOn(begun)))).toEqual({ from: 1, to: 1 });
     expect(ofMotif([72, 76, 79, 76, 74, 72, 76, 79, 76, 74])).toEqual({ from: 1, to: 1 });
     expect(ofMotif([72, 76, 79, 76, 74, 72, 72, 76, 79, 84])).toEqual({ from: 1, to: 2 });
+  });
+
+  it('comes again after as many bars as its rhythm does, not sooner', () => {
+    const twoBars = [0, 1, 2, 2.5, 3.5, 4, 6, 7];
+    const begun = withPiece(
+      pieceOf(takeOf('two', [...twoBars, ...twoBars.map(at => at + 8)], Array(16).fill(60), 4)),
+    );
+    expect(likelyMotif(corrected(pieceOn(begun)))).toEqual({ from: 1, to: 2 });
+    const given = after(struck(begun, [...TUNE, ...TUNE]), writePitches);
+    expect(likelyMotif(corrected(pieceOn(given)))).toEqual({ from: 1, to: 2 });
+  });
+
+  it('an idea that had its pitches stays as long as it was when one of a repeat is corrected', () => {
+    const thrice = pieceOf(THRICE);
+    const edited = { ...thrice, edits: [{ kind: 'pitch' as const, note: 5, pitch: 79 }] };
+    expect(likelyMotif(corrected(thrice))).toEqual({ from: 1, to: 1 });
+    expect(likelyMotif(corrected(edited))).toEqual({ from: 1, to: 1 });
   });
 
   it('law: whatever bars are struck, with any of them taken back and struck again', () => {

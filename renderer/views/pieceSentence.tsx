@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useApp } from '../desk/appContext.ts';
 import { nameIt } from '../desk/commands/open.ts';
+import { useTyping } from './parts/typing.ts';
 import { PupilWord } from './parts/pupilWord.tsx';
 
 /** Longest title that is typed. */
@@ -9,17 +10,16 @@ const MOST_LETTERS = 60;
 /** What the piece is called: a word of the sentence that can be typed over. */
 const Title = (props: { title: string }): ComponentChildren => {
   const { desk } = useApp();
+  const typing = useTyping(props.title, typed => {
+    const title = typed.replace(/\s+/g, ' ').trim();
+    if (title !== '') desk.run(nameIt, title);
+  });
   return (
     <input
       class="blank title-word"
       aria-label="Title"
       maxLength={MOST_LETTERS}
-      value={props.title}
-      onChange={event => {
-        const typed = event.currentTarget.value.replace(/\s+/g, ' ').trim();
-        event.currentTarget.value = typed === '' ? props.title : typed;
-        if (typed !== '') desk.run(nameIt, typed);
-      }}
+      {...typing}
       onKeyDown={event => {
         if (event.key === 'Enter') event.currentTarget.blur();
       }}

@@ -9,6 +9,7 @@ import { goTo, showWindow } from '../commands/settings.ts';
 import { redoStep, undoStep } from '../commands/step.ts';
 import type { Desk } from '../desk.ts';
 import type { View } from '../session.ts';
+import { leaveField } from './leaveField.ts';
 import { openAny } from './openAny.ts';
 import { printPiece } from './printing.ts';
 
@@ -54,6 +55,7 @@ const PLACES: Partial<Record<MenuAct, View>> = {
 const doAct = (app: AppParts, act: MenuAct): void => {
   const { desk, asking, keeper } = app;
   const place = PLACES[act];
+  if (act !== 'undo' && act !== 'redo') leaveField();
   const piece = desk.piece.peek();
   if (place !== undefined) {
     // The menu may be a moment behind the desk.
@@ -105,6 +107,7 @@ export const followHost = (app: AppParts, host: Host): (() => void) => {
     if (told.kind === 'given') takeGiven();
     else if (told.kind === 'act') doAct(app, told.act);
     else {
+      leaveField();
       const entry = desk.now().live.library.entries.find(each => each.id === told.id);
       if (entry !== undefined) void app.keeper.open(entry);
     }

@@ -23,6 +23,7 @@ import { redoStep, undoStep } from '../commands/step.ts';
 import { leaveTrial } from '../commands/trial.ts';
 import { hearChosen, hearProjected } from './comparing.ts';
 import { CORRECTIONS, ROLL_IT } from './corrections.ts';
+import { leaveField } from './leaveField.ts';
 
 /** Every key, as listed under ?. */
 export const KEY_LIST: readonly {
@@ -246,6 +247,7 @@ export const watchKeys = (app: AppParts): (() => void) => {
     if (event.defaultPrevented) return;
     const act = isNext(event)
       ? () => {
+          leaveField();
           app.desk.run(nextPupil);
         }
       : typing(event.target)

@@ -25,6 +25,7 @@ import { Drop } from '../parts/drop.tsx';
 import { malletChoices } from '../parts/malletChoices.ts';
 import type { PlacedSystem } from '../parts/scorePage.tsx';
 import { SentenceChoice } from '../parts/sentence.tsx';
+import { useTyping } from '../parts/typing.ts';
 
 /** Room that handles take at the left of the staves, in CSS pixels. */
 export const HANDLE_ROOM = 140;
@@ -45,6 +46,9 @@ const PartBox = (props: { plan: Plan; part: Part; index: number; close: () => vo
   const { desk } = useApp();
   const { plan, part, index } = props;
   const name = partName(plan, part);
+  const typing = useTyping(part.name ?? '', own => {
+    desk.run(changePlan, `name the ${afterThe(name)}`, old => renamePart(old, part.id, own));
+  });
   const sounds = transpositionWords(INSTRUMENTS[part.instrument].soundsAbove);
   return (
     <div class="part-box">
@@ -143,13 +147,9 @@ const PartBox = (props: { plan: Plan; part: Part; index: number; close: () => vo
         <input
           class="part-own-name"
           aria-label={`Name of part ${String(index + 1)}`}
-          value={part.name ?? ''}
+          {...typing}
           placeholder={name}
           maxLength={LONGEST_NAME}
-          onChange={event => {
-            const own = event.currentTarget.value;
-            desk.run(changePlan, `name the ${afterThe(name)}`, old => renamePart(old, part.id, own));
-          }}
         />
       </label>
       {sounds === '' ? null : <p class="part-heard">It {sounds}.</p>}

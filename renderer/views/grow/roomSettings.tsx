@@ -3,6 +3,7 @@ import { type HandLimits, LEAST_LIMIT, MOST_LIMIT } from '../../../core/playable
 import { useApp } from '../../desk/appContext.ts';
 import { addRoom, changeRoom, enterRoom } from '../../desk/commands/room.ts';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
+import { useTyping } from '../parts/typing.ts';
 
 const LIMITS: readonly { readonly of: keyof HandLimits; readonly before: string }[] = [
   { of: 'sameHand', before: 'one hand twice,' },
@@ -15,6 +16,11 @@ const LIMITS: readonly { readonly of: keyof HandLimits; readonly before: string 
 export const RoomSettings = (): ComponentChildren => {
   const { desk } = useApp();
   const now = desk.room.value;
+  const typing = useTyping(now.name, typed => {
+    const name = typed.trim();
+    if (name !== '' && name !== now.name)
+      desk.run(changeRoom, `call the room ${name}`, old => ({ ...old, name }));
+  });
   return (
     <details class="room-settings">
       <summary>{now.name}: this machine’s room, and how fast its players are</summary>
@@ -29,17 +35,7 @@ export const RoomSettings = (): ComponentChildren => {
         />
         <label class="sentence">
           called
-          <input
-            class="part-own-name"
-            value={now.name}
-            maxLength={40}
-            onChange={event => {
-              const name = event.currentTarget.value.trim();
-              if (name !== '' && name !== now.name)
-                desk.run(changeRoom, `call the room ${name}`, old => ({ ...old, name }));
-              event.currentTarget.value = name === '' ? now.name : name;
-            }}
-          />
+          <input class="part-own-name" {...typing} maxLength={40} />
         </label>
         <button
           class="tool"

@@ -5,6 +5,7 @@ import type { Statement } from '../../../core/plan/statement.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { setArticulation, setDynamic, setMarks } from '../../desk/commands/statements.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
+import { useTyping } from '../parts/typing.ts';
 
 const DYNAMICS = Object.keys(DYNAMIC_NAME) as Dynamic[];
 const ARTICULATIONS: readonly { readonly value: Articulation | ''; readonly text: string }[] = [
@@ -40,6 +41,9 @@ export const StatementMarksBox = (props: { statement: Statement }): ComponentChi
   const { desk } = useApp();
   const { statement } = props;
   const { id, fermata, ritardando } = statement;
+  const typing = useTyping(statement.words ?? '', words => {
+    desk.run(setMarks, id, words.trim() === '' ? 'no words' : `“${words.trim()}”`, { words });
+  });
   const end =
     ritardando === undefined ? (fermata === undefined ? '' : 'hold') : fermata === undefined ? 'rit' : 'both';
   return (
@@ -110,15 +114,11 @@ export const StatementMarksBox = (props: { statement: Statement }): ComponentChi
         <span>Words over it:</span>
         <input
           class="blank"
-          value={statement.words ?? ''}
+          {...typing}
           placeholder="dreamily"
           maxLength={LONGEST_WORDS}
           onKeyDown={event => {
             if (event.key === 'Enter') event.currentTarget.blur();
-          }}
-          onChange={event => {
-            const words = event.currentTarget.value;
-            desk.run(setMarks, id, words.trim() === '' ? 'no words' : `“${words.trim()}”`, { words });
           }}
         />
       </label>

@@ -15,6 +15,7 @@ import {
 } from '../../desk/commands/assessment.ts';
 import { showWindow } from '../../desk/commands/settings.ts';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
+import { useTyping } from '../parts/typing.ts';
 
 /** How long a pause in typing is, in ms, after which words are taken over. */
 const PAUSE = 500;
@@ -26,38 +27,12 @@ const Words = (props: {
   rows: number;
   /** @param goesOn whether these words were taken over before, since the field was entered */
   onChoose: (words: string, goesOn: boolean) => void;
-}): ComponentChildren => {
-  const waiting = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
-  const wasTaken = useRef(false);
-  const take = (words: string): void => {
-    clearTimeout(waiting.current);
-    props.onChoose(words, wasTaken.current);
-    wasTaken.current = true;
-  };
-  return (
-    <label class="assessed">
-      <span>{props.label}</span>
-      <textarea
-        rows={props.rows}
-        maxLength={MOST_ANSWER}
-        value={props.value}
-        onFocus={() => {
-          wasTaken.current = false;
-        }}
-        onInput={event => {
-          const { value } = event.currentTarget;
-          clearTimeout(waiting.current);
-          waiting.current = setTimeout(() => {
-            take(value);
-          }, PAUSE);
-        }}
-        onChange={event => {
-          take(event.currentTarget.value);
-        }}
-      />
-    </label>
-  );
-};
+}): ComponentChildren => (
+  <label class="assessed">
+    <span>{props.label}</span>
+    <textarea rows={props.rows} maxLength={MOST_ANSWER} {...useTyping(props.value, props.onChoose, PAUSE)} />
+  </label>
+);
 
 /** A list that is typed, a line each: taken over when the field is left, for a line under way is no question yet. */
 const Lines = (props: {
@@ -67,14 +42,7 @@ const Lines = (props: {
 }): ComponentChildren => (
   <label class="assessed">
     <span>{props.label}</span>
-    <textarea
-      rows={4}
-      maxLength={MOST_ANSWER}
-      value={props.value}
-      onChange={event => {
-        props.onChoose(event.currentTarget.value);
-      }}
-    />
+    <textarea rows={4} maxLength={MOST_ANSWER} {...useTyping(props.value, props.onChoose)} />
   </label>
 );
 

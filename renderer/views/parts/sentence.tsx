@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { useTyping } from './typing.ts';
 
 export interface Choice {
   readonly value: string;
@@ -53,28 +54,27 @@ export const SentenceNumber = (props: {
   /** What it means, shown beside it when somebody lingers. */
   help?: string;
   onChoose: (value: number) => void;
-}): ComponentChildren => (
-  <span class="sentence" data-help={props.help}>
-    <span aria-hidden="true">{props.before} </span>
-    <input
-      class="blank number"
-      type="number"
-      inputMode="numeric"
-      aria-label={`${props.before}${props.after === undefined ? '' : ` … ${props.after}`}`}
-      aria-description={props.help}
-      value={props.value}
-      min={props.least}
-      max={props.most}
-      step={props.step ?? 1}
-      onChange={event => {
-        const asked = event.currentTarget.valueAsNumber;
-        const value = Number.isFinite(asked)
-          ? Math.min(props.most, Math.max(props.least, asked))
-          : props.value;
-        event.currentTarget.value = String(value);
-        if (value !== props.value) props.onChoose(value);
-      }}
-    />
-    {props.after === undefined ? null : <span aria-hidden="true"> {props.after}</span>}
-  </span>
-);
+}): ComponentChildren => {
+  const typing = useTyping(String(props.value), typed => {
+    const asked = typed.trim() === '' ? NaN : Number(typed);
+    const value = Number.isFinite(asked) ? Math.min(props.most, Math.max(props.least, asked)) : props.value;
+    if (value !== props.value) props.onChoose(value);
+  });
+  return (
+    <span class="sentence" data-help={props.help}>
+      <span aria-hidden="true">{props.before} </span>
+      <input
+        class="blank number"
+        type="number"
+        inputMode="numeric"
+        aria-label={`${props.before}${props.after === undefined ? '' : ` … ${props.after}`}`}
+        aria-description={props.help}
+        min={props.least}
+        max={props.most}
+        step={props.step ?? 1}
+        {...typing}
+      />
+      {props.after === undefined ? null : <span aria-hidden="true"> {props.after}</span>}
+    </span>
+  );
+};

@@ -5,11 +5,26 @@ import { nextPupil } from '../../desk/commands/pupils.ts';
 import { playWhole } from '../../desk/commands/rehearsal.ts';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
+import { useTyping } from '../parts/typing.ts';
 import { HeardCursor } from './heardCursor.tsx';
 import { PupilFrame, type WayBack } from './pupilFrame.tsx';
 import { PUPIL_BUTTONS, PUPIL_WORDS } from './pupilWords.ts';
 
 const PAGE = { above: 24, below: 4, names: true, tempo: false } as const;
+
+/** What the piece is called, to be typed over. */
+const TuneName = (props: { title: string }): ComponentChildren => {
+  const { desk } = useApp();
+  const typing = useTyping(props.title, typed => {
+    if (typed.trim() !== '') desk.run(nameIt, typed.trim());
+  });
+  return (
+    <label class="piece-name">
+      My tune is called
+      <input {...typing} maxLength={80} autocomplete="off" />
+    </label>
+  );
+};
 
 /** The piece gets its name and is kept; then the next pupil plays. */
 export const KeepStep = (props: { back: WayBack }): ComponentChildren => {
@@ -54,18 +69,7 @@ export const KeepStep = (props: { back: WayBack }): ComponentChildren => {
         </>
       }
     >
-      <label class="piece-name">
-        My tune is called
-        <input
-          value={piece.title}
-          maxLength={80}
-          autocomplete="off"
-          onChange={event => {
-            const title = event.currentTarget.value.trim();
-            if (title !== '') desk.run(nameIt, title);
-          }}
-        />
-      </label>
+      <TuneName title={piece.title} />
       <section class="sheet pupil-page" aria-label="The page">
         <div class="scroll">
           <ScorePage

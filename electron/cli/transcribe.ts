@@ -9,7 +9,7 @@ import type { Mode } from '../../core/foundation/key.ts';
 import { suggestedKey, suggestionFor } from '../../core/piece/piece.ts';
 import { scoreOfReading } from '../../core/score/fromReading.ts';
 import { readTake } from '../../core/reading/read.ts';
-import type { Hints, Reading } from '../../core/reading/model/reading.ts';
+import type { Reading } from '../../core/reading/model/reading.ts';
 import type { StruckBar } from '../../core/hearing/hear.ts';
 import { heardIn } from '../../core/hearing/soundFile.ts';
 import { takeOfBars } from '../../core/hearing/takeOfBars.ts';
@@ -21,8 +21,8 @@ const USAGE = `npm run transcribe -- [--click | --free] [--json] [--musicxml DIR
   A recording has no click: it is read as with --free.
   --click     the file's tempo map and time signature are the click it was played to
   --free      there was no click: tempo, beat and metre are found
-  (neither)   a click when the file's tempo changes or is not 120 a minute, else none: recorders that
-              know no beat write an even 120
+  (neither)   a click when the file has another tempo or metre than 120 in four, which recorders write
+              that know no beat; with these, where the strikes lie on them
   --json      one JSON line per file, onsets and lengths in crotchets from the file's first barline; of a
               recording also what was heard: "strikes": [{"at": seconds, "sounding": MIDI number,
               "pitch": the same between the semitones, "velocity"}]
@@ -79,15 +79,6 @@ const ordersOf = (args: readonly string[]): Orders | string => {
   return files.length === 0 ? 'Which file?' : { beat, json, folders, files };
 };
 
-/** A file exported by a recorder that knew no beat has one even tempo of 120. */
-const looksClicked = (take: Take): boolean => {
-  const beats = take.click?.beats ?? [];
-  const lengths = beats.slice(1).map((b, i) => b - (beats[i] ?? 0));
-  const uneven = lengths.some(l => Math.abs(l - (lengths[0] ?? l)) > 1e-4);
-  const even120 = Math.abs((lengths[0] ?? 0) - 0.5) < 1e-6;
-  return uneven || !even120;
-};
-
 /** The suggested key, in ASCII: F# minor, Bb dorian. */
 const keyOf = (reading: Reading): { tonic: string; mode: Mode; sure: number } => {
   const { key, sure } = suggestionFor(reading);
@@ -135,14 +126,18 @@ const asText = (file: string, readings: readonly Reading[]): string =>
     }),
   ].join('\n');
 
+/** What each order means to the reader of MIDI files; left out, the file tells. */
+const CLICK = { click: { click: 'tempo-map' }, free: { click: 'none' }, either: {} } as const;
+
 /** A take out of a file; of a recording also what was heard in it. */
 const takeIn = (
   bytes: Uint8Array,
   file: string,
+  beat: Orders['beat'],
 ): Result<{ readonly take: Take; readonly strikes: readonly StruckBar[] | undefined }> => {
   const name = basename(file);
   if (!/\.wav$/i.test(file)) {
-    const take = readStandardMidiFile(bytes, name);
+    const take = readStandardMidiFile(bytes, name, CLICK[beat]);
     return take.ok ? ok({ take: take.value, strikes: undefined }) : take;
   }
   const heard = heardIn({ name, bytes });
@@ -173,16 +168,13 @@ const main = (args: readonly string[]): number => {
       complain(file, `${basename(file)} cannot be opened. Check its name and place.`);
       continue;
     }
-    const result = takeIn(bytes, file);
+    const result = takeIn(bytes, file, orders.beat);
     if (!result.ok) {
       complain(file, say(result.problem));
       continue;
     }
     const { take, strikes } = result.value;
-    const free =
-      strikes !== undefined || orders.beat === 'free' || (orders.beat === 'either' && !looksClicked(take));
-    const hints: Hints = free ? { free: true } : {};
-    const readings = readTake(take, hints);
+    const readings = readTake(take);
     process.stdout.write(`${orders.json ? asJson(file, readings, strikes) : asText(file, readings)}\n`);
     const stem = basename(file).replace(/\.(midi?|wav)$/i, '');
     for (const [kind, folder] of orders.folders) {

@@ -2,7 +2,7 @@ import { keyName } from '../foundation/key.ts';
 import { showMetre, tactus } from '../foundation/metre.ts';
 import { add, atMost, type Fraction, less } from '../foundation/fraction.ts';
 import { type NameStyle, valueName, valueOf } from '../foundation/noteValue.ts';
-import { pitchName } from '../foundation/pitch.ts';
+import { pitchName, type Spelled } from '../foundation/pitch.ts';
 import type { Bpm } from '../foundation/units.ts';
 import { DYNAMIC_NAME } from '../plan/dynamics.ts';
 import { barAndBeat } from '../plan/beats.ts';
@@ -11,7 +11,7 @@ import { type Ending, endingsIn } from '../score/endings.ts';
 import { isTempoAgain } from '../score/slowing.ts';
 import type { Score, ScoreBar, ScoreSymbol } from '../score/score.ts';
 
-const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): string => {
+const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle, lines?: 1): string => {
   if (symbol.wholeBar === true) return 'whole-bar rest';
   const tuplet = symbol.tuplet === undefined ? undefined : bar.tuplets[symbol.tuplet];
   const value = valueName(symbol.value, style);
@@ -22,16 +22,16 @@ const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): strin
         ? `triplet ${value}`
         : `${value} (${String(tuplet.actual)} in the time of ${String(tuplet.normal)})`;
   if (symbol.pitches.length === 0) return `${named} rest`;
-  const pitches = symbol.pitches.map(p => pitchName(p.spelled)).join(' and ');
+  // On one line a note has no pitch.
+  const name = (pitch: Spelled): string => (lines === 1 ? '' : `${pitchName(pitch)} `);
+  const all = (pitches: readonly Spelled[]): string => pitches.map(name).join('and ');
+  const pitches = all(symbol.pitches.map(p => p.spelled));
   const loud = symbol.dynamic === undefined ? '' : `${DYNAMIC_NAME[symbol.dynamic]}, `;
-  const small = [
-    ...(symbol.ruff ?? []).map(g => pitchName(g)),
-    (symbol.grace ?? []).map(g => pitchName(g)).join(' and '),
-  ];
+  const small = [...(symbol.ruff ?? []).map(name), all(symbol.grace ?? [])];
   const grace =
     symbol.grace === undefined
       ? ''
-      : `grace ${small.length === 1 ? 'note' : 'notes'} ${small.join(', ')} to `;
+      : `grace ${small.length === 1 ? 'note' : 'notes'} ${lines === 1 ? '' : small.join(', ').replaceAll(' ,', ',')}to `;
   const words = symbol.words === undefined ? '' : `“${symbol.words}”, `;
   const marks = [
     ...(symbol.articulation === undefined ? [] : [symbol.articulation]),
@@ -44,19 +44,20 @@ const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle): strin
     ...(symbol.fermata === true ? ['held (fermata)'] : []),
     ...(symbol.tiedTo ? ['tied'] : []),
   ];
-  return [`${words}${loud}${grace}${pitches} ${named}`, ...marks].join(', ');
+  return [`${words}${loud}${grace}${pitches}${named}`, ...marks].join(', ');
 };
 
 /**
  * One bar in words.
+ * @param lines 1 for a rhythm on one line: no pitch is said
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * const plan = firstPlan('xylophone', 90);
  * const score = scoreOfPlan(idea, plan, 'Idea', 'Heron');
  * barText(score.parts[0].bars[0]) // => 'Bar 1: C4 crotchet; crotchet rest; minim rest'
  */
-export const barText = (bar: ScoreBar, style: NameStyle = 'british'): string =>
-  `${bar.number === 0 ? 'Upbeat' : `Bar ${String(bar.number)}`}: ${bar.symbols.map(s => symbolText(bar, s, style)).join('; ')}`;
+export const barText = (bar: ScoreBar, style: NameStyle = 'british', lines?: 1): string =>
+  `${bar.number === 0 ? 'Upbeat' : `Bar ${String(bar.number)}`}: ${bar.symbols.map(s => symbolText(bar, s, style, lines)).join('; ')}`;
 
 /**
  * The swing mark in words.
@@ -133,6 +134,6 @@ export const textScore = (score: Score, style: NameStyle = 'british'): readonly 
   ].join(', '),
   ...score.parts.flatMap(part => [
     part.name,
-    ...part.bars.map(bar => headOf(score, bar, style) + barText(bar, style)),
+    ...part.bars.map(bar => headOf(score, bar, style) + barText(bar, style, part.lines)),
   ]),
 ];

@@ -7,6 +7,7 @@ import type { MalletId } from '../instruments/mallets.ts';
 import { firstPlan, type Plan } from '../plan/plan.ts';
 import type { Hints, Reading } from '../reading/model/reading.ts';
 import { scoreOfPlan } from '../score/fromPlan.ts';
+import { withRhythmLines } from '../score/oneLine.ts';
 import { scoreOfReading } from '../score/fromReading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
@@ -80,16 +81,28 @@ export const planOf = (piece: Piece): Plan =>
   piece.plan ?? firstPlan(piece.instrument, piece.reading.tempo, piece.mallet);
 
 /** How a reading begins: its page, written so many full bars far. */
-export const openingOf = (piece: Piece, bars: number, reading = corrected(piece)): Score =>
-  scoreOfReading(reading, piece.key, piece.instrument, piece.title, piece.codeName, bars, piece.mallet);
+export const openingOf = (piece: Piece, bars: number, reading = corrected(piece)): Score => {
+  const score = scoreOfReading(
+    reading,
+    piece.key,
+    piece.instrument,
+    piece.title,
+    piece.codeName,
+    bars,
+    piece.mallet,
+  );
+  return isRhythmOnly(reading) ? withRhythmLines(score) : score;
+};
 
 /** The page of Write: the corrected reading. */
 export const readingScore = (piece: Piece, reading = corrected(piece)): Score =>
   openingOf(piece, Infinity, reading);
 
 /** The page of Grow: the piece. */
-export const pieceScore = (piece: Piece, plan = planOf(piece)): Score =>
-  scoreOfPlan(motifOf(piece), plan, piece.title, piece.codeName);
+export const pieceScore = (piece: Piece, plan = planOf(piece)): Score => {
+  const score = scoreOfPlan(motifOf(piece), plan, piece.title, piece.codeName);
+  return isRhythmOnly(corrected(piece)) ? withRhythmLines(score) : score;
+};
 
 /** A key for a reading, from its pitches weighted by length, with the chance that it is right. */
 export const suggestionFor = (reading: Reading, evidence: KeyEvidence = {}): KeySuggestion =>

@@ -44,6 +44,10 @@ export const comesAgain = ({ metre, notes }: Pick<Reading, 'metre' | 'notes'>, p
   });
 };
 
+/** A rhythm struck on one key has its pitches from elsewhere: they are no corrections of one way to write it. */
+export const pitchesKept = (edits: readonly Edit[], chosen: Pick<Reading, 'notes'>): readonly Edit[] =>
+  isRhythmOnly(chosen) ? edits.filter(({ kind }) => kind === 'pitch' || kind === 'respell') : [];
+
 /** The notes in the order in which their bars are struck: by place, the lower of a chord first. */
 export const asStruck = ({ notes }: Pick<Reading, 'notes'>): readonly ReadNote[] =>
   [...notes].sort((a, b) => compare(a.onset, b.onset) || a.pitch - b.pitch);

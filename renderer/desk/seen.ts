@@ -1,7 +1,5 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import { corrected, motifOf, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
-import { isRhythmOnly } from '../../core/piece/rhythmOnly.ts';
-import { onOneLine } from '../../core/score/oneLine.ts';
 import { key } from '../../core/foundation/key.ts';
 import { checkPlayable } from '../../core/playable/check.ts';
 import { add } from '../../core/foundation/fraction.ts';
@@ -67,12 +65,6 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     /** The page of Write: the chosen reading with its corrections. */
     reading,
     writeScore,
-    /** The same as it is drawn: a rhythm without pitches on one line. */
-    writePage: computed(() =>
-      writeScore.value !== undefined && reading.value !== undefined && isRhythmOnly(reading.value)
-        ? onOneLine(writeScore.value)
-        : writeScore.value,
-    ),
     motif,
     plan,
     /** The plan on the page of Grow: what is being tried, or the piece's own. */

@@ -1,3 +1,4 @@
+import { onTheirLines } from '../../core/score/oneLine.ts';
 import type { Score } from '../../core/score/score.ts';
 import { headWidth, margin } from './frame.ts';
 import type { PageOptions } from './options.ts';
@@ -18,10 +19,14 @@ export const drawScore = (score: Score, host: HTMLElement, options: PageOptions)
 };
 
 /** Width a score needs to stand on one line without names, in stave units. */
-export const widthOnOneLine = (score: Score): number =>
-  headWidth(score, 0) +
-  margin(score, false, true) +
-  Array.from({ length: score.barCount }, (_, i) => spaceBar(columnsOf(score, i, []), 1).width).reduce(
-    (a, b) => a + b,
-    4,
+export const widthOnOneLine = (given: Score): number => {
+  const score = onTheirLines(given);
+  return (
+    headWidth(score, 0) +
+    margin(score, false, true) +
+    Array.from({ length: score.barCount }, (_, i) => spaceBar(columnsOf(score, i, []), 1).width).reduce(
+      (a, b) => a + b,
+      4,
+    )
   );
+};

@@ -30,7 +30,8 @@ export const headedStave = (
   });
   // As an option the constructor would forget it again.
   stave.setConfigForLines(Array.from({ length: 5 }, () => ({ visible: false })));
-  stave.addClef(part.lines === 1 ? 'percussion' : part.clef).addKeySignature(keyText(score, bar));
+  if (part.lines === 1) stave.addClef('percussion');
+  else stave.addClef(part.clef).addKeySignature(keyText(score, bar));
   if (bar === 0) stave.addTimeSignature(showMetre(score.metre));
   return stave;
 };

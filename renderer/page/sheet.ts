@@ -1,4 +1,5 @@
 import type { BarIndex } from '../../core/foundation/units.ts';
+import { onTheirLines } from '../../core/score/oneLine.ts';
 import type { Score } from '../../core/score/score.ts';
 import { drawSystem } from './drawSystem.ts';
 import { endingRoom } from './endingMarks.ts';
@@ -144,8 +145,9 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
  * Lays a score out in `host` as one element for each system, drawing none. Systems of `before`, a
  * sheet in the same host, that look the same are kept as they are. The notation font must be ready.
  */
-export const layOutSheet = (score: Score, host: HTMLElement, options: PageOptions, before?: Sheet): Sheet => {
+export const layOutSheet = (given: Score, host: HTMLElement, options: PageOptions, before?: Sheet): Sheet => {
   prepareVexFlow();
+  const score = onTheirLines(given);
   const { frames, scale } = framesOf(score, options);
   const keys = frames.map(frame => keyOf(score, frame, scale, options));
   const kept = new Map<string, PageSystem>();

@@ -57,7 +57,7 @@ export const Projector = (): ComponentChildren => {
   const scroll = useRef<HTMLDivElement>(null);
   const scale = useScale();
   const isGrown = desk.view.value === 'grow';
-  const score = isGrown ? desk.growScore.value : desk.writePage.value;
+  const score = isGrown ? desk.growScore.value : desk.writeScore.value;
   const piece = desk.piece.value;
   const [barsOf, setBarsOf] = useState('');
   useEffect(() => {

@@ -84,3 +84,16 @@ it('letters, repeats and new tempi are said where they stand', () => {
     'crotchet = 120 from beat 3. Bar 4: B4 semibreve',
   ]);
 });
+
+it('on one line no pitch is said, of a small note neither', () => {
+  const bar = first('4/4', '1 r1 2');
+  expect(barText(bar, 'british', 1)).toBe('Bar 1: crotchet; crotchet rest; minim');
+  const [one, ...more] = bar.symbols;
+  if (one === undefined) throw new Error('no symbol');
+  const b4 = { letter: 'B', alter: 0, octave: 4 } as const;
+  const graced = { ...bar, symbols: [{ ...one, grace: [b4], ruff: [b4] }, ...more] };
+  expect(barText(graced, 'british', 1)).toMatch(/^Bar 1: grace notes to crotchet; /);
+  expect(barText(graced)).toMatch(/^Bar 1: grace notes B4, B4 to B4 crotchet; /);
+  const chord = { ...bar, symbols: [{ ...one, grace: [b4, { ...b4, letter: 'D' as const }] }, ...more] };
+  expect(barText(chord)).toMatch(/^Bar 1: grace note B4 and D4 to B4 crotchet; /);
+});

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
+import { midiOf } from '../../core/foundation/pitch.ts';
 import { key } from '../../core/foundation/key.ts';
 import { perform } from '../../core/playback/perform.ts';
-import { onOneLine } from '../../core/score/oneLine.ts';
+import { onTheirLines, withRhythmLines } from '../../core/score/oneLine.ts';
 import { pieceOfFour } from '../exchange/pieces.ts';
 import { scoreOf } from '../gallery/situation.ts';
 import { SITUATIONS } from '../gallery/situations/index.ts';
@@ -25,10 +26,15 @@ const rhythmOf = (score: ReturnType<typeof pieceOfFour>) =>
     })),
   );
 
+const allOnOneLine = (score: ReturnType<typeof pieceOfFour>) => ({
+  ...score,
+  parts: score.parts.map(part => ({ ...part, lines: 1 as const })),
+});
+
 describe('a rhythm on one line', () => {
   it('law: has the rhythm of the page, note for note, in every situation, and one place for every pitch', () => {
     for (const score of [pieceOfFour(), ...SITUATIONS.map(scoreOf)]) {
-      const line = onOneLine(score);
+      const line = onTheirLines(allOnOneLine(score));
       expect(rhythmOf(line)).toEqual(rhythmOf(score));
       const written = line.parts.flatMap(p => p.bars.flatMap(b => b.symbols.flatMap(s => s.pitches)));
       for (const part of line.parts)
@@ -51,8 +57,27 @@ describe('a rhythm on one line', () => {
   it('is for the page alone: the score it is made from sounds as before', () => {
     const score = pieceOfFour();
     const before = perform(score);
-    onOneLine(score);
+    onTheirLines(allOnOneLine(score));
     expect(perform(score)).toEqual(before);
     expect(score.parts[0]?.bars[0]?.symbols[0]?.onset).toEqual(fraction(0));
+  });
+
+  it('law: only a part on one pitch gets one line; beside others the page keeps its key', () => {
+    const seen = { one: 0, several: 0 };
+    for (const score of SITUATIONS.map(scoreOf)) {
+      const line = withRhythmLines(score);
+      line.parts.forEach((part, i) => {
+        const pitches = part.bars.flatMap(b =>
+          b.symbols.flatMap(s => s.pitches.map(p => midiOf(p.spelled))),
+        );
+        const isOne = new Set(pitches).size === 1;
+        seen[isOne ? 'one' : 'several'] += 1;
+        expect(part.lines).toBe(isOne ? 1 : score.parts[i]?.lines);
+      });
+      const { key: drawn } = onTheirLines(line);
+      expect(drawn).toEqual(line.parts.every(part => part.lines === 1) ? key('C') : score.key);
+      expect(perform(line)).toEqual(perform(score));
+    }
+    expect(Math.min(seen.one, seen.several)).toBeGreaterThan(0);
   });
 });

@@ -1,9 +1,8 @@
 import { restyled } from '../../../core/foundation/noteValue.ts';
 import { ok } from '../../../core/foundation/result.ts';
-import type { Edit } from '../../../core/piece/edit.ts';
-import { corrected, type Piece } from '../../../core/piece/piece.ts';
+import { corrected } from '../../../core/piece/piece.ts';
 import { onPage, reread, successor, withHint, withReading } from '../../../core/piece/rereading.ts';
-import { isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
+import { pitchesKept } from '../../../core/piece/rhythmOnly.ts';
 import type { Hints, Reading } from '../../../core/reading/model/reading.ts';
 import type { AskingCommand, Command } from '../command.ts';
 import { keyEvidence } from '../keyEvidence.ts';
@@ -36,10 +35,6 @@ export const firstBeat: AskingCommand<[strikes: readonly number[]]> = (desk, str
   return hint(desk, `first beat on ${nameOf(now, note)}`, { pins: [], firstBeatStrike: note.strike });
 };
 
-/** A rhythm struck on one key has its pitches from elsewhere: they are no corrections of one way to write it. */
-const pitchesKept = ({ edits }: Piece, chosen: Reading): readonly Edit[] =>
-  isRhythmOnly(chosen) ? edits.filter(({ kind }) => kind === 'pitch' || kind === 'respell') : [];
-
 /**
  * Another of the readings; corrections made on the one before are set aside (undo brings them back), pitches given to a
  * rhythm are not.
@@ -58,7 +53,7 @@ export const chooseReading: AskingCommand<[wanted: Reading, offered: Hints]> = (
       if (chosen === undefined || later.document.history?.present.piece !== now) return ok(later);
       const name = `write it ${restyled(chosen.reason, later.session.nameStyle)}`;
       return step(later, name, old => ({
-        ...withReading(old, chosen, pitchesKept(old, chosen)),
+        ...withReading(old, chosen, pitchesKept(old.edits, chosen)),
         hints: onPage(old.hints, chosen),
       }));
     },

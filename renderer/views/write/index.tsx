@@ -40,8 +40,7 @@ export const Write = (): ComponentChildren => {
   const now = desk.piece.value;
   const shown = desk.reading.value;
   const score = desk.writeScore.value;
-  const page = desk.writePage.value;
-  if (now === undefined || shown === undefined || score === undefined || page === undefined) {
+  if (now === undefined || shown === undefined || score === undefined) {
     return <p class="empty">Nothing caught yet. Go to Play, strike some bars and press Catch that.</p>;
   }
   const isRhythm = isRhythmOnly(shown);
@@ -54,7 +53,7 @@ export const Write = (): ComponentChildren => {
         <section class="sheet" aria-label="The page">
           <div class="scroll">
             <ScorePage
-              score={page}
+              score={score}
               options={{
                 ...PAGE,
                 scale: pageScale(1.15),

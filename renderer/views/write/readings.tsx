@@ -3,10 +3,9 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { show } from '../../../core/foundation/fraction.ts';
 import { sameMetre } from '../../../core/foundation/metre.ts';
 import { restyled } from '../../../core/foundation/noteValue.ts';
-import { openingOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
-import { isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
+import { corrected, openingOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
+import { pitchesKept } from '../../../core/piece/rhythmOnly.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
-import { onOneLine } from '../../../core/score/oneLine.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { chooseReading } from '../../desk/commands/reading.ts';
 import { Incipit } from '../parts/incipit.tsx';
@@ -66,14 +65,19 @@ const Other = (props: {
 }): ComponentChildren => {
   const { desk, asking, listening } = useApp();
   const { piece, page, reading, index, chosen } = props;
-  const opening = useMemo(() => {
-    const score = openingOf(piece, OPENING, reading);
-    return isRhythmOnly(reading) ? onOneLine(score) : score;
-  }, [piece.key, piece.instrument, reading]);
+  // As it would stand on the page.
+  const written = useMemo(() => {
+    const edits = pitchesKept(piece.edits, reading);
+    return edits.length === 0 ? reading : corrected({ ...piece, reading, edits });
+  }, [piece.edits, reading]);
+  const opening = useMemo(
+    () => openingOf(piece, OPENING, written),
+    [piece.key, piece.instrument, written],
+  );
   const marks = useMemo(() => (chosen ? [] : differing(reading, page)), [reading, page, chosen]);
   const reason = restyled(reading.reason, desk.nameStyle.value);
   const hear = (): void => {
-    listening.score('reading', readingScore(piece, reading));
+    listening.score('reading', readingScore(piece, written));
   };
   return (
     <li class={`reading card${chosen ? ' chosen' : ''}`}>

@@ -8,7 +8,9 @@ const LINE = { letter: 'B', alter: 0, octave: 4 } as const;
 const onLine = ({ ref }: WrittenPitch): WrittenPitch => ({ spelled: LINE, ref });
 
 const isOnOnePitch = ({ bars }: ScorePart): boolean => {
-  const [first, ...more] = bars.flatMap(bar => bar.symbols.flatMap(s => s.pitches.map(p => midiOf(p.spelled))));
+  const [first, ...more] = bars.flatMap(bar =>
+    bar.symbols.flatMap(s => s.pitches.map(p => midiOf(p.spelled))),
+  );
   return first !== undefined && more.every(pitch => pitch === first);
 };
 

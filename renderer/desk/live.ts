@@ -137,8 +137,6 @@ export interface LiveState {
   readonly lastPinned: LastPinned | undefined;
   /** Taps so far, on the take's clock, while the take replays; undefined when nobody is tapping. */
   readonly taps: readonly number[] | undefined;
-  /** Bars struck so far as the pitches of the page's notes; undefined while that is not asked for. */
-  readonly pitching: readonly number[] | undefined;
   readonly measuring: Measuring | undefined;
   readonly measured: { readonly device: string; readonly found: Lateness } | undefined;
   /** Pitches of the bars struck so far while each is struck once; undefined while that is not asked for. */
@@ -193,7 +191,6 @@ export const EMPTY_LIVE: LiveState = {
   rippled: [],
   lastPinned: undefined,
   taps: undefined,
-  pitching: undefined,
   measuring: undefined,
   measured: undefined,
   learning: undefined,

@@ -15,7 +15,9 @@ import {
   FIRST_ASKED,
   FIRST_REHEARSAL,
   FIRST_SENDS,
+  MOST_PITCHES,
   type HearSettings,
+  type Pitching,
   type PlanNote,
   type PlaySettings,
   type RehearsalSettings,
@@ -72,6 +74,14 @@ export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
   selectedStatement: text.optional(),
   selectedPlanNote: z
     .strictObject({ statement: text, index: whole, time: whole.exactOptional() } satisfies Fields<PlanNote>)
+    .optional(),
+  // Absent in what was left before bars struck for a rhythm were kept.
+  pitching: z
+    .strictObject({
+      piece: text,
+      struck: z.array(z.int().min(0).max(127)).max(MOST_PITCHES),
+      isOpen: z.boolean(),
+    } satisfies Fields<Pitching>)
     .optional(),
   mutedParts: ids,
   aloneParts: ids,

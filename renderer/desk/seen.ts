@@ -9,6 +9,7 @@ import { isInRegister } from './commands/aside.ts';
 import { classNow, nextOf } from './commands/classes.ts';
 import { classKeyOf, keyEvidence } from './keyEvidence.ts';
 import { canLimit, likeElsewhere } from './commands/pins.ts';
+import { pitchingNow } from './commands/pitching.ts';
 import { isRehearsing } from './commands/rehearsal.ts';
 import { currentRoom } from './commands/room.ts';
 import { putRoom } from './commands/rooms.ts';
@@ -164,7 +165,8 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     followed: ofLive(l => l.followed),
     rippled: ofLive(l => l.rippled),
     taps: ofLive(l => l.taps),
-    pitching: ofLive(l => l.pitching),
+    /** Bars struck so far as the pitches of the page's notes; undefined while that is not asked for. */
+    pitching: part(pitchingNow),
     measuring: ofLive(l => l.measuring),
     measured: ofLive(l => l.measured),
     window: ofLive(l => l.window),

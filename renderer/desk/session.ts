@@ -84,6 +84,19 @@ export interface PlanNote {
   readonly index: number;
 }
 
+/** Most bars that are struck for one rhythm: as many as a file of a take may have strikes. */
+export const MOST_PITCHES = 20_000;
+
+/** Bars that are struck, in order, as the pitches of a rhythm. */
+export interface Pitching {
+  /** The piece whose rhythm it is, by id. */
+  readonly piece: string;
+  /** Written MIDI pitches. */
+  readonly struck: readonly number[];
+  /** Whether bars struck now count, or what was struck waits. */
+  readonly isOpen: boolean;
+}
+
 /** A turn at the instrument. */
 export interface Turn {
   readonly pupil: Pupil | undefined;
@@ -121,6 +134,8 @@ export interface SessionState {
   readonly selectedNotes: readonly number[];
   readonly selectedStatement: string | undefined;
   readonly selectedPlanNote: PlanNote | undefined;
+  /** The bars struck last for a rhythm without pitches, until they are written in. */
+  readonly pitching: Pitching | undefined;
   /** Parts silent while listening, and parts heard alone; by id. */
   readonly mutedParts: readonly string[];
   readonly aloneParts: readonly string[];
@@ -210,6 +225,7 @@ export const FIRST_SESSION: SessionState = {
   selectedNotes: [],
   selectedStatement: undefined,
   selectedPlanNote: undefined,
+  pitching: undefined,
   mutedParts: [],
   aloneParts: [],
   stickingShown: [],

@@ -67,9 +67,7 @@ describe('a rhythm on one line', () => {
     for (const score of SITUATIONS.map(scoreOf)) {
       const line = withRhythmLines(score);
       line.parts.forEach((part, i) => {
-        const pitches = part.bars.flatMap(b =>
-          b.symbols.flatMap(s => s.pitches.map(p => midiOf(p.spelled))),
-        );
+        const pitches = part.bars.flatMap(b => b.symbols.flatMap(s => s.pitches.map(p => midiOf(p.spelled))));
         const isOne = new Set(pitches).size === 1;
         seen[isOne ? 'one' : 'several'] += 1;
         expect(part.lines).toBe(isOne ? 1 : score.parts[i]?.lines);

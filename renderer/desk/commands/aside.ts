@@ -33,7 +33,7 @@ export const CHOSEN_NOTHING = {
   selectedStatement: undefined,
   selectedPlanNote: undefined,
 } as const;
-const { trial, conflict, followed, rippled, lastPinned, problem, taps, pitching } = EMPTY_LIVE;
+const { trial, conflict, followed, rippled, lastPinned, problem, taps } = EMPTY_LIVE;
 export const NOTHING_UNDER_WAY = {
   trial,
   conflict,
@@ -42,7 +42,6 @@ export const NOTHING_UNDER_WAY = {
   lastPinned,
   problem,
   taps,
-  pitching,
 } as const;
 
 /** The desk empty, what lay there safe in the register. */

@@ -2,32 +2,75 @@ import { ok } from '../../../core/foundation/result.ts';
 import type { MidiPitch } from '../../../core/foundation/units.ts';
 import { corrected, suggestedKey } from '../../../core/piece/piece.ts';
 import { pitchesGiven } from '../../../core/piece/rhythmOnly.ts';
+import { counted } from '../../../core/plan/intervals.ts';
 import type { Command } from '../command.ts';
 import { keyEvidence } from '../keyEvidence.ts';
-import { withLive } from '../state.ts';
+import { MOST_PITCHES, type Pitching } from '../session.ts';
+import { type DeskState, withLive, withSession } from '../state.ts';
 import { selectNotes } from './settings.ts';
 import { step } from './step.ts';
 
-/** Bars struck from now on are the pitches of the notes on the page, in order; nothing is changed before they are written in. */
+const counting = (desk: DeskState, pitching: Pitching | undefined): DeskState =>
+  withSession(desk, { pitching });
+
+/** The bars struck so far for the notes of the page; undefined while none are asked for. */
+export const pitchingNow = (desk: DeskState): readonly MidiPitch[] | undefined => {
+  const { pitching } = desk.session;
+  return pitching?.isOpen === true && pitching.piece === desk.document.history?.present.piece.id
+    ? pitching.struck
+    : undefined;
+};
+
+/**
+ * Bars struck from now on are the pitches of the notes on the page, in order; nothing is changed before they are written
+ * in. What was struck for them before still counts.
+ */
 export const beginPitching: Command = desk => {
+  const piece = desk.document.history?.present.piece;
+  if (piece === undefined) return ok(desk);
   const cleared = selectNotes(desk, []);
-  return cleared.ok ? ok(withLive(cleared.value, { pitching: [] })) : cleared;
+  if (!cleared.ok) return cleared;
+  const before = desk.session.pitching;
+  const struck = before?.piece === piece.id ? before.struck : [];
+  return ok(counting(cleared.value, { piece: piece.id, struck, isOpen: true }));
 };
 
 /** One more bar was struck, and what was said of a wrong count goes; nothing where no pitches are asked for. */
-export const addPitch: Command<[pitch: MidiPitch]> = (desk, pitch) =>
-  ok(
-    desk.live.pitching === undefined
+export const addPitch: Command<[pitch: MidiPitch]> = (desk, pitch) => {
+  const { pitching } = desk.session;
+  const struck = pitchingNow(desk);
+  return ok(
+    pitching === undefined || struck === undefined || struck.length >= MOST_PITCHES
       ? desk
-      : withLive(desk, { pitching: [...desk.live.pitching, pitch], problem: undefined }),
+      : withLive(counting(desk, { ...pitching, struck: [...struck, pitch] }), { problem: undefined }),
   );
+};
 
 /** The last bar struck does not count. */
-export const takeBackPitch: Command = desk =>
-  ok(desk.live.pitching === undefined ? desk : withLive(desk, { pitching: desk.live.pitching.slice(0, -1) }));
+export const takeBackPitch: Command = desk => {
+  const { pitching } = desk.session;
+  const struck = pitchingNow(desk);
+  return ok(
+    pitching === undefined || struck === undefined
+      ? desk
+      : counting(desk, { ...pitching, struck: struck.slice(0, -1) }),
+  );
+};
 
-export const leavePitching: Command = desk =>
-  ok(desk.live.pitching === undefined ? desk : withLive(desk, { pitching: undefined }));
+/** Bars struck from now on are music again; those struck so far wait. */
+export const leavePitching: Command = desk => {
+  const { pitching } = desk.session;
+  if (pitching?.isOpen !== true) return ok(desk);
+  const bars = pitching.struck.length;
+  const closed = counting(desk, bars === 0 ? undefined : { ...pitching, isOpen: false });
+  return ok(
+    bars === 0
+      ? closed
+      : withLive(closed, {
+          notice: `The ${counted(bars, 'bar')} you struck ${bars === 1 ? 'waits' : 'wait'} until you press Give it pitches again.`,
+        }),
+  );
+};
 
 /**
  * The notes of the page get the bars that were struck, in one step, and the page a key that suits them, unless it was
@@ -35,11 +78,11 @@ export const leavePitching: Command = desk =>
  */
 export const writePitches: Command = desk => {
   const piece = desk.document.history?.present.piece;
-  const { pitching } = desk.live;
-  if (piece === undefined || pitching === undefined) return ok(desk);
-  const edits = pitchesGiven(corrected(piece), pitching);
+  const struck = pitchingNow(desk);
+  if (piece === undefined || struck === undefined) return ok(desk);
+  const edits = pitchesGiven(corrected(piece), struck);
   if (!edits.ok) return edits;
-  const there = withLive(desk, { pitching: undefined });
+  const there = counting(desk, undefined);
   return edits.value.length === 0
     ? ok(there)
     : step(there, 'give it pitches', old => {

@@ -13,6 +13,7 @@ import type { Command } from '../command.ts';
 import type { Chosen, Hearing, LiveState, Measuring } from '../live.ts';
 import type { SessionState } from '../session.ts';
 import { type DeskState, withLive, withSession } from '../state.ts';
+import { pitchingNow } from './pitching.ts';
 import { isTheirs } from './turns.ts';
 
 /** A strike is remembered. Whoever plays on means what comes now, not what was chosen before. */
@@ -22,7 +23,7 @@ export const strike: Command<[struck: Parameters<typeof addStrike>[1]]> = (desk,
       memory: addStrike(
         desk.live.memory,
         // What is struck along to a written part, or to give it pitches, is remembered, but is no new idea.
-        desk.live.hearing?.what === 'rehearsal' || desk.live.pitching !== undefined
+        desk.live.hearing?.what === 'rehearsal' || pitchingNow(desk) !== undefined
           ? { ...struck, along: true }
           : struck,
       ),

@@ -70,10 +70,7 @@ const Other = (props: {
     const edits = pitchesKept(piece.edits, reading);
     return edits.length === 0 ? reading : corrected({ ...piece, reading, edits });
   }, [piece.edits, reading]);
-  const opening = useMemo(
-    () => openingOf(piece, OPENING, written),
-    [piece.key, piece.instrument, written],
-  );
+  const opening = useMemo(() => openingOf(piece, OPENING, written), [piece.key, piece.instrument, written]);
   const marks = useMemo(() => (chosen ? [] : differing(reading, page)), [reading, page, chosen]);
   const reason = restyled(reading.reason, desk.nameStyle.value);
   const hear = (): void => {

@@ -10,6 +10,7 @@ import {
   addPitch,
   beginPitching,
   leavePitching,
+  pitchingNow,
   takeBackPitch,
   writePitches,
 } from '../../../renderer/desk/commands/pitching.ts';
@@ -17,7 +18,9 @@ import { chooseReading } from '../../../renderer/desk/commands/reading.ts';
 import { strike } from '../../../renderer/desk/commands/playing.ts';
 import { selectNotes } from '../../../renderer/desk/commands/settings.ts';
 import { redoStep, undoStep } from '../../../renderer/desk/commands/step.ts';
-import type { DeskState } from '../../../renderer/desk/state.ts';
+import { openEntry } from '../../../renderer/desk/commands/open.ts';
+import { fromSafe, toSafe } from '../../../renderer/desk/safe.ts';
+import { type DeskState, FIRST_DESK } from '../../../renderer/desk/state.ts';
 import { complain } from '../../../renderer/desk/commands/messages.ts';
 import { asked } from '../asked.ts';
 import { after, pieceOf, pieceOn, takeOf, THRICE, withPiece } from '../pieces.ts';
@@ -48,7 +51,7 @@ describe('a rhythm struck on one key', () => {
     expect(pitchesOf(given)).toEqual(TUNE);
     expect(rhythmOf(given)).toEqual(rhythmOf(start));
     expect(pieceOn(given).take).toBe(pieceOn(start).take);
-    expect(given.live.pitching).toBeUndefined();
+    expect(given.session.pitching).toBeUndefined();
     const back = after(given, undoStep);
     expect(pieceOn(back)).toBe(pieceOn(start));
     expect(pitchesOf(after(back, redoStep))).toEqual(TUNE);
@@ -110,7 +113,7 @@ describe('a rhythm struck on one key', () => {
     const all = struck(start, tune);
     const written = writePitches(all);
     expect(written).toMatchObject({ ok: false, problem: { what } });
-    expect(all.live.pitching).toEqual(tune);
+    expect(pitchingNow(all)).toEqual(tune);
     expect(pieceOn(all)).toBe(pieceOn(start));
     const told = after(all, complain, { kind: 'unexpected', what, kept: '', next: '' });
     expect(after(told, addPitch, 60).live.problem).toBeUndefined();
@@ -143,12 +146,33 @@ describe('a rhythm struck on one key', () => {
     const heard = { at: 9, pitch: 72, velocity: 90, device: 'pad', name: 'Pad', source: 'midi' } as const;
     expect(after(begun, strike, heard).live.memory.strikes.at(-1)?.along).toBe(true);
     const left = after(begun, leavePitching);
-    expect(left.live.pitching).toBeUndefined();
+    expect(pitchingNow(left)).toBeUndefined();
     expect(pieceOn(left)).toBe(pieceOn(start));
     expect(after(left, strike, heard).live.memory.strikes.at(-1)?.along).toBeUndefined();
     // Struck at any other time, nothing counts.
     expect(after(left, addPitch, 72)).toBe(left);
     expect(after(left, takeBackPitch)).toBe(left);
     expect(after(left, writePitches)).toBe(left);
+  });
+
+  it('left in the middle or reloaded, the bars struck so far still count; those of another piece do not', () => {
+    const begun = struck(start, [72, 76]);
+    const reloaded = fromSafe(FIRST_DESK, structuredClone(toSafe(begun, 0)), 0);
+    expect(reloaded === undefined ? undefined : pitchingNow(reloaded)).toEqual([72, 76]);
+    const left = after(begun, leavePitching);
+    expect(left.live.notice).toBe('The two bars you struck wait until you press Give it pitches again.');
+    expect(after(struck(start, [72]), leavePitching).live.notice).toContain('The one bar you struck waits');
+    expect(after(left, leavePitching)).toBe(left);
+    expect(pitchingNow(struck(left, [79]))).toEqual([72, 76, 79]);
+    // Nothing struck, nothing waits.
+    expect(after(after(start, beginPitching), leavePitching).session.pitching).toBeUndefined();
+    const other = pieceOf(takeOf('other', [0, 1, 1.5, 2.5], Array(4).fill(60)));
+    const elsewhere = after(begun, openEntry, { id: other.id, revision: 'r1', piece: other });
+    expect(pitchingNow(elsewhere)).toBeUndefined();
+    expect(after(elsewhere, addPitch, 72)).toBe(elsewhere);
+    expect(pitchingNow(after(elsewhere, beginPitching))).toEqual([]);
+    // Written in, they are over.
+    const given = after(struck(start, TUNE), writePitches);
+    expect(pitchingNow(after(after(given, undoStep), beginPitching))).toEqual([]);
   });
 });

@@ -122,8 +122,6 @@ export interface LiveState {
   readonly hearing: Hearing | undefined;
   /** Where the performance is, in semibreves from the first barline of the page. */
   readonly cursor: number | undefined;
-  /** Whether parts are rehearsed in Grow, in place of the cards. */
-  readonly isRehearsing: boolean;
   /** Whether the first steps are shown. */
   readonly isLed: boolean;
   readonly rehearsed: PlayedFrom | undefined;
@@ -182,7 +180,6 @@ export const EMPTY_LIVE: LiveState = {
   clickRunning: false,
   hearing: undefined,
   cursor: undefined,
-  isRehearsing: false,
   isLed: false,
   rehearsed: undefined,
   trial: undefined,

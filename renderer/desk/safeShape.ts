@@ -43,6 +43,8 @@ const play = z.strictObject({
     lower: z.literal([1, 2, 4, 8, 16]),
     groups: z.array(whole).exactOptional(),
   }),
+  // Absent in what was left before a metre could be chosen without a click.
+  metreKnown: z.boolean().default(false),
   bpm: z.number().min(20).max(300),
   countInBars: z.int().min(0).max(4),
   lifted: z.array(z.int().min(0).max(11)).max(12),
@@ -60,6 +62,8 @@ const pupil = z.strictObject({ codeName: text, className: text } satisfies Field
 export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
   view: z.enum(['play', 'write', 'grow', 'keep']),
   isPupilView: z.boolean().default(false),
+  // Absent in what was left before a reload came back to rehearsing.
+  isRehearsing: z.boolean().default(false),
   pupil: pupil.optional(),
   turns: z
     .array(z.strictObject({ pupil: pupil.optional(), after: z.number().optional() } satisfies Fields<Turn>))

@@ -21,6 +21,8 @@ export interface PlaySettings {
   readonly mallets: Readonly<Partial<Record<InstrumentId, MalletId>>>;
   readonly clickOn: boolean;
   readonly metre: Metre;
+  /** Whether what is played without a click is in that metre, or in whatever one is found. */
+  readonly metreKnown: boolean;
   readonly bpm: number;
   readonly countInBars: number;
   /** Pitch classes of tone bars lifted off. */
@@ -118,6 +120,8 @@ export interface SessionState {
   readonly view: View;
   /** Whether the window shows only what a pupil needs. */
   readonly isPupilView: boolean;
+  /** Whether parts are rehearsed in Grow, in place of the cards. */
+  readonly isRehearsing: boolean;
   /** Who plays now, and whose the next catch is; undefined before anyone was chosen. */
   readonly pupil: Pupil | undefined;
   /** Who played when, the turn under way last: what was struck is whose turn it was. */
@@ -202,6 +206,7 @@ export const FIRST_ASKED: AskedOfPieces = {
 export const FIRST_SESSION: SessionState = {
   view: 'play',
   isPupilView: false,
+  isRehearsing: false,
   pupil: undefined,
   turns: [],
   className: '',
@@ -210,6 +215,7 @@ export const FIRST_SESSION: SessionState = {
     mallets: {},
     clickOn: false,
     metre: metre(4, 4),
+    metreKnown: false,
     bpm: 92,
     countInBars: 1,
     lifted: [],

@@ -5,6 +5,7 @@ import { rehearse, setRehearsal } from '../desk/commands/rehearsal.ts';
 import { hearProjected } from '../desk/acts/comparing.ts';
 import { useApp } from '../desk/appContext.ts';
 import { showWindow } from '../desk/commands/settings.ts';
+import type { RehearsalSettings } from '../desk/session.ts';
 import { NoticedRow, noticedHeight } from './grow/rehearse/noticedRow.tsx';
 import { Brackets } from './grow/brackets.tsx';
 import { Volume } from './volume.tsx';
@@ -55,6 +56,8 @@ export const Projector = (): ComponentChildren => {
   const { desk, listening, rehearsing } = useApp();
   const dialog = useRef<HTMLDialogElement>(null);
   const scroll = useRef<HTMLDivElement>(null);
+  /** How Grow stood before anybody played along here. */
+  const before = useRef<{ isRehearsing: boolean; settings: RehearsalSettings } | undefined>(undefined);
   const scale = useScale();
   const isGrown = desk.view.value === 'grow';
   const score = isGrown ? desk.growScore.value : desk.writeScore.value;
@@ -69,6 +72,7 @@ export const Projector = (): ComponentChildren => {
   const played = isGrown ? desk.rehearsed.value?.parts.filter(part => part.strikes.length > 0) : undefined;
   /** A bar counted, then the page, with the part whose bars are shown left to whoever strikes. */
   const playAlong = (): void => {
+    before.current ??= { isRehearsing: desk.isRehearsing.peek(), settings: desk.rehearsal.peek() };
     desk.run(rehearse, true);
     if (barsOf !== '') desk.run(setRehearsal, { part: barsOf });
     desk.run(setRehearsal, { bars: undefined, loop: false });
@@ -79,6 +83,13 @@ export const Projector = (): ComponentChildren => {
   const leave = (): void => {
     listening.stop();
     desk.run(showWindow, undefined);
+    if (before.current === undefined) return;
+    // What was noticed of the playing is looked at in Rehearse; where nobody struck, all is as it was.
+    const { isRehearsing, settings } = before.current;
+    const { bars, loop } = settings;
+    desk.run(setRehearsal, { bars, loop });
+    const hasStrikes = desk.rehearsed.peek()?.parts.some(part => part.strikes.length > 0) === true;
+    if (!isRehearsing && !hasStrikes) desk.run(rehearse, false);
   };
   return (
     <dialog

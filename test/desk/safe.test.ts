@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { createSafekeeping } from '../../renderer/desk/acts/safekeeping.ts';
 import { restore } from '../../renderer/desk/commands/safe.ts';
+import { rehearse } from '../../renderer/desk/commands/rehearsal.ts';
 import { goTo, selectNotes, set, setPlay } from '../../renderer/desk/commands/settings.ts';
 import { setSends } from '../../renderer/desk/commands/sending.ts';
 import { strike } from '../../renderer/desk/commands/playing.ts';
@@ -23,7 +24,7 @@ const busy = (): DeskState => {
   desk = after(desk, setPlay, { bpm: 66, lifted: [5, 11], mallets: { glockenspiel: 'brass' } });
   desk = after(desk, setSends, { channel: 3, clock: true });
   desk = after(desk, set, { nameStyle: 'american', volume: -20 });
-  desk = after(desk, goTo, 'grow');
+  desk = after(after(desk, goTo, 'grow'), rehearse, true);
   return after(desk, undoStep);
 };
 const heard = (at: number) =>

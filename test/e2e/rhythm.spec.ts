@@ -39,12 +39,20 @@ test('a rhythm on one pad stands on one line until bars are struck for its notes
   );
   const panel = page.getByRole('group', { name: 'Give it pitches' });
   await expect(panel).toContainText('4 of 10 notes: C5 E5 G5 E5');
-  await panel.getByRole('button', { name: 'Write them in' }).click();
-  await expect(page.getByText('Four bars were struck, and there are ten notes.')).toBeVisible();
+  await expect(panel.getByRole('button', { name: 'Write them in' })).toBeDisabled();
+  // What was struck is still there after a reload in the middle, and after it was left.
+  await expect(page.locator('.safe-sign.safe')).toHaveCount(1);
+  await page.reload();
+  await expect(panel).toContainText('4 of 10 notes: C5 E5 G5 E5');
+  await page.keyboard.press('Escape');
+  await expect(panel).toHaveCount(0);
+  await page.getByRole('button', { name: 'Give it pitches' }).click();
+  await strikePad(page, []);
   await strikePad(
     page,
     [74, 72, 72, 76, 79, 84, 60].map((pitch, i) => [0.7 - i / 10, pitch] as const),
   );
+  await expect(panel).toContainText('11 of 10 notes, one bar too many: ');
   await panel.getByRole('button', { name: 'Take back the last' }).click();
   await panel.getByRole('button', { name: 'Write them in' }).click();
   await expect(sheet.locator('.stave-lines').first().locator('> *')).toHaveCount(5);

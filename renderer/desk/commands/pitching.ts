@@ -67,7 +67,7 @@ export const leavePitching: Command = desk => {
     bars === 0
       ? closed
       : withLive(closed, {
-          notice: `The ${counted(bars, 'bar')} you struck ${bars === 1 ? 'waits' : 'wait'} until you press Give it pitches again.`,
+          notice: `The ${counted(bars, 'bar')} you struck ${bars === 1 ? 'waits' : 'wait'} here.`,
         }),
   );
 };

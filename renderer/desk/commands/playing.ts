@@ -67,11 +67,11 @@ export const setClick: Command<[running: boolean]> = (desk, clickRunning) =>
   ok(withLive(desk, { clickRunning, beat: clickRunning ? desk.live.beat : undefined }));
 
 /**
- * The metre that is chosen in Play for a click that does not go: what is played without it is read in that metre,
- * for it stands on the screen. Undefined where no click is wanted.
+ * The metre that stands in Play, with a click that does not go or without one: what is played without a click is read
+ * in it. Undefined where any metre may be found.
  */
 export const metreChosen = ({ play }: Pick<SessionState, 'play'>): Metre | undefined =>
-  play.clickOn ? play.metre : undefined;
+  play.clickOn || play.metreKnown ? play.metre : undefined;
 
 /** A beat of the click, if it still goes. */
 export const setBeat: Command<[beat: NonNullable<LiveState['beat']>]> = (desk, beat) =>

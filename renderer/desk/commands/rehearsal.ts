@@ -15,11 +15,15 @@ import { type DeskState, withLive, withSession } from '../state.ts';
 
 /** Parts are rehearsed in Grow, or the cards are back. What was played along goes with it. */
 export const rehearse: Command<[on: boolean]> = (desk, on) =>
-  ok(withLive(desk, { isRehearsing: on, rehearsed: undefined, trial: undefined, conflict: undefined }));
+  ok(
+    withSession(withLive(desk, { rehearsed: undefined, trial: undefined, conflict: undefined }), {
+      isRehearsing: on,
+    }),
+  );
 
 /** Whether strikes are those of a part that is rehearsed now. */
-export const isRehearsing = ({ live, session }: DeskState): boolean =>
-  live.isRehearsing && session.view === 'grow';
+export const isRehearsing = ({ session }: DeskState): boolean =>
+  session.isRehearsing && session.view === 'grow';
 
 /** A pupil plays along to the whole piece once, from its beginning, at the speed the teacher left. */
 export const playWhole: Command = desk => {

@@ -48,15 +48,13 @@ export const goTo: Command<[view: View]> = (desk, view) =>
 /** Shows only what a pupil needs, or everything; what is being tried is left, and nothing stays chosen. */
 export const showPupilView: Command<[on: boolean]> = (desk, on) =>
   ok(
-    withSession(
-      withLive(desk, { window: undefined, isRehearsing: false, trial: undefined, conflict: undefined }),
-      {
-        isPupilView: on,
-        selectedNotes: [],
-        selectedStatement: undefined,
-        selectedPlanNote: undefined,
-      },
-    ),
+    withSession(withLive(desk, { window: undefined, trial: undefined, conflict: undefined }), {
+      isPupilView: on,
+      isRehearsing: false,
+      selectedNotes: [],
+      selectedStatement: undefined,
+      selectedPlanNote: undefined,
+    }),
   );
 
 /** Shows the first steps, or no more. */

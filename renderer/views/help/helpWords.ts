@@ -36,6 +36,8 @@ export const PLACES_IN_WORDS: readonly { readonly place: string; readonly words:
 
 /** What a control means, shown where it stands: one or two plain sentences. */
 export const HELP = {
+  playedMetre:
+    'With a click, the metre it counts in. Without one, what you know of the idea: it is then written in that metre.',
   click: 'A click gives the beat and is not recorded. With it the rhythm is read more surely.',
   lifted:
     'Bars lifted off cannot be struck. Without F and B every note of C major sounds well with every other.',

@@ -1,11 +1,12 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import { METRES_TO_CHOOSE, metreInWords, tactus } from '../../../core/foundation/metre.ts';
+import { tactus } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/instruments/instruments.ts';
 import { beatsInBar } from '../../../core/take/clickBeats.ts';
 import { inputNow } from '../../desk/acts/striking.ts';
 import { useApp } from '../../desk/appContext.ts';
+import { metreChosen } from '../../desk/commands/playing.ts';
 import { setPlay, showPupilView, showWindow } from '../../desk/commands/settings.ts';
 import type { PlaySettings } from '../../desk/session.ts';
 import { Foot } from '../foot.tsx';
@@ -15,6 +16,7 @@ import { Bars } from './bars.tsx';
 import { Demo, OpenOthers } from './demo.tsx';
 import { useCaught } from './useCaught.ts';
 import { CatchWords, Lately } from './lately.tsx';
+import { MetreChoice } from './metreChoice.tsx';
 import { MoreOfPlay } from './moreOfPlay.tsx';
 import { PhraseList } from './phraseList.tsx';
 import { SoFar } from './soFar.tsx';
@@ -51,26 +53,17 @@ const ClickSentence = (): ComponentChildren => {
           change({ clickOn: value === 'on' });
         }}
       />
+      {metreChosen({ play: settings }) === undefined ? null : <MetreChoice before="in" />}
       {settings.clickOn ? (
-        <>
-          <SentenceChoice
-            before="in"
-            value={metreInWords(settings.metre)}
-            choices={METRES_TO_CHOOSE.map(metreInWords).map(m => ({ value: m, text: m }))}
-            onChoose={value => {
-              change({ metre: METRES_TO_CHOOSE.find(m => metreInWords(m) === value) ?? settings.metre });
-            }}
-          />
-          <SentenceNumber
-            before={`${unit} =`}
-            value={settings.bpm}
-            least={30}
-            most={240}
-            onChoose={bpm => {
-              change({ bpm });
-            }}
-          />
-        </>
+        <SentenceNumber
+          before={`${unit} =`}
+          value={settings.bpm}
+          least={30}
+          most={240}
+          onChoose={bpm => {
+            change({ bpm });
+          }}
+        />
       ) : null}
     </span>
   );

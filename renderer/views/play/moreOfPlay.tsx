@@ -6,6 +6,7 @@ import { malletChoices } from '../parts/malletChoices.ts';
 import { SendingButton } from '../parts/sendingButton.tsx';
 import { MoreSettings } from '../parts/moreSettings.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
+import { MetreChoice } from './metreChoice.tsx';
 import { HELP } from '../help/helpWords.ts';
 
 /** What is seldom changed in Play, out of a pupil's way: how a device is timed, where a phrase ends, how much is caught. */
@@ -39,6 +40,9 @@ export const MoreOfPlay = (): ComponentChildren => {
             </button>
           </span>
           <SendingButton onOpen={close} />
+          {desk.playSettings.value.clickOn ? null : (
+            <MetreChoice before="What is played without a click is in" after="." />
+          )}
           <SentenceNumber
             before="A phrase ends after"
             help={HELP.silence}

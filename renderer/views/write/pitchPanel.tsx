@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { spell } from '../../../core/foundation/key.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
+import { counted } from '../../../core/plan/intervals.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -31,13 +32,14 @@ export const PitchPanel = (props: { piece: Piece; reading: Reading }): Component
   const { desk } = useApp();
   const struck = desk.pitching.value ?? [];
   const count = props.reading.notes.length;
+  const more = struck.length - count;
   const names = struck.map(pitch => pitchName(spell(props.piece.key, pitch))).join(' ');
   return (
     <div class="pitch-panel" role="group" aria-label="Give it pitches">
       <p class="pitch-words" aria-live="polite">
         {struck.length === 0
           ? `Strike a bar for each of the ${String(count)} notes, in order. Take your time: the rhythm stays.`
-          : `${String(struck.length)} of ${String(count)} notes: ${names}`}
+          : `${String(struck.length)} of ${String(count)} notes${more > 0 ? `, ${counted(more, 'bar')} too many` : ''}: ${names}`}
       </p>
       <button
         class="tool"
@@ -58,7 +60,8 @@ export const PitchPanel = (props: { piece: Piece; reading: Reading }): Component
       </button>
       <button
         class="second"
-        disabled={struck.length === 0}
+        disabled={struck.length !== count}
+        title={more < 0 ? `When ${counted(-more, 'more bar')} ${more === -1 ? 'was' : 'were'} struck` : ''}
         onClick={event => {
           // Letters strike bars: a button that is gone must not keep them.
           event.currentTarget.blur();

@@ -4,6 +4,8 @@ import { readTake } from '../../../core/reading/read.ts';
 import { beatInStrikes } from '../../../core/reading/whilePlaying/beatInStrikes.ts';
 import { strike } from '../../../renderer/desk/commands/playing.ts';
 import { startPiece } from '../../../renderer/desk/commands/open.ts';
+import { fromSafe, toSafe } from '../../../renderer/desk/safe.ts';
+import { FIRST_DESK } from '../../../renderer/desk/state.ts';
 import { metreChosen } from '../../../renderer/desk/commands/playing.ts';
 import { setPlay } from '../../../renderer/desk/commands/settings.ts';
 import { toWriteOn } from '../../../renderer/desk/commands/whilePlaying.ts';
@@ -31,6 +33,15 @@ describe('a metre chosen in Play for a click that does not go', () => {
     expect(questions).toEqual([{ take: FREE, hints: { metre: THREE } }]);
     for (const reading of readTake(FREE, { metre: THREE })) expect(showMetre(reading.metre)).toBe('3/4');
     expect(beatInStrikes(FREE.strikes, THREE)?.beat.metre).toEqual(THREE);
+  });
+
+  it('may be chosen without any click, and then holds with one or none; one of the click goes with it', () => {
+    const known = after(EMPTY, setPlay, { metreKnown: true, metre: THREE });
+    expect(metreChosen(known.session)).toEqual(THREE);
+    expect(metreChosen(after(known, setPlay, { clickOn: true }).session)).toEqual(THREE);
+    expect(metreChosen(after(on, setPlay, { clickOn: false }).session)).toBeUndefined();
+    const back = fromSafe(FIRST_DESK, structuredClone(toSafe(known, 0)), 0);
+    expect(back === undefined ? undefined : metreChosen(back.session)).toEqual(THREE);
   });
 
   it('is told to whoever writes on, and counts for nothing where a click went or none is wanted', () => {

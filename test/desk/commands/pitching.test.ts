@@ -160,8 +160,10 @@ describe('a rhythm struck on one key', () => {
     const reloaded = fromSafe(FIRST_DESK, structuredClone(toSafe(begun, 0)), 0);
     expect(reloaded === undefined ? undefined : pitchingNow(reloaded)).toEqual([72, 76]);
     const left = after(begun, leavePitching);
-    expect(left.live.notice).toBe('The two bars you struck wait until you press Give it pitches again.');
-    expect(after(struck(start, [72]), leavePitching).live.notice).toContain('The one bar you struck waits');
+    expect(left.live.notice).toBe('The two bars you struck wait here.');
+    expect(after(struck(start, [72]), leavePitching).live.notice).toContain(
+      'The one bar you struck waits here.',
+    );
     expect(after(left, leavePitching)).toBe(left);
     expect(pitchingNow(struck(left, [79]))).toEqual([72, 76, 79]);
     // Nothing struck, nothing waits.

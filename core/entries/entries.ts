@@ -9,16 +9,17 @@ import {
   toNumber,
   ZERO,
 } from '../foundation/fraction.ts';
-import { barLength, beatStarts, type Metre, tactus } from '../foundation/metre.ts';
+import { type MetresInForce, metreAtPlace } from '../foundation/barring.ts';
+import { barLength, beatStarts, tactus } from '../foundation/metre.ts';
 import { midiOf } from '../foundation/pitch.ts';
 import { applyChain } from '../motif/apply.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { type Heard, hear, type Sounding } from './hear.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import { beatsLater } from '../plan/beats.ts';
+import { barAndBeat, beatsLater } from '../plan/beats.ts';
 import { type Plan, statementsOf } from '../plan/plan.ts';
-import { keysInForce } from '../plan/keys.ts';
+import { barringIn, type Changes, keysInForce } from '../plan/keys.ts';
 import { passageOf, notesOfPassage, notesOfStatement, type Statement } from '../plan/statement.ts';
 
 /** What is done to the idea besides entering later and higher or lower. */
@@ -49,26 +50,27 @@ const TICKS = 1536;
 const ticksOf = (at: Fraction): Ticks => Math.round(toNumber(at) * TICKS);
 
 /** Weight of a place in the bar: 4 the barline, 3 its middle, 2 a beat, 1 anything else (our choice). */
-const weightsOf = (m: Metre): ((tick: number) => number) => {
-  const bar = ticksOf(barLength(m));
-  const starts = beatStarts(m).map(ticksOf);
-  const middle = starts.length % 2 === 0 ? starts[starts.length / 2] : undefined;
+const weightsOf = (barring: MetresInForce): ((tick: number) => number) => {
+  const stretches = barring.map(({ metre, from }) => {
+    const starts = beatStarts(metre).map(ticksOf);
+    const middle = starts.length % 2 === 0 ? starts[starts.length / 2] : undefined;
+    return { from: ticksOf(from), bar: ticksOf(barLength(metre)), starts, middle };
+  });
   return tick => {
-    const inBar = ((tick % bar) + bar) % bar;
+    const here = stretches.filter((s, i) => i === 0 || s.from <= tick).at(-1);
+    if (here === undefined) return 1;
+    const { from, bar, starts, middle } = here;
+    const inBar = (((tick - from) % bar) + bar) % bar;
     if (inBar === 0) return 4;
     if (inBar === middle) return 3;
     return starts.includes(inBar) ? 2 : 1;
   };
 };
 
-const placeWords = (m: Metre, tick: number): { bar: number; beat: number } => {
-  const bar = ticksOf(barLength(m));
-  const inBar = ((tick % bar) + bar) % bar;
-  const beat = beatStarts(m).filter(start => ticksOf(start) <= inBar).length;
-  return { bar: Math.floor(tick / bar) + 1, beat };
-};
+const placeWords = (m: MetresInForce, tick: number): { bar: number; beat: number } =>
+  barAndBeat(m, fraction(tick, TICKS));
 
-const clashWords = (m: Metre, clashes: readonly number[]): string => {
+const clashWords = (m: MetresInForce, clashes: readonly number[]): string => {
   if (clashes.length === 0) return 'no clashes on the beats';
   const [first, second] = clashes.map(tick => {
     const { bar, beat } = placeWords(m, tick);
@@ -82,7 +84,7 @@ const clashWords = (m: Metre, clashes: readonly number[]): string => {
 };
 
 /** What is heard, in a sentence: what most of it is, and where it clashes. */
-const sentenceOf = (m: Metre, heard: Heard): string => {
+const sentenceOf = (m: MetresInForce, heard: Heard): string => {
   const all = [...heard.kinds].sort((a, b) => b[1] - a[1]);
   const total = all.reduce((so, [, weight]) => so + weight, 0);
   const [most, next] = all;
@@ -125,16 +127,22 @@ export const entryTreatments = (entry: Pick<Entry, 'steps' | 'change'>): readonl
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * const plan = firstPlan('xylophone', 90);
- * delaysOf(idea, plan.statements[0], false).map(show) // => ['0', '1/4', '1/2', '3/4', '1']
+ * delaysOf(idea, plan, plan.statements[0], false).map(show) // => ['0', '1/4', '1/2', '3/4', '1']
  */
-export const delaysOf = (motif: Motif, statement: Statement, halves: boolean): readonly Fraction[] => {
+export const delaysOf = (
+  motif: Motif,
+  plan: Changes,
+  statement: Statement,
+  halves: boolean,
+): readonly Fraction[] => {
+  const { metre } = metreAtPlace(barringIn(motif, plan), statement.onset);
   const { length } = passageOf(motif, { ...statement, times: 1 });
   const delays: Fraction[] = [];
   for (let k = 0; ; k++) {
-    const at = beatsLater(motif.metre, ZERO, k);
+    const at = beatsLater(metre, ZERO, k);
     if (less(length, at)) break;
     delays.push(at);
-    const beat = subtract(beatsLater(motif.metre, ZERO, k + 1), at);
+    const beat = subtract(beatsLater(metre, ZERO, k + 1), at);
     const parts = beat.n % 3 === 0 ? 3 : 2;
     for (let part = 1; halves && part < parts; part++) {
       const between = add(at, multiply(beat, fraction(part, parts)));
@@ -159,12 +167,13 @@ export const entriesFor = (
   part: string | undefined,
   options: { readonly halves: boolean; readonly changes: readonly EntryChange[] },
 ): readonly Entry[] => {
-  const weightOf = weightsOf(motif.metre);
+  const barring = barringIn(motif, plan);
+  const weightOf = weightsOf(barring);
   const others: readonly (readonly Sounding[])[] = plan.parts
     .filter(p => p.id !== part)
     .map(p =>
       statementsOf(plan, p.id)
-        .flatMap(s => notesOfStatement(motif, s, plan.keys))
+        .flatMap(s => notesOfStatement(motif, s, plan))
         .map(n => ({
           from: ticksOf(n.onset),
           to: ticksOf(add(n.onset, n.duration)),
@@ -172,11 +181,11 @@ export const entriesFor = (
         }))
         .sort((a, b) => a.from - b.from),
     );
-  const beat = ticksOf(tactus(motif.metre));
+  const beat = ticksOf(tactus(metreAtPlace(barring, leader.onset).metre));
   const up = INSTRUMENTS[instrument].soundsAbove;
   const base = passageOf(motif, { ...leader, times: 1 });
-  const delays = delaysOf(motif, leader, options.halves);
-  const inForce = keysInForce(motif, plan.keys);
+  const delays = delaysOf(motif, plan, leader, options.halves);
+  const inForce = keysInForce(motif, plan);
   return options.changes.flatMap(change =>
     Array.from({ length: 15 }, (_, i) => i - 7).flatMap(steps => {
       const passage = applyChain(base, motif.key, entryTreatments({ steps, change }));
@@ -204,8 +213,8 @@ export const entriesFor = (
           score: heard.score,
           together: heard.together,
           doubling: heard.doubling,
-          clashes: heard.clashes.map(tick => placeWords(motif.metre, tick)),
-          sentence: sentenceOf(motif.metre, heard),
+          clashes: heard.clashes.map(tick => placeWords(barring, tick)),
+          sentence: sentenceOf(barring, heard),
         };
       });
     }),

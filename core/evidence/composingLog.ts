@@ -1,6 +1,6 @@
 import { toNumber } from '../foundation/fraction.ts';
 import { keyName } from '../foundation/key.ts';
-import { showMetre, tactus } from '../foundation/metre.ts';
+import { metreInWords, showMetre, tactus } from '../foundation/metre.ts';
 import { type NameStyle, valueName, valueOf } from '../foundation/noteValue.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
 import type { Edit } from '../piece/edit.ts';
@@ -131,6 +131,10 @@ const chosen = (piece: Piece): LogEntry[] => {
     ...(score.keys ?? []).map(
       change =>
         `From bar ${String(score.parts[0]?.bars[change.bar]?.number ?? 1)} the key is ${keyName(change.key)}.`,
+    ),
+    ...(score.metres ?? []).map(
+      change =>
+        `From bar ${String(score.parts[0]?.bars[change.bar]?.number ?? 1)} the metre is ${metreInWords(change.metre)}.`,
     ),
     ...(plan.tempi ?? []).map(
       ({ bar, tempo }) => `From bar ${String(bar + 1)} the tempo is ${String(Math.round(tempo))}.`,

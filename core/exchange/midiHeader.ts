@@ -10,8 +10,8 @@ export interface MidiKey {
 export interface MidiHead {
   /** In order; the first at the beginning. */
   readonly keys: readonly MidiKey[];
-  /** MIDI clocks (24 a crotchet) from one click of a metronome to the next. */
-  readonly clocks: number;
+  /** MIDI clocks (24 a crotchet) from one click of a metronome to the next, for each time signature in order. */
+  readonly clocks: readonly number[];
 }
 
 const META = 0xff;
@@ -68,6 +68,10 @@ const keyEvent = ({ ticks, signature, minor }: MidiKey): MetaEvent => ({
   bytes: [META, KEY_SIGNATURE, 2, signature & 0xff, minor ? 1 : 0],
 });
 
+/** A time signature event that says how many clocks there are to a click. */
+const withClocks = (bytes: readonly number[], clocks: number | undefined): readonly number[] =>
+  clocks === undefined ? bytes : [...bytes.slice(0, -2), clocks, ...bytes.slice(-1)];
+
 /**
  * A MIDI file with its key signatures, and the metronome's click told in its time signature: 6/8 has one
  * every 36 clocks, a dotted crotchet (Standard MIDI File 1.0, FF 58 and FF 59; from memory). The library that
@@ -81,17 +85,14 @@ export const withMidiHead = (bytes: Uint8Array, head: MidiHead): Uint8Array => {
   if (events === undefined) return bytes;
   const [first, ...later] = head.keys.map(keyEvent);
   const all: MetaEvent[] = [];
+  const clocks = [...head.clocks];
   for (const event of events) {
     const isMetre = event.bytes[1] === TIME_SIGNATURE;
     // A key stands before what begins at the same tick, and before the end of the track.
     const isEnd = event.bytes[1] === END_OF_TRACK;
     const due = isEnd ? later.splice(0) : later.splice(0, later.filter(k => k.ticks <= event.ticks).length);
     all.push(...due);
-    all.push(
-      isMetre
-        ? { ...event, bytes: [...event.bytes.slice(0, -2), head.clocks, ...event.bytes.slice(-1)] }
-        : event,
-    );
+    all.push(isMetre ? { ...event, bytes: withClocks(event.bytes, clocks.shift()) } : event);
     if (isMetre && event.ticks === 0 && first !== undefined) all.push(first);
   }
   let before = 0;

@@ -1,8 +1,8 @@
 import { add, divide, type Fraction, fraction, toNumber } from '../foundation/fraction.ts';
 import { type Key, type Mode, signature } from '../foundation/key.ts';
 import { Midi } from '../foundation/midiLibrary.ts';
-import { type Metre, tactus } from '../foundation/metre.ts';
-import type { Bpm, Seconds } from '../foundation/units.ts';
+import { tactus } from '../foundation/metre.ts';
+import type { BarIndex, Bpm, Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
 import { type MidiKey, withMidiHead } from './midiHeader.ts';
 import { CLOCKS } from '../playback/midiClock.ts';
@@ -26,11 +26,11 @@ const ticksOf = (score: Score, at: Fraction): number =>
   Math.round((toNumber(swungOnset(at, score.swing)) + toNumber(score.upbeat)) * 4 * PPQ);
 
 const stretchesOf = (score: Score): readonly Stretch[] => [
-  { ticks: 0, seconds: 0, crotchets: crotchetsAMinute(score.metre, score.tempo) },
-  ...heardTempi(score).map(({ at, tempo }) => ({
+  { ticks: 0, seconds: 0, crotchets: crotchetsAMinute(tactus(score.metre), score.tempo) },
+  ...heardTempi(score).map(({ at, tempo, beat }) => ({
     ticks: ticksOf(score, at),
     seconds: secondsAtOnset(score, add(at, score.upbeat)),
-    crotchets: crotchetsAMinute(score.metre, tempo),
+    crotchets: crotchetsAMinute(beat ?? tactus(score.metre), tempo),
   })),
 ];
 
@@ -63,6 +63,15 @@ export const standardMidi = (written: Score): Uint8Array => {
   const score = playedOut(written);
   const midi = new Midi();
   const stretches = stretchesOf(score);
+  const bars = score.parts[0]?.bars ?? [];
+  const ticksOfBar = (bar: BarIndex): readonly number[] => {
+    const start = bars[bar]?.start;
+    return start === undefined ? [] : [ticksOf(score, start)];
+  };
+  const metres = [
+    { ticks: 0, metre: score.metre },
+    ...(score.metres ?? []).flatMap(({ bar, metre }) => ticksOfBar(bar).map(ticks => ({ ticks, metre }))),
+  ];
   const balanced = score.parts.some(part => part.balance !== undefined);
   midi.header.fromJSON({
     name: score.title,
@@ -70,7 +79,7 @@ export const standardMidi = (written: Score): Uint8Array => {
     meta: [],
     keySignatures: [],
     tempos: stretches.map(({ ticks, crotchets }) => ({ ticks, bpm: crotchets })),
-    timeSignatures: [{ ticks: 0, timeSignature: [score.metre.upper, score.metre.lower] }],
+    timeSignatures: metres.map(({ ticks, metre }) => ({ ticks, timeSignature: [metre.upper, metre.lower] })),
   });
   strokesByPart(score).forEach((strokes, i) => {
     const part = score.parts[i];
@@ -99,23 +108,19 @@ export const standardMidi = (written: Score): Uint8Array => {
     signature: signature(k),
     minor: isMinor(k.mode),
   });
-  const bars = score.parts[0]?.bars ?? [];
   return withMidiHead(midi.toArray(), {
     keys: [
       told(0, score.key),
-      ...(score.keys ?? []).flatMap(change => {
-        const start = bars[change.bar]?.start;
-        return start === undefined ? [] : [told(ticksOf(score, start), change.key)];
-      }),
+      ...(score.keys ?? []).flatMap(({ bar, key }) => ticksOfBar(bar).map(ticks => told(ticks, key))),
     ],
-    clocks: Math.round(toNumber(tactus(score.metre)) * 4 * CLOCKS),
+    clocks: metres.map(({ metre }) => Math.round(toNumber(tactus(metre)) * 4 * CLOCKS)),
   });
 };
 
 /** A MIDI file knows two modes; the others are told by their third. */
 const isMinor = (mode: Mode): boolean => mode.includes('minor') || mode === 'dorian' || mode === 'phrygian';
 
-const crotchetsAMinute = (m: Metre, tempo: Bpm): number => {
-  const ratio = divide(tactus(m), fraction(1, 4));
+const crotchetsAMinute = (beat: Fraction, tempo: Bpm): number => {
+  const ratio = divide(beat, fraction(1, 4));
   return (tempo * ratio.n) / ratio.d;
 };

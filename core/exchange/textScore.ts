@@ -1,5 +1,5 @@
 import { keyName } from '../foundation/key.ts';
-import { showMetre, tactus } from '../foundation/metre.ts';
+import { type Metre, metreInWords, showMetre, tactus } from '../foundation/metre.ts';
 import { add, atMost, type Fraction, less } from '../foundation/fraction.ts';
 import { type NameStyle, valueName, valueOf } from '../foundation/noteValue.ts';
 import { pitchName, type Spelled } from '../foundation/pitch.ts';
@@ -8,6 +8,7 @@ import { DYNAMIC_NAME } from '../plan/dynamics.ts';
 import { barAndBeat } from '../plan/beats.ts';
 import type { Swing } from '../reading/model/reading.ts';
 import { type Ending, endingsIn } from '../score/endings.ts';
+import { metreAt, metreChange, metricRelation, placeInBar } from '../score/metreAt.ts';
 import { isTempoAgain } from '../score/slowing.ts';
 import type { Score, ScoreBar, ScoreSymbol } from '../score/score.ts';
 
@@ -67,8 +68,8 @@ export const barText = (bar: ScoreBar, style: NameStyle = 'british', lines?: 1):
 export const swingName = (swing: Swing, style: NameStyle = 'british'): string =>
   `swung ${valueName({ base: swing.unit.d === 16 ? 16 : 8, dots: 0 }, style)}s`;
 
-const beatIs = (score: Score, tempo: Bpm, style: NameStyle): string =>
-  `${valueName(valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 }, style)} = ${String(tempo)}`;
+const beatIs = (beat: Fraction, tempo: Bpm, style: NameStyle): string =>
+  `${valueName(valueOf(beat) ?? { base: 4, dots: 0 }, style)} = ${String(Math.round(tempo))}`;
 
 const TIMES: Readonly<Record<number, string>> = { 2: 'twice', 3: 'three times', 4: 'four times' };
 /** @example timesInWords(4) // "four times" */
@@ -84,10 +85,20 @@ const endingInWords = ({ first, last, from, to }: Ending): string => {
   return `${when} only${bars === 1 ? '' : `, these ${String(bars)} bars`}`;
 };
 
-/** What stands over a bar: letter, repeat, new tempo. */
+/** Another metre, and which note value stays as long as it was where that is written. */
+const metreNow = (score: Score, bar: ScoreBar, m: Metre, style: NameStyle): readonly string[] => {
+  const same = metricRelation(score, bar.index);
+  const name = same === undefined ? '' : valueName(same, style);
+  return [`metre now ${metreInWords(m)}`, ...(name === '' ? [] : [`${name} = ${name} as before`])];
+};
+
+/** What stands over a bar: letter, key, metre, repeat, new tempo. */
 const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
   const letters = score.letters.filter(l => l.bar === bar.index).map(l => `Letter ${l.letter}`);
   const keys = (score.keys ?? []).filter(k => k.bar === bar.index).map(k => `key now ${keyName(k.key)}`);
+  const metres = [metreChange(score, bar.index)].flatMap(m =>
+    m === undefined ? [] : metreNow(score, bar, m, style),
+  );
   const repeats = (score.repeats ?? [])
     .filter(r => r.bar === bar.index)
     .map(r => {
@@ -103,16 +114,18 @@ const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
     .filter(e => e.first === bar.index)
     .map(endingInWords);
   const end = add(bar.start, bar.length);
+  const metre = metreAt(score, bar.index);
+  const from = (at: Fraction): string =>
+    `from beat ${String(barAndBeat(metre, placeInBar(metre, bar, at)).beat)}`;
   const tempi = (score.tempi ?? [])
     .filter(t => atMost(bar.start, t.at) && less(t.at, end))
-    .map(t => `${beatIs(score, t.tempo, style)} from beat ${String(barAndBeat(score.metre, t.at).beat)}`);
-  const from = (at: Fraction): string => `from beat ${String(barAndBeat(score.metre, at).beat)}`;
+    .map(t => `${beatIs(t.beat ?? tactus(score.metre), t.tempo, style)} ${from(t.at)}`);
   const inBar = (at: Fraction): boolean => atMost(bar.start, at) && less(at, end);
   const slower = (score.slowings ?? []).flatMap(s => [
     ...(inBar(s.from) ? [`slowing down (ritardando) ${from(s.from)}`] : []),
     ...(inBar(s.to) && isTempoAgain(score, s) ? [`in tempo again ${from(s.to)}`] : []),
   ]);
-  const all = [...letters, ...keys, ...repeats, ...endings, ...tempi, ...slower];
+  const all = [...letters, ...keys, ...metres, ...repeats, ...endings, ...tempi, ...slower];
   return all.length === 0 ? '' : `${all.join(', ')}. `;
 };
 
@@ -130,7 +143,7 @@ export const textScore = (score: Score, style: NameStyle = 'british'): readonly 
     keyName(score.key),
     showMetre(score.metre),
     ...(score.swing === undefined ? [] : [swingName(score.swing, style)]),
-    beatIs(score, Math.round(score.tempo), style),
+    beatIs(tactus(score.metre), score.tempo, style),
   ].join(', '),
   ...score.parts.flatMap(part => [
     part.name,

@@ -1,5 +1,4 @@
-import type { BarIndex } from './units.ts';
-import { add, compare, fraction, type Fraction, times, ZERO } from './fraction.ts';
+import { add, compare, fraction, type Fraction, ZERO } from './fraction.ts';
 
 /**
  * A metre by its time signature, with the grouping of its pulses where the signature alone does
@@ -148,13 +147,6 @@ export const parseMetre = (text: string): Metre | undefined => {
  */
 export const sameMetre = (a: Metre, b: Metre): boolean =>
   a.upper === b.upper && a.lower === b.lower && String(a.groups) === String(b.groups);
-
-/**
- * The barline of bar `index` (0 is the first full bar), in semibreves.
- * @example
- * barStart(metre(3, 4), 2) // => fraction(3, 2)
- */
-export const barStart = (m: Metre, index: BarIndex): Fraction => times(barLength(m), index);
 
 /** Time signatures offered in menus, the usual ones first. */
 export const OFFERED_METRES: readonly string[] = [

@@ -4,13 +4,15 @@ import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { beatsLater, positionOf } from '../plan/beats.ts';
 import { addPart } from '../plan/change.ts';
+import { barringIn } from '../plan/keys.ts';
 import { unplaced } from '../plan/marks.ts';
 import { gonePart, goneStatement } from '../plan/lacks.ts';
 import { findStatement, type Plan } from '../plan/plan.ts';
 import { timesToFill } from '../plan/standing.ts';
 import { statementEnd, treatedFurther } from '../plan/statement.ts';
-import { ending } from './accompany.ts';
+import { ending, inMetre } from './accompany.ts';
 import { changeKey } from './changeKey.ts';
+import { changeMetre } from './changeMetre.ts';
 import type { Grown, Growth, OnConflict, Target } from './growth.ts';
 import { place, replace } from './place.ts';
 import { outOfRange } from './refusals.ts';
@@ -52,6 +54,7 @@ export const grow = (motif: Motif, plan: Plan, step: Growth, onConflict?: OnConf
   const from = findStatement(plan, step.statement);
   if (from === undefined) return failed(goneStatement());
   const end = statementEnd(motif, from);
+  const barring = barringIn(motif, plan);
   const enter = (
     to: Target,
     at: Fraction,
@@ -84,11 +87,11 @@ export const grow = (motif: Motif, plan: Plan, step: Growth, onConflict?: OnConf
         return failed(outOfRange('1 to 64 times'));
       return replace(motif, plan, from.id, { times: step.times }, onConflict);
     case 'second-part':
-      return enter(step.to, positionOf(motif.metre, step.bar, 1), answered(step), from.id);
+      return enter(step.to, positionOf(barring, step.bar, 1), answered(step), from.id);
     case 'canon':
     case 'imitation':
       if (step.beats < 1) return failed(outOfRange('at least one beat later'));
-      return enter(step.to, beatsLater(motif.metre, from.onset, step.beats), answered(step), from.id);
+      return enter(step.to, beatsLater(barring, from.onset, step.beats), answered(step), from.id);
     case 'change':
       return replace(motif, plan, from.id, treatedFurther(motif, from, step.treatments), onConflict);
     case 'state':
@@ -113,15 +116,28 @@ export const grow = (motif: Motif, plan: Plan, step: Growth, onConflict?: OnConf
       if (step.what.steps.length < 1) return failed(outOfRange('one note or more'));
       const room = withTarget(plan, step.to);
       if (!room.ok) return room;
-      const onset = positionOf(motif.metre, step.bar, 1);
+      const onset = positionOf(barring, step.bar, 1);
       const { part, plan: there } = room.value;
-      const made = { part, onset, chain: [], times: step.bars, accompaniment: step.what };
+      const made = {
+        part,
+        onset,
+        chain: [],
+        times: step.bars,
+        accompaniment: inMetre(step.what, motif, barring, step.bar),
+      };
       return place(motif, there, made, onConflict);
     }
     case 'key': {
       const changed = changeKey(motif, plan, step.bar, step.to);
       if (!changed.ok) return changed;
-      const at = positionOf(motif.metre, step.bar, 1);
+      const at = positionOf(barring, step.bar, 1);
+      const there = changed.value.statements.find(s => atMost(at, s.onset)) ?? from;
+      return ok({ plan: changed.value, statement: there.id });
+    }
+    case 'metre': {
+      const changed = changeMetre(motif, plan, step.bar, step.to);
+      if (!changed.ok) return changed;
+      const at = positionOf(barring, step.bar, 1);
       const there = changed.value.statements.find(s => atMost(at, s.onset)) ?? from;
       return ok({ plan: changed.value, statement: there.id });
     }

@@ -5,6 +5,7 @@ import type { InstrumentId } from '../instruments/instruments.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import type { Accompaniment } from '../plan/accompaniment.ts';
 import type { Plan } from '../plan/plan.ts';
+import type { Metre } from '../foundation/metre.ts';
 import type { OtherKey } from './changeKey.ts';
 import type { BarSpan, SectionCopy } from './sections.ts';
 
@@ -88,6 +89,13 @@ export type Growth =
       /** The bar it begins in, from 2. */
       readonly bar: BarNumber;
       readonly to: OtherKey;
+    }
+  | {
+      readonly kind: 'metre';
+      readonly statement: string;
+      /** The bar it begins in, from 2. */
+      readonly bar: BarNumber;
+      readonly to: Metre;
     }
   | ({ readonly kind: 'section' } & SectionCopy)
   | ({ readonly kind: 'exchange'; readonly pair: readonly [string, string] } & BarSpan)

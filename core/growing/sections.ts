@@ -1,10 +1,11 @@
 import type { BarNumber } from '../foundation/units.ts';
-import { add, atMost, type Fraction, less, subtract, times as manyTimes } from '../foundation/fraction.ts';
-import { barLength, barStart } from '../foundation/metre.ts';
+import { add, atMost, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
+import { barringOf, barsUpTo, barStart, metreOfBar } from '../foundation/barring.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
 import { type Motif, upbeatOf } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { barAndBeat } from '../plan/beats.ts';
+import { barringIn, type Changes } from '../plan/keys.ts';
 import { lackOf } from '../plan/lacks.ts';
 import { type Plan, planEnd } from '../plan/plan.ts';
 import { between, splitAt } from './split.ts';
@@ -45,11 +46,8 @@ export const MOST_BARS = 400;
  * const plan = firstPlan('xylophone', 90);
  * lastBar(idea, plan) // => 1
  */
-export const lastBar = (motif: Motif, plan: Plan): BarNumber => {
-  const end = planEnd(motif, plan);
-  const bar = barLength(motif.metre);
-  return Math.max(1, Math.ceil((end.n * bar.d) / (end.d * bar.n)));
-};
+export const lastBar = (motif: Motif, plan: Plan): BarNumber =>
+  Math.max(1, barsUpTo(barringIn(motif, plan), planEnd(motif, plan)));
 
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
 
@@ -94,10 +92,11 @@ export const sectionsOf = (motif: Motif, plan: Plan): readonly (BarSpan & { read
 };
 
 /** Where bars begin and end; each as much before its barline as the motif's upbeat is long, for that belongs to them. */
-const stretch = (motif: Motif, bars: BarSpan): { from: Fraction; to: Fraction } => ({
-  from: subtract(barStart(motif.metre, bars.from - 1), upbeatOf(motif)),
-  to: subtract(manyTimes(barLength(motif.metre), bars.to), upbeatOf(motif)),
-});
+const stretch = (motif: Motif, plan: Plan, bars: BarSpan): { from: Fraction; to: Fraction } => {
+  const barring = barringIn(motif, plan);
+  const placeOf = (bar: BarNumber): Fraction => subtract(barStart(barring, bar - 1), upbeatOf(motif));
+  return { from: placeOf(bars.from), to: placeOf(bars.to + 1) };
+};
 
 const sounding = (motif: Motif, plan: Plan, from: Fraction, to: Fraction): readonly Statement[] =>
   plan.statements.filter(s => less(statementStart(motif, s), to) && less(from, statementEnd(motif, s)));
@@ -112,8 +111,7 @@ export const copySection = (
   plan: Plan,
   copy: SectionCopy,
 ): Result<{ plan: Plan; statement: string }> => {
-  const { from, to } = stretch(motif, copy);
-  const length = subtract(to, from);
+  const { from, to } = stretch(motif, plan, copy);
   const bars = copy.to - copy.from + 1;
   if (bars < 1 || copy.copies < 1 || copy.toBar < 1 || copy.toBar + bars * copy.copies > MOST_BARS)
     return failed(wrongBars());
@@ -124,8 +122,18 @@ export const copySection = (
     .map(part => (template === undefined ? undefined : lackOf(plan, { ...template, part })))
     .find(lacking => lacking !== undefined);
   if (strange !== undefined) return failed(strange);
-  const start = subtract(barStart(motif.metre, copy.toBar - 1), upbeatOf(motif));
-  const end = add(start, manyTimes(length, copy.copies));
+  // After all that sounds a section brings its metre along; elsewhere it is barred as the bars are into which it goes.
+  const room = copy.toBar > lastBar(motif, plan) ? withMetresOf(motif, plan, copy) : plan;
+  const barring = barringIn(motif, room);
+  const length = subtract(to, from);
+  const starts: Fraction[] = [];
+  let at = barStart(barring, copy.toBar - 1);
+  for (let k = 0; k < copy.copies; k++) {
+    starts.push(subtract(at, upbeatOf(motif)));
+    at = barStart(barring, barsUpTo(barring, add(at, length)));
+  }
+  const start = starts[0] ?? ZERO;
+  const end = add(starts.at(-1) ?? ZERO, length);
   // What runs into the first bar of the copy from before gives way only if the teacher says so.
   const other = sounding(motif, plan, start, end)[0];
   if (other !== undefined) return failed(conflictAt(motif, plan, other));
@@ -135,7 +143,7 @@ export const copySection = (
   // What a copy goes on from, higher or lower: the statement itself, then the copy before it.
   const model = new Map<string, string>();
   for (let k = 0; k < copy.copies; k++) {
-    const shift = subtract(add(start, manyTimes(length, k)), from);
+    const shift = subtract(starts[k] ?? start, from);
     const steps = copy.steps * (k + 1);
     const moved: readonly Treatment[] = steps === 0 ? [] : [{ kind: 'transpose', by: 'scale', steps }];
     const copies: Copied[] = [];
@@ -163,11 +171,28 @@ export const copySection = (
     for (const { nth, id } of copies) model.set(nth, id);
   }
   const first = made[0]?.id ?? '';
-  const bare = { ...plan, statements: [...plan.statements, ...made], nextId };
+  const bare = { ...room, statements: [...plan.statements, ...made], nextId };
   const lettered = copy.letter
     ? { ...bare, letters: letteredAt([...plan.letters.map(l => l.bar + 1), copy.toBar]) }
     : bare;
   return ok({ plan: lettered, statement: first });
+};
+
+/** A plan whose bars from a copy of a section on are in the metres of the section, copy after copy. */
+const withMetresOf = (motif: Motif, plan: Plan, copy: SectionCopy): Plan => {
+  const before = barringIn(motif, plan);
+  if (before.length === 1) return plan;
+  const bars = copy.to - copy.from + 1;
+  const from = copy.toBar - 1;
+  const to = from + bars * copy.copies;
+  const own = Array.from({ length: bars * copy.copies }, (_, i) => ({
+    bar: from + i,
+    metre: metreOfBar(before, copy.from - 1 + (i % bars)).metre,
+  }));
+  const others = before.slice(1).filter(m => m.bar < from || m.bar >= to);
+  const all = barringOf(motif.metre, [...others, ...own]).slice(1);
+  const { metres: _, ...rest } = plan;
+  return all.length === 0 ? rest : { ...rest, metres: all.map(({ bar, metre }) => ({ bar, metre })) };
 };
 
 /** A piece of a statement copied with its section, and the id its copy gets. */
@@ -205,7 +230,7 @@ export const exchangeParts = (
   bars: BarSpan,
   pair: readonly [string, string],
 ): Result<{ plan: Plan; statement: string }> => {
-  const { from, to } = stretch(motif, bars);
+  const { from, to } = stretch(motif, plan, bars);
   const divided = splitAt(motif, splitAt(motif, plan, from, pair), to, pair);
   const inside = (s: Statement): boolean =>
     pair.includes(s.part) && atMost(from, statementStart(motif, s)) && atMost(statementEnd(motif, s), to);
@@ -227,14 +252,13 @@ export const exchangeParts = (
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * const plan = firstPlan('xylophone', 90);
- * barsOfStatement(idea, plan.statements[0]) // => { from: 1, to: 1 }
+ * barsOfStatement(idea, plan, plan.statements[0]) // => { from: 1, to: 1 }
  */
-export const barsOfStatement = (motif: Motif, statement: Statement): BarSpan => {
-  const from = barAndBeat(motif.metre, statement.onset).bar;
+export const barsOfStatement = (motif: Motif, plan: Changes, statement: Statement): BarSpan => {
+  const barring = barringIn(motif, plan);
+  const from = barAndBeat(barring, statement.onset).bar;
   const { length } = passageOf(motif, statement);
-  const end = statementEnd(motif, statement);
-  const bar = barLength(motif.metre);
-  const last = Math.ceil((end.n * bar.d) / (end.d * bar.n));
+  const last = barsUpTo(barring, statementEnd(motif, statement));
   return { from, to: Math.max(from, length.n > 0 ? last : from) };
 };
 
@@ -253,7 +277,7 @@ const emptyBars = (): Parameters<typeof failed>[0] => ({
 });
 
 const conflictAt = (motif: Motif, plan: Plan, other: Statement): Parameters<typeof failed>[0] => {
-  const { bar, beat } = barAndBeat(motif.metre, statementEnd(motif, other));
+  const { bar, beat } = barAndBeat(barringIn(motif, plan), statementEnd(motif, other));
   return {
     kind: 'conflict',
     what: `Something is played there already, until bar ${String(bar)}, beat ${String(beat)}.`,

@@ -14,7 +14,7 @@ export const MOST_STORED_NOTES = 20_000;
 /** Corrections, statements, signs over the stave. */
 export const MOST_STEPS = 5_000;
 
-/** Changes of key. */
+/** Changes of key, and of metre. */
 export const MOST_KEYS = 100;
 
 /** Where a piece may end, and the longest duration, in semibreves. */

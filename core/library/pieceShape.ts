@@ -2,6 +2,7 @@ import { z } from '../foundation/schema.ts';
 import type { Fraction } from '../foundation/fraction.ts';
 import type { NoteName } from '../foundation/enharmonic.ts';
 import { isWritable, type Key, MODE_NAMES, type ScalePitch } from '../foundation/key.ts';
+import type { MetreChange } from '../foundation/barring.ts';
 import type { Metre } from '../foundation/metre.ts';
 import { LETTERS } from '../foundation/pitch.ts';
 import type { Ornament } from '../motif/vary.ts';
@@ -11,7 +12,7 @@ import { MALLET_IDS } from '../instruments/mallets.ts';
 import { MOST_NOTES_AT_ONCE } from '../plan/accompaniment.ts';
 import { FARTHEST_KEY } from '../plan/keys.ts';
 import { NOTE_MARKS, type NoteMark } from '../plan/noteMarks.ts';
-import { MOST_PARTS, type Part, type Plan } from '../plan/plan.ts';
+import { MOST_PARTS, type Part, type Pause, type Plan } from '../plan/plan.ts';
 import type { Statement } from '../plan/statement.ts';
 import { type KeptPart, type KeptPlaying, MOST_PLAYINGS } from '../piece/keptPlaying.ts';
 import type { BarRange, MotifCut } from '../piece/motifOfReading.ts';
@@ -62,6 +63,11 @@ const metre = z.strictObject({
   lower: z.union([z.literal(1), z.literal(2), z.literal(4), z.literal(8), z.literal(16)]),
   groups: z.array(z.int().min(1).max(24)).max(24).exactOptional(),
 } satisfies Fields<Metre>);
+/** The metre of a later bar: whole, for bars are counted in it. */
+const laterMetre = metre.refine(
+  ({ upper, groups }) => groups === undefined || groups.reduce((so, n) => so + n, 0) === upper,
+  'groups that are no bar',
+);
 /** A key, as pieces and class lists store it. */
 export const keyShape = z.strictObject({
   tonic: z.strictObject({ letter: z.enum(LETTERS), alter: z.int().min(-2).max(2) }),
@@ -203,8 +209,13 @@ const accompaniment = z.discriminatedUnion('kind', [
     kind: z.literal('drone'),
     figure: z.enum(['simple', 'broken', 'crossover']),
     steps: ownSteps,
+    metre: laterMetre.exactOptional(),
   }),
-  z.strictObject({ kind: z.enum(['chord', 'ending']), steps: ownSteps }),
+  z.strictObject({
+    kind: z.enum(['chord', 'ending']),
+    steps: ownSteps,
+    metre: laterMetre.exactOptional(),
+  }),
 ]);
 const statement = z.strictObject({
   id: text,
@@ -257,6 +268,13 @@ const plan = z.strictObject({
   tempo: tempoFigure,
   tempi: steps(z.strictObject({ bar, tempo: tempoFigure })).exactOptional(),
   keys: z.array(keyChange).max(MOST_KEYS).exactOptional(),
+  metres: z
+    .array(z.strictObject({ bar: laterBar, metre: laterMetre } satisfies Fields<MetreChange>))
+    .max(MOST_KEYS)
+    .exactOptional(),
+  pauses: steps(
+    z.strictObject({ bar: laterBar, length: fraction.refine(({ n }) => n > 0) } satisfies Fields<Pause>),
+  ).exactOptional(),
   letters: steps(z.strictObject({ bar, letter: text })),
   nextId: whole,
 } satisfies Fields<Plan>);

@@ -24,7 +24,8 @@ const stretchOf = (statement: Statement): number =>
  */
 export const beyondReach = (piece: Piece): string | undefined => {
   const { reading, plan } = piece;
-  const bar = toNumber(barLength(reading.metre));
+  const metres = [reading.metre, ...(plan?.metres ?? []).map(m => m.metre)];
+  const bar = Math.min(...metres.map(m => toNumber(barLength(m))));
   const reaches = (onset: number): boolean => onset / bar > MOST_STORED_BARS || onset > MOST_SEMIBREVES;
   for (const note of reading.notes) {
     if (note.duration.n <= 0) return 'a note without length';

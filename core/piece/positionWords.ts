@@ -1,6 +1,8 @@
 import { add, compare, equal, type Fraction, fraction, multiply, times } from '../foundation/fraction.ts';
 import { barLength, beatLengths, beatStarts, isCompound, type Metre } from '../foundation/metre.ts';
 import { barAndBeat } from '../plan/beats.ts';
+import { barOfPlace, metreAt, placeInBar } from '../score/metreAt.ts';
+import type { Score } from '../score/score.ts';
 import { countOf } from '../score/counts.ts';
 
 /**
@@ -13,6 +15,17 @@ export const countWords = (m: Metre, at: Fraction): string => {
   const count = countOf(m, at);
   const inBar = count === String(beat) ? count : `${String(beat)} ${count}`;
   return at.n < 0 ? `upbeat, ${inBar}` : `bar ${String(bar)}, ${inBar}`;
+};
+
+/**
+ * A place of a score as it is counted, in the metre of its bar.
+ * @param at from the first full barline, in semibreves
+ */
+export const placeWords = (score: Score, at: Fraction): string => {
+  const bar = barOfPlace(score.parts[0]?.bars ?? [], at);
+  if (bar === undefined || bar.start.n < 0) return countWords(score.metre, at);
+  const m = metreAt(score, bar.index);
+  return countWords(m, placeInBar(m, bar, at)).replace(/^bar \d+/, `bar ${String(bar.number)}`);
 };
 
 /** Parts of a beat a note is usually put at: quarters and thirds, or sixths where the beat is dotted. */

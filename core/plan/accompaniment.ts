@@ -19,10 +19,15 @@ export type DroneFigure = 'simple' | 'broken' | 'crossover';
  * What a part plays under the idea, a bar of it: notes the pupil chose, struck in a figure the pupil chose.
  * `steps` are degrees of the seven-note scale, counted as in `ScalePitch` (the tonic of octave 4 is 28).
  */
-export type Accompaniment =
-  | { readonly kind: 'drone'; readonly figure: DroneFigure; readonly steps: readonly number[] }
-  | { readonly kind: 'chord'; readonly steps: readonly number[] }
-  | { readonly kind: 'ending'; readonly steps: readonly number[] };
+export type Accompaniment = (
+  | { readonly kind: 'drone'; readonly figure: DroneFigure }
+  | { readonly kind: 'chord' }
+  | { readonly kind: 'ending' }
+) & {
+  readonly steps: readonly number[];
+  /** The metre whose bar it fills; absent for the first of the piece. */
+  readonly metre?: Metre;
+};
 
 export const MOST_NOTES_AT_ONCE = 4;
 
@@ -82,7 +87,8 @@ const turn = (figure: DroneFigure, index: number, low: number, high: number): nu
  * const simple = { kind: 'drone', figure: 'simple', steps: [21, 25] };
  * accompanimentPassage(key('C'), metre(4, 4), simple).notes.map(n => show(n.onset)) // => ['0', '0', '1/2', '1/2']
  */
-export const accompanimentPassage = (k: Key, m: Metre, what: Accompaniment): Passage => {
+export const accompanimentPassage = (k: Key, first: Metre, what: Accompaniment): Passage => {
+  const m = what.metre ?? first;
   const together = (places: readonly Place[], steps: readonly number[]): readonly MotifNote[] =>
     places.flatMap(([onset, duration]) => steps.map(step => ({ onset, duration, ...pitchAt(k, step) })));
   const [low, high] = what.steps;

@@ -8,6 +8,7 @@ import {
   toNumber,
   ZERO,
 } from '../foundation/fraction.ts';
+import { type MetresInForce, metreAtPlace } from '../foundation/barring.ts';
 import { barLength, beatLengths, beatStarts, isCompound, type Metre } from '../foundation/metre.ts';
 import { barAndBeat } from './beats.ts';
 import { counted } from './intervals.ts';
@@ -35,13 +36,16 @@ const countsUnits = (m: Metre): boolean => {
 /**
  * How much later one place is than another, as players count it: whole bars, beats, or quavers where a beat
  * has three of them or beats are unequal.
- * @param from a place in semibreves from the first barline
- * @param to a later one
+ * @param start a place in semibreves from the first barline
+ * @param end a later one
  * @example
  * delayWords(metre(4, 4), ZERO, fraction(3, 8)) // => 'one and a half beats'
  * delayWords(metre(6, 8), ZERO, fraction(1, 2)) // => 'four quavers'
  */
-export const delayWords = (m: Metre, from: Fraction, to: Fraction): string => {
+export const delayWords = (barring: Metre | MetresInForce, start: Fraction, end: Fraction): string => {
+  // In the metre in which what comes first begins, as if it went on.
+  const { metre: m, from: origin } = metreAtPlace(barring, start);
+  const [from, to] = [subtract(start, origin), subtract(end, origin)];
   const far = subtract(to, from);
   const bars = divide(far, barLength(m));
   if (bars.d === 1) return counted(bars.n, 'bar');

@@ -1,7 +1,7 @@
 import { add, atMost, type Fraction, ZERO } from '../foundation/fraction.ts';
 import type { NoteName } from '../foundation/enharmonic.ts';
 import { type Key, keyName, scaleSize, spellScale, writable } from '../foundation/key.ts';
-import { barStart } from '../foundation/metre.ts';
+import { type MetresInForce, barringOf, barStart, type MetreChange } from '../foundation/barring.ts';
 import { degreesMoved, movedKey } from '../foundation/movedKey.ts';
 import { fifthsOf, LETTERS, spellAtFifths, staffPosition } from '../foundation/pitch.ts';
 import type { BarIndex } from '../foundation/units.ts';
@@ -14,6 +14,23 @@ import { type Motif, type Passage, repitched } from '../motif/motif.ts';
  */
 export type KeyChange =
   { readonly bar: BarIndex; readonly moved: number } | { readonly bar: BarIndex; readonly signature: Key };
+
+/** What changes in the course of a piece, bar by bar: part of its plan. */
+export interface Changes {
+  /** Other keys from a bar on, in order. */
+  readonly keys?: readonly KeyChange[];
+  /** Other metres from a bar on, in order; tempi are told in their beats. */
+  readonly metres?: readonly MetreChange[];
+}
+
+/**
+ * How the music of a piece is barred: in the metre of its motif, and in others from later bars on.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [] };
+ * barringIn(idea, { metres: [{ bar: 4, metre: metre(3, 4) }] }).map(m => showMetre(m.metre)) // => ['4/4', '3/4']
+ */
+export const barringIn = (motif: Pick<Motif, 'metre'>, { metres }: Changes): MetresInForce =>
+  barringOf(motif.metre, metres);
 
 /** How far a change of key may move everything, in semitones, either way. */
 export const FARTHEST_KEY = 12;
@@ -37,19 +54,21 @@ export interface KeyInForce {
  * one bar the later in the list holds.
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [] };
- * keysInForce(idea, [{ bar: 4, moved: 7 }]).map(k => keyName(k.written)) // => ['C major', 'G major']
- * keysInForce(idea, [{ bar: 4, signature: key('F') }]).map(k => keyName(k.sounds)) // => ['C major', 'C major']
+ * keysInForce(idea, { keys: [{ bar: 4, moved: 7 }] }).map(k => keyName(k.written)) // => ['C major', 'G major']
+ * keysInForce(idea, { keys: [{ bar: 4, signature: key('F') }] }).map(k => keyName(k.sounds)) // => ['C major', 'C major']
  */
 export const keysInForce = (
   motif: Pick<Motif, 'key' | 'metre'>,
-  changes: readonly KeyChange[] = [],
+  changes: Changes = {},
 ): readonly KeyInForce[] => {
+  const { keys = [] } = changes;
+  const barring = barringIn(motif, changes);
   const first = writable(motif.key);
   const all: KeyInForce[] = [{ bar: 0, from: ZERO, written: first, sounds: first, shift: 0, moved: 0 }];
-  for (const change of [...changes].filter(c => c.bar > 0).sort((a, b) => a.bar - b.bar)) {
+  for (const change of [...keys].filter(c => c.bar > 0).sort((a, b) => a.bar - b.bar)) {
     const before = all.at(-1);
     if (before === undefined) continue;
-    const at = { bar: change.bar, from: barStart(motif.metre, change.bar) };
+    const at = { bar: change.bar, from: barStart(barring, change.bar) };
     if (before.bar === change.bar) all.pop();
     if ('signature' in change) {
       all.push({ ...before, ...at, written: writable(change.signature) });
@@ -96,7 +115,7 @@ export const passageInKey = (first: Key, passage: Passage, { sounds, shift }: Ke
  * How many letters higher than at the beginning a key makes everything; undefined in a scale that leaves letters out.
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [] };
- * keysInForce(idea, [{ bar: 4, moved: -5 }]).map(k => lettersMoved(key('C'), k)) // => [0, -3]
+ * keysInForce(idea, { keys: [{ bar: 4, moved: -5 }] }).map(k => lettersMoved(key('C'), k)) // => [0, -3]
  */
 export const lettersMoved = (first: Key, { sounds, shift }: KeyInForce): number | undefined =>
   scaleSize(sounds) === LETTERS.length ? shift + placeOfTonic(sounds) - placeOfTonic(first) : undefined;
@@ -117,7 +136,7 @@ export const withKey = (
 ): readonly KeyChange[] => {
   const others = withoutKey(changes, change.bar);
   const all = [...others, change].sort((a, b) => a.bar - b.bar);
-  const inForce = keysInForce(motif, all);
+  const inForce = keysInForce(motif, { keys: all });
   const at = inForce.findIndex(k => k.bar === change.bar);
   const before = inForce[at - 1];
   const now = inForce[at];

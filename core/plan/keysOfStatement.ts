@@ -1,6 +1,6 @@
 import { add, times as manyTimes } from '../foundation/fraction.ts';
 import type { Motif } from '../motif/motif.ts';
-import { type KeyChange, type KeyInForce, keyOfNote, keysInForce } from './keys.ts';
+import { type Changes, type KeyInForce, keyOfNote, keysInForce } from './keys.ts';
 import { passageOf, type Statement } from './statement.ts';
 
 /**
@@ -8,14 +8,14 @@ import { passageOf, type Statement } from './statement.ts';
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * const twice = { ...firstPlan('xylophone', 90).statements[0], times: 2 };
- * keysOfStatement(idea, twice, [{ bar: 1, moved: 7 }]).map(([k]) => k.moved) // => [0, 7]
+ * keysOfStatement(idea, twice, { keys: [{ bar: 1, moved: 7 }] }).map(([k]) => k.moved) // => [0, 7]
  */
 export const keysOfStatement = (
   motif: Motif,
   statement: Statement,
-  keys: readonly KeyChange[] = [],
+  changes: Changes = {},
 ): readonly (readonly KeyInForce[])[] => {
-  const inForce = keysInForce(motif, keys);
+  const inForce = keysInForce(motif, changes);
   const { notes, length } = passageOf(motif, statement);
   return Array.from({ length: statement.times }, (_, time) => {
     const at = add(statement.onset, manyTimes(length, time));
@@ -24,9 +24,5 @@ export const keysOfStatement = (
 };
 
 /** The keys a statement is in, each once, in order. */
-export const keysIn = (
-  motif: Motif,
-  statement: Statement,
-  keys: readonly KeyChange[] = [],
-): readonly KeyInForce[] =>
-  [...new Set(keysOfStatement(motif, statement, keys).flat())].sort((a, b) => a.bar - b.bar);
+export const keysIn = (motif: Motif, statement: Statement, changes: Changes = {}): readonly KeyInForce[] =>
+  [...new Set(keysOfStatement(motif, statement, changes).flat())].sort((a, b) => a.bar - b.bar);

@@ -3,7 +3,7 @@ import { scaleMidi } from '../foundation/key.ts';
 import { applyChain } from '../motif/apply.ts';
 import { type Motif, type Passage, upbeatOf } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
-import { type KeyChange, type KeyInForce, lettersMoved } from './keys.ts';
+import { type Changes, type KeyInForce, lettersMoved } from './keys.ts';
 import { keysOfStatement } from './keysOfStatement.ts';
 import { passageOf, type Statement } from './statement.ts';
 import { isMove } from './treatmentWords.ts';
@@ -38,13 +38,13 @@ const same = (a: Treatment | undefined, b: Treatment): boolean => JSON.stringify
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * const leader = firstPlan('xylophone', 90).statements[0];
  * likeness(idea, { ...leader, id: 's2', chain: [{ kind: 'octave', octaves: 1 }] }, leader).semitones // => 12
- * @param keys changes of key in their piece
+ * @param changes of their piece
  */
 export const likeness = (
   motif: Motif,
   statement: Statement,
   leader: Statement,
-  keys: readonly KeyChange[] = [],
+  changes: Changes = {},
 ): Likeness | undefined => {
   if (statement.motif !== leader.motif) return undefined;
   const led = leader.chain.filter(t => !isMove(t));
@@ -66,7 +66,7 @@ export const likeness = (
     notes.map((n, i) => scaleMidi(motif.key, n) - scaleMidi(motif.key, exactly[i] ?? n)),
   );
   const forms = cutShort ? [] : all;
-  const apart = keysApart(motif, statement, leader, all, keys);
+  const apart = keysApart(motif, statement, leader, all, changes);
   const heard = {
     steps: steps === undefined || apart.letters === undefined ? undefined : steps + apart.letters,
     semitones:
@@ -92,11 +92,11 @@ const keysApart = (
   statement: Statement,
   leader: Statement,
   forms: readonly Treatment[],
-  keys: readonly KeyChange[],
+  changes: Changes,
 ): { readonly semitones?: number; readonly letters?: number } => {
-  if (keys.length === 0) return { semitones: 0, letters: 0 };
-  const mine = keysOfStatement(motif, statement, keys);
-  const theirs = keysOfStatement(motif, leader, keys);
+  if ((changes.keys ?? []).length === 0) return { semitones: 0, letters: 0 };
+  const mine = keysOfStatement(motif, statement, changes);
+  const theirs = keysOfStatement(motif, leader, changes);
   const letters = (k: KeyInForce | undefined): number | undefined =>
     k === undefined ? 0 : lettersMoved(motif.key, k);
   const [own, led] = [mine[0]?.[0], theirs[0]?.[0]];

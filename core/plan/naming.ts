@@ -49,7 +49,7 @@ export const statementName = (motif: Motif, plan: Plan, statement: Statement): s
   if (statement.accompaniment !== undefined) {
     const what = statement.accompaniment;
     // In another key it stands on other notes.
-    const kinds = keysIn(motif, statement, plan.keys).map(k => accompanimentName(k.sounds, what, k.written));
+    const kinds = keysIn(motif, statement, plan).map(k => accompanimentName(k.sounds, what, k.written));
     const own = [[...new Set(kinds)].join(', then '), ...chainNames(statement.chain, size)];
     return own.join(', ') + times + untied;
   }
@@ -72,7 +72,7 @@ export const treatmentsUsed = (motif: Motif, plan: Plan): readonly string[] => {
     const moved = technique === undefined && statement.chain.some(isMove) ? ['transposition'] : [];
     const { accompaniment } = statement;
     if (accompaniment !== undefined)
-      return keysIn(motif, statement, plan.keys).map(k =>
+      return keysIn(motif, statement, plan).map(k =>
         accompanimentTechnique(k.sounds, accompaniment, k.written),
       );
     return [

@@ -3,7 +3,7 @@ import type { BarIndex, Bpm } from '../foundation/units.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 import type { MalletId } from '../instruments/mallets.ts';
 import type { Motif } from '../motif/motif.ts';
-import type { KeyChange } from './keys.ts';
+import type { Changes } from './keys.ts';
 import { type Statement, statementEnd } from './statement.ts';
 
 export interface Part {
@@ -17,16 +17,22 @@ export interface Part {
   readonly mallet?: MalletId;
 }
 
+/** A silence before a bar (index from 0), in semibreves. */
+export interface Pause {
+  readonly bar: BarIndex;
+  readonly length: Fraction;
+}
+
 /** What the pupil built from the motif: parts, statements, tempo and letters. The score is derived from it. */
-export interface Plan {
+export interface Plan extends Changes {
   readonly parts: readonly Part[];
   readonly statements: readonly Statement[];
-  /** Tactus beats a minute. */
+  /** Tactus beats a minute, of the first metre. */
   readonly tempo: Bpm;
-  /** New metronome marks from a bar (index from 0) on, in order. */
+  /** New metronome marks from a bar (index from 0) on, in order; in tactus beats of the metre that holds there. */
   readonly tempi?: readonly { readonly bar: BarIndex; readonly tempo: Bpm }[];
-  /** Other keys from a bar on, in order. */
-  readonly keys?: readonly KeyChange[];
+  /** Silences that let a section begin on its barline after a change of metre; they go when it goes. */
+  readonly pauses?: readonly Pause[];
   /** Rehearsal letters by bar index, from 0. */
   readonly letters: readonly { readonly bar: BarIndex; readonly letter: string }[];
   /** For naming new statements; only ever grows. */

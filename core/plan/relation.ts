@@ -1,4 +1,5 @@
 import { add, atMost, compare, equal, less, subtract } from '../foundation/fraction.ts';
+import { metreAtPlace } from '../foundation/barring.ts';
 import { barLength } from '../foundation/metre.ts';
 import { scaleSize } from '../foundation/key.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
@@ -6,6 +7,7 @@ import type { Motif } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { delayWords } from './delayWords.ts';
 import { canonInterval, semitonesApart, stepsApart } from './intervals.ts';
+import { barringIn } from './keys.ts';
 import { type Likeness, likeness } from './likeness.ts';
 import { type Plan, statementsOf } from './plan.ts';
 import { type Statement, statementEnd, statementStart } from './statement.ts';
@@ -56,8 +58,14 @@ const secondPart = (
 };
 
 /** One after the other while the leader goes on: canon where it is exact, imitation where it is not. */
-const following = (motif: Motif, statement: Statement, leader: Statement, like: Likeness): Relation => {
-  const later = `${delayWords(motif.metre, leader.onset, statement.onset)} later`;
+const following = (
+  motif: Motif,
+  plan: Plan,
+  statement: Statement,
+  leader: Statement,
+  like: Likeness,
+): Relation => {
+  const later = `${delayWords(barringIn(motif, plan), leader.onset, statement.onset)} later`;
   const cut = like.cutShort ? ', cut short' : '';
   const { forms, semitones, steps } = like;
   const moved = steps === 0 || octavesOnly(semitones) ? '' : `, ${height(motif, like)}`;
@@ -110,13 +118,14 @@ const inSequence = (
   if (like.steps === 0 || (like.steps === undefined && like.semitones === 0)) return false;
   if (equal(statementStart(motif, statement), statementEnd(motif, leader))) return true;
   const shift = subtract(statement.onset, leader.onset);
-  const bar = barLength(motif.metre);
+  const { metre } = metreAtPlace(barringIn(motif, plan), leader.onset);
+  const bar = barLength(metre);
   if (shift.n <= 0 || (shift.n * bar.d) % (shift.d * bar.n) !== 0) return false;
   const own = statementsOf(plan, statement.part);
   const again = (s: Statement): boolean =>
     own.some(other => {
       if (!equal(other.onset, add(s.onset, shift))) return false;
-      const alike = likeness(motif, other, s, plan.keys);
+      const alike = likeness(motif, other, s, plan);
       return alike?.forms.length === 0 && alike.steps === like.steps && alike.semitones === like.semitones;
     });
   return own.some(first => {
@@ -164,13 +173,13 @@ export const relation = (
   if (overlaps && (timesThrough(motif, statement, leader) || equal(statement.onset, leader.onset)))
     // Together they are in the same key, whatever it is.
     return secondPart(motif, plan, statement, leader, likeness(motif, statement, leader));
-  const like = likeness(motif, statement, leader, plan.keys);
+  const like = likeness(motif, statement, leader, plan);
   if (like === undefined || !less(leader.onset, statement.onset)) return undefined;
-  if (overlaps) return following(motif, statement, leader, like);
+  if (overlaps) return following(motif, plan, statement, leader, like);
   if (like.forms.length > 0 || like.cutShort) return undefined;
   if (inSequence(motif, plan, statement, leader, like)) return sequenceName(motif, like);
   if (statement.part === leader.part || !equal(start, leaderEnd)) return undefined;
-  const later = `${delayWords(motif.metre, leader.onset, statement.onset)} later`;
+  const later = `${delayWords(barringIn(motif, plan), leader.onset, statement.onset)} later`;
   const moved = like.steps === 0 || octavesOnly(like.semitones) ? '' : `, ${height(motif, like)}`;
   return { technique: 'imitation', text: `imitation, ${later}${moved}` };
 };

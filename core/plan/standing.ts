@@ -4,6 +4,7 @@ import { INSTRUMENTS } from '../instruments/instruments.ts';
 import { type Motif, upbeatOf } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { barAndBeat } from './beats.ts';
+import { barringIn } from './keys.ts';
 import type { Plan } from './plan.ts';
 import { passageOf, type Statement, statementEnd, statementStart } from './statement.ts';
 
@@ -56,8 +57,8 @@ export const timesToFill = (
 export const alreadyPlaying = (motif: Motif, plan: Plan, other: Statement): Problem => {
   const instrument = plan.parts.find(p => p.id === other.part)?.instrument;
   const name = instrument === undefined ? 'part' : INSTRUMENTS[instrument].name.toLowerCase();
-  const from = barAndBeat(motif.metre, statementStart(motif, other));
-  const free = barAndBeat(motif.metre, statementEnd(motif, other));
+  const from = barAndBeat(barringIn(motif, plan), statementStart(motif, other));
+  const free = barAndBeat(barringIn(motif, plan), statementEnd(motif, other));
   return {
     kind: 'conflict',
     what: `The ${name} already plays from bar ${String(from.bar)}, beat ${String(from.beat)}.`,

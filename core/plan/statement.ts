@@ -7,7 +7,7 @@ import { type Motif, type MotifNote, type Passage, soundingEnd, upbeatOf } from 
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { type Accompaniment, accompanimentPassage } from './accompaniment.ts';
-import { type KeyChange, type KeyInForce, keyOfNote, keysInForce, passageInKey } from './keys.ts';
+import { type Changes, type KeyInForce, keyOfNote, keysInForce, passageInKey } from './keys.ts';
 import { markedNotes, type StatementMarks } from './marks.ts';
 import type { PlacedNote } from './placed.ts';
 
@@ -103,7 +103,7 @@ export const onsetAfter = (motif: Motif, statement: Statement): Fraction =>
 
 /**
  * The notes of a statement, placed and spelled; `ref` is "statement id:time:note index".
- * @param keys changes of key in its piece: each note sounds and is spelled in the key it is in
+ * @param changes of its piece: each note sounds and is spelled in the key it is in
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * const plan = firstPlan('xylophone', 90);
@@ -112,12 +112,12 @@ export const onsetAfter = (motif: Motif, statement: Statement): Fraction =>
 export const notesOfStatement = (
   motif: Motif,
   statement: Statement,
-  keys: readonly KeyChange[] = [],
+  changes: Changes = {},
 ): readonly PlacedNote[] => {
   const passage = passageOf(motif, statement);
   const { onset, times, id } = statement;
   const count = passage.notes.length;
-  const notes = notesOfPassage(motif.key, passage, onset, times, id, keysInForce(motif, keys));
+  const notes = notesOfPassage(motif.key, passage, onset, times, id, keysInForce(motif, changes));
   return markedNotes(
     Array.from({ length: times }, (_, time) => notes.slice(time * count, (time + 1) * count)),
     statement,

@@ -1,8 +1,10 @@
-import { type Fraction, less, times as manyTimes } from '../foundation/fraction.ts';
+import { type MetresInForce, barIndexAt } from '../foundation/barring.ts';
+import { type Fraction, less } from '../foundation/fraction.ts';
+import type { Metre } from '../foundation/metre.ts';
 import { midiOf, pitchName, type Spelled } from '../foundation/pitch.ts';
 import type { BarNumber, MidiPitch, Seconds } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
-import type { KeyChange } from '../plan/keys.ts';
+import type { Changes } from '../plan/keys.ts';
 import { type Part, type Plan, statementsOf } from '../plan/plan.ts';
 import { notesOfStatement, type Statement } from '../plan/statement.ts';
 import { type ToneBarSet, type ToneBarState, toneBarState } from './toneBarSet.ts';
@@ -65,7 +67,7 @@ export const checkPlayable = (
     return {
       part,
       set,
-      needed: neededToneBars(motif, set, statementsOf(plan, part.id), plan.keys),
+      needed: neededToneBars(motif, set, statementsOf(plan, part.id), plan),
       problems: problemsOf(motif, plan, room, part, set),
       warnings: warningsOf(strokes, sticking, room.limits),
       strokes,
@@ -77,7 +79,7 @@ export const checkPlayable = (
 
 /**
  * The bars some statements need, each once, low to high.
- * @param keys changes of key in their piece
+ * @param changes of their piece
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * const plan = firstPlan('xylophone', 90);
@@ -87,7 +89,7 @@ export const neededToneBars = (
   motif: Motif,
   set: ToneBarSet,
   statements: readonly Statement[],
-  keys: readonly KeyChange[] = [],
+  changes: Changes = {},
 ): readonly NeededToneBar[] => {
   const found = new Map<MidiPitch, NeededToneBar>();
   const need = (pitch: Spelled, at: Fraction): void => {
@@ -99,8 +101,8 @@ export const neededToneBars = (
   };
   for (const statement of statements) {
     // In one key every time through is alike.
-    const times = keys.length === 0 ? 1 : statement.times;
-    for (const note of notesOfStatement(motif, { ...statement, times }, keys)) {
+    const times = (changes.keys ?? []).length === 0 ? 1 : statement.times;
+    for (const note of notesOfStatement(motif, { ...statement, times }, changes)) {
       need(note.pitch, note.onset);
       for (const grace of note.ruff ?? []) need(grace, note.onset);
       if (note.grace !== undefined) need(note.grace, note.onset);
@@ -119,7 +121,7 @@ const problemsOf = (
   const lacking = statementsOf(plan, part.id)
     .map(statement => ({
       statement,
-      bars: neededToneBars(motif, set, [statement], plan.keys).filter(bar => bar.state !== 'there'),
+      bars: neededToneBars(motif, set, [statement], plan).filter(bar => bar.state !== 'there'),
     }))
     .filter(({ bars }) => bars.length > 0);
   if (lacking.length === 0) return [];
@@ -134,16 +136,15 @@ const problemsOf = (
 /**
  * The strokes of a part by bar: its hands in order, for every bar in which it strikes. Bars from 1.
  * @example
- * handsByBar({ strokes: [{ onset: fraction(1), seconds: 2, pitches: [60] }], sticking: ['L'] }, fraction(1)) // => [{ bar: 2, hands: ['L'] }]
+ * handsByBar({ strokes: [{ onset: fraction(1), seconds: 2, pitches: [60] }], sticking: ['L'] }, metre(4, 4)) // => [{ bar: 2, hands: ['L'] }]
  */
 export const handsByBar = (
   check: Pick<PartCheck, 'strokes' | 'sticking'>,
-  barLength: Fraction,
+  barring: Metre | MetresInForce,
 ): readonly { readonly bar: BarNumber; readonly hands: readonly Hand[] }[] => {
   const bars: { bar: BarNumber; hands: Hand[] }[] = [];
   for (const [index, stroke] of check.strokes.entries()) {
-    let bar = Math.floor((stroke.onset.n * barLength.d) / (stroke.onset.d * barLength.n));
-    while (less(stroke.onset, manyTimes(barLength, bar))) bar -= 1;
+    const bar = barIndexAt(barring, stroke.onset);
     const hand = check.sticking[index] ?? 'R';
     const last = bars.at(-1);
     if (last?.bar === bar + 1) last.hands.push(hand);

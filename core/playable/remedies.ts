@@ -45,7 +45,7 @@ interface Struck extends ScalePitch {
 /** What a statement strikes, each once. */
 const bare = (motif: Motif, plan: Plan, statement: Statement): readonly Struck[] => {
   const seen = new Map<string, Struck>();
-  const keys = keysOfStatement(motif, statement, plan.keys);
+  const keys = keysOfStatement(motif, statement, plan);
   passageOf(motif, statement).notes.forEach((note, i) => {
     for (const inKey of new Set(keys.flatMap(time => time[i] ?? [])))
       for (const { degree, alter } of [

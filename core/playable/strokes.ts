@@ -24,7 +24,7 @@ export const strokesOf = (
 ): readonly MalletStroke[] => {
   const struck = new Map<string, { at: Fraction; notes: Set<MidiPitch>; graces: Set<MidiPitch> }>();
   for (const statement of statementsOf(plan, part)) {
-    for (const { onset: at, pitch, grace } of notesOfStatement(motif, statement, plan.keys)) {
+    for (const { onset: at, pitch, grace } of notesOfStatement(motif, statement, plan)) {
       const name = `${String(at.n)}/${String(at.d)}`;
       const here = struck.get(name) ?? { at, notes: new Set(), graces: new Set() };
       struck.set(name, here);

@@ -1,4 +1,5 @@
 import type { Fraction } from '../foundation/fraction.ts';
+import type { MetresInForce } from '../foundation/barring.ts';
 import type { Metre } from '../foundation/metre.ts';
 import { key, spell } from '../foundation/key.ts';
 import { pitchName } from '../foundation/pitch.ts';
@@ -31,7 +32,7 @@ export const inRow = (things: readonly string[]): string =>
  * @example
  * barAndBeatWords(metre(4, 4), fraction(9, 4)) // => 'bar 3, beat 2'
  */
-export const barAndBeatWords = (metre: Metre, at: Fraction): string => {
+export const barAndBeatWords = (metre: Metre | MetresInForce, at: Fraction): string => {
   const { bar, beat } = barAndBeat(metre, at);
   return `bar ${String(bar)}, beat ${String(beat)}`;
 };
@@ -117,7 +118,7 @@ const NAMED = 3;
  * @example
  * warningWords(metre(4, 4), { kind: 'hand', onsets: [fraction(9, 4)] }) // => 'Bar 3, beat 2: faster than one hand can'
  */
-export const warningWords = (metre: Metre, warning: Warning): string => {
+export const warningWords = (metre: Metre | MetresInForce, warning: Warning): string => {
   const all = [...new Set(warning.onsets.map(at => barAndBeatWords(metre, at)))];
   const rest = all.length - NAMED;
   const named = all.slice(0, NAMED);

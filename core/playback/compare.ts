@@ -1,4 +1,4 @@
-import { divide, toNumber } from '../foundation/fraction.ts';
+import { add, ceil, divide, floor, subtract, times, toNumber, ZERO } from '../foundation/fraction.ts';
 import { barLength, tactus } from '../foundation/metre.ts';
 import type { Seconds } from '../foundation/units.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
@@ -104,19 +104,22 @@ export const clickOnTake = (reading: Reading, start: Seconds): HeardClick => {
 
 /** The beats of a score as a click. */
 export const clickOfScore = (score: Score): HeardClick => {
-  const step = tactus(score.metre);
-  const length = toNumber(scoreLength(score)) - toNumber(score.upbeat);
-  const perBar = beatsPerBar(score.metre);
-  const before = Math.floor(toNumber(divide(score.upbeat, step)));
-  const count = Math.ceil(length / toNumber(step) - 1e-9);
-  const numbers = Array.from({ length: before + count }, (_, i) => i - before);
-  return {
-    beats: numbers.map(i =>
-      secondsAtOnset(score, {
-        n: i * step.n * score.upbeat.d + score.upbeat.n * step.d,
-        d: step.d * score.upbeat.d,
-      }),
-    ),
-    accents: numbers.map(i => i % perBar === 0),
-  };
+  const end = subtract(scoreLength(score), score.upbeat);
+  const bars = score.parts[0]?.bars ?? [];
+  const changes = (score.metres ?? []).flatMap(({ bar, metre }) => {
+    const from = bars[bar]?.start;
+    return from === undefined ? [] : [{ from, metre }];
+  });
+  const stretches = [{ from: ZERO, metre: score.metre }, ...changes];
+  const beats = stretches.flatMap(({ from, metre }, i) => {
+    const step = tactus(metre);
+    const perBar = beatsPerBar(metre);
+    const before = i === 0 ? floor(divide(score.upbeat, step)) : 0;
+    const count = ceil(divide(subtract(stretches[i + 1]?.from ?? end, from), step));
+    return Array.from({ length: before + count }, (_, k) => k - before).map(k => ({
+      at: secondsAtOnset(score, add(add(from, times(step, k)), score.upbeat)),
+      accent: k % perBar === 0,
+    }));
+  });
+  return { beats: beats.map(b => b.at), accents: beats.map(b => b.accent) };
 };

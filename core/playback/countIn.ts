@@ -1,6 +1,7 @@
 import { add, fraction, toNumber } from '../foundation/fraction.ts';
 import { barLength, tactus } from '../foundation/metre.ts';
 import type { Seconds } from '../foundation/units.ts';
+import { barOfPlace, metreAt } from '../score/metreAt.ts';
 import type { Score } from '../score/score.ts';
 import type { HeardClick } from './compare.ts';
 import type { Rendition } from './events.ts';
@@ -34,13 +35,17 @@ const FINEST = 192;
  * [lead, performance.events[0]?.seconds] // => [3, 3]
  */
 export const countedIn = (score: Score, performance: Rendition, place: number): CountedIn => {
-  const bar = toNumber(barLength(score.metre));
-  const step = toNumber(tactus(score.metre));
-  const into = place - Math.floor(place / bar + 1e-9) * bar;
+  const at = fraction(Math.round(place * FINEST), FINEST);
+  const here = barOfPlace(score.parts[0]?.bars ?? [], at);
+  const metre = metreAt(score, here?.index ?? 0);
+  const bar = toNumber(barLength(metre));
+  const step = toNumber(tactus(metre));
+  const barline = here === undefined || here.start.n < 0 ? 0 : toNumber(here.start);
+  const into = place - barline - Math.floor((place - barline) / bar + 1e-9) * bar;
   const beats = Math.round((bar + into) / step);
-  const onset = add(fraction(Math.round(place * FINEST), FINEST), score.upbeat);
+  const onset = add(at, score.upbeat);
   const from = secondsAtOnset(score, onset);
-  const beat = secondsAtOnset(score, add(onset, tactus(score.metre))) - from;
+  const beat = secondsAtOnset(score, add(onset, tactus(metre))) - from;
   const lead = beats * beat;
   const perBar = Math.round(bar / step);
   const events = performance.events

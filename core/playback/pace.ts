@@ -8,9 +8,11 @@ import {
   fraction,
   less,
   negate,
+  show,
   subtract,
   times,
   toNumber,
+  ZERO,
 } from '../foundation/fraction.ts';
 import { tactus } from '../foundation/metre.ts';
 import type { Score, TempoChange } from '../score/score.ts';
@@ -34,6 +36,7 @@ const stepsOf = (score: Paced, from: Fraction, to: Fraction): readonly Fraction[
 const paced = (score: Paced): readonly TempoChange[] => {
   const { tempi = [], slowings = [], holds = [] } = score;
   const start = negate(score.upbeat);
+  const first: Pick<TempoChange, 'tempo' | 'beat'> = { tempo: score.tempo };
   const places = [
     ...tempi.map(t => t.at),
     ...slowings.flatMap(s => [...stepsOf(score, s.from, s.to), s.to]),
@@ -41,7 +44,8 @@ const paced = (score: Paced): readonly TempoChange[] => {
   ]
     .filter(at => atMost(start, at))
     .sort(compare);
-  const marked = (at: Fraction): number => tempi.filter(t => atMost(t.at, at)).at(-1)?.tempo ?? score.tempo;
+  const marked = (at: Fraction): Pick<TempoChange, 'tempo' | 'beat'> =>
+    tempi.filter(t => atMost(t.at, at)).at(-1) ?? first;
   const within = (s: { from: Fraction; to: Fraction }, at: Fraction): boolean =>
     atMost(s.from, at) && less(at, s.to);
   const slowed = (at: Fraction): number => {
@@ -54,11 +58,17 @@ const paced = (score: Paced): readonly TempoChange[] => {
   };
   const heard = places
     .filter((at, i) => i === 0 || !equal(at, places[i - 1] ?? start))
-    .map(at => ({
-      at,
-      tempo: (marked(at) * slowed(at)) / (holds.some(h => within(h, at)) ? HELD : 1),
-    }));
-  return heard.filter((t, i) => t.tempo !== (i === 0 ? score.tempo : heard[i - 1]?.tempo));
+    .map((at): TempoChange => {
+      const { tempo, beat } = marked(at);
+      const heardNow = (tempo * slowed(at)) / (holds.some(h => within(h, at)) ? HELD : 1);
+      return { at, tempo: heardNow, ...(beat === undefined ? {} : { beat }) };
+    });
+  const sameBeat = (a: Fraction | undefined, b: Fraction | undefined): boolean =>
+    show(a ?? ZERO) === show(b ?? ZERO);
+  return heard.filter((t, i) => {
+    const before: Pick<TempoChange, 'tempo' | 'beat'> | undefined = i === 0 ? first : heard[i - 1];
+    return t.tempo !== before?.tempo || !sameBeat(t.beat, before.beat);
+  });
 };
 
 /** Of scores already asked about, and a score never changes: every place of a page asks. */

@@ -124,13 +124,15 @@ export const secondsAsPlayed = (score: Timed, played: number): Seconds => {
   let from = -toNumber(score.upbeat);
   let { tempo } = score;
   let seconds = 0;
-  const beat = toNumber(tactus(score.metre));
+  const first = tactus(score.metre);
+  let beat = toNumber(first);
   for (const change of heardTempi(score)) {
     const place = toNumber(swungOnset(change.at, score.swing));
     if (place >= played) break;
     seconds += (((place - from) / beat) * 60) / tempo;
     from = place;
     tempo = change.tempo;
+    beat = toNumber(change.beat ?? first);
   }
   return seconds + (((played - from) / beat) * 60) / tempo;
 };

@@ -1,5 +1,6 @@
 import { INSTRUMENTS } from '../instruments/instruments.ts';
 import type { KeptPlaying } from '../piece/keptPlaying.ts';
+import { metreAt } from '../score/metreAt.ts';
 import type { Score } from '../score/score.ts';
 import type { Take, TakeSource } from '../take/take.ts';
 import { clickOfScore } from '../playback/compare.ts';
@@ -48,7 +49,7 @@ export const keptPlaying = (
       capturedAt,
       source: sourceOf(part),
       from: [...new Set(part.strikes.flatMap(stroke => stroke.by?.name ?? []))].join(', '),
-      ...(beats.length < 2 ? {} : { click: { metre: score.metre, beats } }),
+      ...(beats.length < 2 ? {} : { click: { metre: metreAt(score, bars.first), beats } }),
       latency: 0,
       strikes: between
         .map(({ at, pitch, velocity }) => ({ at: at - start, pitch, velocity }))

@@ -10,7 +10,6 @@ import {
   negate,
   smaller,
   subtract,
-  times,
   ZERO,
 } from '../foundation/fraction.ts';
 import type { Key } from '../foundation/key.ts';
@@ -22,6 +21,7 @@ import type { PlacedNote } from '../plan/placed.ts';
 import { signsForBar } from './accidentals.ts';
 import { beamGroups } from './beams.ts';
 import { keyAt } from './keyAt.ts';
+import { metreAt } from './metreAt.ts';
 import type { GracePitch, Score, ScoreBar, ScoreSymbol } from './score.ts';
 import { fillBar, type Span, spansOf } from './spans.ts';
 import { splitSpan } from './split.ts';
@@ -29,6 +29,8 @@ import { type TupletWindow, tupletWindows, windowAt } from './tuplets.ts';
 
 export interface Frame {
   readonly metre: Metre;
+  /** Later metres, by bar index, an upbeat counted. */
+  readonly metres?: NonNullable<Score['metres']>;
   readonly key: Key;
   /** Later keys, by bar index, an upbeat counted. */
   readonly keys?: NonNullable<Score['keys']>;
@@ -83,15 +85,19 @@ const draw = (m: Metre, windows: readonly TupletWindow[], span: Span): Drawn[] =
 };
 
 /** The bars of a frame: where each starts, how long it is, and where its (full) barline would be. */
-const barFrames = (frame: Frame): { start: Fraction; length: Fraction; origin: Fraction }[] => {
-  const length = barLength(frame.metre);
-  const full = Array.from({ length: frame.bars }, (_, i) => ({
-    start: times(length, i),
-    length: i === frame.bars - 1 ? (frame.last ?? length) : length,
-    origin: times(length, i),
-  }));
-  if (frame.upbeat.n === 0) return full;
-  return [{ start: negate(frame.upbeat), length: frame.upbeat, origin: negate(length) }, ...full];
+const barFrames = (frame: Frame): { start: Fraction; length: Fraction; origin: Fraction; metre: Metre }[] => {
+  const before = frame.upbeat.n === 0 ? 0 : 1;
+  let at = ZERO;
+  const full = Array.from({ length: frame.bars }, (_, i) => {
+    const metre = metreAt(frame, i + before);
+    const start = at;
+    const length = barLength(metre);
+    at = add(at, length);
+    return { start, length: i === frame.bars - 1 ? (frame.last ?? length) : length, origin: start, metre };
+  });
+  if (before === 0) return full;
+  const { metre, upbeat } = frame;
+  return [{ start: negate(upbeat), length: upbeat, origin: negate(barLength(metre)), metre }, ...full];
 };
 
 /**
@@ -123,16 +129,16 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
     const windows = empty
       ? []
       : tupletWindows(
-          frame.metre,
+          bar.metre,
           local.flatMap(span => [span.from, span.to]),
         );
     const signs = signsForBar(keyAt(frame, index), before);
     const symbols: ScoreSymbol[] = [];
-    if (empty && equal(bar.length, barLength(frame.metre))) {
+    if (empty && equal(bar.length, barLength(bar.metre))) {
       symbols.push(wholeBarRest(bar.start, bar.length));
     } else {
       local.forEach(span => {
-        const drawn = draw(frame.metre, windows, span);
+        const drawn = draw(bar.metre, windows, span);
         drawn.forEach((piece, k) => {
           const tiedFrom = span.notes.length > 0 && (k > 0 || span.heldFrom === true);
           const tiedTo = span.notes.length > 0 && (k < drawn.length - 1 || span.heldTo === true);
@@ -171,7 +177,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
         onset: add(w.from, bar.origin),
         duration: subtract(w.to, w.from),
       })),
-      beams: beamGroups(frame.metre, bar.origin, symbols),
+      beams: beamGroups(bar.metre, bar.origin, symbols),
     };
   });
 };

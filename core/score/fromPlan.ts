@@ -1,20 +1,20 @@
 import {
   add,
   atMost,
-  ceil,
   compare,
-  divide,
+  equal,
   larger,
+  less,
   negate,
   smaller,
   subtract,
-  times,
   ZERO,
 } from '../foundation/fraction.ts';
 import { isWritable, keyName, writable } from '../foundation/key.ts';
-import { barLength, barStart } from '../foundation/metre.ts';
+import { barsUpTo, barStart, metreOfBar } from '../foundation/barring.ts';
+import { barLength, tactus } from '../foundation/metre.ts';
 import type { Motif } from '../motif/motif.ts';
-import { keysInForce } from '../plan/keys.ts';
+import { barringIn, keysInForce } from '../plan/keys.ts';
 import { slowingStretch } from '../plan/marks.ts';
 import { partName, partShort } from '../plan/partList.ts';
 import { statementName } from '../plan/naming.ts';
@@ -23,16 +23,16 @@ import { notesOfStatement, type Statement, statementEnd, statementStart } from '
 import { clefFor, engravePart } from './engrave.ts';
 import { holdsIn } from './holds.ts';
 import { markMallets } from './malletMark.ts';
-import type { Score } from './score.ts';
+import type { Score, TempoChange } from './score.ts';
 
 /** The score of a piece: everything the page, the sound and every file show. */
 export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: string): Score => {
   const motif: Motif = isWritable(idea.key) ? idea : { ...idea, key: writable(idea.key) };
   const lines = plan.parts.map(part => {
-    const notes = statementsOf(plan, part.id).flatMap(s => notesOfStatement(motif, s, plan.keys));
+    const notes = statementsOf(plan, part.id).flatMap(s => notesOfStatement(motif, s, plan));
     return { part, ...markMallets(part.instrument, part.mallet, notes) };
   });
-  const bar = barLength(motif.metre);
+  const barring = barringIn(motif, plan);
   const start = plan.statements.reduce((so, s) => smaller(so, statementStart(motif, s)), ZERO);
   const upbeat = negate(start);
   // The silence with which a part that answers another ends is no bar of the piece (common practice, no source).
@@ -40,20 +40,30 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
     const leader = s.leader === undefined ? undefined : findStatement(plan, s.leader);
     return leader !== undefined && leader.part !== s.part;
   };
-  const end = plan.statements
+  const finished = plan.statements
     .filter(s => !answers(s))
     .reduce((so, s) => larger(so, statementEnd(motif, s)), ZERO);
   const sounding = lines.flatMap(line => line.notes.map(n => add(n.onset, n.duration)));
-  const last = sounding.reduce(larger, end);
-  const bars = Math.max(1, ceil(divide(last, bar)));
+  const last = sounding.reduce(larger, finished);
+  const bars = Math.max(1, barsUpTo(barring, last));
+  const end = barStart(barring, bars);
+  const bar = barLength(metreOfBar(barring, bars - 1).metre);
   // What the upbeat takes before the first barline is left out of the last bar (common practice, no source).
   const short = subtract(bar, upbeat);
-  const closes = upbeat.n > 0 && atMost(last, subtract(times(bar, bars), upbeat));
+  const closes = upbeat.n > 0 && less(upbeat, bar) && atMost(last, subtract(end, upbeat));
   const before = upbeat.n > 0 ? 1 : 0;
   const tempi = (plan.tempi ?? [])
     .filter(change => change.bar > 0 && change.bar < bars)
-    .map(change => ({ at: barStart(motif.metre, change.bar), tempo: change.tempo }));
-  const keys = keysInForce(motif, plan.keys)
+    .map(({ bar: index, tempo }): TempoChange => {
+      const beat = tactus(metreOfBar(barring, index).metre);
+      const told = equal(beat, tactus(motif.metre)) ? {} : { beat };
+      return { at: barStart(barring, index), tempo, ...told };
+    });
+  const metres = barring
+    .filter(m => m.bar > 0 && m.bar < bars)
+    .map(({ bar: index, metre }) => ({ bar: index + before, metre }));
+  const metred = metres.length === 0 ? {} : { metres };
+  const keys = keysInForce(motif, plan)
     .filter(
       (k, i, all) =>
         i > 0 && k.bar < bars && keyName(k.written) !== keyName(all[i - 1]?.written ?? motif.key),
@@ -62,10 +72,16 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
   const keyed = keys.length === 0 ? {} : { keys };
   const slowings = plan.statements
     .filter(s => s.ritardando === true)
-    .map(s => slowingStretch(statementStart(motif, s), statementEnd(motif, s), bar))
+    .map(s => {
+      const to = statementEnd(motif, s);
+      // Its last bar is as long as those it sounds in.
+      const { metre } = metreOfBar(barring, Math.max(0, barsUpTo(barring, to) - 1));
+      return slowingStretch(statementStart(motif, s), to, barLength(metre));
+    })
     .sort((a, b) => compare(a.from, b.from));
   const frame = {
     metre: motif.metre,
+    ...metred,
     key: motif.key,
     ...keyed,
     upbeat,
@@ -87,6 +103,7 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
     title,
     codeName,
     metre: motif.metre,
+    ...metred,
     key: motif.key,
     ...keyed,
     tempo: plan.tempo,
@@ -102,7 +119,7 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
       id: s.id,
       part: s.part,
       from: statementStart(motif, s),
-      to: smaller(statementEnd(motif, s), subtract(times(bar, bars), closes ? upbeat : ZERO)),
+      to: smaller(statementEnd(motif, s), subtract(end, closes ? upbeat : ZERO)),
       text: statementName(motif, plan, s),
     })),
   };

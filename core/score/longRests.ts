@@ -4,7 +4,7 @@ import type { RepeatedBars, Score, ScoreBar } from './score.ts';
 
 /**
  * A player's part with bars of silence in a row written as one long rest with their number, as parts are
- * (common practice, no source). A rehearsal letter, a new tempo, a repeat barline and an ending always begin or end one,
+ * (common practice, no source). A rehearsal letter, a new tempo or metre, a repeat barline and an ending always begin or end one,
  * so that a player who counts can find the place.
  * @param score of one part, or of several that rest together
  */
@@ -22,6 +22,7 @@ export const withLongRests = (score: Score): Score => {
     return (
       score.letters.some(l => l.bar === index) ||
       score.keys?.some(k => k.bar === index) === true ||
+      score.metres?.some(m => m.bar === index) === true ||
       (score.tempi ?? []).some(change => start !== undefined && equal(change.at, start)) ||
       (score.slowings ?? []).some(s => start !== undefined && less(start, s.to) && atMost(s.from, start)) ||
       score.repeats?.some(r => r.bar === index || r.bar + r.bars === index) === true ||
@@ -56,6 +57,7 @@ export const withLongRests = (score: Score): Score => {
     barCount: runs.length,
     letters: score.letters.map(l => ({ ...l, bar: placeOf(l.bar) })),
     ...(score.keys === undefined ? {} : { keys: score.keys.map(k => ({ ...k, bar: placeOf(k.bar) })) }),
+    ...(score.metres === undefined ? {} : { metres: score.metres.map(m => ({ ...m, bar: placeOf(m.bar) })) }),
     ...(score.repeats === undefined
       ? {}
       : {

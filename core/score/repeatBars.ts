@@ -2,6 +2,7 @@ import { add, atMost, equal, type Fraction, less, subtract, ZERO } from '../foun
 import type { MalletId } from '../instruments/mallets.ts';
 import { holdsIn } from './holds.ts';
 import { wordsBesideMallet } from './malletMark.ts';
+import { changesMetre } from './metreAt.ts';
 import { withBars } from './repeats.ts';
 import type { Bracket, RepeatedBars, Score, ScoreBar, ScorePart, ScoreSymbol } from './score.ts';
 
@@ -97,6 +98,7 @@ const mayBeRepeated = (score: Score, run: Run): boolean => {
   if (score.slowings?.some(s => less(first, s.to) && less(s.from, end) && !inEnding(s.from)) === true)
     return false;
   if (score.keys?.some(k => k.bar > bar && k.bar < after) === true) return false;
+  if (changesMetre(score, bar, after)) return false;
   if (score.letters.some(l => l.bar >= bar + bars && l.bar < after)) return false;
   // The statement that ends otherwise is named over the bars in which it does.
   const named = (b: Bracket): boolean =>

@@ -1,5 +1,6 @@
 import { add, atMost, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
 import { keyAt } from './keyAt.ts';
+import { metresOf } from './metreAt.ts';
 import type { RepeatedBars, Score, ScoreBar, ScorePart, ScoreSymbol, Stretch, TempoChange } from './score.ts';
 
 /**
@@ -55,8 +56,8 @@ export const withBars = (score: Score, order: readonly number[]): Score => {
       }),
     };
   });
-  const { keys: _, ...rest } = score;
-  return { ...rest, ...keysOf(score, order), parts, barCount: order.length };
+  const { keys: _, metres: __, ...rest } = score;
+  return { ...rest, ...keysOf(score, order), ...metresOf(score, order), parts, barCount: order.length };
 };
 
 /** The keys of these bars of a score, one after the other; nothing where it has but one. */

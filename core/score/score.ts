@@ -17,14 +17,17 @@ export interface Score {
   readonly title: string;
   /** The pupil's code name; never a name. */
   readonly codeName: string;
+  /** At the beginning. */
   readonly metre: Metre;
+  /** Later metres, in order of bars; each other than the one before. */
+  readonly metres?: readonly { readonly bar: BarIndex; readonly metre: Metre }[];
   /** At the beginning. */
   readonly key: Key;
   /** Later keys, in order of bars; each other than the one before. */
   readonly keys?: readonly { readonly bar: BarIndex; readonly key: Key }[];
-  /** Tactus beats a minute. */
+  /** Tactus beats a minute, of the first metre. */
   readonly tempo: Bpm;
-  /** Later metronome marks, in order of place. */
+  /** Later metronome marks, in order of place. Another metre alone leaves every note value as long as it was. */
   readonly tempi?: readonly TempoChange[];
   /** Stretches in which the tempo slows down, in order; after them it is as before. */
   readonly slowings?: readonly Stretch[];
@@ -49,8 +52,10 @@ export interface Score {
 export interface TempoChange {
   /** From the first full barline, in semibreves; above zero. */
   readonly at: Fraction;
-  /** Tactus beats a minute. */
+  /** Beats a minute. */
   readonly tempo: Bpm;
+  /** The beat they are told in, in semibreves; absent for the tactus of the score's first metre. */
+  readonly beat?: Fraction;
 }
 
 /** From one place to another, from the first full barline, in semibreves. */

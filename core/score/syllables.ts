@@ -1,14 +1,7 @@
-import {
-  divide,
-  equal,
-  type Fraction,
-  fraction,
-  multiply,
-  remainder,
-  subtract,
-} from '../foundation/fraction.ts';
-import { barLength, type Metre } from '../foundation/metre.ts';
+import { divide, equal, type Fraction, fraction, multiply, subtract } from '../foundation/fraction.ts';
+import type { Metre } from '../foundation/metre.ts';
 import { beatAt, isTernary } from './levels.ts';
+import { placeInBar } from './metreAt.ts';
 import type { ScoreBar, ScoreSymbol } from './score.ts';
 
 const TRIPLET = ['tri', 'o', 'la'] as const;
@@ -25,7 +18,7 @@ const TRIPLET = ['tri', 'o', 'la'] as const;
 export const syllableOf = (m: Metre, bar: ScoreBar, symbol: ScoreSymbol): string => {
   if (symbol.pitches.length === 0) return '';
   if (symbol.tiedFrom) return '-a';
-  const inBar = remainder(symbol.onset, barLength(m));
+  const inBar = placeInBar(m, bar, symbol.onset);
   const beat = beatAt(m, inBar);
   const tuplet = symbol.tuplet === undefined ? undefined : bar.tuplets[symbol.tuplet];
   if (tuplet?.actual === 3) {

@@ -1,6 +1,8 @@
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import { type RenderContext, type StaveNote, StaveTie } from 'vexflow/bravura';
 import type { Score, ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import type { BarIndex } from '../../core/foundation/units.ts';
+import { metreChange } from '../../core/score/metreAt.ts';
 import { signatureChange } from '../../core/score/keyAt.ts';
 import { drawLines } from './barlines.ts';
 import { buildBar, type DrawnBar, type Weight } from './drawnNotes.ts';
@@ -8,7 +10,8 @@ import { endingMarks } from './endingMarks.ts';
 import { headedStave } from './frame.ts';
 import { headWidthOf } from './glyphs.ts';
 import { graceSlur } from './graceSlur.ts';
-import { keySigns } from './keySigns.ts';
+import { keySigns, keySignsWidth } from './keySigns.ts';
+import { metreSigns } from './metreSigns.ts';
 import { longRest } from './longRest.ts';
 import { barNumber, headMarks } from './headLine.ts';
 import { underMarks } from './marks.ts';
@@ -129,13 +132,12 @@ const drawStave = (
   plan.bars.forEach(({ signs }, b) => {
     const count = part.bars[plan.first + b]?.restBars;
     const left = edges[b] ?? 0;
-    const change = b === 0 ? undefined : signatureChange(score, plan.first + b);
-    if (change !== undefined) context.svg.append(keySigns(change, part.clef, left, top));
+    if (b > 0) context.svg.append(...newSigns(score, part, plan.first + b, left, top));
     if (count !== undefined)
       context.svg.append(longRest(left + signs + 14, (edges[b + 1] ?? left) - 14, top, count));
   });
-  const courtesy = plan.courtesy > 0 ? signatureChange(score, plan.first + plan.bars.length) : undefined;
-  if (courtesy !== undefined) context.svg.append(keySigns(courtesy, part.clef, right, top));
+  if (plan.courtesy > 0)
+    context.svg.append(...newSigns(score, part, plan.first + plan.bars.length, right, top));
   const room = frame.rooms[p];
   if (room !== undefined) {
     const marks = underMarks(score, p, plan.first, plan.bars.length, room, top + 40, (b, i) => {
@@ -158,6 +160,16 @@ const drawStave = (
     context.svg.append(...phraseMarks(stave));
   }
   return bars;
+};
+
+/** A new key signature, and after it a new time signature, where a bar begins with them. */
+const newSigns = (score: Score, part: ScorePart, index: BarIndex, x: number, top: number): SVGElement[] => {
+  const key = signatureChange(score, index);
+  const metre = metreChange(score, index);
+  return [
+    ...(key === undefined ? [] : [keySigns(key, part.clef, x, top)]),
+    ...(metre === undefined ? [] : [metreSigns(metre, x + keySignsWidth(key), top)]),
+  ];
 };
 
 /** What VexFlow adds before the first note (its metric `Stave.padding`). */

@@ -4,6 +4,7 @@ import { showMetre } from '../../core/foundation/metre.ts';
 import type { BarIndex } from '../../core/foundation/units.ts';
 import { INSTRUMENTS, type InstrumentId, transpositionWords } from '../../core/instruments/instruments.ts';
 import { keyAt } from '../../core/score/keyAt.ts';
+import { metreAt, metreChange } from '../../core/score/metreAt.ts';
 import type { Score, ScorePart } from '../../core/score/score.ts';
 
 const KEY_NAMES = ['Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#'];
@@ -14,7 +15,13 @@ const keyText = (score: Score, bar: BarIndex): string => {
   return name;
 };
 
-/** The stave of a system that begins with a bar, without lines (we draw those), with clef, key signature and, at the start, the metre. */
+/** The time signature in the head of a system: where the music begins, and where another metre does; else none. */
+const metreText = (score: Score, bar: BarIndex): string => {
+  const metre = bar === 0 ? metreAt(score, 0) : metreChange(score, bar);
+  return metre === undefined ? '' : showMetre(metre);
+};
+
+/** The stave of a system that begins with a bar, without lines (we draw those), with clef, key signature and, where one begins, the metre. */
 export const headedStave = (
   score: Score,
   part: ScorePart,
@@ -32,7 +39,8 @@ export const headedStave = (
   stave.setConfigForLines(Array.from({ length: 5 }, () => ({ visible: false })));
   if (part.lines === 1) stave.addClef('percussion');
   else stave.addClef(part.clef).addKeySignature(keyText(score, bar));
-  if (bar === 0) stave.addTimeSignature(showMetre(score.metre));
+  const metre = metreText(score, bar);
+  if (metre !== '') stave.addTimeSignature(metre);
   return stave;
 };
 
@@ -41,7 +49,7 @@ const widths = new Map<string, number>();
 /** Stave units that clef, key signature and metre take in a system that begins with a bar. Measured once by kind. */
 export const headWidth = (score: Score, bar: BarIndex): number => {
   const clefs = [...new Set(score.parts.map(part => `${part.clef} ${String(part.lines)}`))].sort().join();
-  const kind = `${clefs} ${keyText(score, bar)} ${bar === 0 ? showMetre(score.metre) : ''}`;
+  const kind = `${clefs} ${keyText(score, bar)} ${metreText(score, bar)}`;
   const known = widths.get(kind);
   if (known !== undefined) return known;
   const width = Math.max(

@@ -115,11 +115,11 @@ export const headMarks = (
       out.push(grown(slowerMark(next.words, x, y), x, y, signs));
     }
   };
-  for (const { at, tempo } of tempiIn(score, frame.plan.first, frame.plan.bars.length)) {
+  for (const { at, speed } of tempiIn(score, frame.plan.first, frame.plan.bars.length)) {
     writeSaid(at ?? -Infinity);
     const x = clearOf(at === undefined ? (edges[0] ?? 0) + 2 : xOfPlace(placed, at) / options.scale - 6);
-    marked = x + (tempoWidth(tempo) + 18) * signs;
-    out.push(grown(tempoMark(score, tempo, x, y), x, y, signs));
+    marked = x + (tempoWidth(speed) + 18) * signs;
+    out.push(grown(tempoMark(speed, x, y), x, y, signs));
     if (at === undefined && score.swing !== undefined) {
       const room = (pageRight - marked) / signs;
       out.push(grown(swingMark(score.swing, marked, y, room, options.nameStyle), marked, y, signs));

@@ -1,7 +1,8 @@
 import { swingName } from '../../core/exchange/textScore.ts';
-import { toNumber } from '../../core/foundation/fraction.ts';
+import { type Fraction, toNumber } from '../../core/foundation/fraction.ts';
 import { tactus } from '../../core/foundation/metre.ts';
-import { type NameStyle, valueOf } from '../../core/foundation/noteValue.ts';
+import { type NameStyle, type NoteValue, valueOf } from '../../core/foundation/noteValue.ts';
+import { metreAt, metricRelation } from '../../core/score/metreAt.ts';
 import { isTempoAgain } from '../../core/score/slowing.ts';
 import type { Score, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import type { Swing } from '../../core/reading/model/reading.ts';
@@ -23,26 +24,39 @@ export interface HeadMark {
 const span = (content: string, attributes: Readonly<Record<string, string | number>>): SVGElement =>
   svg('tspan', attributes, content);
 
-/** "crotchet = 96". Baseline `y`. */
-export const tempoMark = (score: Score, tempo: number, x: number, y: number): SVGElement => {
-  const value = valueOf(tactus(score.metre)) ?? { base: 4 as const, dots: 0 as const };
-  const note = (METRONOME_GLYPH[value.base] ?? '') + METRONOME_DOT.repeat(value.dots);
+/** How fast the music goes from a place on: beats a minute, or a note value that stays as long as it was. */
+export type Speed = { readonly beat: Fraction; readonly tempo: number } | { readonly same: NoteValue };
+
+const noteSign = (value: NoteValue): SVGElement =>
+  span((METRONOME_GLYPH[value.base] ?? '') + METRONOME_DOT.repeat(value.dots), {
+    'font-family': NOTATION,
+    'font-size': 24,
+    'font-weight': 'normal',
+  });
+
+/** "crotchet = 96", or "quaver = quaver" where another metre begins. Baseline `y`. */
+export const tempoMark = (speed: Speed, x: number, y: number): SVGElement => {
   const mark = text(x, y, '', {
     class: 'tempo-mark',
     'font-family': SANS,
     'font-size': 16,
     'font-weight': 'bold',
   });
+  if ('same' in speed) {
+    mark.append(noteSign(speed.same), ' = ', noteSign(speed.same));
+    return mark;
+  }
   mark.append(
-    span(note, { 'font-family': NOTATION, 'font-size': 24, 'font-weight': 'normal' }),
+    noteSign(valueOf(speed.beat) ?? { base: 4, dots: 0 }),
     ' = ',
-    span(figures(tempo), { 'font-family': NOTATION, 'font-size': 40, 'font-weight': 'normal' }),
+    span(figures(speed.tempo), { 'font-family': NOTATION, 'font-size': 40, 'font-weight': 'normal' }),
   );
   return mark;
 };
 
 /** About how wide a metronome mark is, in stave units: note, sign and figures. */
-export const tempoWidth = (tempo: number): number => 38 + 10 * String(Math.round(tempo)).length;
+export const tempoWidth = (speed: Speed): number =>
+  'same' in speed ? 58 : 38 + 10 * String(Math.round(speed.tempo)).length;
 
 /** Half the width of a small note head, and where its stem ends above the line. */
 const SMALL = { head: 7, stem: 18 } as const;
@@ -195,7 +209,7 @@ export const underMarks = (
         );
       }
       for (const { row, baseline } of room.rows) {
-        const content = underText(row, score.metre, bar, symbol);
+        const content = underText(row, metreAt(score, bar.index), bar, symbol);
         if (content === '') continue;
         const long = startsAtHead(content);
         out.push(
@@ -223,18 +237,25 @@ const withinBars = (score: Score, first: number, count: number): ((at: number) =
   return at => at >= start && at < end;
 };
 
-/** Metronome marks that begin in a stretch of bars: where, and how fast; the first one's place is undefined. */
+/** Metronome marks and relations of beats that begin in a stretch of bars: where, and how fast; the first one's place is undefined. */
 export const tempiIn = (
   score: Score,
   first: number,
   count: number,
-): readonly { readonly at: number | undefined; readonly tempo: number }[] => {
+): readonly { readonly at: number | undefined; readonly speed: Speed }[] => {
   const isWithin = withinBars(score, first, count);
   if (isWithin === undefined) return [];
+  const beat = tactus(score.metre);
   const later = (score.tempi ?? [])
-    .map(t => ({ at: toNumber(t.at), tempo: t.tempo }))
+    .map(t => ({ at: toNumber(t.at), speed: { beat: t.beat ?? beat, tempo: t.tempo } }))
     .filter(t => isWithin(t.at));
-  return first === 0 ? [{ at: undefined, tempo: score.tempo }, ...later] : later;
+  const relations = (score.metres ?? []).flatMap(({ bar }) => {
+    const same = metricRelation(score, bar);
+    const start = score.parts[0]?.bars.at(bar)?.start;
+    return same === undefined || start === undefined ? [] : [{ at: toNumber(start), speed: { same } }];
+  });
+  const all = [...later, ...relations.filter(t => isWithin(t.at))].sort((a, b) => a.at - b.at);
+  return first === 0 ? [{ at: undefined, speed: { beat, tempo: score.tempo } }, ...all] : all;
 };
 
 /** Words of a ritardando that begin in a stretch of bars, in order of place. */

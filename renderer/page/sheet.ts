@@ -123,6 +123,7 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
     score.key,
     score.keys,
     score.metre,
+    score.metres,
     score.tempo,
     score.swing,
     score.tempi,

@@ -11,6 +11,8 @@ import {
   restWidthOf,
   signWidthOf,
 } from './glyphs.ts';
+import { metreAt, metreChange } from '../../core/score/metreAt.ts';
+import { metreSignsWidth } from './metreSigns.ts';
 import { keySignsWidth } from './keySigns.ts';
 import { type StemDirection, stemDirections, stepsOf } from './stems.ts';
 import { startsAtHead, textWidth, type Under, underText } from './under.ts';
@@ -136,7 +138,7 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
       const key = keyOf(symbol.onset);
       const place = places.get(key) ?? { at: symbol.onset, boxes: score.parts.map(() => undefined) };
       const beamed = own.beams.some(group => group.includes(i));
-      const texts = under.map(row => underText(row, score.metre, own, symbol));
+      const texts = under.map(row => underText(row, metreAt(score, index), own, symbol));
       place.boxes[p] = boxOf(symbol, part, directions[i], beamed, texts);
       places.set(key, place);
     });
@@ -152,7 +154,7 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
       return { at: toNumber(at), ideal: roomFor(time), boxes };
     }),
     lead: LEAD + (opens ? 22 : 0),
-    signs: keySignsWidth(signatureChange(score, index)),
+    signs: keySignsWidth(signatureChange(score, index)) + metreSignsWidth(metreChange(score, index)),
     // A long rest is wider than an empty bar, but far narrower than the bars it stands for.
     empty: bar?.restBars === undefined ? 64 : 110,
     trail: TRAIL + (closes ? 14 : index === score.barCount - 1 ? 8 : isDoubleAfter(score, index) ? 5 : 0),

@@ -1,6 +1,7 @@
 import { letterName } from '../../core/foundation/pitch.ts';
 import type { Metre } from '../../core/foundation/metre.ts';
 import { countOf } from '../../core/score/counts.ts';
+import { placeInBar } from '../../core/score/metreAt.ts';
 import type { ScoreBar, ScoreSymbol } from '../../core/score/score.ts';
 import { syllableOf } from '../../core/score/syllables.ts';
 
@@ -17,7 +18,7 @@ export const underText = (row: Under, m: Metre, bar: ScoreBar, symbol: ScoreSymb
   if (row === 'syllables') return syllableOf(m, bar, symbol);
   if (symbol.tiedFrom) return '';
   return row === 'counts'
-    ? countOf(m, symbol.onset)
+    ? countOf(m, placeInBar(m, bar, symbol.onset))
     : symbol.pitches.map(p => letterName(p.spelled)).join(' ');
 };
 

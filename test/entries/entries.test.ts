@@ -118,14 +118,15 @@ describe('Frère Jacques (traditional): a round at two bars', () => {
 describe('the map', () => {
   const plan = firstPlan('xylophone', 90);
   it('has every delay by beat up to the idea’s length, by -7 to 7 steps, in four ways', () => {
-    expect(delaysOf(IDEA, plan.statements[0] as never, false)).toEqual(
+    expect(delaysOf(IDEA, plan, plan.statements[0] as never, false)).toEqual(
       [0, 1, 2, 3, 4].map(k => fraction(k, 4)),
     );
     expect(entriesOf(IDEA, plan)).toHaveLength(5 * 15 * 4);
     expect(entriesOf(IDEA, plan, true)).toHaveLength(9 * 15 * 4);
   });
   it('between the beats, entries lie on quavers where a beat has three, and on halves elsewhere', () => {
-    const delays = (motif: Motif): string[] => delaysOf(motif, plan.statements[0] as never, true).map(show);
+    const delays = (motif: Motif): string[] =>
+      delaysOf(motif, plan, plan.statements[0] as never, true).map(show);
     expect(delays({ ...IDEA, metre: metre(6, 8), length: fraction(3, 4) })).toEqual([
       '0',
       '1/8',

@@ -160,7 +160,7 @@ describe('files of a piece with several keys', () => {
   });
 
   it('bars to set out, strokes and remedies know the new keys', () => {
-    const names = neededToneBars(IDEA, concertSet('xylophone'), plan.statements.slice(0, 1), plan.keys).map(
+    const names = neededToneBars(IDEA, concertSet('xylophone'), plan.statements.slice(0, 1), plan).map(
       b => b.name,
     );
     expect(names).toEqual(['F4', 'G4', 'A4', 'B♭4', 'C5', 'D5', 'E5', 'F5', 'F♯5', 'G5', 'A5']);

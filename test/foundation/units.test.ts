@@ -1,5 +1,6 @@
 import { expectTypeOf, test } from 'vitest';
-import { barStart, metre } from '../../core/foundation/metre.ts';
+import { barStart } from '../../core/foundation/barring.ts';
+import { metre } from '../../core/foundation/metre.ts';
 import type {
   BarIndex,
   BarNumber,
@@ -24,7 +25,7 @@ test('units that could be taken for one another do not mix', () => {
   // @ts-expect-error a bar counted from 1 is no index
   barStart(metre(4, 4), number);
   // @ts-expect-error an index is no bar counted from 1
-  tempoFrom(firstPlan('marimba', 90), index, 100);
+  tempoFrom({ metre: metre(4, 4) }, firstPlan('marimba', 90), index, 100);
   // @ts-expect-error seconds are no milliseconds
   const soon: Milliseconds = seconds;
   // @ts-expect-error a cost is no time

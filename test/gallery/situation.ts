@@ -1,10 +1,11 @@
 import { add, type Fraction, fraction, parseFraction, times, ZERO } from '../../core/foundation/fraction.ts';
+import { barringOf, barsUpTo } from '../../core/foundation/barring.ts';
 import { type Key, key } from '../../core/foundation/key.ts';
 import type { Spelled, Letter } from '../../core/foundation/pitch.ts';
 import type { Dynamic } from '../../core/plan/dynamics.ts';
 import { INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import type { PlacedNote } from '../../core/plan/placed.ts';
-import { barsNeeded, clefFor, engravePart } from '../../core/score/engrave.ts';
+import { clefFor, engravePart } from '../../core/score/engrave.ts';
 import { withRepeatBars } from '../../core/score/repeatBars.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { PageOptions } from '../../renderer/page/options.ts';
@@ -31,7 +32,7 @@ export interface Situation {
   readonly upbeat?: string;
   readonly instruments?: readonly InstrumentId[];
   readonly score?: Partial<
-    Pick<Score, 'letters' | 'keys' | 'tempi' | 'slowings' | 'swing' | 'tempo' | 'brackets'>
+    Pick<Score, 'letters' | 'keys' | 'metres' | 'tempi' | 'slowings' | 'swing' | 'tempo' | 'brackets'>
   >;
   readonly repeats?: boolean;
   /** Over the first note of each part. */
@@ -110,8 +111,18 @@ export const scoreOf = (s: Situation): Score => {
   const k = s.key ?? key('C');
   const upbeat = s.upbeat === undefined ? ZERO : lengthOf(s.upbeat);
   const parts = s.notes.split(' / ').map(text => notesFrom(text, times(upbeat, -1), s.words));
+  const before = upbeat.n > 0 ? 1 : 0;
+  const metres = s.score?.metres ?? [];
+  const barring = barringOf(
+    m,
+    metres.map(change => ({ ...change, bar: change.bar - before })),
+  );
+  const metred = metres.length === 0 ? {} : { metres };
   const bars = Math.max(
-    ...parts.map(p => Math.max(barsNeeded(m, p.notes), Math.ceil((p.end.n * m.lower) / (p.end.d * m.upper)))),
+    1,
+    ...parts.flatMap(p =>
+      [p.end, ...p.notes.map(n => add(n.onset, n.duration))].map(end => barsUpTo(barring, end)),
+    ),
   );
   const keyed = s.score?.keys === undefined ? {} : { keys: s.score.keys };
   const written: Score = {
@@ -121,7 +132,7 @@ export const scoreOf = (s: Situation): Score => {
     key: k,
     tempo: 96,
     upbeat,
-    barCount: bars + (upbeat.n > 0 ? 1 : 0),
+    barCount: bars + before,
     letters: [],
     brackets: [],
     ...s.score,
@@ -133,7 +144,7 @@ export const scoreOf = (s: Situation): Score => {
         short: INSTRUMENTS[instrument].short,
         instrument,
         clef: clefFor(notes, instrument),
-        bars: engravePart({ metre: m, key: k, ...keyed, upbeat, bars }, notes),
+        bars: engravePart({ metre: m, ...metred, key: k, ...keyed, upbeat, bars }, notes),
       };
     }),
   };

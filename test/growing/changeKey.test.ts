@@ -114,14 +114,14 @@ describe('in another key', () => {
           const [s1] = four(idea).statements;
           if (s1 === undefined) throw new Error('no statement');
           const before = notesOfStatement(idea, s1);
-          const now = notesOfStatement(idea, s1, [{ bar: 2, moved }]);
+          const now = notesOfStatement(idea, s1, { keys: [{ bar: 2, moved }] });
           now.forEach((note, i) => {
             const old = before[i];
             if (old === undefined) throw new Error('a note more');
             const by = toNumber(note.onset) < 2 ? 0 : moved;
             expect(midiOf(note.pitch) - midiOf(old.pitch)).toBe(by);
           });
-          const there = keysInForce(idea, [{ bar: 2, moved }]).at(-1);
+          const there = keysInForce(idea, { keys: [{ bar: 2, moved }] }).at(-1);
           expect(Math.abs(signature(there?.written ?? k))).toBeLessThanOrEqual(7);
           expect(there?.written.mode).toBe(k.mode);
           // Intervals keep their letters, where scale notes are concerned.
@@ -260,12 +260,13 @@ describe('in another key', () => {
 
 describe('stored changes of key', () => {
   it('are put in order, and of two at one bar the later one holds', () => {
-    const told = keysInForce(IDEA, [
+    const keys = [
       { bar: 4, moved: 2 },
       { bar: 2, moved: 7 },
       { bar: 4, moved: 5 },
       { bar: 0, moved: 3 },
-    ]).map(k => [k.bar, keyName(k.written), k.moved]);
+    ];
+    const told = keysInForce(IDEA, { keys }).map(k => [k.bar, keyName(k.written), k.moved]);
     expect(told).toEqual([
       [0, 'C major', 0],
       [2, 'G major', 7],

@@ -50,10 +50,10 @@ describe('bars, letters and sections', () => {
   });
 
   it('a statement sounds in the bars from its barline to its end', () => {
-    expect(barsOfStatement(IDEA, at('s1', 'p1', fraction(2), { times: 3 }))).toEqual({ from: 3, to: 5 });
-    expect(barsOfStatement(IDEA, at('s1', 'p1', fraction(3, 4)))).toEqual({ from: 1, to: 2 });
-    expect(barsOfStatement(UPBEAT, at('s1', 'p1', fraction(1)))).toEqual({ from: 2, to: 2 });
-    expect(barsOfStatement({ ...IDEA, length: ZERO, notes: [] }, at('s1', 'p1', fraction(3)))).toEqual({
+    expect(barsOfStatement(IDEA, {}, at('s1', 'p1', fraction(2), { times: 3 }))).toEqual({ from: 3, to: 5 });
+    expect(barsOfStatement(IDEA, {}, at('s1', 'p1', fraction(3, 4)))).toEqual({ from: 1, to: 2 });
+    expect(barsOfStatement(UPBEAT, {}, at('s1', 'p1', fraction(1)))).toEqual({ from: 2, to: 2 });
+    expect(barsOfStatement({ ...IDEA, length: ZERO, notes: [] }, {}, at('s1', 'p1', fraction(3)))).toEqual({
       from: 4,
       to: 4,
     });

@@ -285,6 +285,36 @@ export const pieceOfVersion13 = (): Piece => {
   };
 };
 
+/** What version 14 can say beyond that: other metres, pauses before them, and bars of accompaniment in them. */
+export const pieceOfVersion14 = (): Piece => {
+  const full = pieceOfVersion13();
+  if (full.plan === undefined) return full;
+  const [first, ...others] = full.plan.statements;
+  return {
+    ...full,
+    plan: {
+      ...full.plan,
+      metres: [
+        { bar: 2, metre: metre(3, 4) },
+        { bar: 5, metre: metre(7, 8) },
+      ],
+      pauses: [{ bar: 5, length: fraction(1, 4) }],
+      statements: [
+        ...(first === undefined ? [] : [first]),
+        ...others,
+        {
+          id: 's99',
+          part: first?.part ?? 'p1',
+          onset: fraction(40),
+          chain: [],
+          times: 2,
+          accompaniment: { kind: 'drone', figure: 'simple', steps: [21, 25], metre: metre(3, 4) },
+        },
+      ],
+    },
+  };
+};
+
 /** The least a piece can be. */
 export const barePiece = (id: string, title = 'Bare', codeName = 'Wren'): Piece => {
   const { plan: _plan, motifBars: _bars, ...rest } = fullPiece(id, title);

@@ -8,14 +8,14 @@ import { fraction } from '../../core/foundation/fraction.ts';
 import { IDEA } from './motifs.ts';
 
 test('a new metronome mark holds from its bar on; the same tempo again needs none', () => {
-  const plan = tempoFrom(tempoFrom(firstPlan('xylophone', 90), 9, 120), 5, 60);
+  const plan = tempoFrom(IDEA, tempoFrom(IDEA, firstPlan('xylophone', 90), 9, 120), 5, 60);
   expect(plan.tempi).toEqual([
     { bar: 4, tempo: 60 },
     { bar: 8, tempo: 120 },
   ]);
-  expect(tempoFrom(plan, 1, 100).tempo).toBe(100);
-  expect(tempoFrom(plan, 5, 90)).toMatchObject({ tempi: [{ bar: 8, tempo: 120 }] });
-  expect(tempoFrom(tempoFrom(plan, 5, 90), 9, 90)).not.toHaveProperty('tempi');
+  expect(tempoFrom(IDEA, plan, 1, 100).tempo).toBe(100);
+  expect(tempoFrom(IDEA, plan, 5, 90)).toMatchObject({ tempi: [{ bar: 8, tempo: 120 }] });
+  expect(tempoFrom(IDEA, tempoFrom(IDEA, plan, 5, 90), 9, 90)).not.toHaveProperty('tempi');
 });
 
 const nameOf = (step: Growth): string => {

@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { key } from '../../core/foundation/key.ts';
-import { barLength } from '../../core/foundation/metre.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { checkPlayable, handsByBar, type PartCheck } from '../../core/playable/check.ts';
@@ -151,7 +150,7 @@ describe('what is shown', () => {
         { id: 's2', part: 'p1', onset: fraction(5), chain: [], times: 1 },
       ],
     };
-    const bars = handsByBar(part(motif, long), barLength(motif.metre));
+    const bars = handsByBar(part(motif, long), motif.metre);
     expect(bars.map(b => b.bar)).toEqual([1, 2, 3, 6]);
     expect(stickingLines(bars)).toEqual(['Bars 1 to 3: L R L R', 'Bar 6: L R L R']);
   });

@@ -1,6 +1,6 @@
 import { add, type Fraction, fraction, less, subtract } from '../../foundation/fraction.ts';
 import { tactus } from '../../foundation/metre.ts';
-import { valueOf } from '../../foundation/noteValue.ts';
+import { type NoteValue, valueOf } from '../../foundation/noteValue.ts';
 import type { Bpm } from '../../foundation/units.ts';
 import { type Dynamic, type Hairpin, VELOCITY_OF } from '../../plan/dynamics.ts';
 import type { Swing } from '../../reading/model/reading.ts';
@@ -12,8 +12,7 @@ import { ticks } from './divisions.ts';
 import { TYPE } from './names.ts';
 
 /** Metronome mark and tempo, and swing where the piece begins, before a note of the first part. */
-export const tempoDirection = (score: Score, tempo: Bpm, offset = 0, swing?: Swing): Xml => {
-  const beat = tactus(score.metre);
+export const tempoDirection = (beat: Fraction, tempo: Bpm, offset = 0, swing?: Swing): Xml => {
   const value = valueOf(beat) ?? { base: 4 as const, dots: 0 as const };
   const crotchets = (tempo * beat.n * 4) / beat.d;
   const [first, second] = swing === undefined ? [1, 1] : swingRatio(swing.ratio);
@@ -47,6 +46,16 @@ export const tempoDirection = (score: Score, tempo: Bpm, offset = 0, swing?: Swi
           xml('swing-type', {}, swing.unit.d === 16 ? '16th' : 'eighth'),
         ),
     ),
+  );
+};
+
+/** That a note value stays as long as it was, where another metre begins. */
+export const relationDirection = ({ base, dots }: NoteValue): Xml => {
+  const unit = [xml('beat-unit', {}, TYPE[base]), dots > 0 && xml('beat-unit-dot')];
+  return xml(
+    'direction',
+    { placement: 'above' },
+    xml('direction-type', {}, xml('metronome', {}, unit, unit)),
   );
 };
 
@@ -92,7 +101,9 @@ export const directionsAt = (
   const tempi = part === score.parts[0] ? (score.tempi ?? []) : [];
   const slowings = part === score.parts[0] ? (score.slowings ?? []) : [];
   return [
-    ...tempi.filter(t => startsIn(symbol, t.at)).map(t => tempoDirection(score, t.tempo, offset(t.at))),
+    ...tempi
+      .filter(t => startsIn(symbol, t.at))
+      .map(t => tempoDirection(t.beat ?? tactus(score.metre), t.tempo, offset(t.at))),
     ...score.brackets
       .filter(b => b.part === part.id && startsIn(symbol, b.from))
       .map(b => withOffset(words(b.text), offset(b.from))),

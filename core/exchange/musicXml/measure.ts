@@ -1,11 +1,13 @@
 import { type Key, signature } from '../../foundation/key.ts';
+import { type Metre, tactus } from '../../foundation/metre.ts';
 import { INSTRUMENTS } from '../../instruments/instruments.ts';
 import { isDoubleAfter } from '../../score/barline.ts';
 import { signatureChange } from '../../score/keyAt.ts';
+import { metreChange, metricRelation } from '../../score/metreAt.ts';
 import { type Ending, endingsIn, endingText } from '../../score/endings.ts';
 import type { RepeatedBars, Score, ScoreBar, ScorePart } from '../../score/score.ts';
 import { type Xml, xml } from '../xml.ts';
-import { directionsAfter, directionsAt, tempoDirection, words } from './directions.ts';
+import { directionsAfter, directionsAt, relationDirection, tempoDirection, words } from './directions.ts';
 import { noteElements } from './notes.ts';
 
 const attributes = (score: Score, part: ScorePart, divisions: number): Xml => {
@@ -15,7 +17,7 @@ const attributes = (score: Score, part: ScorePart, divisions: number): Xml => {
     {},
     xml('divisions', {}, divisions),
     keyElement(score.key),
-    xml('time', {}, xml('beats', {}, score.metre.upper), xml('beat-type', {}, score.metre.lower)),
+    timeElement(score.metre),
     xml(
       'clef',
       {},
@@ -43,12 +45,21 @@ const keyElement = (k: Key, cancelled = 0): Xml =>
     xml('mode', {}, xmlMode(k.mode)),
   );
 
-/** Another key from this bar on. Naturals are shown where there are no new signs, as on the page. */
-const otherKey = (score: Score, bar: ScoreBar): Xml | undefined => {
-  const next = score.keys?.find(k => k.bar === bar.index)?.key;
-  if (next === undefined) return undefined;
-  const change = signatureChange(score, bar.index);
-  return xml('attributes', {}, keyElement(next, change?.to === 0 ? change.from : 0));
+const timeElement = ({ upper, lower }: Metre): Xml =>
+  xml('time', {}, xml('beats', {}, upper), xml('beat-type', {}, lower));
+
+/** Another key or metre from this bar on. Naturals are shown where there are no new signs, as on the page. */
+const changed = (score: Score, bar: ScoreBar): Xml | undefined => {
+  const key = score.keys?.find(k => k.bar === bar.index)?.key;
+  const metre = metreChange(score, bar.index);
+  if (key === undefined && metre === undefined) return undefined;
+  const signs = signatureChange(score, bar.index);
+  return xml(
+    'attributes',
+    {},
+    key !== undefined && keyElement(key, signs?.to === 0 ? signs.from : 0),
+    metre !== undefined && timeElement(metre),
+  );
 };
 
 const xmlMode = (mode: Score['key']['mode']): string =>
@@ -88,6 +99,7 @@ export const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions:
   const first = bar.index === 0;
   // Over the system, so in its first part alone.
   const letter = part === score.parts[0] ? score.letters.find(l => l.bar === bar.index) : undefined;
+  const relation = part === score.parts[0] ? metricRelation(score, bar.index) : undefined;
   const opens = score.repeats?.find(r => r.bar === bar.index);
   const closes = score.repeats?.find(r => r.bar + r.bars - 1 === bar.index);
   const begins = endingsIn(score).find(e => e.first === bar.index);
@@ -103,8 +115,9 @@ export const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions:
         begins !== undefined && ending(begins, 'start'),
         opens !== undefined && xml('repeat', { direction: 'forward' }),
       ),
-    first ? attributes(score, part, divisions) : otherKey(score, bar),
-    first && part === score.parts[0] && tempoDirection(score, score.tempo, 0, score.swing),
+    first ? attributes(score, part, divisions) : changed(score, bar),
+    first && part === score.parts[0] && tempoDirection(tactus(score.metre), score.tempo, 0, score.swing),
+    relation !== undefined && relationDirection(relation),
     letter !== undefined &&
       xml(
         'direction',

@@ -1,5 +1,5 @@
 import { toNumber } from '../../../core/foundation/fraction.ts';
-import { barStart } from '../../../core/foundation/metre.ts';
+import { barringOf, barStart } from '../../../core/foundation/barring.ts';
 import type { Seconds } from '../../../core/foundation/units.ts';
 import type { MalletId } from '../../../core/instruments/mallets.ts';
 import { clickOfScore } from '../../../core/playback/compare.ts';
@@ -30,12 +30,16 @@ export interface HearOptions {
 
 /** Where a bar begins and ends on the page, in semibreves from the first barline. */
 export const stretchOf = (
-  score: Pick<Score, 'metre' | 'upbeat'>,
+  score: Pick<Score, 'metre' | 'metres' | 'upbeat'>,
   bar: number,
-): { from: number; to: number } =>
-  bar < 1
-    ? { from: -toNumber(score.upbeat), to: 0 }
-    : { from: toNumber(barStart(score.metre, bar - 1)), to: toNumber(barStart(score.metre, bar)) };
+): { from: number; to: number } => {
+  if (bar < 1) return { from: -toNumber(score.upbeat), to: 0 };
+  // A score counts its bars with the upbeat's.
+  const before = score.upbeat.n > 0 ? 1 : 0;
+  const changes = (score.metres ?? []).map(change => ({ ...change, bar: change.bar - before }));
+  const barring = barringOf(score.metre, changes);
+  return { from: toNumber(barStart(barring, bar - 1)), to: toNumber(barStart(barring, bar)) };
+};
 
 /** A page as it is handed to the player. */
 export interface HeardScore {

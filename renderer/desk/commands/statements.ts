@@ -8,6 +8,7 @@ import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { statementName } from '../../../core/plan/naming.ts';
 import { afterThe, partName } from '../../../core/plan/partList.ts';
 import { addPart, removeStatement } from '../../../core/plan/change.ts';
+import { barringIn } from '../../../core/plan/keys.ts';
 import { beatsAway } from '../../../core/plan/beats.ts';
 import { findStatement, type Plan, statementsOf } from '../../../core/plan/plan.ts';
 import { onsetAfter, type Statement } from '../../../core/plan/statement.ts';
@@ -52,7 +53,7 @@ export const takeAway: Command<[id: string]> = (desk, id) => {
 export const moveStatement: Command<[id: string, beats: number]> = (desk, id, beats) => {
   const here = found(desk, id);
   if (here === undefined) return ok(desk);
-  const onset = beatsAway(here.motif.metre, here.statement.onset, beats);
+  const onset = beatsAway(barringIn(here.motif, here.plan), here.statement.onset, beats);
   return growNow(desk, `move ${here.name} ${beats > 0 ? 'later' : 'earlier'}`, {
     kind: 'move',
     statement: id,

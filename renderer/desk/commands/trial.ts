@@ -43,7 +43,7 @@ export const tryStep: Command<[name: string, made: Growth, onConflict?: OnConfli
   const result = grow(motifOf(piece), planOf(piece), made, onConflict);
   if (!result.ok) {
     const canChoose =
-      result.problem.kind === 'conflict' && made.kind !== 'section' && made.kind !== 'exchange';
+      result.problem.kind === 'conflict' && !['section', 'exchange', 'metre'].includes(made.kind);
     const conflict = canChoose && onConflict === undefined ? { name, step: made } : undefined;
     return ok(withLive(desk, { trial: undefined, conflict, problem: result.problem }));
   }

@@ -3,6 +3,7 @@ import type { Treatment } from '../../../core/motif/treatment.ts';
 import type { Card } from './card.ts';
 import { endingOf, lastOf } from './lowNotes.ts';
 import { keyBarOf } from './otherKeys.ts';
+import { metreBarOf, otherMetreOf } from './otherMetres.ts';
 
 const none = (): readonly Treatment[] => [];
 
@@ -37,6 +38,21 @@ export const BAR_CARDS: readonly Card[] = [
       statement: statement.id,
       bar: keyBarOf(choice, motif, plan),
       to: choice.otherKey,
+    }),
+  },
+  {
+    id: 'metre-change',
+    title: 'Another metre',
+    words: 'From a letter on, the bars have other beats. Every note keeps its length.',
+    listen: 'The strong beats fall on other notes. Count along: how many beats has a bar now?',
+    blanks: ['otherMetre'],
+    place: 'bars',
+    treatments: none,
+    step: (choice, { motif, plan, statement }) => ({
+      kind: 'metre',
+      statement: statement.id,
+      bar: metreBarOf(choice, motif, plan),
+      to: otherMetreOf(choice, motif, plan),
     }),
   },
   {

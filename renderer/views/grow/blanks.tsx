@@ -12,6 +12,7 @@ import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 import { AccompanyBlanks } from './accompanyBlanks.tsx';
 import { VariationBlanks } from './variationBlanks.tsx';
 import { KeyBlanks } from './keyBlanks.tsx';
+import { MetreBlanks } from './metreBlanks.tsx';
 import { AlsoBlank } from './alsoBlank.tsx';
 import type { CardChoice, FACTORS } from './cardChoice.ts';
 import type { Card } from './card.ts';
@@ -263,6 +264,9 @@ export const Blanks = (props: BlankProps): ComponentChildren => {
       />
       {has('otherKey') ? (
         <KeyBlanks choice={choice} motif={props.motif} plan={props.plan} onChoose={onChoose} />
+      ) : null}
+      {has('otherMetre') ? (
+        <MetreBlanks choice={choice} motif={props.motif} plan={props.plan} onChoose={onChoose} />
       ) : null}
       {has('vary') ? (
         <VariationBlanks

@@ -37,6 +37,9 @@ export interface CardChoice {
   /** The bar from which another key holds; a letter's, or the last bar, where undefined. */
   readonly keyBar: number | undefined;
   readonly otherKey: OtherKey;
+  /** The bar from which another metre holds, likewise, and that metre in words; 3/4 where undefined. */
+  readonly metreBar: number | undefined;
+  readonly otherMetre: string | undefined;
   /** What a variation changes. */
   readonly vary: 'pitches' | 'lengths' | 'ornament';
   /** For each note (or moment) the one whose pitch (or length) it takes; as they are where undefined. */
@@ -84,6 +87,8 @@ export const FIRST_CHOICE: CardChoice = {
   last: {},
   keyBar: undefined,
   otherKey: { moved: 7 },
+  metreBar: undefined,
+  otherMetre: undefined,
   vary: 'pitches',
   order: undefined,
   ornaments: [],
@@ -111,6 +116,7 @@ export type Blank =
   | 'forBars'
   | 'last'
   | 'otherKey'
+  | 'otherMetre'
   | 'vary'
   | 'also';
 

@@ -10,7 +10,7 @@ const GROUPS: readonly (readonly [title: string, ids: readonly string[]])[] = [
   ['Again', ['repetition', 'sequence', 'modulating-sequence']],
   ['Another part', ['second-part', 'canon', 'imitation', 'drone', 'chord']],
   ['Change the tune', []],
-  ['Sections', ['section', 'exchange', 'key-change']],
+  ['Sections', ['section', 'exchange', 'key-change', 'metre-change']],
   ['Ending', ['ending']],
 ];
 const CHANGE = 2;

@@ -83,6 +83,10 @@ export const DEFINITIONS: Readonly<Record<string, Definition>> = {
     text: 'Modulation: going from one key to another in the course of a piece. Its new signature stands where the key changes.',
     source: dictionary('modulation'),
   },
+  'metre-change': {
+    text: 'Metre: how beats are grouped in bars, told by the time signature. Where it changes the new one stands after the barline.',
+    source: dictionary('metre'),
+  },
   exchange: {
     text: 'Part exchange: two parts trade what they sing or play.',
     source: dictionary('Stimmtausch'),

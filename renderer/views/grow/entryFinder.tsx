@@ -15,6 +15,8 @@ import { scaleSize } from '../../../core/foundation/key.ts';
 import { isCompound, tactus } from '../../../core/foundation/metre.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { type Entry, type EntryChange, entryTreatments, entriesFor } from '../../../core/entries/entries.ts';
+import { metreAtPlace } from '../../../core/foundation/barring.ts';
+import { barringIn } from '../../../core/plan/keys.ts';
 import { delayWords } from '../../../core/plan/delayWords.ts';
 import { stepsApart } from '../../../core/plan/intervals.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
@@ -80,6 +82,7 @@ export const EntryFinder = (props: {
 }): ComponentChildren => {
   const { desk } = useApp();
   const { motif, plan, statement } = props;
+  const local = { ...motif, metre: metreAtPlace(barringIn(motif, plan), statement.onset).metre };
   const [change, setChange] = useState<EntryChange>('plain');
   const [halves, setHalves] = useState(false);
   const choices = targetChoices(plan).filter(c => !isPart(c, statement.part));
@@ -106,7 +109,7 @@ export const EntryFinder = (props: {
   const listen = (entry: Entry): void => {
     setLooked(entry);
     if (into === undefined) return;
-    const name = `${heightWord(motif, entry.steps)}, ${delayWord(motif, entry.delay)}`;
+    const name = `${heightWord(motif, entry.steps)}, ${delayWord(local, entry.delay)}`;
     const made = {
       kind: 'state',
       statement: statement.id,
@@ -159,7 +162,7 @@ export const EntryFinder = (props: {
           value={halves ? 'halves' : 'beats'}
           choices={[
             { value: 'beats', text: 'every beat' },
-            { value: 'halves', text: inThrees(motif) ? 'every quaver' : 'every half beat' },
+            { value: 'halves', text: inThrees(local) ? 'every quaver' : 'every half beat' },
           ]}
           onChoose={value => {
             setHalves(value === 'halves');
@@ -177,7 +180,7 @@ export const EntryFinder = (props: {
               <td />
               {delays.map((delay, column) => (
                 <th key={column} scope="col">
-                  {columnHead(motif, delay)}
+                  {columnHead(local, delay)}
                 </th>
               ))}
             </tr>
@@ -191,7 +194,7 @@ export const EntryFinder = (props: {
                 {delays.map((delay, column) => {
                   const entry = byPlace.get(`${show(delay)} ${String(steps)}`);
                   if (entry === undefined) return <td key={column} />;
-                  const words = `${heightWord(motif, steps)}, ${delayWord(motif, delay)}: ${entry.sentence}`;
+                  const words = `${heightWord(motif, steps)}, ${delayWord(local, delay)}: ${entry.sentence}`;
                   return (
                     <td key={column}>
                       <button
@@ -227,7 +230,7 @@ export const EntryFinder = (props: {
       <p class="entry-words" aria-live="polite">
         {looked === undefined
           ? 'Touch a dot to hear it.'
-          : `${heightWord(motif, looked.steps)}, ${delayWord(motif, looked.delay)}: ${looked.sentence}.`}
+          : `${heightWord(motif, looked.steps)}, ${delayWord(local, looked.delay)}: ${looked.sentence}.`}
       </p>
       <Taken hearPreview={props.hearPreview} />
       <div class="treatment-answer">

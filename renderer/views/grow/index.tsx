@@ -219,7 +219,7 @@ export const Grow = (): ComponentChildren => {
             <InWords score={score} />
           </div>
           {isRehearsing && desk.rehearsal.value.screenBars ? <RehearsalBars plan={plan} /> : null}
-          {partsOpen ? <PartsPanel plan={kept} bars={score.barCount} unit={unit} /> : null}
+          {partsOpen ? <PartsPanel plan={kept} bars={score.barCount} /> : null}
           {playableOpen ? <PlayablePanel /> : null}
         </section>
         {isRehearsing ? (

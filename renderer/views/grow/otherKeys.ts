@@ -1,5 +1,6 @@
 import { type Key, keyName, writableTonics } from '../../../core/foundation/key.ts';
 import { movedKey } from '../../../core/foundation/movedKey.ts';
+import type { BarNumber } from '../../../core/foundation/units.ts';
 import type { OtherKey } from '../../../core/growing/changeKey.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
@@ -40,9 +41,27 @@ export const keyChangeWords = (first: Key, change: KeyChange): string =>
     ? `written in ${keyName(change.signature)}`
     : `${keyName(movedKey(first, change.moved))}, ${change.moved === 0 ? 'as at the beginning' : semitonesApart(change.moved)}`;
 
-/** The bar (from 1) from which another key is tried: as chosen; else the last letter's after the first bar, else the last one. */
-export const keyBarOf = (choice: CardChoice, motif: Motif, plan: Plan): number => {
+/**
+ * The bar (from 1) from which another key or metre is tried: as chosen; else the last letter's after the first bar,
+ * else the last one.
+ */
+export const changeBarOf = (chosen: BarNumber | undefined, motif: Motif, plan: Plan): BarNumber => {
   const last = lastBar(motif, plan);
   const lettered = plan.letters.map(l => l.bar + 1).filter(bar => bar > 1 && bar <= last);
-  return choice.keyBar ?? lettered.at(-1) ?? last;
+  return chosen ?? lettered.at(-1) ?? last;
 };
+
+/** The bar (from 1) from which another key is tried. */
+export const keyBarOf = (choice: CardChoice, motif: Motif, plan: Plan): BarNumber =>
+  changeBarOf(choice.keyBar, motif, plan);
+
+/** The bars after the first one as choices, those with a letter by it. */
+export const laterBars = (
+  motif: Motif,
+  plan: Plan,
+): readonly { readonly value: string; readonly text: string }[] =>
+  Array.from({ length: Math.max(1, lastBar(motif, plan) - 1) }, (_, i) => {
+    const bar = String(i + 2);
+    const letter = plan.letters.find(l => l.bar === i + 1)?.letter;
+    return { value: bar, text: letter === undefined ? `bar ${bar}` : `letter ${letter}, bar ${bar}` };
+  });

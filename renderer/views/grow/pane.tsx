@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Motif } from '../../../core/motif/motif.ts';
+import { barringIn } from '../../../core/plan/keys.ts';
 import { barAndBeat, positionOf } from '../../../core/plan/beats.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
@@ -61,9 +62,11 @@ const Where = (props: {
   </p>
 );
 
-/** Whether a card can do anything here: to trade takes two parts, and another key a second bar. */
+/** Whether a card can do anything here: to trade takes two parts, and another key or metre a second bar. */
 const fits = (card: Card, motif: Motif, plan: Plan): boolean =>
-  card.id === 'exchange' ? plan.parts.length > 1 : card.id !== 'key-change' || lastBar(motif, plan) > 1;
+  card.id === 'exchange'
+    ? plan.parts.length > 1
+    : !['key-change', 'metre-change'].includes(card.id) || lastBar(motif, plan) > 1;
 
 /** The development pane: what is chosen, where the next thing goes, and the treatments as cards. */
 export const Pane = (props: {
@@ -78,7 +81,8 @@ export const Pane = (props: {
 }): ComponentChildren => {
   const { desk } = useApp();
   const { motif, plan, statement } = props;
-  const own = barsOfStatement(motif, statement);
+  const barring = barringIn(motif, plan);
+  const own = barsOfStatement(motif, plan, statement);
   const choices = targetChoices(plan);
   const [wanted, setWanted] = useState<string>('');
   const [here, setHere] = useState(false);
@@ -88,7 +92,7 @@ export const Pane = (props: {
   const [explained, setExplained] = useState<Card | undefined>(undefined);
   const others = choices.filter(c => !isPart(c, statement.part));
   const target = choices.some(c => c.value === wanted) ? wanted : (others[0]?.value ?? '');
-  const startBar = bar ?? barAndBeat(motif.metre, statement.onset).bar;
+  const startBar = bar ?? barAndBeat(barring, statement.onset).bar;
   const second = plan.parts.find(p => p.id !== statement.part)?.id ?? '';
   const choiceFor = (card: Card | undefined): CardChoice => ({
     ...FIRST_CHOICE,
@@ -112,7 +116,7 @@ export const Pane = (props: {
       statement,
       to,
       bar: inBar,
-      at: positionOf(motif.metre, inBar, 1),
+      at: positionOf(barring, inBar, 1),
     });
     setOpen(card.id);
     desk.run(tryStep, card.title.toLowerCase(), step);

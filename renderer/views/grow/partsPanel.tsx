@@ -2,15 +2,20 @@ import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { key } from '../../../core/foundation/key.ts';
 import type { BarIndex } from '../../../core/foundation/units.ts';
-import { withoutKey } from '../../../core/plan/keys.ts';
+import { metreOfBar } from '../../../core/foundation/barring.ts';
+import { metre, metreInWords, tactus } from '../../../core/foundation/metre.ts';
+import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
+import type { Motif } from '../../../core/motif/motif.ts';
+import { barringIn, withoutKey } from '../../../core/plan/keys.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/instruments/instruments.ts';
 import { MOST_PARTS, type Plan } from '../../../core/plan/plan.ts';
 import { toggleLetter } from '../../../core/growing/sections.ts';
 import { keyChangeWords } from './otherKeys.ts';
-import { tempoFrom } from '../../../core/plan/tempi.ts';
+import { metreBefore } from './otherMetres.ts';
+import { tempoFrom, tempoOfBar } from '../../../core/plan/tempi.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { addEmptyPart } from '../../desk/commands/statements.ts';
-import { changePlan } from '../../desk/commands/trial.ts';
+import { changePlan, growNow } from '../../desk/commands/trial.ts';
 import { SendingButton } from '../parts/sendingButton.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 
@@ -23,16 +28,21 @@ const withoutKeyAt = ({ keys = [], ...plan }: Plan, bar: BarIndex): Plan => {
 /** What stands in for the key of a piece that is gone. */
 const C = key('C');
 
-/** Letters, metronome marks and other keys, by bar. */
-const BarMarks = (props: { plan: Plan; bars: number; unit: string }): ComponentChildren => {
+/** What has a metre, where a piece is gone. */
+const FOUR: Pick<Motif, 'metre'> = { metre: metre(4, 4) };
+
+/** Letters, metronome marks, other keys and metres, by bar. */
+const BarMarks = (props: { plan: Plan; bars: number }): ComponentChildren => {
   const { desk } = useApp();
-  const { plan, bars, unit } = props;
+  const { plan, bars } = props;
   const [wanted, setWanted] = useState(1);
   const bar = Math.min(wanted, bars);
   const letter = plan.letters.find(l => l.bar === bar - 1)?.letter;
   const other = plan.keys?.find(k => k.bar === bar - 1);
   const first = desk.motif.value?.key ?? C;
-  const mark = (plan.tempi ?? []).find(t => t.bar === bar - 1)?.tempo;
+  const motif = desk.motif.value;
+  const here = metreOfBar(barringIn(motif ?? FOUR, plan), bar - 1);
+  const unit = valueName(valueOf(tactus(here.metre)) ?? { base: 4, dots: 0 }, desk.nameStyle.value);
   return (
     <p class="sentences small">
       <SentenceNumber before="At bar" value={bar} least={1} most={bars} onChoose={setWanted} />
@@ -55,12 +65,12 @@ const BarMarks = (props: { plan: Plan; bars: number; unit: string }): ComponentC
       {bar === 1 ? null : (
         <SentenceNumber
           before={`from here ${unit} =`}
-          value={Math.round(mark ?? plan.tempo)}
+          value={Math.round(tempoOfBar(motif ?? FOUR, plan, bar))}
           least={20}
           most={300}
           onChoose={tempo => {
             desk.run(changePlan, `${unit} = ${String(tempo)} from bar ${String(bar)}`, old =>
-              tempoFrom(old, bar, tempo),
+              tempoFrom(motif ?? FOUR, old, bar, tempo),
             );
           }}
         />
@@ -79,12 +89,32 @@ const BarMarks = (props: { plan: Plan; bars: number; unit: string }): ComponentC
           }}
         />
       )}
+      {motif === undefined || here.bar === 0 || here.bar !== bar - 1 ? null : (
+        <SentenceChoice
+          before="metre:"
+          value="there"
+          choices={[
+            { value: 'there', text: metreInWords(here.metre) },
+            { value: 'none', text: 'as before' },
+          ]}
+          onChoose={value => {
+            const [first] = plan.statements;
+            if (value === 'none' && first !== undefined)
+              desk.run(growNow, `no other metre at bar ${String(bar)}`, {
+                kind: 'metre',
+                statement: first.id,
+                bar,
+                to: metreBefore(motif, plan, bar),
+              });
+          }}
+        />
+      )}
     </p>
   );
 };
 
 /** A part more; letters and metronome marks. */
-export const PartsPanel = (props: { plan: Plan; bars: number; unit: string }): ComponentChildren => {
+export const PartsPanel = (props: { plan: Plan; bars: number }): ComponentChildren => {
   const { desk } = useApp();
   const { plan } = props;
   const [fresh, setFresh] = useState<InstrumentId>('marimba');

@@ -1,10 +1,10 @@
 import './playable.css';
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import { barLength } from '../../../core/foundation/metre.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { statementName } from '../../../core/plan/naming.ts';
 import { afterThe, partName } from '../../../core/plan/partList.ts';
+import { barringIn } from '../../../core/plan/keys.ts';
 import { findStatement, type Plan } from '../../../core/plan/plan.ts';
 import { handsByBar, type PartCheck, type RangeProblem } from '../../../core/playable/check.ts';
 import { chooseSet, setsFor } from '../../../core/playable/musicRoom.ts';
@@ -44,7 +44,7 @@ const Problem = (props: {
       <span>
         <strong>
           <span aria-hidden="true">✕ </span>
-          {capital(name)}, {barAndBeatWords(motif.metre, statement.onset)}:
+          {capital(name)}, {barAndBeatWords(barringIn(motif, plan), statement.onset)}:
         </strong>{' '}
         {lacks}.
       </span>
@@ -151,7 +151,7 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
             <li key={warning.kind} class="lack">
               <span>
                 <span aria-hidden="true">! </span>
-                {warningWords(motif.metre, warning)}.
+                {warningWords(barringIn(motif, plan), warning)}.
               </span>
             </li>
           ))}
@@ -161,7 +161,7 @@ const PartLine = (props: { motif: Motif; plan: Plan; check: PartCheck }): Compon
         <>
           <p class="quiet">Sticking: R right, L left, LR both at once.</p>
           <ol class="sticking" aria-label={`Sticking of the ${afterThe(name)}, R right, L left, LR both`}>
-            {stickingLines(handsByBar(check, barLength(motif.metre))).map(line => (
+            {stickingLines(handsByBar(check, barringIn(motif, plan))).map(line => (
               <li key={line}>{line}</li>
             ))}
           </ol>

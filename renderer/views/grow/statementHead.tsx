@@ -50,7 +50,7 @@ const NoteByHand = (props: {
   if (note === undefined) return null;
   const once = { ...statement, times: 1 };
   const placed = notesOfStatement(motif, once)[index];
-  const shown = notesOfStatement(motif, once, plan.keys)[index];
+  const shown = notesOfStatement(motif, once, plan)[index];
   if (placed === undefined || shown === undefined) return null;
   const name = pitchName(shown.pitch);
   // A name is kept as the first key has it, and told as the key has it in which it stands.
@@ -62,7 +62,7 @@ const NoteByHand = (props: {
       ...once,
       detached: passageOf(motif, once).notes.map((n, i) => (i === index ? { ...n, name: other } : n)),
     },
-    plan.keys,
+    plan,
   )[index];
   const otherName = respelled === undefined ? name : pitchName(respelled.pitch);
   const quaver = fraction(1, 8);
@@ -166,7 +166,7 @@ export const StatementHead = (props: {
   const { desk, listening } = useApp();
   const { motif, plan, statement } = props;
   const part = plan.parts.find(p => p.id === statement.part);
-  const { from, to } = barsOfStatement(motif, statement);
+  const { from, to } = barsOfStatement(motif, plan, statement);
   const playing = desk.hearing.value?.what === 'statement';
   const note = desk.selectedPlanNote.value;
   const index = note?.statement === statement.id ? note.index : undefined;

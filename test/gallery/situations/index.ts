@@ -4,6 +4,7 @@ import { ENDINGS } from './endings.ts';
 import { IRREGULAR } from './irregular.ts';
 import { KEYS } from './keys.ts';
 import { MARKS } from './marks.ts';
+import { METRES } from './metres.ts';
 import { PHRASES } from './phrases.ts';
 import { QUADRUPLE } from './quadruple.ts';
 import { SIGNS } from './signs.ts';
@@ -21,6 +22,7 @@ export const CHAPTERS: readonly { readonly title: string; readonly situations: r
   { title: 'First- and second-time bars', situations: ENDINGS },
   { title: 'Slurs, hairpins, held notes and words', situations: PHRASES },
   { title: 'Another key', situations: KEYS },
+  { title: 'Another metre', situations: METRES },
 ];
 
 export const SITUATIONS: readonly Situation[] = CHAPTERS.flatMap(c => c.situations);

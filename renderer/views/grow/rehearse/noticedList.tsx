@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { fraction, toNumber } from '../../../../core/foundation/fraction.ts';
 import { spell } from '../../../../core/foundation/key.ts';
 import { pitchName } from '../../../../core/foundation/pitch.ts';
-import { countWords } from '../../../../core/piece/positionWords.ts';
+import { placeWords } from '../../../../core/piece/positionWords.ts';
 import type { Noticed } from '../../../../core/rehearse/notice.ts';
 import type { RehearsedPart, WhatWasPlayed } from '../../../../core/rehearse/result.ts';
 import type { Score } from '../../../../core/score/score.ts';
@@ -20,7 +20,7 @@ const KINDS: readonly Noticed['kind'][] = ['in place', 'early', 'late', 'left ou
 /** One thing to mend in words: where, which bar, what. */
 const line = (score: Score, one: RehearsedPart['noticed'][number]): string => {
   const finest = one.kind === 'added' ? NEAR : FINEST;
-  const where = countWords(score.metre, fraction(Math.round(one.place * finest), finest));
+  const where = placeWords(score, fraction(Math.round(one.place * finest), finest));
   const name = (pitch: number): string => pitchName(spell(score.key, pitch));
   if (one.kind === 'added') return `${where}: ${name(one.played.pitch)} more than written`;
   if (one.kind === 'other bar')

@@ -1,0 +1,106 @@
+import { describe, expect, it } from 'vitest';
+import { composingLog } from '../../../core/evidence/composingLog.ts';
+import { fraction } from '../../../core/foundation/fraction.ts';
+import { metre, metreInWords, showMetre } from '../../../core/foundation/metre.ts';
+import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
+import { toggleLetter } from '../../../core/growing/sections.ts';
+import { stretchOf } from '../../../renderer/desk/acts/heardScore.ts';
+import { moveStatement } from '../../../renderer/desk/commands/statements.ts';
+import { undoStep } from '../../../renderer/desk/commands/step.ts';
+import {
+  changePlan,
+  growNow,
+  keepTrial,
+  leaveTrial,
+  tryStep,
+} from '../../../renderer/desk/commands/trial.ts';
+import type { DeskState } from '../../../renderer/desk/state.ts';
+import { FIRST_CHOICE } from '../../../renderer/views/grow/cardChoice.ts';
+import { CARDS } from '../../../renderer/views/grow/cards.ts';
+import { metreBefore, metreOptions, otherMetreOf } from '../../../renderer/views/grow/otherMetres.ts';
+import { after, pieceOf, pieceOn, takeOf, withPiece } from '../pieces.ts';
+
+/** C D E G crotchets, four times. */
+const four = (): DeskState =>
+  after(withPiece(pieceOf(takeOf('bar', [0, 1, 2, 3], [72, 74, 76, 79], 1))), growNow, 'four', {
+    kind: 'repeat',
+    statement: 's1',
+    times: 4,
+  });
+const waltz = { kind: 'metre', statement: 's1', bar: 3, to: metre(3, 4) } as const;
+
+describe('another metre, on the desk', () => {
+  it('is tried, written in and undone as one step, its letter with it', () => {
+    const before = four();
+    const tried = after(before, tryStep, 'another metre', waltz);
+    expect(tried.live.trial?.plan.metres).toEqual([{ bar: 2, metre: metre(3, 4) }]);
+    expect(planOf(pieceOn(tried))).not.toHaveProperty('metres');
+    expect(after(tried, leaveTrial).live.trial).toBeUndefined();
+    const kept = after(tried, keepTrial);
+    expect(planOf(pieceOn(kept)).letters).toEqual([{ bar: 2, letter: 'A' }]);
+    expect(planOf(pieceOn(after(kept, undoStep)))).toEqual(planOf(pieceOn(before)));
+  });
+
+  it('what cannot wait is said, and no other place is offered for it', () => {
+    const lettered = after(four(), changePlan, 'letter', old => toggleLetter(old, 4));
+    const tried = after(lettered, tryStep, 'another metre', waltz);
+    expect(tried.live.trial).toBeUndefined();
+    expect(tried.live.conflict).toBeUndefined();
+    expect(tried.live.problem?.what).toContain('letter A would begin in the middle of a bar');
+  });
+
+  it('its card offers every metre but the one before, three beats first after four', () => {
+    const piece = pieceOn(four());
+    const motif = motifOf(piece);
+    const lettered = toggleLetter(planOf(piece), 2);
+    const card = CARDS.find(c => c.id === 'metre-change');
+    const [statement] = planOf(piece).statements;
+    if (card === undefined || statement === undefined) throw new Error('no card');
+    const place = { motif, plan: lettered, statement, to: 'here' as const, bar: 1, at: statement.onset };
+    expect(card.step(FIRST_CHOICE, place)).toEqual({ ...waltz, bar: 2 });
+    expect(card.step({ ...FIRST_CHOICE, metreBar: 4, otherMetre: '6/8' }, place)).toEqual({
+      ...waltz,
+      bar: 4,
+      to: metre(6, 8),
+    });
+    const options = metreOptions(motif, lettered, 2).map(metreInWords);
+    expect(options).not.toContain('4/4');
+    expect(new Set(options).size).toBe(options.length);
+    for (const to of metreOptions(motif, lettered, 3))
+      expect(after(four(), tryStep, 'metre', { ...waltz, to }).live.trial).toBeDefined();
+    const inThree = after(four(), growNow, 'metre', { ...waltz, bar: 2 });
+    expect(showMetre(metreBefore(motif, planOf(pieceOn(inThree)), 3))).toBe('3/4');
+    expect(showMetre(otherMetreOf({ ...FIRST_CHOICE, metreBar: 3 }, motif, planOf(pieceOn(inThree))))).toBe(
+      '4/4',
+    );
+  });
+
+  it('the metre before takes it away', () => {
+    const kept = after(four(), growNow, 'another metre', waltz);
+    const away = after(kept, growNow, 'no other metre', {
+      ...waltz,
+      to: metreBefore(motifOf(pieceOn(kept)), planOf(pieceOn(kept)), 3),
+    });
+    expect(planOf(pieceOn(away))).not.toHaveProperty('metres');
+  });
+
+  it('statements move by its beats, a bar is heard where it stands, and the log tells it', () => {
+    const one = after(four(), growNow, 'again', {
+      kind: 'state',
+      statement: 's1',
+      treatments: [],
+      to: { part: 'p1' },
+      onset: fraction(6),
+    });
+    const compound = after(one, growNow, 'another metre', { ...waltz, to: metre(6, 8) });
+    const [, again] = planOf(pieceOn(compound)).statements;
+    if (again === undefined) throw new Error('no statement');
+    const moved = after(compound, moveStatement, again.id, 1);
+    expect(planOf(pieceOn(moved)).statements.find(s => s.id === again.id)?.onset).toEqual(fraction(51, 8));
+    const score = pieceScore(pieceOn(compound));
+    expect(stretchOf(score, 2)).toEqual({ from: 1, to: 2 });
+    expect(stretchOf(score, 4)).toEqual({ from: 2.75, to: 3.5 });
+    const log = composingLog(pieceOn(compound), () => 'a day').map(entry => entry.words);
+    expect(log).toContain('From bar 3 the metre is 6/8.');
+  });
+});

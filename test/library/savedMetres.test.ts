@@ -1,0 +1,70 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { fraction } from '../../core/foundation/fraction.ts';
+import { type Metre, metre } from '../../core/foundation/metre.ts';
+import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
+import type { Piece } from '../../core/piece/piece.ts';
+import { pieceOfVersion13, pieceOfVersion14, sha256 } from './pieces.ts';
+
+const kept = (piece: Piece) => ({
+  id: piece.id,
+  revision: 'r1',
+  parents: ['r0'],
+  savedAt: '2026-01-05T09:00:00.000Z',
+  piece,
+});
+
+const there = async (piece: Piece): Promise<unknown> => {
+  const bytes = await encodeSaved(kept(piece), sha256);
+  return bytes.ok ? decodeSaved(bytes.value, 'test.json', sha256) : bytes;
+};
+
+describe('metres from a bar on, stored', () => {
+  it('opens piece-v13.json, which had one metre', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v13.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v13.json', sha256);
+    if (!read.ok) throw new Error(read.problem.what);
+    expect(read.value.piece).toStrictEqual(pieceOfVersion13());
+  });
+
+  it('come back as they were, with pauses and the metre of an accompaniment', async () => {
+    const piece = pieceOfVersion14();
+    expect(piece.plan?.metres).toHaveLength(2);
+    expect(await there(piece)).toStrictEqual({ ok: true, value: kept(piece) });
+  });
+
+  it('refuses what is no metre, no bar and no pause', async () => {
+    const piece = pieceOfVersion14();
+    const { plan } = piece;
+    if (plan === undefined) throw new Error('no plan');
+    const odd = { upper: 1e9, lower: 4 };
+    const changes: readonly unknown[] = [
+      { metres: [{ bar: 0, metre: metre(3, 4) }] },
+      { metres: [{ bar: 2 ** 53, metre: metre(3, 4) }] },
+      { metres: [{ bar: 2, metre: odd }] },
+      { metres: [{ bar: 2, metre: { upper: 3, lower: 7 } }] },
+      { metres: [{ bar: 2, metre: { upper: 5, lower: 8, groups: [2, 2] } as Metre }] },
+      { metres: Array.from({ length: 101 }, (_, i) => ({ bar: i + 1, metre: metre(3 + (i % 2), 4) })) },
+      { pauses: [{ bar: 2, length: fraction(-1, 4) }] },
+      { pauses: [{ bar: 2, length: { n: 1e9, d: 1 } }] },
+    ];
+    for (const change of changes)
+      expect(await there({ ...piece, plan: { ...plan, ...(change as object) } })).toMatchObject({
+        ok: false,
+      });
+  });
+
+  it('a metre of a semiquaver does not make more bars than can be drawn', async () => {
+    const piece = pieceOfVersion14();
+    const { plan } = piece;
+    if (plan === undefined) throw new Error('no plan');
+    const [first] = plan.statements;
+    if (first === undefined) throw new Error('no statement');
+    const far = {
+      ...plan,
+      metres: [{ bar: 1, metre: { upper: 1, lower: 16 as const } }],
+      statements: [{ ...first, onset: fraction(2000) }],
+    };
+    expect(await there({ ...piece, plan: far })).toMatchObject({ ok: false });
+  });
+});

@@ -4,7 +4,7 @@ import { Stryker } from '@stryker-mutator/core';
 
 // npm run mutate -- core/score --sample 150 --seed 1
 // Changes the code of one folder in one small way at a time, and counts how many changes the unit tests
-// notice. Not part of npm test: it takes minutes.
+// notice. Not part of npm test: it takes minutes. With --tests 'test/reading/golden/*' it counts what these notice.
 
 const project = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -42,6 +42,7 @@ process.chdir(project);
 process.env['MALLETLOOM_MUTANTS'] = option('--sample', '100000');
 process.env['MALLETLOOM_SEED'] = option('--seed', '1');
 process.env['MALLETLOOM_MUTANT_FOLDER'] = folder;
+process.env['MALLETLOOM_MUTANT_TESTS'] = option('--tests', '');
 process.env['MALLETLOOM_SHARED'] ??= fileURLToPath(new URL('../../../shared', import.meta.url));
 
 const report = `dist/mutants/${folder.replaceAll('/', '-')}.json`;

@@ -5,6 +5,8 @@ import base from '../../vitest.config.ts';
 // few files that take most of the time. Leaving a test out can only let more mutants live, never fewer.
 
 const folder = process.env['MALLETLOOM_MUTANT_FOLDER'] ?? '';
+/** Tests that were asked for; empty for those that the folder can be noticed by. */
+const tests = process.env['MALLETLOOM_MUTANT_TESTS'] ?? '';
 
 const OUTSIDE = [
   'test/electron/**',
@@ -55,9 +57,12 @@ export default defineConfig({
     // Mutants run while a machine is busy with other things, and every line counts as it goes.
     testTimeout: 240_000,
     // Nearly every test reads a take; the reader's own are enough, and its laws would take minutes each time.
-    include: folder.startsWith('core/reading')
-      ? ['test/{reading,takes,examples}/**/*.test.ts']
-      : ['test/**/*.test.ts'],
+    include:
+      tests !== ''
+        ? [tests]
+        : folder.startsWith('core/reading')
+          ? ['test/{reading,takes,examples}/**/*.test.ts']
+          : ['test/**/*.test.ts'],
     exclude: [
       ...OUTSIDE,
       ...SLOW.filter(([, ...folders]) => !folders.some(f => folder.startsWith(f))).map(([test]) => test),

@@ -32,6 +32,9 @@ for (const [width, height] of [
   [1366, 768],
   [1280, 720],
   [1920, 1080],
+  // A tablet on its side, and upright.
+  [1024, 768],
+  [820, 1180],
 ] as const) {
   test(`nothing in header or foot moves with the state, at ${String(width)} by ${String(height)}`, async ({
     app: page,
@@ -41,6 +44,10 @@ for (const [width, height] of [
     await goTo(page, 'Play');
     const still = async (before: Box[], where: string): Promise<void> => {
       expect(await frame(page), where).toEqual(before);
+      const cut = before.filter(
+        ([, x, y, wide, high]) => x < 0 || y < 0 || x + wide > width || y + high > height,
+      );
+      expect(cut, `${where}: inside the window`).toEqual([]);
     };
 
     const play = await frame(page);

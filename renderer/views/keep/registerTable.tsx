@@ -8,15 +8,16 @@ export const ROW_HEIGHT = 52;
 /** Lines drawn beyond what is seen, above and below: enough that Tab and the arrow keys find the next. */
 const BEYOND = 6;
 
-const COLUMNS: readonly { readonly head: string; readonly by?: SortBy; readonly width: string }[] = [
-  { head: 'code name', by: 'pupil', width: '11%' },
-  { head: 'idea', by: 'idea', width: '13%' },
-  { head: 'begins', width: '260px' },
-  { head: 'grown with', by: 'grown', width: '' },
-  { head: 'state', by: 'state', width: '236px' },
-  { head: 'hear', width: '64px' },
-  { head: 'hand on', width: '136px' },
-  { head: '', width: '30px' },
+/** The columns in order; how wide each is says the style of its class. */
+const COLUMNS: readonly { readonly head: string; readonly by?: SortBy; readonly is: string }[] = [
+  { head: 'code name', by: 'pupil', is: 'who' },
+  { head: 'idea', by: 'idea', is: 'idea' },
+  { head: 'begins', is: 'begins' },
+  { head: 'grown with', by: 'grown', is: 'grown' },
+  { head: 'state', by: 'state', is: 'state' },
+  { head: 'hear', is: 'hear' },
+  { head: 'hand on', is: 'hand-on' },
+  { head: '', is: 'opens' },
 ];
 
 /** The register: fixed columns; of a long one only the lines in sight are drawn. */
@@ -63,8 +64,8 @@ export const Register = (props: {
     >
       <table class="register" aria-rowcount={rows.length + 1}>
         <colgroup>
-          {COLUMNS.map(({ head, width }) => (
-            <col key={head} style={width === '' ? {} : { width }} />
+          {COLUMNS.map(({ is }) => (
+            <col key={is} class={`column-${is}`} />
           ))}
         </colgroup>
         <thead>

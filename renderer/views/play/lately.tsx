@@ -46,7 +46,7 @@ export const Lately = (): ComponentChildren => {
         {count > 0 && to !== undefined && to > now - SPAN ? (
           <span
             class="phrase-name"
-            style={{ left: `${String(Math.min(90, Math.max(8, (left + right) / 20)))}%` }}
+            style={{ left: `clamp(5.5rem, ${String((left + right) / 20)}%, 100% - 5.5rem)` }}
           >
             {nameOf(phrases, desk.chosen.value !== undefined)}
           </span>

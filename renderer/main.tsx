@@ -155,7 +155,7 @@ const midiOut = createMidiOut({
   onGone: port => {
     listening.stop();
     desk.run(setSentTo, undefined);
-    desk.run(tell, `${port.name} was unplugged. The piece sounds here.`);
+    desk.run(tell, `${port.name} was unplugged. From now on everything sounds here.`);
   },
 });
 const sending = createSending(desk, midiOut, inputNow, listening.stop);

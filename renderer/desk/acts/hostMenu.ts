@@ -21,15 +21,22 @@ const recentOf = (entries: readonly RegisterEntry[], openId: string | undefined)
     .slice(0, MOST_RECENT)
     .map(({ id, facts }) => ({
       id,
-      name: [facts.title, facts.codeName].filter(word => word !== '').join(', '),
+      name: short([facts.title, facts.codeName].filter(word => word !== '').join(', ')),
     }));
+
+/** Longest name in a menu: a menu is as wide as its widest name. */
+const MOST_LETTERS = 80;
+const short = (name: string): string =>
+  name.length > MOST_LETTERS ? `${name.slice(0, MOST_LETTERS - 1)}…` : name;
 
 /** What the menu shows of the desk. */
 export const menuStateOf = (desk: Desk): MenuState => {
   const history = desk.history.value;
+  const last = history?.past.at(-1)?.name;
+  const next = history?.future[0]?.name;
   return {
-    undo: history?.past.at(-1)?.name,
-    redo: history?.future[0]?.name,
+    undo: last === undefined ? undefined : short(last),
+    redo: next === undefined ? undefined : short(next),
     hasPiece: desk.piece.value !== undefined,
     isPupilView: desk.isPupilView.value,
     recent: recentOf(desk.library.value.entries, desk.piece.value?.id),

@@ -10,6 +10,7 @@ import type { AppParts } from '../../../renderer/desk/appParts.ts';
 import { setLibrary } from '../../../renderer/desk/commands/keeping.ts';
 import { complain } from '../../../renderer/desk/commands/messages.ts';
 import { goTo, showPupilView } from '../../../renderer/desk/commands/settings.ts';
+import { step, undoStep } from '../../../renderer/desk/commands/step.ts';
 import { deskWithPiece } from '../fixtures.ts';
 
 const entry = (id: string, savedAt: string, away = false): RegisterEntry => ({
@@ -110,6 +111,19 @@ describe('the menu follows the desk', () => {
     stop();
   });
 
+  it('keeps names as long as a menu bears: those of pieces, and of steps that can be undone and done again', async () => {
+    const { desk, menus, stop } = await followed();
+    const long = 'Bell '.repeat(400);
+    const one = entry('long', '2026-01-01');
+    desk.run(setLibrary, { entries: [{ ...one, facts: { ...one.facts, title: long } }] });
+    desk.run(step, long, old => ({ ...old, title: 'Bell' }));
+    const cut = `${long.slice(0, 79)}…`;
+    expect(menus.at(-1)).toMatchObject({ undo: cut, recent: [{ id: 'long', name: cut }] });
+    desk.run(undoStep);
+    expect(menus.at(-1)?.redo).toBe(cut);
+    stop();
+  });
+
   it('is told once for each change, and no more after it was stopped', async () => {
     const { desk, menus, stop } = await followed();
     const before = menus.length;
@@ -124,6 +138,25 @@ describe('the menu follows the desk', () => {
 });
 
 describe('what is chosen in the menu', () => {
+  it('first leaves the field that is written in, but to undo in it', async () => {
+    const { tell, stop } = await followed();
+    const field = document.createElement('input');
+    document.body.append(field);
+    Object.assign(document, { execCommand: () => true });
+    for (const [act, stays] of [
+      ['undo', true],
+      ['help', false],
+      ['next-pupil', false],
+      ['write', false],
+    ] as const) {
+      field.focus();
+      tell({ kind: 'act', act });
+      expect([act, document.activeElement === field]).toEqual([act, stays]);
+    }
+    field.remove();
+    stop();
+  });
+
   it('goes to places, opens, and does nothing that is not there any more', async () => {
     const { desk, tell, opened, quiet, stop } = await followed();
     tell({ kind: 'act', act: 'register' });

@@ -8,12 +8,13 @@ import { positionOf } from '../plan/beats.ts';
 import { addStatement } from '../plan/change.ts';
 import { barringIn } from '../plan/keys.ts';
 import type { Plan } from '../plan/plan.ts';
-import type { Grown, Growth } from './growth.ts';
+import type { Grown, Growth, OnConflict } from './growth.ts';
+import { place } from './place.ts';
 import { outOfRange } from './refusals.ts';
 import { lastBar, MOST_BARS } from './sections.ts';
 
 /** An accompaniment that fills a bar (from 1) of the metre in force there. */
-export const inMetre = (
+const inMetre = (
   what: Accompaniment,
   motif: Motif,
   barring: MetresInForce,
@@ -22,6 +23,40 @@ export const inMetre = (
   const { metre: _, ...rest } = what;
   const { metre } = metreOfBar(barring, bar - 1);
   return sameMetre(metre, motif.metre) ? rest : { ...rest, metre };
+};
+
+/**
+ * A bar of accompaniment over so many bars: a statement for each metre they are in.
+ * @param there the plan, and the part that plays it
+ */
+export const accompany = (
+  motif: Motif,
+  there: { readonly plan: Plan; readonly part: string },
+  step: Extract<Growth, { kind: 'accompany' }>,
+  metres: MetresInForce,
+  onConflict: OnConflict | undefined,
+): Grown => {
+  const after = step.bar + step.bars;
+  const begins = [step.bar, ...metres.map(m => m.bar + 1).filter(bar => bar > step.bar && bar < after)];
+  let grown: Grown = ok({ plan: there.plan, statement: step.statement });
+  let first: string | undefined;
+  for (const [i, bar] of begins.entries()) {
+    if (!grown.ok) return grown;
+    grown = place(
+      motif,
+      grown.value.plan,
+      {
+        part: there.part,
+        onset: positionOf(metres, bar, 1),
+        chain: [],
+        times: (begins[i + 1] ?? after) - bar,
+        accompaniment: inMetre(step.what, motif, metres, bar),
+      },
+      onConflict,
+    );
+    if (grown.ok) first ??= grown.value.statement;
+  }
+  return grown.ok && first !== undefined ? ok({ plan: grown.value.plan, statement: first }) : grown;
 };
 
 /**

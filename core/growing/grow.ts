@@ -10,7 +10,7 @@ import { gonePart, goneStatement } from '../plan/lacks.ts';
 import { findStatement, type Plan } from '../plan/plan.ts';
 import { timesToFill } from '../plan/standing.ts';
 import { statementEnd, treatedFurther } from '../plan/statement.ts';
-import { ending, inMetre } from './accompany.ts';
+import { accompany, ending } from './accompany.ts';
 import { changeKey } from './changeKey.ts';
 import { changeMetre } from './changeMetre.ts';
 import type { Grown, Growth, OnConflict, Target } from './growth.ts';
@@ -116,16 +116,7 @@ export const grow = (motif: Motif, plan: Plan, step: Growth, onConflict?: OnConf
       if (step.what.steps.length < 1) return failed(outOfRange('one note or more'));
       const room = withTarget(plan, step.to);
       if (!room.ok) return room;
-      const onset = positionOf(barring, step.bar, 1);
-      const { part, plan: there } = room.value;
-      const made = {
-        part,
-        onset,
-        chain: [],
-        times: step.bars,
-        accompaniment: inMetre(step.what, motif, barring, step.bar),
-      };
-      return place(motif, there, made, onConflict);
+      return accompany(motif, room.value, step, barring, onConflict);
     }
     case 'key': {
       const changed = changeKey(motif, plan, step.bar, step.to);

@@ -4,7 +4,6 @@ import {
   compare,
   equal,
   larger,
-  less,
   negate,
   smaller,
   subtract,
@@ -50,7 +49,7 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
   const bar = barLength(metreOfBar(barring, bars - 1).metre);
   // What the upbeat takes before the first barline is left out of the last bar (common practice, no source).
   const short = subtract(bar, upbeat);
-  const closes = upbeat.n > 0 && less(upbeat, bar) && atMost(last, subtract(end, upbeat));
+  const closes = upbeat.n > 0 && atMost(last, subtract(end, upbeat));
   const before = upbeat.n > 0 ? 1 : 0;
   const tempi = (plan.tempi ?? [])
     .filter(change => change.bar > 0 && change.bar < bars)

@@ -10,6 +10,7 @@ import type { AppParts } from '../../renderer/desk/appParts.ts';
 import { setCursor, setHeard } from '../../renderer/desk/commands/playing.ts';
 import { createDesk } from '../../renderer/desk/desk.ts';
 import { BeatCount } from '../../renderer/views/parts/beatCount.tsx';
+import { after, four, IDEA, scoreOf } from '../growing/keyed.ts';
 import { scoreOfBars } from '../exchange/scoreOfBars.ts';
 import { line } from '../score/written.ts';
 
@@ -50,6 +51,16 @@ describe('the beats that are counted', () => {
 
   it('stay in the last bar while it still rings', () => {
     expect(shownAt(two, 2.1)[2]).toBe('bar 2');
+  });
+
+  it('are those of the metre in force, counted in too', () => {
+    const plan = after(IDEA, four(), { kind: 'metre', statement: 's1', bar: 3, to: metre(6, 8) });
+    const score = scoreOf(IDEA, plan);
+    expect(shownAt(score, 1.75)).toEqual(['4', 4, 'bar 2']);
+    expect(shownAt(score, 2.4)).toEqual(['2', 2, 'bar 3']);
+    expect(shownAt(score, 2.75)).toEqual(['1', 2, 'bar 4']);
+    // Counted into the first bar of 6/8: the two beats before it.
+    expect(shownAt(score, 1.7, 2)).toEqual(['2', 2, 'counting in']);
   });
 
   it('are dotted crotchets in 6/8', () => {

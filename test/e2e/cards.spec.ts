@@ -100,7 +100,7 @@ test('a variation: nothing changes until it is chosen, and every note is one of 
   await expect(bracket(page, 'variation, ornamented')).toBeVisible();
 });
 
-test('a modulating sequence, another key from a letter on, and the miniature of an ending', async ({
+test('a modulating sequence, another key and metre from a letter on, and the miniature of an ending', async ({
   app: page,
 }) => {
   await grow(page);
@@ -118,6 +118,16 @@ test('a modulating sequence, another key from a letter on, and the miniature of 
   await keep(page);
   await page.keyboard.press('Control+z');
   await expect(score.locator('.key-signs, .rehearsal')).toHaveCount(0);
+  await tryCard(page, 'Another metre');
+  await page.getByLabel(/^the bars are in/).selectOption('6/8');
+  await expect(score.locator('.metre-signs')).toHaveCount(1);
+  expect(await words(page)).toContain('Letter A, metre now 6/8, quaver = quaver as before. Bar 3');
+  await keep(page);
+  await page.getByRole('button', { name: 'Parts and bars' }).click();
+  await page.getByLabel(/^At bar/).fill('3');
+  await page.getByLabel(/^At bar/).press('Enter');
+  await page.getByLabel(/^metre:/).selectOption('none');
+  await expect(score.locator('.metre-signs')).toHaveCount(0);
   await tryCard(page, 'Ending');
   await expect(page.locator('.treatment').filter({ hasText: 'Ending' }).locator('svg').first()).toBeVisible();
 });

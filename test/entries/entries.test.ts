@@ -124,6 +124,34 @@ describe('the map', () => {
     expect(entriesOf(IDEA, plan)).toHaveLength(5 * 15 * 4);
     expect(entriesOf(IDEA, plan, true)).toHaveLength(9 * 15 * 4);
   });
+  it('weighs and tells beats by the metre in force', () => {
+    // The same waltz from the beginning, and from the second bar of a piece that begins in 4/4.
+    const notes = tune([
+      [1, 72],
+      [1, 74],
+      [1, 76],
+      [1, 77],
+      [1, 74],
+      [1, 71],
+    ]);
+    const waltz: Motif = { ...notes, metre: metre(3, 4) };
+    const later: Plan = {
+      ...plan,
+      metres: [{ bar: 1, metre: metre(3, 4) }],
+      statements: plan.statements.map(s => ({ ...s, onset: fraction(1) })),
+    };
+    const told = (all: readonly Entry[], by: number) =>
+      all.map(e => [
+        show(e.delay),
+        e.steps,
+        e.change,
+        e.score.toFixed(6),
+        e.clashes.map(c => [c.bar + by, c.beat]),
+      ]);
+    expect(told(entriesOf({ ...notes, metre: metre(4, 4) }, later), 0)).toEqual(
+      told(entriesOf(waltz, plan), 1),
+    );
+  });
   it('between the beats, entries lie on quavers where a beat has three, and on halves elsewhere', () => {
     const delays = (motif: Motif): string[] =>
       delaysOf(motif, plan, plan.statements[0] as never, true).map(show);

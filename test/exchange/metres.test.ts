@@ -142,6 +142,15 @@ describe('files of a piece with several metres', () => {
   });
 });
 
+it('what begins within a bar is told by the beats of its metre', () => {
+  const three = after(PLAIN, four(), { kind: 'metre', statement: 's1', bar: 3, to: metre(3, 4) });
+  const slower = { ...three, statements: three.statements.map(s => ({ ...s, ritardando: true as const })) };
+  // Sixteen crotchets: the last three begin with the fourteenth, the third of bar 4.
+  expect(textScore(scoreOf(PLAIN, slower)).find(line => line.includes('Bar 4:'))).toContain(
+    'slowing down (ritardando) from beat 3. ',
+  );
+});
+
 describe('beats of a piece with several metres', () => {
   it('the click beats each metre, its first beat louder', () => {
     const { beats, accents } = clickOfScore(score);
@@ -208,6 +217,37 @@ describe('bars that come again, and bars of rest', () => {
     expect(playedOut(folded).metres).toEqual([{ bar: 2, metre: metre(2, 4) }]);
     const heard = (one: Score) => perform(one).events.map(e => [e.seconds.toFixed(6), e.pitch]);
     expect(heard(folded)).toEqual(heard(score));
+  });
+
+  it('bars as long as before are other bars in another metre: 3/4 and 6/8', () => {
+    const idea: Motif = {
+      ...PLAIN,
+      metre: metre(3, 4),
+      length: fraction(3, 4),
+      notes: [{ onset: fraction(0), duration: fraction(3, 4), degree: 35, alter: 0 }],
+    };
+    const plan = after(
+      idea,
+      { ...firstPlan('xylophone', 90), letters: [] },
+      { kind: 'repeat', statement: 's1', times: 4 },
+    );
+    const two = after(
+      idea,
+      { ...plan, parts: [...plan.parts, { id: 'p2', instrument: 'marimba' }] },
+      {
+        kind: 'metre',
+        statement: 's1',
+        bar: 3,
+        to: metre(6, 8),
+      },
+    );
+    const score: Score = { ...scoreOf(idea, two), letters: [], brackets: [] };
+    expect(withRepeatBars(score).repeats?.map(r => [r.bar, r.bars, r.times])).toEqual([
+      [0, 1, 2],
+      [1, 1, 2],
+    ]);
+    const part = withLongRests(partScores(score)[1] ?? score);
+    expect(part.parts[0]?.bars.map(b => b.restBars)).toEqual([2, 2]);
   });
 
   it('a long rest ends where the metre changes', () => {

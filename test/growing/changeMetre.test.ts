@@ -181,6 +181,59 @@ describe('what comes after the change', () => {
     expect(back.letters.map(l => l.bar)).toEqual([0, 2, 5]);
   });
 
+  it('keeps it too where another part plays in it', () => {
+    const waiting = inMetre(sections(), 3, M34);
+    const [first] = waiting.statements;
+    if (first === undefined) throw new Error('no statement');
+    const filled: Plan = {
+      ...waiting,
+      parts: [...waiting.parts, { id: 'p2', instrument: 'marimba' }],
+      statements: [
+        ...waiting.statements,
+        {
+          ...first,
+          id: 's9',
+          part: 'p2',
+          onset: fraction(4),
+          times: 1,
+          chain: [{ kind: 'fragment', from: fraction(0), to: fraction(1, 4) }],
+        },
+      ],
+    };
+    expect(onsets(inMetre(filled, 3, metre(4, 4)))).toEqual(['0', '2', '5', '4']);
+  });
+
+  it('a follower that enters after the change is told in the beats of its leader', () => {
+    const canon = after(IDEA, four(), {
+      kind: 'canon',
+      statement: 's1',
+      to: { newPart: 'marimba' },
+      beats: 6,
+    });
+    // Six crotchets later is bar 2, beat 3; in 6/8 from bar 2 on it would be five quavers into that bar.
+    const plan = inMetre(canon, 2, M68);
+    const second = plan.statements[1];
+    expect(second && statementName(IDEA, plan, second)).toContain('canon, six beats later');
+  });
+
+  it('an upbeat longer than a bar of the last metre shortens nothing', () => {
+    const upbeat = fraction(1, 2);
+    const notes = IDEA.notes.map(n => ({
+      ...n,
+      onset: fraction(n.onset.n * 4 - 2 * n.onset.d, 4 * n.onset.d),
+    }));
+    const idea: Motif = { ...IDEA, upbeat, notes };
+    const plan = inMetre(four(idea), 3, metre(2, 4), idea);
+    const bars = scoreOf(idea, plan).parts[0]?.bars ?? [];
+    expect(bars.every(bar => bar.length.n > 0)).toBe(true);
+    expect(
+      barsInShort(scoreOf(idea, plan))
+        .join(' ')
+        .split(' ')
+        .filter(s => !s.startsWith('r')),
+    ).toHaveLength(16);
+  });
+
   it('a canon runs over the change, and is named in the beats in which it began', () => {
     const canon = after(IDEA, four(), {
       kind: 'canon',
@@ -305,6 +358,24 @@ describe('tempo, sections and accompaniment after a change', () => {
     if (!droned.ok) throw new Error(droned.problem.what);
     expect(barsInShort(scoreOf(IDEA, droned.value.plan), 1).slice(2, 4)).toEqual(['C3+G3', 'C3+G3']);
     expect(droned.value.plan.statements.at(-1)?.accompaniment?.metre).toEqual(M34);
+    // Over a change it goes on in bars of the new metre: minims, then dotted minims.
+    const over = grow(IDEA, plan, {
+      kind: 'accompany',
+      statement: 's1',
+      what: { kind: 'drone', figure: 'simple', steps: [21, 25] },
+      to: { newPart: 'marimba' },
+      bar: 1,
+      bars: 5,
+    });
+    if (!over.ok) throw new Error(over.problem.what);
+    expect(barsInShort(scoreOf(IDEA, over.value.plan), 1)).toEqual([
+      'C3+G3 C3+G3',
+      'C3+G3 C3+G3',
+      'C3+G3',
+      'C3+G3',
+      'C3+G3',
+    ]);
+    expect(over.value.plan.statements.slice(1).map(s => s.times)).toEqual([2, 3]);
     const ended = grow(IDEA, plan, { kind: 'ending', statement: 's1', steps: { p1: 35 } });
     if (!ended.ok) throw new Error(ended.problem.what);
     expect(barsInShort(scoreOf(IDEA, ended.value.plan)).at(-1)).toBe('C5');

@@ -16,7 +16,7 @@ const KINDS: readonly (readonly [string, string])[] = [
   ['.vf-clef', 'clef'],
   ['.vf-keysignature', 'key signature'],
   ['.key-signs', 'key signature'],
-  ['.vf-timesignature', 'time signature'],
+  ['.vf-timesignature, .metre-signs', 'time signature'],
   ['.vf-stavenote', 'sign'],
   ['.articulation', 'articulation'],
   ['.dynamic', 'dynamic'],

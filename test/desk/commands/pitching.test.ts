@@ -3,7 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { show } from '../../../core/foundation/fraction.ts';
 import { keyName } from '../../../core/foundation/key.ts';
 import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
-import { corrected } from '../../../core/piece/piece.ts';
+import { corrected, pieceScore, readingScore } from '../../../core/piece/piece.ts';
+import { textScore } from '../../../core/exchange/textScore.ts';
+import type { Score } from '../../../core/score/score.ts';
+import { growNow } from '../../../renderer/desk/commands/trial.ts';
 import { asStruck, isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
 import { readTake } from '../../../core/reading/read.ts';
 import {
@@ -137,6 +140,26 @@ describe('a rhythm struck on one key', () => {
     const used = withPiece({ ...pieceOf(ONE_KEY), motifBars: { from: 0, to: 1 } });
     for (const desk of [chosen, used])
       expect(pieceOn(after(struck(desk, inA), writePitches)).key).toEqual(pieceOn(desk).key);
+  });
+
+  it('has one line on the page of Write, in Grow and in words, until it has pitches; a part given several has five', () => {
+    const linesOf = (score: Score) => score.parts.map(part => part.lines ?? 5);
+    const rhythm = pieceOn(start);
+    expect(linesOf(readingScore(rhythm))).toEqual([1]);
+    expect(linesOf(pieceScore(rhythm))).toEqual([1]);
+    expect(textScore(pieceScore(rhythm)).join(' ')).not.toMatch(/[A-G]\d/);
+    const given = pieceOn(after(struck(start, TUNE), writePitches));
+    expect([...linesOf(readingScore(given)), ...linesOf(pieceScore(given))]).toEqual([5, 5]);
+    // The motif of an idea may lie on one bar alone: that is no rhythm.
+    const flat = after(struck(start, [72, 72, 72, 72, 72, 74, 71, 72]), writePitches);
+    expect(linesOf(pieceScore({ ...pieceOn(flat), motifBars: { from: 1, to: 1 } }))).toEqual([5]);
+    const sequence = after(start, growNow, 'sequence', {
+      kind: 'sequence',
+      statement: 's1',
+      copies: 2,
+      steps: 1,
+    });
+    expect(linesOf(pieceScore(pieceOn(sequence)))).toEqual([5]);
   });
 
   it('left, it is as it was; what is struck for it is no new idea, and nothing stays chosen', () => {

@@ -14,8 +14,11 @@ export const MOST_STORED_NOTES = 20_000;
 /** Corrections, statements, signs over the stave. */
 export const MOST_STEPS = 5_000;
 
-/** Changes of key, and of metre. */
+/** Changes of key. */
 export const MOST_KEYS = 100;
+
+/** Changes of metre: sections copied bring theirs along, so as many as a piece may have bars. */
+export const MOST_METRES = 400;
 
 /** Where a piece may end, and the longest duration, in semibreves. */
 export const MOST_SEMIBREVES = 8_192;

@@ -26,6 +26,7 @@ import {
   MOST_RUFF,
   MOST_KEYS,
   MOST_LETTERS,
+  MOST_METRES,
   MOST_STORED_NOTES,
   MOST_SECONDS,
   MOST_SEMIBREVES,
@@ -270,7 +271,7 @@ const plan = z.strictObject({
   keys: z.array(keyChange).max(MOST_KEYS).exactOptional(),
   metres: z
     .array(z.strictObject({ bar: laterBar, metre: laterMetre } satisfies Fields<MetreChange>))
-    .max(MOST_KEYS)
+    .max(MOST_METRES)
     .exactOptional(),
   pauses: steps(
     z.strictObject({ bar: laterBar, length: fraction.refine(({ n }) => n > 0) } satisfies Fields<Pause>),

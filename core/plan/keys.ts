@@ -62,9 +62,11 @@ export const keysInForce = (
   changes: Changes = {},
 ): readonly KeyInForce[] => {
   const { keys = [] } = changes;
-  const barring = barringIn(motif, changes);
   const first = writable(motif.key);
   const all: KeyInForce[] = [{ bar: 0, from: ZERO, written: first, sounds: first, shift: 0, moved: 0 }];
+  // Asked of every statement: a piece in one key must not count its bars each time.
+  if (keys.length === 0) return all;
+  const barring = barringIn(motif, changes);
   for (const change of [...keys].filter(c => c.bar > 0).sort((a, b) => a.bar - b.bar)) {
     const before = all.at(-1);
     if (before === undefined) continue;

@@ -3,7 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { type Metre, metre } from '../../core/foundation/metre.ts';
 import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
-import type { Piece } from '../../core/piece/piece.ts';
+import { copySection, lastBar } from '../../core/growing/sections.ts';
+import { motifOf, type Piece } from '../../core/piece/piece.ts';
+import { firstPlan } from '../../core/plan/plan.ts';
 import { pieceOfVersion13, pieceOfVersion14, sha256 } from './pieces.ts';
 
 const kept = (piece: Piece) => ({
@@ -44,7 +46,7 @@ describe('metres from a bar on, stored', () => {
       { metres: [{ bar: 2, metre: odd }] },
       { metres: [{ bar: 2, metre: { upper: 3, lower: 7 } }] },
       { metres: [{ bar: 2, metre: { upper: 5, lower: 8, groups: [2, 2] } as Metre }] },
-      { metres: Array.from({ length: 101 }, (_, i) => ({ bar: i + 1, metre: metre(3 + (i % 2), 4) })) },
+      { metres: Array.from({ length: 401 }, (_, i) => ({ bar: i + 1, metre: metre(3 + (i % 2), 4) })) },
       { pauses: [{ bar: 2, length: fraction(-1, 4) }] },
       { pauses: [{ bar: 2, length: { n: 1e9, d: 1 } }] },
     ];
@@ -52,6 +54,22 @@ describe('metres from a bar on, stored', () => {
       expect(await there({ ...piece, plan: { ...plan, ...(change as object) } })).toMatchObject({
         ok: false,
       });
+  });
+
+  it('takes a section of two metres that was copied until the piece has no room for more', async () => {
+    const piece = pieceOfVersion14();
+    const motif = motifOf(piece);
+    const base = firstPlan(piece.instrument, 90);
+    const [first] = base.statements;
+    if (first === undefined) throw new Error('no statement');
+    const plan = { ...base, statements: [{ ...first, times: 2 }], metres: [{ bar: 1, metre: metre(2, 4) }] };
+    const to = lastBar(motif, plan);
+    const copy = { from: 1, to, toBar: to + 1, copies: Math.floor((398 - to) / to), steps: 0, letter: true };
+    const copied = copySection(motif, plan, copy);
+    if (!copied.ok) throw new Error(copied.problem.what);
+    expect(copied.value.plan.metres?.length).toBeGreaterThan(100);
+    const grown = { ...piece, plan: copied.value.plan };
+    expect(await there(grown)).toStrictEqual({ ok: true, value: kept(grown) });
   });
 
   it('a metre of a semiquaver does not make more bars than can be drawn', async () => {

@@ -4,6 +4,7 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import type { Command } from '../command.ts';
 import type { DocumentState } from '../document.ts';
 import { EMPTY_LIVE } from '../live.ts';
+import type { SessionState } from '../session.ts';
 import { type DeskState, withLive } from '../state.ts';
 
 /** Whether the register has the piece as it now lies here, as a version or as a draft. */
@@ -27,12 +28,15 @@ export const setAside = (desk: DeskState): DeskState => {
     : { ...desk, document: posted(document, piece) };
 };
 
-/** What belonged to the piece that lay here, and is over. */
-export const CHOSEN_NOTHING = {
+/** A session in which nothing of the piece that lay here is chosen; bars struck for its rhythm wait until they are asked for. */
+export const choosingNothing = (session: SessionState): SessionState => ({
+  ...session,
   selectedNotes: [],
   selectedStatement: undefined,
   selectedPlanNote: undefined,
-} as const;
+  pitching: session.pitching && { ...session.pitching, isOpen: false },
+});
+/** What belonged to the piece that lay here, and is over. */
 const { trial, conflict, followed, rippled, lastPinned, problem, taps } = EMPTY_LIVE;
 export const NOTHING_UNDER_WAY = {
   trial,
@@ -51,7 +55,7 @@ export const emptied = (desk: DeskState): DeskState => {
     {
       ...aside,
       document: { ...aside.document, history: undefined, kept: undefined, drafted: undefined },
-      session: { ...aside.session, ...CHOSEN_NOTHING },
+      session: choosingNothing(aside.session),
     },
     { ...NOTHING_UNDER_WAY, readings: [] },
   );

@@ -12,7 +12,7 @@ import type { DocumentState } from '../document.ts';
 import type { AskingCommand, Command } from '../command.ts';
 import { keyEvidence } from '../keyEvidence.ts';
 import { type DeskState, withLive } from '../state.ts';
-import { CHOSEN_NOTHING, NOTHING_UNDER_WAY, posted, setAside } from './aside.ts';
+import { choosingNothing, NOTHING_UNDER_WAY, posted, setAside } from './aside.ts';
 import { currentRoom } from './room.ts';
 import { turnOf } from './turns.ts';
 import { goTo } from './settings.ts';
@@ -35,7 +35,7 @@ const lay = (desk: DeskState, name: string, piece: Piece, has: InRegister = {}):
       kept: has.kept,
       drafted: has.drafted,
     },
-    session: { ...session, ...CHOSEN_NOTHING, view: piece.plan === undefined ? 'write' : 'grow' },
+    session: { ...choosingNothing(session), view: piece.plan === undefined ? 'write' : 'grow' },
     live: { ...live, ...NOTHING_UNDER_WAY, notice: '' },
   };
 };

@@ -196,6 +196,14 @@ describe('a rhythm struck on one key', () => {
     expect(pitchingNow(elsewhere)).toBeUndefined();
     expect(after(elsewhere, addPitch, 72)).toBe(elsewhere);
     expect(pitchingNow(after(elsewhere, beginPitching))).toEqual([]);
+    // Come back to, the piece asks for nothing by itself: bars struck in Play are music.
+    const back = after(elsewhere, openEntry, {
+      id: pieceOn(start).id,
+      revision: 'r1',
+      piece: pieceOn(start),
+    });
+    expect(pitchingNow(back)).toBeUndefined();
+    expect(pitchingNow(after(back, beginPitching))).toHaveLength(pitchingNow(begun)?.length ?? -1);
     // Written in, they are over.
     const given = after(struck(start, TUNE), writePitches);
     expect(pitchingNow(after(after(given, undoStep), beginPitching))).toEqual([]);

@@ -21,7 +21,7 @@ import { barLength, beatLengths, type Metre, metreInWords } from '../foundation/
 import { failed, ok, type Problem, type Result } from '../foundation/result.ts';
 import type { BarIndex, BarNumber } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
-import { barringIn } from '../plan/keys.ts';
+import { barringIn, type Changes } from '../plan/keys.ts';
 import { afterThe, partName } from '../plan/partList.ts';
 import type { Pause, Plan } from '../plan/plan.ts';
 import { inBeatsOf } from '../plan/tempi.ts';
@@ -62,10 +62,29 @@ export const changeMetre = (motif: Motif, plan: Plan, bar: BarNumber, to: Metre)
 };
 
 /** Whether swung pairs fall in with the beats and bars of a metre. */
-const keepsPairs = ({ swing }: Motif, m: Metre): boolean =>
+const keepsPairs = ({ swing }: Pick<Motif, 'swing'>, m: Metre): boolean =>
   swing === undefined ||
   swing.ratio === 1 ||
   [...beatLengths(m), barLength(m)].every(length => divide(length, times(swing.unit, 2)).d === 1);
+
+/**
+ * Why a piece cannot be read as swung: a later metre does not divide into its pairs. Undefined where it can.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [], swing: { ratio: 2, unit: fraction(1, 8) } };
+ * swingProblem(idea, { metres: [{ bar: 2, metre: metre(3, 4) }] }) // => undefined
+ * swingProblem(idea, { metres: [{ bar: 2, metre: metre(6, 8) }] })?.kind // => 'out-of-range'
+ */
+export const swingProblem = (motif: Pick<Motif, 'swing'>, { metres = [] }: Changes): Problem | undefined => {
+  const against = metres.find(one => !keepsPairs(motif, one.metre));
+  return against === undefined
+    ? undefined
+    : {
+        kind: 'out-of-range',
+        what: `This would swing, and the beats of ${metreInWords(against.metre)} from bar ${String(against.bar + 1)} on do not divide into its pairs of notes.`,
+        kept: 'Nothing was changed.',
+        next: 'Take the other metre away in Grow first, or let the piece be played straight.',
+      };
+};
 
 /** A place to which something is bound, before and after. */
 interface Anchor {

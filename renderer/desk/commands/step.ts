@@ -1,4 +1,5 @@
-import { ok } from '../../../core/foundation/result.ts';
+import { failed, ok } from '../../../core/foundation/result.ts';
+import { swingProblem } from '../../../core/growing/changeMetre.ts';
 import type { Edit } from '../../../core/piece/edit.ts';
 import { type History, record, redo, undo } from '../../../core/piece/history.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
@@ -38,12 +39,16 @@ export const stepped = (desk: DeskState, name: string, next: Lying): DeskState =
   );
 };
 
-/** One undoable step on the piece; a change that changes nothing is no step. */
+/** One undoable step on the piece; a change that changes nothing is no step, and one to a swing that its later metres cannot have is refused. */
 export const step: Command<[name: string, change: (piece: Piece) => Piece]> = (desk, name, change) => {
   const lying = desk.document.history?.present;
   if (lying === undefined) return ok(desk);
   const piece = change(lying.piece);
-  return ok(piece === lying.piece ? desk : stepped(desk, name, { ...lying, piece }));
+  if (piece === lying.piece) return ok(desk);
+  // Where it swings so already, it must stay open to every other correction.
+  const before = swingProblem(lying.piece.reading, lying.piece.plan ?? {});
+  const problem = before === undefined ? swingProblem(piece.reading, piece.plan ?? {}) : undefined;
+  return problem === undefined ? ok(stepped(desk, name, { ...lying, piece })) : failed(problem);
 };
 
 /**

@@ -5,6 +5,7 @@ import { metre, metreInWords, showMetre } from '../../../core/foundation/metre.t
 import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
 import { toggleLetter } from '../../../core/growing/sections.ts';
 import { stretchOf } from '../../../renderer/desk/acts/heardScore.ts';
+import { chooseReading } from '../../../renderer/desk/commands/reading.ts';
 import { moveStatement } from '../../../renderer/desk/commands/statements.ts';
 import { undoStep } from '../../../renderer/desk/commands/step.ts';
 import {
@@ -18,6 +19,7 @@ import type { DeskState } from '../../../renderer/desk/state.ts';
 import { FIRST_CHOICE } from '../../../renderer/views/grow/cardChoice.ts';
 import { CARDS } from '../../../renderer/views/grow/cards.ts';
 import { metreBefore, metreOptions, otherMetreOf } from '../../../renderer/views/grow/otherMetres.ts';
+import { asked } from '../asked.ts';
 import { after, pieceOf, pieceOn, takeOf, withPiece } from '../pieces.ts';
 
 /** C D E G crotchets, four times. */
@@ -82,6 +84,20 @@ describe('another metre, on the desk', () => {
       to: metreBefore(motifOf(pieceOn(kept)), planOf(pieceOn(kept)), 3),
     });
     expect(planOf(pieceOn(away))).not.toHaveProperty('metres');
+  });
+
+  it('a piece with bars in 6/8 is not read as swung: pairs of quavers would lie across its beats', () => {
+    const swung = (desk: DeskState) => {
+      const { reading, hints } = pieceOn(desk);
+      const wanted = { ...reading, swing: { ratio: 2, unit: fraction(1, 8) } };
+      return asked(desk, chooseReading, wanted, hints).desk;
+    };
+    const compound = after(four(), growNow, 'another metre', { ...waltz, to: metre(6, 8) });
+    expect(() => swung(compound)).toThrow('the beats of 6/8 from bar 3 on do not divide');
+    // Three crotchets hold three pairs.
+    const three = swung(after(four(), growNow, 'another metre', waltz));
+    expect(pieceOn(three).reading.swing?.ratio).toBe(2);
+    expect(pieceOn(swung(four())).reading.swing?.ratio).toBe(2);
   });
 
   it('statements move by its beats, a bar is heard where it stands, and the log tells it', () => {

@@ -231,7 +231,11 @@ export const RehearsalPane = (props: { plan: Plan; score: Score }): ComponentChi
       <div class="rehearsal-scroll">
         {/* Its place is there before it counts: nothing moves when the playing begins. */}
         <div class="rehearsal-beats">
-          {isGoing ? <BeatCount score={props.score} class="rehearsal-count" /> : null}
+          {isGoing ? (
+            <BeatCount score={props.score} class="rehearsal-count" />
+          ) : desk.rehearsed.value === undefined ? (
+            <p class="quiet">A bar is counted here before the music begins.</p>
+          ) : null}
         </div>
         <Outcome plan={props.plan} score={props.score} />
         <Settings plan={props.plan} score={props.score} />

@@ -7,7 +7,7 @@ import type { LogEntry, LogPart } from './composingLog.ts';
 export interface SheetFacts {
   /** How long it is, beside what is asked for. */
   readonly length: string;
-  /** What the register says: metre, key, treatments. */
+  /** What the register says: metres, key, treatments. */
   readonly about: readonly (readonly [name: string, words: string])[];
   readonly log: readonly LogEntry[];
   /** Questions the pupil is asked; those without an answer get lines to write on. */

@@ -3,7 +3,7 @@ import { showMetre } from '../foundation/metre.ts';
 import { corrected, motifOf, type Piece } from '../piece/piece.ts';
 import { treatmentsUsed } from '../plan/naming.ts';
 
-/** What the register knows of a piece without opening it: whose it is, and its metre, key and treatments in words. */
+/** What the register knows of a piece without opening it: whose it is, and its metres, key and treatments in words. */
 export interface PieceFacts {
   readonly title: string;
   readonly codeName: string;
@@ -15,7 +15,8 @@ export interface PieceFacts {
   readonly hasFeedback: boolean;
   /** How many times something was played to it and kept. */
   readonly playings: number;
-  readonly metre: string;
+  /** Of its idea, and after it those of later bars; each once. */
+  readonly metres: readonly string[];
   readonly key: string;
 }
 
@@ -35,7 +36,7 @@ export const factsOf = (piece: Piece): PieceFacts => {
     treatments: plan === undefined ? [] : treatmentsUsed(motifOf(piece), plan),
     hasFeedback: assessment !== undefined && (assessment.feedback !== '' || assessment.judgements.length > 0),
     playings: piece.playings?.length ?? 0,
-    metre: showMetre(corrected(piece).metre),
+    metres: [...new Set([corrected(piece).metre, ...(plan?.metres ?? []).map(m => m.metre)].map(showMetre))],
     key: keyName(piece.key),
   };
   known.set(piece, facts);

@@ -25,13 +25,13 @@ const holds = (text: string, words: readonly string[]): boolean => words.every(w
 export const hasWords = (text: string, words: readonly string[]): boolean => holds(plain(text), words);
 
 /**
- * Whether a piece can be found by these words: code name, class, title, what it is grown with, metre, key.
+ * Whether a piece can be found by these words: code name, class, title, what it is grown with, metres, key.
  */
 export const factsHaveWords = (facts: PieceFacts, words: readonly string[]): boolean => {
   let text = known.get(facts);
   if (text === undefined) {
-    const { codeName, className, title, treatments, metre, key } = facts;
-    text = plain([codeName, className, title, ...treatments, metre, key].join(' '));
+    const { codeName, className, title, treatments, metres, key } = facts;
+    text = plain([codeName, className, title, ...treatments, ...metres, key].join(' '));
     known.set(facts, text);
   }
   return holds(text, words);

@@ -159,7 +159,7 @@ export const filteredRows = (rows: readonly RegisterRow[], asked: RegisterFilter
       const { facts } = row;
       if (facts === undefined) return false;
       if (asked.treatment !== '' && !facts.treatments.includes(asked.treatment)) return false;
-      if (asked.metre !== '' && facts.metre !== asked.metre) return false;
+      if (asked.metre !== '' && !facts.metres.includes(asked.metre)) return false;
       if (asked.key !== '' && facts.key !== asked.key) return false;
     }
     if (words.length === 0) return true;

@@ -38,7 +38,7 @@ export const NO_SKETCHES: SketchStore = {
 };
 
 /** Told anew when the facts of a piece come to be told otherwise. */
-const SKETCHES_VERSION = 3;
+const SKETCHES_VERSION = 4;
 
 const facts = z.object({
   title: z.string(),
@@ -48,7 +48,7 @@ const facts = z.object({
   treatments: z.array(z.string()),
   hasFeedback: z.boolean(),
   playings: z.int().min(0),
-  metre: z.string(),
+  metres: z.array(z.string()),
   key: z.string(),
 });
 

@@ -10,7 +10,8 @@ import {
   sortedRows,
 } from '../../core/library/register.ts';
 import { key } from '../../core/foundation/key.ts';
-import type { Piece } from '../../core/piece/piece.ts';
+import { metre } from '../../core/foundation/metre.ts';
+import { type Piece, planOf } from '../../core/piece/piece.ts';
 import { planOfFour } from '../exchange/pieces.ts';
 import { barePiece } from './pieces.ts';
 
@@ -145,6 +146,13 @@ describe('what is asked for', () => {
     expect([found({ words: 'HERON canon' }), found({ words: 'lynx' })]).toEqual([['a'], ['Lynx']]);
     const piece = barePiece('x');
     expect(factsOf(piece)).toBe(factsOf(piece));
+    const later = [metre(3, 4), metre(5, 8)].map((m, i) => ({ bar: i + 2, metre: m }));
+    const two = { ...piece, plan: { ...planOf(piece), metres: later } };
+    const [row] = rows([{ ...entry('m', 'Heron'), facts: factsOf(two) }]);
+    if (row === undefined) throw new Error('no row');
+    const isIn = (m: string): boolean => filteredRows([row], { ...NO_FILTER, metre: m }).length === 1;
+    expect(['5/8', '3/4', '4/4'].map(isIn)).toEqual([true, true, false]);
+    expect(filteredRows([row], { ...NO_FILTER, words: '3/4' })).toEqual([row]);
     expect(factsOf(piece).playings).toBe(0);
     const kept = { id: 'k1', first: 0, last: 0, speed: 1, parts: [] };
     expect(factsOf({ ...piece, playings: [kept, { ...kept, id: 'k2' }] }).playings).toBe(2);

@@ -99,12 +99,12 @@ export const createEvidence = (desk: Desk, sound: Pick<Sound, 'renderOffline'>):
 
   const make = async (piece: Piece, versions: readonly string[]): Promise<void> => {
     const files = await filesOf(piece);
-    const { metre, key, treatments } = factsOf(piece);
+    const { metres, key, treatments } = factsOf(piece);
     const { questions, length } = desk.asked.peek();
     const sheet = evidenceSheet(piece, {
       length: lengthWords(lasting(piece), length),
       about: [
-        ['Metre', metre],
+        ['Metre', metres.join(', then ')],
         ['Key', key],
         ['Made with', treatments.join(', ')],
       ],

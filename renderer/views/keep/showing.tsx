@@ -61,7 +61,7 @@ export const Showing = (props: {
         value={asked.metre}
         choices={choices(
           'any metre',
-          facts.map(one => one.metre),
+          facts.flatMap(one => one.metres),
         )}
         onChoose={metre => {
           onAsk({ ...asked, metre });

@@ -31,7 +31,7 @@ const Version = (props: {
         {props.newest ? ' (newest)' : ''}
         <br />
         <span class="quiet">
-          {saved.piece.title}, {facts.key}, {facts.metre}, {score.barCount}{' '}
+          {saved.piece.title}, {facts.key}, {facts.metres.join(', ')}, {score.barCount}{' '}
           {score.barCount === 1 ? 'bar' : 'bars'}, {facts.treatments.join(', ') || 'nothing added'}
         </span>
       </p>

@@ -30,7 +30,7 @@ const entry = (id: string, savedAt: string, away = false): RegisterEntry => ({
     treatments: [],
     hasFeedback: false,
     playings: 0,
-    metre: '4/4',
+    metres: ['4/4'],
     key: 'C',
   },
 });

@@ -51,7 +51,7 @@ export const Register = (props: {
   const space = (count: number): ComponentChildren =>
     count === 0 ? null : (
       <tr class="register-space" aria-hidden="true" style={{ height: `${String(count * ROW_HEIGHT)}px` }}>
-        <td colSpan={COLUMNS.length} />
+        <td />
       </tr>
     );
   return (

@@ -253,6 +253,11 @@ const keyChange = z.union([
     signature: keyShape.refine(isWritable, 'more signs than a page can hold'),
   }),
 ]);
+/** From one barline to another: sixteenths, and less than the longest bar. */
+const pauseLength = fraction.refine(
+  ({ n, d }) => n > 0 && 16 % d === 0 && n < 24 * d,
+  'no pause before a bar',
+);
 const plan = z.strictObject({
   parts: z
     .array(
@@ -274,7 +279,7 @@ const plan = z.strictObject({
     .max(MOST_METRES)
     .exactOptional(),
   pauses: steps(
-    z.strictObject({ bar: laterBar, length: fraction.refine(({ n }) => n > 0) } satisfies Fields<Pause>),
+    z.strictObject({ bar: laterBar, length: pauseLength } satisfies Fields<Pause>),
   ).exactOptional(),
   letters: steps(z.strictObject({ bar, letter: text })),
   nextId: whole,

@@ -112,6 +112,11 @@ describe('another metre from a bar on, over random pieces', () => {
         expect(now.letters.length).toBeGreaterThanOrEqual(plan.letters.length);
         expect(now.keys?.length).toBe(plan.keys?.length);
         expect(now.tempi?.length).toBe(plan.tempi?.length);
+        // As saved files take them.
+        for (const { length } of now.pauses ?? []) {
+          expect(16 % length.d).toBe(0);
+          expect(toNumber(length)).toBeLessThan(24);
+        }
       }),
       { numRuns: 150 },
     );

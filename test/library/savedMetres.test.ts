@@ -49,6 +49,10 @@ describe('metres from a bar on, stored', () => {
       { metres: Array.from({ length: 401 }, (_, i) => ({ bar: i + 1, metre: metre(3 + (i % 2), 4) })) },
       { pauses: [{ bar: 2, length: fraction(-1, 4) }] },
       { pauses: [{ bar: 2, length: { n: 1e9, d: 1 } }] },
+      { pauses: [{ bar: 2, length: { n: NaN, d: 1 } }] },
+      { pauses: [{ bar: 2, length: fraction(24) }] },
+      // Between barlines lie sixteenths; the next change of metre would make figures of this that cannot be stored.
+      { pauses: [{ bar: 2, length: fraction(1, 2 ** 26 - 1) }] },
     ];
     for (const change of changes)
       expect(await there({ ...piece, plan: { ...plan, ...(change as object) } })).toMatchObject({

@@ -7,8 +7,6 @@ import { PPQ, standardMidi } from '../../core/exchange/standardMidi.ts';
 import { textScore } from '../../core/exchange/textScore.ts';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { key } from '../../core/foundation/key.ts';
-import { metre } from '../../core/foundation/metre.ts';
-import { grow } from '../../core/growing/grow.ts';
 import type { Growth } from '../../core/growing/growth.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import { concertSet } from '../../core/playable/presets.ts';
@@ -20,22 +18,11 @@ import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import { withLongRests } from '../../core/score/longRests.ts';
 import { withRepeatBars } from '../../core/score/repeatBars.ts';
 import type { Score } from '../../core/score/score.ts';
+import { after, scoreOf, UPBEAT_IDEA as IDEA } from '../growing/keyed.ts';
 import { drawnNotes, foundNotes, foundStrokes, loaded } from './byVerovio.ts';
 import { schema, schemaErrors } from './w3cSchema.ts';
 
-/** G4 | C5 E5 G5 in 4/4, four times, with a canon an octave lower in a marimba. */
-const IDEA: Motif = {
-  key: key('C'),
-  metre: metre(4, 4),
-  length: fraction(1),
-  upbeat: fraction(1, 4),
-  notes: [32, 35, 37, 39].map((degree, i) => ({
-    onset: fraction(i - 1, 4),
-    duration: fraction(1, 4),
-    degree,
-    alter: 0,
-  })),
-};
+/** Six times, with a canon an octave lower in a marimba. */
 const steps: readonly Growth[] = [
   { kind: 'repeat', statement: 's1', times: 6 },
   { kind: 'canon', statement: 's1', to: { newPart: 'marimba' }, beats: 2, octaves: -1 },
@@ -43,16 +30,9 @@ const steps: readonly Growth[] = [
   { kind: 'key', statement: 's1', bar: 5, to: { moved: -2 } },
   { kind: 'key', statement: 's1', bar: 6, to: { moved: 0 } },
 ];
-const plan = steps.reduce<Plan>(
-  (so, step) => {
-    const grown = grow(IDEA, so, step);
-    if (!grown.ok) throw new Error(grown.problem.what);
-    return grown.value.plan;
-  },
-  firstPlan('xylophone', 90),
-);
+const plan = after(IDEA, firstPlan('xylophone', 90), ...steps);
 const ROOM = newMusicRoom('room', 'Room');
-const score = scoreOfPlan(IDEA, plan, 'Ferry bell', 'Heron');
+const score = scoreOf(IDEA, plan);
 
 /** What MusicXML says of keys: part, measure, cancelled signs, signs, mode. */
 const keysInXml = (xml: string): string[] => {

@@ -6,7 +6,6 @@ import { partScores } from '../../core/exchange/partScores.ts';
 import { PPQ, standardMidi } from '../../core/exchange/standardMidi.ts';
 import { textScore } from '../../core/exchange/textScore.ts';
 import { fraction, toNumber } from '../../core/foundation/fraction.ts';
-import { key } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import type { Growth } from '../../core/growing/growth.ts';
 import type { Motif } from '../../core/motif/motif.ts';
@@ -21,23 +20,11 @@ import { metricRelation } from '../../core/score/metreAt.ts';
 import { withRepeatBars } from '../../core/score/repeatBars.ts';
 import { playedOut } from '../../core/score/repeats.ts';
 import type { Score } from '../../core/score/score.ts';
-import { after, four, IDEA as PLAIN, scoreOf } from '../growing/keyed.ts';
+import { after, four, IDEA as PLAIN, scoreOf, UPBEAT_IDEA as IDEA } from '../growing/keyed.ts';
 import { drawnNotes, foundNotes, foundStrokes, loaded } from './byVerovio.ts';
 import { schema, schemaErrors } from './w3cSchema.ts';
 
-/** G4 | C5 E5 G5 in 4/4, six times, with a canon an octave lower in a marimba; 6/8 from bar 3, 3/4 from bar 5, D major there. */
-const IDEA: Motif = {
-  key: key('C'),
-  metre: metre(4, 4),
-  length: fraction(1),
-  upbeat: fraction(1, 4),
-  notes: [32, 35, 37, 39].map((degree, i) => ({
-    onset: fraction(i - 1, 4),
-    duration: fraction(1, 4),
-    degree,
-    alter: 0,
-  })),
-};
+/** Six times, with a canon an octave lower in a marimba; 6/8 from bar 3, 3/4 from bar 5, D major there. */
 const steps: readonly Growth[] = [
   { kind: 'repeat', statement: 's1', times: 6 },
   { kind: 'canon', statement: 's1', to: { newPart: 'marimba' }, beats: 2, octaves: -1 },

@@ -27,6 +27,9 @@ const inMetre = (plan: Plan, bar: number, to: Metre, motif: Motif = IDEA): Plan 
   after(motif, plan, { kind: 'metre', statement: 's1', bar, to });
 const metresOf = (plan: Plan): string[] =>
   (plan.metres ?? []).map(m => `${String(m.bar)} ${showMetre(m.metre)}`);
+/** Four times, followed by a marimba. @param beats later */
+const canonAfter = (beats: number): Plan =>
+  after(IDEA, four(), { kind: 'canon', statement: 's1', to: { newPart: 'marimba' }, beats });
 const onsets = (plan: Plan): string[] => plan.statements.map(s => show(s.onset));
 
 /** A at bar 1, B at bar 3, C at bar 5: two bars of the idea in each, statements of their own. */
@@ -204,12 +207,7 @@ describe('what comes after the change', () => {
   });
 
   it('a follower that enters after the change is told in the beats of its leader', () => {
-    const canon = after(IDEA, four(), {
-      kind: 'canon',
-      statement: 's1',
-      to: { newPart: 'marimba' },
-      beats: 6,
-    });
+    const canon = canonAfter(6);
     // Six crotchets later is bar 2, beat 3; in 6/8 from bar 2 on it would be five quavers into that bar.
     const plan = inMetre(canon, 2, M68);
     const second = plan.statements[1];
@@ -235,12 +233,7 @@ describe('what comes after the change', () => {
   });
 
   it('a canon runs over the change, and is named in the beats in which it began', () => {
-    const canon = after(IDEA, four(), {
-      kind: 'canon',
-      statement: 's1',
-      to: { newPart: 'marimba' },
-      beats: 2,
-    });
+    const canon = canonAfter(2);
     const plan = inMetre(canon, 3, M34);
     expect(onsets(plan)).toEqual(['0', '1/2']);
     const second = plan.statements[1];

@@ -26,6 +26,19 @@ export const ideaIn = (k: Key, degrees: Parameters<typeof crotchets>[0] = [35, 3
 });
 /** C5 E5 G5 D5. */
 export const IDEA = ideaIn(key('C'));
+/** G4 | C5 E5 G5. */
+export const UPBEAT_IDEA: Motif = {
+  key: key('C'),
+  metre: metre(4, 4),
+  length: fraction(1),
+  upbeat: fraction(1, 4),
+  notes: [32, 35, 37, 39].map((degree, i) => ({
+    onset: fraction(i - 1, 4),
+    duration: fraction(1, 4),
+    degree,
+    alter: 0,
+  })),
+};
 export const after = (motif: Motif, plan: Plan, ...steps: readonly Growth[]): Plan =>
   steps.reduce((so, step) => {
     const grown = grow(motif, so, step);

@@ -3,7 +3,8 @@ import type { Motif } from '../../../core/motif/motif.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import type { CardChoice } from './cardChoice.ts';
-import { keyBarOf, keyOptions, keyValue, laterBars } from './otherKeys.ts';
+import { FromBar } from './fromBar.tsx';
+import { keyBarOf, keyOptions, keyValue } from './otherKeys.ts';
 
 /** The blanks of a change of key: from which bar, and what becomes of everything there. */
 export const KeyBlanks = (props: {
@@ -16,13 +17,12 @@ export const KeyBlanks = (props: {
   const options = keyOptions(motif.key);
   return (
     <>
-      <SentenceChoice
-        before="From"
-        value={String(keyBarOf(choice, motif, plan))}
-        choices={laterBars(motif, plan)}
-        after=" on,"
-        onChoose={v => {
-          onChoose({ ...choice, keyBar: Number(v) });
+      <FromBar
+        bar={keyBarOf(choice, motif, plan)}
+        motif={motif}
+        plan={plan}
+        onChoose={keyBar => {
+          onChoose({ ...choice, keyBar });
         }}
       />
       <SentenceChoice

@@ -4,7 +4,7 @@ import type { Motif } from '../../../core/motif/motif.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import type { CardChoice } from './cardChoice.ts';
-import { laterBars } from './otherKeys.ts';
+import { FromBar } from './fromBar.tsx';
 import { metreBarOf, metreOptions, otherMetreOf } from './otherMetres.ts';
 
 /** The blanks of a change of metre: from which bar, and which it is. */
@@ -18,13 +18,12 @@ export const MetreBlanks = (props: {
   const bar = metreBarOf(choice, motif, plan);
   return (
     <>
-      <SentenceChoice
-        before="From"
-        value={String(bar)}
-        choices={laterBars(motif, plan)}
-        after=" on,"
-        onChoose={v => {
-          onChoose({ ...choice, metreBar: Number(v) });
+      <FromBar
+        bar={bar}
+        motif={motif}
+        plan={plan}
+        onChoose={metreBar => {
+          onChoose({ ...choice, metreBar });
         }}
       />
       <SentenceChoice

@@ -21,6 +21,7 @@ const Title = (props: { title: string }): ComponentChildren => {
       maxLength={MOST_LETTERS}
       {...typing}
       onKeyDown={event => {
+        typing.onKeyDown(event);
         if (event.key === 'Enter') event.currentTarget.blur();
       }}
     />

@@ -115,6 +115,25 @@ describe('words under way in a field', () => {
     expect(taken).toEqual([]);
   });
 
+  it('Escape gives a line back what it was; what the browser undoes in a field that was left is not taken over', () => {
+    show(<Field value="Bell" />);
+    type(' and');
+    const field = root.querySelector('input');
+    if (field === null) throw new Error('no field');
+    void act(() => {
+      field.dispatchEvent(new KeyboardEvent('keydown', { key: 'Escape', bubbles: true }));
+    });
+    expect(field.value).toBe('Bell');
+    void act(leaveField);
+    void act(() => {
+      field.value = 'B';
+      field.dispatchEvent(new Event('input', { bubbles: true }));
+    });
+    expect(field.value).toBe('Bell');
+    show(<p>another place</p>);
+    expect(taken).toEqual([]);
+  });
+
   it('a number is kept in its range, what is none changes nothing, and the field shows what holds', () => {
     const chosen: number[] = [];
     const number = () => (

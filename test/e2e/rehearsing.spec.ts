@@ -216,7 +216,7 @@ test('what was played is kept in one press, heard again, handed on with the page
   // It is part of the piece: it survives a reload, and undo takes it back.
   await expect(page.getByText('safe, a moment ago')).toBeVisible();
   await page.reload();
-  await page.getByRole('button', { name: 'Rehearse' }).click();
+  // It comes back to rehearsing.
   await expect(kept).toContainText('bar 1, at 120 %');
   await page.getByRole('button', { name: 'Undo' }).click();
   await expect(kept).toHaveCount(0);

@@ -77,6 +77,14 @@ export const KEY_LIST: readonly {
 const typing = (target: EventTarget | null): boolean =>
   target instanceof Element && target.closest('input, textarea, select, [contenteditable=true]') !== null;
 
+/** Of what is undone in a field, letter by letter; a menu or a box to tick has nothing of its own to undo. */
+const undoesItself = (target: EventTarget | null): boolean =>
+  target instanceof Element &&
+  target.closest('textarea, input:not([type=range], [type=checkbox], [type=radio])') !== null;
+
+const isUndo = (event: KeyboardEvent): boolean =>
+  (event.ctrlKey || event.metaKey) && ['z', 'y'].includes(event.key.toLowerCase());
+
 type Act = (() => void) | undefined;
 
 const playOrStop = ({ desk, listening, rehearsing }: AppParts): void => {
@@ -250,9 +258,13 @@ export const watchKeys = (app: AppParts): (() => void) => {
           leaveField();
           app.desk.run(nextPupil);
         }
-      : typing(event.target)
-        ? undefined
-        : everywhere(event, app);
+      : isUndo(event)
+        ? undoesItself(event.target)
+          ? undefined
+          : everywhere(event, app)
+        : typing(event.target)
+          ? undefined
+          : everywhere(event, app);
     if (act === undefined) return;
     event.preventDefault();
     act();

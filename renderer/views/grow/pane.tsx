@@ -7,6 +7,9 @@ import type { Plan } from '../../../core/plan/plan.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
 import { barsOfStatement } from '../../../core/growing/sections.ts';
 import type { Statement } from '../../../core/plan/statement.ts';
+import { isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
+import { withRhythmLines } from '../../../core/score/oneLine.ts';
+import type { Score } from '../../../core/score/score.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { isPart, targetChoices } from '../../desk/commands/targets.ts';
 import { tryStep } from '../../desk/commands/trial.ts';
@@ -127,11 +130,13 @@ export const Pane = (props: {
     const trying = desk.trial.peek() !== undefined || desk.conflict.peek() !== undefined;
     if (opened !== undefined && trying) tryCard(opened, next, into, inBar, inPlace);
   };
+  const reading = desk.reading.value;
+  const written = reading !== undefined && isRhythmOnly(reading) ? withRhythmLines : (score: Score) => score;
   const shown = useMemo(
     () =>
       opened === undefined || (opened.place === 'bars' && opened.accompaniment === undefined)
         ? undefined
-        : miniature(motif, statement, opened, { ...choice, also: [] }),
+        : written(miniature(motif, statement, opened, { ...choice, also: [] })),
     [
       opened,
       motif,

@@ -118,6 +118,7 @@ export const StatementMarksBox = (props: { statement: Statement }): ComponentChi
           placeholder="dreamily"
           maxLength={LONGEST_WORDS}
           onKeyDown={event => {
+            typing.onKeyDown(event);
             if (event.key === 'Enter') event.currentTarget.blur();
           }}
         />

@@ -51,6 +51,10 @@ export const HELP = {
   keysShown: 'Which computer key strikes which bar.',
   metre: 'How many beats a bar has, and which value is a beat. The take is read anew; your corrections stay.',
   tempo: 'How fast the beat is. It changes the sound, not the values on the page.',
+  readTempo:
+    'How fast the beat is, about. The take is read anew with a beat near it; what you typed may come out a little otherwise.',
+  howPlayed:
+    'Where the click or the tempo of a file was not kept to, the beat is looked for in the strikes themselves.',
   key: 'The signature, and how notes outside it are spelt. It never changes by itself once the motif is used.',
   grid: 'The shortest value the reader may write. A larger one gives a plainer page.',
   swing: 'How unevenly pairs may be played and still be written as even ones.',

@@ -10,6 +10,7 @@ export interface Typing {
   readonly onInput: (event: OfField<Event>) => void;
   readonly onChange: (event: OfField<Event>) => void;
   readonly onBlur: () => void;
+  readonly onKeyDown: (event: KeyboardEvent) => void;
 }
 
 /**
@@ -52,6 +53,11 @@ export const useTyping = (
   return {
     value: typed !== undefined && now.current.of === desk.piece.peek()?.id ? typed : value,
     onInput: event => {
+      // The browser undoes what was typed last wherever that was: a field that was left has been taken over.
+      if (document.activeElement !== event.currentTarget) {
+        event.currentTarget.value = value;
+        return;
+      }
       const words = event.currentTarget.value;
       now.current.waits = words;
       now.current.of = desk.piece.peek()?.id;
@@ -61,5 +67,12 @@ export const useTyping = (
     },
     onChange: leave,
     onBlur: leave,
+    onKeyDown: event => {
+      // A line goes back to what it was; a longer text is kept, for Escape closes its window.
+      if (event.key !== 'Escape' || event.currentTarget instanceof HTMLTextAreaElement) return;
+      clearTimeout(timer.current);
+      now.current.waits = undefined;
+      show(undefined);
+    },
   };
 };

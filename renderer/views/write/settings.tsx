@@ -9,6 +9,7 @@ import {
 } from '../../../core/foundation/metre.ts';
 import { type NameStyle, valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
+import { isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
 import type { Grid, Reading, SwingTolerance } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { hint } from '../../desk/commands/reading.ts';
@@ -48,6 +49,32 @@ const SWING: readonly Choice[] = [
   { value: 'high', text: 'high' },
 ];
 
+/** A file may say a tempo nobody played to, and a click may have gone unheeded: then the beat is looked for. */
+const HowPlayed = (props: { piece: Piece }): ComponentChildren => {
+  const { asking } = useApp();
+  const { take, hints } = props.piece;
+  if (take.click === undefined) return null;
+  return (
+    <SentenceChoice
+      before="It was played"
+      help={HELP.howPlayed}
+      value={hints.free === true ? 'free' : 'click'}
+      choices={[
+        { value: 'click', text: 'to the click' },
+        { value: 'free', text: 'freely, whatever the click' },
+      ]}
+      after="."
+      onChoose={value => {
+        // Positions pinned on one beat are none on another.
+        void asking.ask(hint, value === 'free' ? 'played freely' : 'played to the click', {
+          free: value === 'free',
+          pins: [],
+        });
+      }}
+    />
+  );
+};
+
 /** What is seldom changed, behind one button: how fine the reader writes, and the ways to another beat. */
 const MoreOfReading = (props: { piece: Piece; reading: Reading }): ComponentChildren => {
   const { desk, asking } = useApp();
@@ -56,6 +83,7 @@ const MoreOfReading = (props: { piece: Piece; reading: Reading }): ComponentChil
     <MoreSettings size="second">
       {close => (
         <>
+          <HowPlayed piece={piece} />
           <Recount piece={piece} reading={reading} onTap={close} />
           <SentenceChoice
             before="Smallest value:"
@@ -116,7 +144,7 @@ export const ReaderSettings = (props: { piece: Piece; reading: Reading }): Compo
         }}
       />
       <Tempo piece={piece} reading={reading} beat={beat} />
-      <KeyChoice piece={piece} reading={reading} />
+      {isRhythmOnly(reading) ? null : <KeyChoice piece={piece} reading={reading} />}
       <CutMotif piece={piece} reading={reading} />
       <MoreOfReading piece={piece} reading={reading} />
     </>

@@ -30,7 +30,7 @@ export const Tempo = (props: { piece: Piece; reading: Reading; beat: string }): 
   ) : (
     <SentenceNumber
       before={`${beat} =`}
-      help={HELP.tempo}
+      help={HELP.readTempo}
       value={tempo}
       least={LEAST}
       most={MOST}

@@ -50,3 +50,32 @@ describe('words under way are taken over by the piece they were typed for', () =
     expect(taken).toEqual(['words Bell', name]);
   });
 });
+
+describe('Ctrl and Z', () => {
+  it('undoes in a field that is written in, and takes back a step from anywhere else, a menu too', async () => {
+    const { desk } = await deskWithPiece();
+    const steps: string[] = [];
+    const asking = { afterwards: () => steps.push('back') };
+    const stop = watchKeys({ desk, asking } as unknown as AppParts);
+    for (const [html, expected] of [
+      ['<input>', 0],
+      ['<input type="number">', 0],
+      ['<textarea></textarea>', 0],
+      ['<select><option>4/4</option></select>', 1],
+      ['<input type="range">', 1],
+      ['<button>Hear</button>', 1],
+    ] as const) {
+      document.body.innerHTML = html;
+      steps.length = 0;
+      const event = new KeyboardEvent('keydown', {
+        key: 'z',
+        ctrlKey: true,
+        bubbles: true,
+        cancelable: true,
+      });
+      document.body.firstElementChild?.dispatchEvent(event);
+      expect([html, steps.length, event.defaultPrevented]).toEqual([html, expected, expected === 1]);
+    }
+    stop();
+  });
+});

@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { show } from '../../../core/foundation/fraction.ts';
+import { corrected } from '../../../core/piece/piece.ts';
 import { readTake } from '../../../core/reading/read.ts';
 import { move } from '../../../renderer/desk/commands/pins.ts';
 import { chooseReading, hint, offer, setBusy } from '../../../renderer/desk/commands/reading.ts';
 import { selectNotes } from '../../../renderer/desk/commands/settings.ts';
 import { edit, step } from '../../../renderer/desk/commands/step.ts';
 import { asked, askOf } from '../asked.ts';
-import { after, EMPTY, lastStep, pieceOf, pieceOn, stepsOf, THRICE, withPiece } from '../pieces.ts';
+import { after, EMPTY, lastStep, pieceOf, pieceOn, stepsOf, takeOf, THRICE, withPiece } from '../pieces.ts';
 
 describe('hints and readings', () => {
   it('a hint joins those given before and is one step', () => {
@@ -15,6 +16,43 @@ describe('hints and readings', () => {
     expect(two.hints).toEqual({ letRing: true, grid: 'half' });
     expect([lastStep(two.desk), stepsOf(two.desk)]).toEqual(['smallest value', 2]);
     expect(askOf(EMPTY, hint, 'rings', { letRing: true })).toBeUndefined();
+  });
+
+  it('played freely whatever the click: the beat is found in the strikes, and kept to the click again it is as before', () => {
+    // Crotchets and quavers at 92, under a click at 120 that nobody heard.
+    const slow = 120 / 92;
+    const at = [0, 1, 2, 2.5, 3, 4, 5, 6, 6.5, 7, 8, 9, 10, 10.5, 11, 12];
+    const take = takeOf(
+      'unheeded',
+      at.map(beat => beat * slow),
+      at.map((_, i) => [72, 74, 76, 77, 79][i % 5] ?? 72),
+      6,
+    );
+    const begun = withPiece(pieceOf(take));
+    const values = (desk: typeof begun) =>
+      corrected(pieceOn(desk))
+        .notes.map(n => show(n.onset))
+        .join(' ');
+    expect(Math.round(corrected(pieceOn(begun)).tempo)).toBe(120);
+    const free = asked(begun, hint, 'played freely', { free: true, pins: [] }).desk;
+    expect(corrected(pieceOn(free)).tempo).toBeGreaterThan(90);
+    expect(corrected(pieceOn(free)).tempo).toBeLessThan(94);
+    expect(values(free)).toBe(
+      values(
+        withPiece(
+          pieceOf(
+            takeOf(
+              'heeded',
+              at,
+              take.strikes.map(s => s.pitch),
+              4,
+            ),
+          ),
+        ),
+      ),
+    );
+    const back = asked(free, hint, 'played to the click', { free: false, pins: [] }).desk;
+    expect(values(back)).toBe(values(begun));
   });
 
   it('an answer for another take, or none, changes nothing', () => {

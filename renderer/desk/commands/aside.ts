@@ -28,12 +28,16 @@ export const setAside = (desk: DeskState): DeskState => {
     : { ...desk, document: posted(document, piece) };
 };
 
-/** A session in which nothing of the piece that lay here is chosen; bars struck for its rhythm wait until they are asked for. */
+/**
+ * A session in which nothing of the piece that lay here is chosen, and it is not rehearsed any more; bars struck for its
+ * rhythm wait until they are asked for.
+ */
 export const choosingNothing = (session: SessionState): SessionState => ({
   ...session,
   selectedNotes: [],
   selectedStatement: undefined,
   selectedPlanNote: undefined,
+  isRehearsing: false,
   pitching: session.pitching && { ...session.pitching, isOpen: false },
 });
 /** What belonged to the piece that lay here, and is over. */

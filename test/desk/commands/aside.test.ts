@@ -5,6 +5,7 @@ import { chooseClass, classNow, nextOf } from '../../../renderer/desk/commands/c
 import { kept, setLibrary } from '../../../renderer/desk/commands/keeping.ts';
 import { openEntry, startPiece } from '../../../renderer/desk/commands/open.ts';
 import { choosePupil, nextPupil } from '../../../renderer/desk/commands/pupils.ts';
+import { isRehearsing, rehearse } from '../../../renderer/desk/commands/rehearsal.ts';
 import { goTo } from '../../../renderer/desk/commands/settings.ts';
 import { step } from '../../../renderer/desk/commands/step.ts';
 import { fromSafe, toSafe } from '../../../renderer/desk/safe.ts';
@@ -33,6 +34,16 @@ const changed = (desk: DeskState, title = 'Bell'): DeskState =>
   after(desk, step, 'title', old => ({ ...old, title }));
 
 describe('nothing is replaced unkept', () => {
+  it('another piece, or the next pupil’s, is grown before it is rehearsed', () => {
+    const rehearsed = after(after(withPiece(), goTo, 'grow'), rehearse, true);
+    expect(isRehearsing(rehearsed)).toBe(true);
+    const other = pieceOf(takeOf('other', [0, 1], [60, 62]));
+    const opened = after(rehearsed, openEntry, { id: other.id, revision: 'r1', piece: other });
+    expect(isRehearsing(after(opened, goTo, 'grow'))).toBe(false);
+    const next = after(withClasses(rehearsed), choosePupil, OTTER);
+    expect(isRehearsing(after(begun(next), goTo, 'grow'))).toBe(false);
+  });
+
   it('what was not kept waits for the register when another is caught or opened', () => {
     const desk = changed(withPiece());
     const left = pieceOn(desk);

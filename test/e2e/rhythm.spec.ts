@@ -29,6 +29,22 @@ test('a rhythm on one pad stands on one line until bars are struck for its notes
   await page.getByRole('button', { name: 'Catch that' }).click();
   const sheet = page.getByRole('region', { name: 'The page' });
   await expect(sheet.locator('.stave-lines').first().locator('> *')).toHaveCount(1);
+  // Every head is on the line.
+  const middles = (what: string) =>
+    sheet
+      .locator('.system')
+      .first()
+      .locator(what)
+      .evaluateAll(all =>
+        all.map(e => {
+          const { top, bottom } = e.getBoundingClientRect();
+          return Math.round((top + bottom) / 2);
+        }),
+      );
+  const [line] = await middles('.stave-lines > *');
+  const heads = await middles('.vf-notehead');
+  expect(heads.length).toBeGreaterThan(4);
+  for (const head of heads) expect(Math.abs(head - (line ?? NaN))).toBeLessThanOrEqual(1);
   expect(await inWords(page)).toContainEqual(expect.stringMatching(/^Bar 1: crotchet; crotchet; /));
   expect(await names(page)).toEqual([]);
 

@@ -6,18 +6,17 @@ import {
   MOST_QUESTIONS,
   type ReviewAnswer,
 } from '../piece/assessment.ts';
-import { MOST_LETTERS } from './limits.ts';
+import { type Fields, textShape } from './figureShapes.ts';
 
-type Fields<T> = Readonly<Record<keyof T, z.ZodType>>;
-
-const asked = z.string().max(MOST_LETTERS);
 const words = z.string().max(MOST_ANSWER);
 
 /** What was said of a piece, as its file stores it. */
 export const assessmentShape = z.strictObject({
-  answers: z.array(z.strictObject({ to: asked, words } satisfies Fields<ReviewAnswer>)).max(MOST_QUESTIONS),
+  answers: z
+    .array(z.strictObject({ to: textShape, words } satisfies Fields<ReviewAnswer>))
+    .max(MOST_QUESTIONS),
   judgements: z
-    .array(z.strictObject({ criterion: asked, words } satisfies Fields<Judgement>))
+    .array(z.strictObject({ criterion: textShape, words } satisfies Fields<Judgement>))
     .max(MOST_QUESTIONS),
   feedback: words,
 } satisfies Fields<Assessment>);

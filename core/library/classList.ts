@@ -1,7 +1,8 @@
 import { z } from '../foundation/schema.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
 import type { Key } from '../foundation/key.ts';
-import { keyShape, safeName } from './pieceShape.ts';
+import { keyShape } from './figureShapes.ts';
+import { safeName } from './pieceShape.ts';
 
 /** Pupils who make one piece together. */
 export interface Group {

@@ -2,7 +2,7 @@ import { isWritable, type Key } from '../foundation/key.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
 import type { BarNumber } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
-import { FARTHEST_KEY, type KeyChange, withKey } from '../plan/keys.ts';
+import { FARTHEST_KEY, type KeyChange, withKey, withoutKey } from '../plan/keys.ts';
 import type { Plan } from '../plan/plan.ts';
 import { outOfRange } from './refusals.ts';
 import { lastBar, letteredAt } from './sections.ts';
@@ -34,6 +34,18 @@ export const changeKey = (motif: Motif, plan: Plan, bar: BarNumber, to: OtherKey
   const keyed = next.length === 0 ? rest : { ...rest, keys: next };
   if (!next.includes(change) || plan.letters.some(l => l.bar === change.bar)) return ok(keyed);
   return ok({ ...keyed, letters: letteredAt([...plan.letters.map(l => l.bar + 1), bar]) });
+};
+
+/**
+ * A plan without the change of key at a bar (from 1); its letter stays.
+ * @example
+ * const plan = { ...firstPlan('xylophone', 90), keys: [{ bar: 2, moved: 7 }] };
+ * withoutKeyAt(plan, 3) // => firstPlan('xylophone', 90)
+ * withoutKeyAt(plan, 2).keys // => [{ bar: 2, moved: 7 }]
+ */
+export const withoutKeyAt = ({ keys = [], ...plan }: Plan, bar: BarNumber): Plan => {
+  const others = withoutKey(keys, bar - 1);
+  return others.length === 0 ? plan : { ...plan, keys: others };
 };
 
 const isInterval = (semitones: number): boolean =>

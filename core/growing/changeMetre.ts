@@ -53,7 +53,7 @@ export const changeMetre = (motif: Motif, plan: Plan, bar: BarNumber, to: Metre)
   if (!keepsPairs(motif, to)) return failed(noPairs(to));
   const index: BarIndex = bar - 1;
   const others = (plan.metres ?? []).filter(m => m.bar !== index);
-  const barred = barredAnew(motif, plan, [...others, { bar: index, metre: to }]);
+  const barred = barredAnew(motif, plan, [...others, { bar: index, metre: to }], to);
   if (!barred.ok) return barred;
   // The bar itself stays where it is: what comes before it does not move.
   const isThere = barred.value.metres?.some(m => m.bar === index) === true;
@@ -166,8 +166,8 @@ const rebound = (
   return { anchors, pauses, barring };
 };
 
-/** The plan barred by other changes of metre, told by its present bars. */
-const barredAnew = (motif: Motif, plan: Plan, metres: readonly MetreChange[]): Result<Plan> => {
+/** The plan barred by other changes of metre, told by its present bars; `to` is the one asked for. */
+const barredAnew = (motif: Motif, plan: Plan, metres: readonly MetreChange[], to: Metre): Result<Plan> => {
   const { anchors, pauses, barring } = rebound(motif, plan, metres);
   const anchorOf = (onset: Fraction): Anchor | undefined => anchors.filter(a => atMost(a.at, onset)).at(-1);
   let shift = ZERO;
@@ -177,7 +177,7 @@ const barredAnew = (motif: Motif, plan: Plan, metres: readonly MetreChange[]): R
     const crossing = plan.statements.find(
       s => wait.n > 0 && less(s.onset, anchor.at) && less(add(anchor.at, wait), statementEnd(motif, s)),
     );
-    if (crossing !== undefined) return failed(acrossLetter(plan, crossing, anchor.before));
+    if (crossing !== undefined) return failed(acrossLetter(plan, crossing, anchor.before, to));
   }
   const newBar = new Map(anchors.map(a => [a.before, a.now]));
   const moved = <T extends { readonly bar: BarIndex }>(one: T): T => ({
@@ -205,21 +205,21 @@ const barredAnew = (motif: Motif, plan: Plan, metres: readonly MetreChange[]): R
     ...(later.length === 0 ? {} : { metres: later }),
     ...(pauses.length === 0 ? {} : { pauses }),
   };
-  if (lastBar(motif, now) > Math.max(MOST_BARS, lastBar(motif, plan))) return failed(tooManyBars());
+  if (lastBar(motif, now) > Math.max(MOST_BARS, lastBar(motif, plan))) return failed(tooManyBars(to));
   return ok(now);
 };
 
 /** Fastest tempo that is written, in beats a minute (`Bpm`). */
 const FASTEST = 999;
 
-const acrossLetter = (plan: Plan, statement: Statement, bar: BarIndex): Problem => {
+const acrossLetter = (plan: Plan, statement: Statement, bar: BarIndex, to: Metre): Problem => {
   const part = plan.parts.find(p => p.id === statement.part);
   const name = part === undefined ? 'a part' : `the ${afterThe(partName(plan, part))}`;
   const letter = plan.letters.find(l => l.bar === bar)?.letter;
   const there = letter === undefined ? `bar ${String(bar + 1)}` : `letter ${letter}`;
   return {
     kind: 'conflict',
-    what: `In this metre ${there} would begin in the middle of a bar, and ${name} plays across it, so it cannot wait.`,
+    what: `In ${metreInWords(to)} ${there} would begin in the middle of a bar, and ${name} plays across it, so it cannot wait.`,
     kept: 'Nothing was changed.',
     next: `Let ${name} stop before ${there}, or take away what is marked there first.`,
   };
@@ -239,9 +239,9 @@ const tooFast = (): Problem => ({
   next: 'Choose a slower tempo there first.',
 });
 
-const tooManyBars = (): Problem => ({
+const tooManyBars = (to: Metre): Problem => ({
   kind: 'out-of-range',
-  what: `In this metre the piece would have more than ${String(MOST_BARS)} bars.`,
+  what: `In ${metreInWords(to)} the piece would have more than ${String(MOST_BARS)} bars.`,
   kept: 'Nothing was changed.',
   next: 'Choose a metre with longer bars.',
 });

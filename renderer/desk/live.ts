@@ -128,6 +128,8 @@ export interface LiveState {
   readonly trial: Trial | undefined;
   /** A step that found its position occupied: it can be tried again with a choice. */
   readonly conflict: { readonly name: string; readonly step: Growth } | undefined;
+  /** Why what was asked for last is not tried; until it is left, or something else is asked for. */
+  readonly refused: Problem | undefined;
   /** Notes that went elsewhere with the last correction, shown until the next thing is done. */
   readonly followed: readonly number[];
   /** Statements that followed the last change of the motif, shown until the plan is changed. */
@@ -167,6 +169,9 @@ export interface LiveState {
   readonly safe: 'safe' | 'soon' | 'unsafe' | undefined;
 }
 
+/** No development is tried, nor was one refused. */
+export const NOTHING_TRIED = { trial: undefined, conflict: undefined, refused: undefined } as const;
+
 export const EMPTY_LIVE: LiveState = {
   memory: EMPTY_MEMORY,
   chosen: undefined,
@@ -182,8 +187,7 @@ export const EMPTY_LIVE: LiveState = {
   cursor: undefined,
   isLed: false,
   rehearsed: undefined,
-  trial: undefined,
-  conflict: undefined,
+  ...NOTHING_TRIED,
   followed: [],
   rippled: [],
   lastPinned: undefined,

@@ -158,6 +158,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     }),
     trial,
     conflict: ofLive(l => l.conflict),
+    refused: ofLive(l => l.refused),
     /** Whether other notes followed the last correction, and nothing was done since. */
     canLimit: part(canLimit),
     /** Notes of figures like the one last corrected that stand otherwise. */

@@ -123,10 +123,8 @@ test('a modulating sequence, another key and metre from a letter on, and the min
   await expect(score.locator('.metre-signs')).toHaveCount(1);
   expect(await words(page)).toContain('Letter A, metre now 6/8, quaver = quaver as before. Bar 3');
   await keep(page);
-  await page.getByRole('button', { name: 'Parts and bars' }).click();
-  await page.getByLabel(/^At bar/).fill('3');
-  await page.getByLabel(/^At bar/).press('Enter');
-  await page.getByLabel(/^metre:/).selectOption('none');
+  await tryCard(page, 'Another metre');
+  await page.getByRole('button', { name: 'Take the change away' }).click();
   await expect(score.locator('.metre-signs')).toHaveCount(0);
   await tryCard(page, 'Ending');
   await expect(page.locator('.treatment').filter({ hasText: 'Ending' }).locator('svg').first()).toBeVisible();

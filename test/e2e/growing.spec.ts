@@ -11,6 +11,8 @@ test('a part that plays already: the choice is plain, and nothing is lost in sil
   await page.getByLabel(/^from bar \d/).selectOption('2');
   await tryCard(page, 'Retrograde');
   await expect(page.getByRole('alert')).toContainText('already plays');
+  // The card stays open, to be asked otherwise.
+  await expect(page.locator('.treatment.chosen')).toContainText('not tried');
   await page.getByRole('button', { name: 'Wait until it is free' }).click();
   await keep(page);
   expect(await words(page)).toContain('Bar 5: D5 crotchet; E5 quaver');

@@ -108,7 +108,7 @@ describe('what comes after the change', () => {
       ok: false,
       problem: {
         kind: 'conflict',
-        what: 'In this metre letter C would begin in the middle of a bar, and the xylophone plays across it, so it cannot wait.',
+        what: 'In 3/4 letter C would begin in the middle of a bar, and the xylophone plays across it, so it cannot wait.',
         kept: 'Nothing was changed.',
         next: 'Let the xylophone stop before letter C, or take away what is marked there first.',
       },

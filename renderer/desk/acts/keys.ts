@@ -219,7 +219,7 @@ const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
       desk.run(leavePitching);
       listening.stop();
       opening.stop();
-      if (desk.trial.peek() !== undefined) desk.run(leaveTrial);
+      if (desk.trial.peek() !== undefined || desk.refused.peek() !== undefined) desk.run(leaveTrial);
       else desk.run(selectNotes, []);
     };
   // A pupil corrects by ear, with cards; a key pressed by chance changes nothing.

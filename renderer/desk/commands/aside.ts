@@ -3,7 +3,7 @@ import type { RegisterEntry } from '../../../core/library/library.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
 import type { Command } from '../command.ts';
 import type { DocumentState } from '../document.ts';
-import { EMPTY_LIVE } from '../live.ts';
+import { EMPTY_LIVE, NOTHING_TRIED } from '../live.ts';
 import type { SessionState } from '../session.ts';
 import { type DeskState, withLive } from '../state.ts';
 
@@ -41,10 +41,9 @@ export const choosingNothing = (session: SessionState): SessionState => ({
   pitching: session.pitching && { ...session.pitching, isOpen: false },
 });
 /** What belonged to the piece that lay here, and is over. */
-const { trial, conflict, followed, rippled, lastPinned, problem, taps } = EMPTY_LIVE;
+const { followed, rippled, lastPinned, problem, taps } = EMPTY_LIVE;
 export const NOTHING_UNDER_WAY = {
-  trial,
-  conflict,
+  ...NOTHING_TRIED,
   followed,
   rippled,
   lastPinned,

@@ -7,7 +7,7 @@ import { planOf } from '../../../core/piece/piece.ts';
 import { barsWithin, type RehearsedBars } from '../../../core/rehearse/section.ts';
 import { SPEED_RANGE } from '../../../core/rehearse/tolerances.ts';
 import type { Command } from '../command.ts';
-import type { PlayedFrom } from '../live.ts';
+import { NOTHING_TRIED, type PlayedFrom } from '../live.ts';
 import type { RehearsalSettings } from '../session.ts';
 import { goTo } from './settings.ts';
 import { step } from './step.ts';
@@ -16,7 +16,7 @@ import { type DeskState, withLive, withSession } from '../state.ts';
 /** Parts are rehearsed in Grow, or the cards are back. What was played along goes with it. */
 export const rehearse: Command<[on: boolean]> = (desk, on) =>
   ok(
-    withSession(withLive(desk, { rehearsed: undefined, trial: undefined, conflict: undefined }), {
+    withSession(withLive(desk, { rehearsed: undefined, ...NOTHING_TRIED }), {
       isRehearsing: on,
     }),
   );

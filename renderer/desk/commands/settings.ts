@@ -1,7 +1,7 @@
 import { ok } from '../../../core/foundation/result.ts';
 import { type MalletId, unusualMallet } from '../../../core/instruments/mallets.ts';
 import type { Command } from '../command.ts';
-import type { LiveState } from '../live.ts';
+import { type LiveState, NOTHING_TRIED } from '../live.ts';
 import type { HearSettings, PlanNote, PlaySettings, SessionState, View } from '../session.ts';
 import { withLive, withSession } from '../state.ts';
 
@@ -48,7 +48,7 @@ export const goTo: Command<[view: View]> = (desk, view) =>
 /** Shows only what a pupil needs, or everything; what is being tried is left, and nothing stays chosen. */
 export const showPupilView: Command<[on: boolean]> = (desk, on) =>
   ok(
-    withSession(withLive(desk, { window: undefined, trial: undefined, conflict: undefined }), {
+    withSession(withLive(desk, { window: undefined, ...NOTHING_TRIED }), {
       isPupilView: on,
       isRehearsing: false,
       selectedNotes: [],
@@ -85,7 +85,12 @@ export const selectStatement: Command<[statement: string | undefined, note?: Pla
   desk,
   statement,
   note,
-) => ok(withSession(desk, { selectedStatement: statement, selectedPlanNote: note }));
+) => {
+  // What was refused was asked of the one before.
+  const isOther = statement !== desk.session.selectedStatement;
+  const left = isOther ? withLive(desk, { refused: undefined }) : desk;
+  return ok(withSession(left, { selectedStatement: statement, selectedPlanNote: note }));
+};
 
 const toggled = (ids: readonly string[], id: string): readonly string[] =>
   ids.includes(id) ? ids.filter(other => other !== id) : [...ids, id];

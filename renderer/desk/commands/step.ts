@@ -7,6 +7,7 @@ import { pupilOf } from '../../../core/piece/pupil.ts';
 import { ripples, withRipples } from '../../../core/piece/ripple.ts';
 import type { Command } from '../command.ts';
 import type { Lying } from '../document.ts';
+import { NOTHING_TRIED } from '../live.ts';
 import { type DeskState, withLive } from '../state.ts';
 import { putRoom } from './rooms.ts';
 import { turnOf } from './turns.ts';
@@ -87,7 +88,7 @@ const travel =
           // Whose piece lies here plays.
           session: { ...turnOf(desk, pupilOf(next.present.piece)).session, rooms },
         },
-        { trial: undefined, followed: [], rippled: [], lastPinned: undefined },
+        { ...NOTHING_TRIED, followed: [], rippled: [], lastPinned: undefined },
       ),
     );
   };

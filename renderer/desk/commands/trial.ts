@@ -1,36 +1,17 @@
-import { fraction } from '../../../core/foundation/fraction.ts';
 import { failed, ok, type Problem } from '../../../core/foundation/result.ts';
-import { grow } from '../../../core/growing/grow.ts';
 import type { Growth, OnConflict } from '../../../core/growing/growth.ts';
-import { nearestSpeed } from '../../../core/growing/nearestSpeed.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
-import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
-import { isReadable, isWrittenExactly } from '../../../core/score/writable.ts';
+import { motifOf, planOf } from '../../../core/piece/piece.ts';
+import { writtenStep } from '../../../core/score/writtenStep.ts';
 import type { Command } from '../command.ts';
+import { NOTHING_TRIED } from '../live.ts';
 import { type DeskState, withLive, withSession } from '../state.ts';
 import { step } from './step.ts';
 
-const FACTORS = [fraction(3, 2), fraction(2), fraction(3), fraction(4)];
-const FACTOR_WORDS = ['one and a half times', 'two times', 'three times', 'four times'];
-
-/** What cannot be read is refused, with the nearest speed that can be where there is one. */
-const tooFine = (offer: ReturnType<typeof nearestSpeed>): Problem => {
-  const word = offer === undefined ? undefined : FACTOR_WORDS[FACTORS.indexOf(offer.factor)];
-  const speed = offer?.kind === 'augment' ? 'slower' : 'faster';
-  return {
-    kind: 'out-of-range',
-    what: 'Some notes would become too short, or too uneven, to be written.',
-    kept: 'Nothing was changed.',
-    next:
-      word === undefined
-        ? 'Choose a smaller number, or leave one of the changes out.'
-        : `Choose “${word}” ${speed}: that can be read.`,
-  };
-};
-
 /**
- * Tries one step on the page without keeping it. Where its position is occupied nothing is shown, the
- * problem is said, and the step is remembered so that it can be tried again with a choice.
+ * Tries one step on the page without keeping it. What is refused is not shown: the problem is said, and stays with
+ * what was asked for until that is left; where its position is occupied the step is remembered, so that it can be tried
+ * again with a choice.
  */
 export const tryStep: Command<[name: string, made: Growth, onConflict?: OnConflict]> = (
   desk,
@@ -40,28 +21,15 @@ export const tryStep: Command<[name: string, made: Growth, onConflict?: OnConfli
 ) => {
   const piece = desk.document.history?.present.piece;
   if (piece === undefined) return failed(NOTHING_TO_GROW);
-  const result = grow(motifOf(piece), planOf(piece), made, onConflict);
+  const result = writtenStep(motifOf(piece), planOf(piece), made, onConflict);
   if (!result.ok) {
-    const canChoose =
-      result.problem.kind === 'conflict' && !['section', 'exchange', 'metre'].includes(made.kind);
+    const { problem } = result;
+    const canChoose = problem.kind === 'conflict' && !['section', 'exchange', 'metre'].includes(made.kind);
     const conflict = canChoose && onConflict === undefined ? { name, step: made } : undefined;
-    return ok(withLive(desk, { trial: undefined, conflict, problem: result.problem }));
+    return ok(withLive(desk, { trial: undefined, conflict, problem, refused: problem }));
   }
   const { plan, statement } = result.value;
-  const written = (tried: Plan): boolean => {
-    const score = pieceScore(piece, tried);
-    return isWrittenExactly(score) && isReadable(score);
-  };
-  // A page that was inexact before, because the motif was changed under it, is no reason to refuse.
-  if (!written(plan) && written(planOf(piece))) {
-    const works = (other: Growth): boolean => {
-      const grown = grow(motifOf(piece), planOf(piece), other, onConflict);
-      return grown.ok && written(grown.value.plan);
-    };
-    const problem = tooFine(nearestSpeed(made, FACTORS, works));
-    return ok(withLive(desk, { trial: undefined, conflict: undefined, problem }));
-  }
-  return ok(withLive(desk, { trial: { name, plan, statement }, conflict: undefined, problem: undefined }));
+  return ok(withLive(desk, { ...NOTHING_TRIED, trial: { name, plan, statement }, problem: undefined }));
 };
 
 const NOTHING_TO_GROW: Problem = {
@@ -81,7 +49,7 @@ export const tryAnyway: Command<[onConflict: OnConflict]> = (desk, onConflict) =
 export const keepTrial: Command = desk => {
   const { trial } = desk.live;
   if (trial === undefined) return ok(desk);
-  const chosen = withSession(withLive(desk, { trial: undefined }), {
+  const chosen = withSession(withLive(desk, NOTHING_TRIED), {
     selectedStatement: trial.statement,
     selectedPlanNote: undefined,
   });
@@ -92,10 +60,10 @@ export const keepTrial: Command = desk => {
 export const leaveTrial: Command = desk => ok(left(desk));
 
 const left = (desk: DeskState): DeskState => {
-  const { trial, conflict } = desk.live;
-  return trial === undefined && conflict === undefined
+  const { trial, conflict, refused } = desk.live;
+  return trial === undefined && conflict === undefined && refused === undefined
     ? desk
-    : withLive(desk, { trial: undefined, conflict: undefined });
+    : withLive(desk, NOTHING_TRIED);
 };
 
 /** Changes the plan in one undoable step. */

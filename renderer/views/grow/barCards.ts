@@ -1,8 +1,10 @@
+import { keyName } from '../../../core/foundation/key.ts';
+import { metreInWords } from '../../../core/foundation/metre.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
 import type { Card } from './card.ts';
 import { endingOf, lastOf } from './lowNotes.ts';
-import { keyBarOf } from './otherKeys.ts';
+import { keyBarOf, keyWritten } from './otherKeys.ts';
 import { metreBarOf, otherMetreOf } from './otherMetres.ts';
 
 const none = (): readonly Treatment[] => [];
@@ -39,6 +41,11 @@ export const BAR_CARDS: readonly Card[] = [
       bar: keyBarOf(choice, motif, plan),
       to: choice.otherKey,
     }),
+    done: (choice, { motif, plan }) => {
+      const bar = keyBarOf(choice, motif, plan);
+      const there = { ...choice.otherKey, bar: bar - 1 };
+      return `${keyName(keyWritten(motif.key, there))} from bar ${String(bar)} on`;
+    },
   },
   {
     id: 'metre-change',
@@ -54,6 +61,8 @@ export const BAR_CARDS: readonly Card[] = [
       bar: metreBarOf(choice, motif, plan),
       to: otherMetreOf(choice, motif, plan),
     }),
+    done: (choice, { motif, plan }) =>
+      `${metreInWords(otherMetreOf(choice, motif, plan))} from bar ${String(metreBarOf(choice, motif, plan))} on`,
   },
   {
     id: 'exchange',

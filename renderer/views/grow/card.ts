@@ -36,6 +36,8 @@ export interface Card {
   /** What happens to the notes, for the miniature. */
   readonly treatments: (choice: CardChoice, phrase: Passage, motif: Motif) => readonly Treatment[];
   readonly step: (choice: CardChoice, place: CardPlace) => Growth;
+  /** What the step is called when it is done; the title where that says enough. */
+  readonly done?: (choice: CardChoice, place: CardPlace) => string;
   /** A bar of accompaniment of its own, where it is not made from the motif's notes. */
   readonly accompaniment?: (choice: CardChoice, motif: Motif) => Accompaniment;
 }

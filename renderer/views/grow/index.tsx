@@ -49,7 +49,7 @@ const TrialAnswer = (): ComponentChildren => {
     <>
       <button
         class="second"
-        disabled={!trying}
+        disabled={!trying && desk.refused.value === undefined}
         title="Escape"
         onClick={() => {
           desk.run(leaveTrial);

@@ -35,6 +35,10 @@ export const keyOptions = (first: Key): readonly KeyOption[] => {
   ];
 };
 
+/** The key a page is written in from a change on. */
+export const keyWritten = (first: Key, change: KeyChange): Key =>
+  'signature' in change ? change.signature : movedKey(first, change.moved);
+
 /** A change of key as it is told where bars are marked. */
 export const keyChangeWords = (first: Key, change: KeyChange): string =>
   'signature' in change

@@ -16,7 +16,7 @@ import { tryStep } from '../../desk/commands/trial.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { numbers } from './blanks.tsx';
 import { type CardChoice, FIRST_CHOICE } from './cardChoice.ts';
-import type { Card } from './card.ts';
+import type { Card, CardPlace } from './card.ts';
 import { grouped } from './cardGroups.ts';
 import { CARDS, motifCards } from './cards.ts';
 import { ConceptCard } from './conceptCard.tsx';
@@ -113,22 +113,15 @@ export const Pane = (props: {
     if (to === undefined) return;
     // Two parts to trade: without a choice, with the first other one.
     const full = card.id === 'exchange' && next.with === '' ? { ...next, with: second } : next;
-    const step = card.step(full, {
-      motif,
-      plan,
-      statement,
-      to,
-      bar: inBar,
-      at: positionOf(barring, inBar, 1),
-    });
+    const place: CardPlace = { motif, plan, statement, to, bar: inBar, at: positionOf(barring, inBar, 1) };
     setOpen(card.id);
-    desk.run(tryStep, card.title.toLowerCase(), step);
+    desk.run(tryStep, card.done?.(full, place) ?? card.title.toLowerCase(), card.step(full, place));
     if (desk.trial.peek() !== undefined) props.hearPreview();
   };
   const again = (next: CardChoice, into = target, inBar = startBar, inPlace = here): void => {
-    // What found its place taken is tried at the new place as well.
-    const trying = desk.trial.peek() !== undefined || desk.conflict.peek() !== undefined;
-    if (opened !== undefined && trying) tryCard(opened, next, into, inBar, inPlace);
+    // What was refused, its place taken say, is tried at the new place as well.
+    const asked = desk.trial.peek() !== undefined || desk.refused.peek() !== undefined;
+    if (opened !== undefined && asked) tryCard(opened, next, into, inBar, inPlace);
   };
   const reading = desk.reading.value;
   const written = reading !== undefined && isRhythmOnly(reading) ? withRhythmLines : (score: Score) => score;
@@ -160,12 +153,14 @@ export const Pane = (props: {
     ],
   );
   const trying = desk.trial.value !== undefined;
+  const refused = desk.refused.value;
+  const asked = trying || refused !== undefined;
   useEffect(() => {
-    // Written in or left: another card begins anew.
-    if (trying || desk.conflict.peek() !== undefined) return;
+    // Written in or left: another card begins anew. What is refused stays open, to be asked otherwise.
+    if (asked) return;
     setOpen(undefined);
     setChosen({});
-  }, [trying]);
+  }, [asked]);
 
   if (props.finding) {
     return (
@@ -214,7 +209,8 @@ export const Pane = (props: {
                 <TreatmentCard
                   key={card.id}
                   card={card}
-                  active={open === card.id && trying}
+                  active={open === card.id && asked}
+                  refused={open === card.id ? refused : undefined}
                   choice={choiceFor(card)}
                   motif={motif}
                   plan={plan}

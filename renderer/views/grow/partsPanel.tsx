@@ -1,29 +1,22 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { key } from '../../../core/foundation/key.ts';
-import type { BarIndex } from '../../../core/foundation/units.ts';
 import { metreOfBar } from '../../../core/foundation/barring.ts';
 import { metre, metreInWords, tactus } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
-import { barringIn, withoutKey } from '../../../core/plan/keys.ts';
+import { barringIn } from '../../../core/plan/keys.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/instruments/instruments.ts';
 import { MOST_PARTS, type Plan } from '../../../core/plan/plan.ts';
 import { toggleLetter } from '../../../core/growing/sections.ts';
 import { keyChangeWords } from './otherKeys.ts';
-import { metreBefore } from './otherMetres.ts';
+import { useKeyAway, useMetreAway } from './takeChangeAway.tsx';
 import { tempoFrom, tempoOfBar } from '../../../core/plan/tempi.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { addEmptyPart } from '../../desk/commands/statements.ts';
-import { changePlan, growNow } from '../../desk/commands/trial.ts';
+import { changePlan } from '../../desk/commands/trial.ts';
 import { SendingButton } from '../parts/sendingButton.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
-
-/** A plan without the change of key at a bar. */
-const withoutKeyAt = ({ keys = [], ...plan }: Plan, bar: BarIndex): Plan => {
-  const others = withoutKey(keys, bar);
-  return others.length === 0 ? plan : { ...plan, keys: others };
-};
 
 /** What stands in for the key of a piece that is gone. */
 const C = key('C');
@@ -41,6 +34,8 @@ const BarMarks = (props: { plan: Plan; bars: number }): ComponentChildren => {
   const other = plan.keys?.find(k => k.bar === bar - 1);
   const first = desk.motif.value?.key ?? C;
   const motif = desk.motif.value;
+  const keyAway = useKeyAway({ bar });
+  const metreAway = useMetreAway({ motif: motif ?? FOUR, plan, bar });
   const here = metreOfBar(barringIn(motif ?? FOUR, plan), bar - 1);
   const unit = valueName(valueOf(tactus(here.metre)) ?? { base: 4, dots: 0 }, desk.nameStyle.value);
   return (
@@ -84,8 +79,7 @@ const BarMarks = (props: { plan: Plan; bars: number }): ComponentChildren => {
             { value: 'none', text: 'as before' },
           ]}
           onChoose={value => {
-            if (value === 'none')
-              desk.run(changePlan, `no other key at bar ${String(bar)}`, old => withoutKeyAt(old, bar - 1));
+            if (value === 'none') keyAway();
           }}
         />
       )}
@@ -98,14 +92,7 @@ const BarMarks = (props: { plan: Plan; bars: number }): ComponentChildren => {
             { value: 'none', text: 'as before' },
           ]}
           onChoose={value => {
-            const [first] = plan.statements;
-            if (value === 'none' && first !== undefined)
-              desk.run(growNow, `no other metre at bar ${String(bar)}`, {
-                kind: 'metre',
-                statement: first.id,
-                bar,
-                to: metreBefore(motif, plan, bar),
-              });
+            if (value === 'none') metreAway();
           }}
         />
       )}

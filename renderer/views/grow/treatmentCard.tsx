@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { beatStarts } from '../../../core/foundation/metre.ts';
+import type { Problem } from '../../../core/foundation/result.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { lastBar } from '../../../core/growing/sections.ts';
@@ -15,6 +16,8 @@ import type { Card } from './card.ts';
 export const TreatmentCard = (props: {
   card: Card;
   active: boolean;
+  /** Why it is not tried as it stands. */
+  refused: Problem | undefined;
   choice: CardChoice;
   motif: Motif;
   plan: Plan;
@@ -34,7 +37,9 @@ export const TreatmentCard = (props: {
       <div class="treatment-line">
         <button class="treatment-try" aria-pressed={active} title={card.words} onClick={props.onTry}>
           <b>{card.title}</b>
-          {active ? <span class="on-page">✓ trying</span> : null}
+          {active ? (
+            <span class="on-page">{props.refused === undefined ? '✓ trying' : 'not tried'}</span>
+          ) : null}
         </button>
         <button
           class="tool explain"

@@ -17,27 +17,39 @@ export const SentenceChoice = (props: {
   choices: readonly Choice[];
   /** What it means, shown beside it when somebody lingers. */
   help?: string;
+  /** Long words go on on another line, where a select would cut them off. */
+  wraps?: boolean;
   onChoose: (value: string) => void;
 }): ComponentChildren => {
   const text = props.choices.find(c => c.value === props.value)?.text ?? props.value;
+  const select = (
+    <select
+      class={props.wraps === true ? 'over-words' : 'blank'}
+      aria-label={`${props.before} ${text}${props.after ?? ''}`.trim()}
+      aria-description={props.help}
+      value={props.value}
+      onChange={event => {
+        props.onChoose(event.currentTarget.value);
+      }}
+    >
+      {props.choices.map(choice => (
+        <option key={choice.value} value={choice.value} selected={choice.value === props.value}>
+          {choice.text}
+        </option>
+      ))}
+    </select>
+  );
   return (
     <span class="sentence" data-help={props.help}>
       <span aria-hidden="true">{props.before} </span>
-      <select
-        class="blank"
-        aria-label={`${props.before} ${text}${props.after ?? ''}`.trim()}
-        aria-description={props.help}
-        value={props.value}
-        onChange={event => {
-          props.onChoose(event.currentTarget.value);
-        }}
-      >
-        {props.choices.map(choice => (
-          <option key={choice.value} value={choice.value} selected={choice.value === props.value}>
-            {choice.text}
-          </option>
-        ))}
-      </select>
+      {props.wraps === true ? (
+        <span class="blank words">
+          <span aria-hidden="true">{text}</span>
+          {select}
+        </span>
+      ) : (
+        select
+      )}
       {props.after === undefined ? null : <span aria-hidden="true">{props.after}</span>}
     </span>
   );

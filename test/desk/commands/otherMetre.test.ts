@@ -1,12 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { composingLog } from '../../../core/evidence/composingLog.ts';
 import { fraction } from '../../../core/foundation/fraction.ts';
+import { keyName } from '../../../core/foundation/key.ts';
+import { movedKey } from '../../../core/foundation/movedKey.ts';
 import { metre, metreInWords, showMetre } from '../../../core/foundation/metre.ts';
 import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
 import { toggleLetter } from '../../../core/growing/sections.ts';
 import { stretchOf } from '../../../renderer/desk/acts/heardScore.ts';
 import { chooseReading } from '../../../renderer/desk/commands/reading.ts';
 import { moveStatement } from '../../../renderer/desk/commands/statements.ts';
+import { rehearse } from '../../../renderer/desk/commands/rehearsal.ts';
+import { selectStatement } from '../../../renderer/desk/commands/settings.ts';
 import { undoStep } from '../../../renderer/desk/commands/step.ts';
 import {
   changePlan,
@@ -18,7 +22,13 @@ import {
 import type { DeskState } from '../../../renderer/desk/state.ts';
 import { FIRST_CHOICE } from '../../../renderer/views/grow/cardChoice.ts';
 import { CARDS } from '../../../renderer/views/grow/cards.ts';
-import { metreBefore, metreOptions, otherMetreOf } from '../../../renderer/views/grow/otherMetres.ts';
+import {
+  metreBefore,
+  metreChangeAt,
+  metreOptions,
+  noMetreBecause,
+  otherMetreOf,
+} from '../../../renderer/views/grow/otherMetres.ts';
 import { asked } from '../asked.ts';
 import { after, pieceOf, pieceOn, takeOf, withPiece } from '../pieces.ts';
 
@@ -48,7 +58,50 @@ describe('another metre, on the desk', () => {
     const tried = after(lettered, tryStep, 'another metre', waltz);
     expect(tried.live.trial).toBeUndefined();
     expect(tried.live.conflict).toBeUndefined();
-    expect(tried.live.problem?.what).toContain('letter A would begin in the middle of a bar');
+    expect(tried.live.problem?.what).toContain('In 3/4 letter A would begin in the middle of a bar');
+  });
+
+  it('what is refused is remembered until it is left, tried otherwise, undone, or another statement chosen', () => {
+    const lettered = after(four(), changePlan, 'letter', old => toggleLetter(old, 4));
+    const refused = after(lettered, tryStep, 'another metre', waltz);
+    expect(refused.live.refused).toEqual(refused.live.problem);
+    expect(after(refused, leaveTrial).live.refused).toBeUndefined();
+    expect(after(refused, tryStep, 'another metre', { ...waltz, bar: 4 }).live.refused).toBeUndefined();
+    expect(after(refused, undoStep).live.refused).toBeUndefined();
+    expect(after(refused, selectStatement, refused.session.selectedStatement).live.refused).toBeDefined();
+    expect(after(refused, selectStatement, 's9').live.refused).toBeUndefined();
+    expect(after(refused, rehearse, true).live.refused).toBeUndefined();
+  });
+
+  it('where nothing fits the card says why; what stands there already is what it begins with', () => {
+    // Two crotchets a bar, and a letter one bar after: nothing else that a bar can be fills it.
+    const piece = pieceOn(four());
+    const motif = { ...motifOf(piece), metre: metre(2, 4) };
+    const plan = toggleLetter(planOf(piece), 3);
+    expect(metreOptions(motif, plan, 2).map(metreInWords)).toEqual([]);
+    expect(noMetreBecause(motif, plan, 2)?.what).toBe(
+      'In 3/4 letter A would begin in the middle of a bar, and the xylophone plays across it, so it cannot wait.',
+    );
+    expect(noMetreBecause(motif, plan, 3)).toBeUndefined();
+    const compound = planOf(pieceOn(after(four(), growNow, 'metre', { ...waltz, to: metre(6, 8) })));
+    expect(metreChangeAt(motifOf(piece), compound, 3)?.metre).toEqual(metre(6, 8));
+    expect(metreChangeAt(motifOf(piece), compound, 2)).toBeUndefined();
+    expect(showMetre(otherMetreOf(FIRST_CHOICE, motifOf(piece), compound))).toBe('6/8');
+    expect(metreInWords(otherMetreOf({ ...FIRST_CHOICE, otherMetre: '3/4' }, motifOf(piece), compound))).toBe(
+      '3/4',
+    );
+  });
+
+  it('says what was done: the metre, or the key, and from which bar', () => {
+    const piece = pieceOn(four());
+    const [motif, plan] = [motifOf(piece), planOf(piece)];
+    const [statement] = plan.statements;
+    if (statement === undefined) throw new Error('no statement');
+    const place = { motif, plan, statement, to: 'here' as const, bar: 1, at: statement.onset };
+    const done = (id: string): string | undefined =>
+      CARDS.find(c => c.id === id)?.done?.({ ...FIRST_CHOICE, metreBar: 3, keyBar: 2 }, place);
+    expect(done('metre-change')).toBe('3/4 from bar 3 on');
+    expect(done('key-change')).toBe(`${keyName(movedKey(motif.key, 7))} from bar 2 on`);
   });
 
   it('its card offers every metre but the one before, three beats first after four', () => {

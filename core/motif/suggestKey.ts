@@ -44,6 +44,11 @@ const SOUGHT: readonly (readonly [Mode, keyof typeof PROFILES, number])[] = [
   ['phrygian', 'minor', 0.31],
   ['lydian', 'major', 0.3],
 ];
+/**
+ * Only the sixth tells minor from dorian. Where neither sixth is struck minor is as cheap as dorian was fitted,
+ * and dorian dearer by 1.5 nats (our choice): no sharp in the signature that nobody played.
+ */
+const OPEN_SIXTH = { either: [8, 9], minor: 0.01, dorian: 0.09 };
 const TONICS: readonly (readonly [Letter, number])[] = [
   ['C', 0],
   ['D', -1],
@@ -145,6 +150,12 @@ const isItsFive = (k: Key, out: ReadonlySet<number>): boolean => {
   return [...classesOf({ ...k, mode })].every(c => out.has(c));
 };
 
+/** What a mode costs over this tonic, where these pitch classes are struck. */
+const costOf = (mode: Mode, fitted: number, tonic: number, struck: ReadonlySet<number>): number =>
+  (mode !== 'minor' && mode !== 'dorian') || OPEN_SIXTH.either.some(c => struck.has(modulo(tonic + c, 12)))
+    ? fitted
+    : OPEN_SIXTH[mode];
+
 /** Every key that is sought, likeliest first. */
 const ranked = (
   notes: readonly { readonly pitch: number; readonly weight: number }[],
@@ -184,7 +195,7 @@ const ranked = (
         (isClass ? CLASS_KEY : 0) -
         OUTSIDE * outside -
         AMISS * amiss -
-        cost;
+        costOf(mode, cost, tonic, struck);
       // The class writes its key its own way, where it has room for the notes.
       const ownWay = isClass && isWritable(classKey) && [...struck].every(c => classesOf(classKey).has(c));
       return { key: ownWay ? classKey : narrowed(k, struck), score };

@@ -7,7 +7,8 @@ import { type Motif, type MotifNote, type Passage, soundingEnd, upbeatOf } from 
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { type Accompaniment, accompanimentPassage } from './accompaniment.ts';
-import { type Changes, type KeyInForce, keyOfNote, keysInForce, passageInKey } from './keys.ts';
+import { type FiguredBar, figuredBars } from './figuredBars.ts';
+import { barringIn, type Changes, type KeyInForce, keyOfNote, keysInForce, passageInKey } from './keys.ts';
 import { markedNotes, type StatementMarks } from './marks.ts';
 import type { PlacedNote } from './placed.ts';
 
@@ -101,8 +102,31 @@ export const statementEnd = (motif: Motif, statement: Statement): Fraction =>
 export const onsetAfter = (motif: Motif, statement: Statement): Fraction =>
   add(statement.onset, statementLength(motif, statement));
 
+/** The bars of a statement whose figure goes with another metre than its own; undefined for every other. */
+const figuredIn = (
+  motif: Motif,
+  statement: Statement,
+  passage: Passage,
+  changes: Changes,
+): readonly FiguredBar[] | undefined =>
+  statement.accompaniment === undefined
+    ? undefined
+    : figuredBars(motif, statement, passage, barringIn(motif, changes));
+
 /**
- * The notes of a statement, placed and spelled; `ref` is "statement id:time:note index".
+ * Whether a statement is a drone or a chord with another metre under it than it was made for: its times are bars then.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [] };
+ * const drone = { id: 's2', part: 'p1', onset: fraction(0), chain: [], times: 4, accompaniment: { kind: 'chord', steps: [28] } };
+ * followsMetre(idea, drone, { metres: [{ bar: 2, metre: metre(3, 4) }] }) // => true
+ * followsMetre(idea, drone, {}) // => false
+ */
+export const followsMetre = (motif: Motif, statement: Statement, changes: Changes): boolean =>
+  figuredIn(motif, statement, passageOf(motif, statement), changes) !== undefined;
+
+/**
+ * The notes of a statement, placed and spelled; `ref` is "statement id:time:note index". A drone or a chord has the
+ * figure of the bars it is in, and its times are those bars where another metre begins under it.
  * @param changes of its piece: each note sounds and is spelled in the key it is in
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
@@ -116,8 +140,15 @@ export const notesOfStatement = (
 ): readonly PlacedNote[] => {
   const passage = passageOf(motif, statement);
   const { onset, times, id } = statement;
+  const inForce = keysInForce(motif, changes);
+  const figured = figuredIn(motif, statement, passage, changes);
+  if (figured !== undefined)
+    return markedNotes(
+      figured.map((bar, time) => notesOfPassage(motif.key, bar.passage, bar.at, 1, id, inForce, time)),
+      statement,
+    );
   const count = passage.notes.length;
-  const notes = notesOfPassage(motif.key, passage, onset, times, id, keysInForce(motif, changes));
+  const notes = notesOfPassage(motif.key, passage, onset, times, id, inForce);
   return markedNotes(
     Array.from({ length: times }, (_, time) => notes.slice(time * count, (time + 1) * count)),
     statement,
@@ -127,6 +158,7 @@ export const notesOfStatement = (
 /**
  * The notes of a passage stated `count` times from `at` (semibreves) on, spelled for a key; refs are "id:time:note index".
  * @param inForce the keys of its piece, where there are several
+ * @param first number of the first time through
  * @example
  * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * notesOfPassage(key('C'), idea, fraction(1), 2, 's1').map(n => show(n.onset)) // => ['1', '2']
@@ -138,8 +170,9 @@ export const notesOfPassage = (
   count: number,
   id: string,
   inForce: readonly KeyInForce[] = [],
+  first = 0,
 ): readonly PlacedNote[] => {
-  const first: KeyInForce = { bar: 0, from: ZERO, written: k, sounds: k, shift: 0, moved: 0 };
+  const only: KeyInForce = { bar: 0, from: ZERO, written: k, sounds: k, shift: 0, moved: 0 };
   const spelled = new Map<KeyInForce, Spelling>();
   const spellingFor = (own: KeyInForce): Spelling => {
     const known = spelled.get(own) ?? spelledIn(own.written, passageInKey(k, passage, own), own.sounds);
@@ -149,12 +182,12 @@ export const notesOfPassage = (
   return Array.from({ length: count }, (_, time) => {
     const start = add(at, manyTimes(passage.length, time));
     return passage.notes.map((note, index): PlacedNote => {
-      const own = inForce.length < 2 ? first : keyOfNote(inForce, start, note.onset);
+      const own = inForce.length < 2 ? only : keyOfNote(inForce, start, note.onset);
       return {
         onset: add(start, note.onset),
         duration: note.duration,
         pitch: spellScale(k, note),
-        ref: `${id}:${String(time)}:${String(index)}`,
+        ref: `${id}:${String(first + time)}:${String(index)}`,
         ...spellingFor(own)[index],
         ...(note.roll === undefined ? {} : { roll: note.roll }),
       };

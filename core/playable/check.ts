@@ -6,7 +6,7 @@ import type { BarNumber, MidiPitch, Seconds } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Changes } from '../plan/keys.ts';
 import { type Part, type Plan, statementsOf } from '../plan/plan.ts';
-import { notesOfStatement, type Statement } from '../plan/statement.ts';
+import { followsMetre, notesOfStatement, type Statement } from '../plan/statement.ts';
 import { type ToneBarSet, type ToneBarState, toneBarState } from './toneBarSet.ts';
 import { type Remedy, remediesFor, wholePieceMove } from './remedies.ts';
 import { type MusicRoom, setFor } from './musicRoom.ts';
@@ -100,8 +100,9 @@ export const neededToneBars = (
     found.set(midi, { pitch: midi, name, state: toneBarState(set, midi), first: at });
   };
   for (const statement of statements) {
-    // In one key every time through is alike.
-    const times = (changes.keys ?? []).length === 0 ? 1 : statement.times;
+    // In one key every time through is alike, but for a figure that follows its metre.
+    const follows = followsMetre(motif, statement, changes);
+    const times = (changes.keys ?? []).length === 0 && !follows ? 1 : statement.times;
     for (const note of notesOfStatement(motif, { ...statement, times }, changes)) {
       need(note.pitch, note.onset);
       for (const grace of note.ruff ?? []) need(grace, note.onset);

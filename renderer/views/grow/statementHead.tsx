@@ -8,7 +8,13 @@ import { partName } from '../../../core/plan/partList.ts';
 import { NOTE_MARKS, type NoteMarkKind } from '../../../core/plan/noteMarks.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { barsOfStatement } from '../../../core/growing/sections.ts';
-import { notesOfStatement, passageOf, type Statement, statementStart } from '../../../core/plan/statement.ts';
+import {
+  followsMetre,
+  notesOfStatement,
+  passageOf,
+  type Statement,
+  statementStart,
+} from '../../../core/plan/statement.ts';
 import { hearStatement } from '../../desk/acts/comparing.ts';
 import { useApp } from '../../desk/appContext.ts';
 import {
@@ -33,6 +39,61 @@ const NOTE_MARK_WORDS: Readonly<Record<NoteMarkKind, string>> = {
   fermata: 'Held (fermata)',
   ring: 'Let ring',
   dead: 'Dead stroke',
+};
+
+/** How one note alone is struck and left. */
+const MarksOnNote = (props: {
+  statement: Statement;
+  name: string;
+  index: number;
+  /** Which time through, from 0. */
+  time: number;
+  isRolled: boolean;
+}): ComponentChildren => {
+  const { desk } = useApp();
+  const { statement, name, index, time } = props;
+  const set = (statement.noteMarks ?? []).filter(m => m.time === time && m.note === index).map(m => m.mark);
+  return (
+    <div class="tools" role="group" aria-label={`Marks on ${name} alone`}>
+      {NOTE_MARKS.filter(mark => mark !== 'roll' || !props.isRolled).map(mark => {
+        const isSet = set.includes(mark);
+        return (
+          <button
+            key={mark}
+            class="tool"
+            aria-pressed={isSet}
+            onClick={() => {
+              const named = `${name} ${isSet ? 'not ' : ''}${NOTE_MARK_WORDS[mark].toLowerCase()}`;
+              desk.run(toggleNoteMark, statement.id, named, { time, note: index, mark });
+            }}
+          >
+            {NOTE_MARK_WORDS[mark]}
+          </button>
+        );
+      })}
+    </div>
+  );
+};
+
+/** One note of a figure that goes with the bars of another metre: it has marks of its own, and nothing else. */
+const NoteOfFigure = (props: {
+  motif: Motif;
+  plan: Plan;
+  statement: Statement;
+  index: number;
+  time: number;
+}): ComponentChildren => {
+  const { motif, plan, statement, index, time } = props;
+  const ref = `${statement.id}:${String(time)}:${String(index)}`;
+  const note = notesOfStatement(motif, statement, plan).find(n => n.ref === ref);
+  if (note === undefined) return null;
+  const name = pitchName(note.pitch);
+  return (
+    <div class="note-by-hand">
+      <MarksOnNote statement={statement} name={name} index={index} time={time} isRolled={false} />
+      <p class="quiet">Its figure goes with the bars it is in.</p>
+    </div>
+  );
 };
 
 /** One note of the statement, to be marked or changed by hand. */
@@ -69,27 +130,15 @@ const NoteByHand = (props: {
   const semi = fraction(1, 16);
   const back = fraction(-1, 16);
   const by = statement.id;
-  const set = (statement.noteMarks ?? []).filter(m => m.time === time && m.note === index).map(m => m.mark);
   return (
     <div class="note-by-hand">
-      <div class="tools" role="group" aria-label={`Marks on ${name} alone`}>
-        {NOTE_MARKS.filter(mark => mark !== 'roll' || note.roll === undefined).map(mark => {
-          const isSet = set.includes(mark);
-          return (
-            <button
-              key={mark}
-              class="tool"
-              aria-pressed={isSet}
-              onClick={() => {
-                const named = `${name} ${isSet ? 'not ' : ''}${NOTE_MARK_WORDS[mark].toLowerCase()}`;
-                desk.run(toggleNoteMark, by, named, { time, note: index, mark });
-              }}
-            >
-              {NOTE_MARK_WORDS[mark]}
-            </button>
-          );
-        })}
-      </div>
+      <MarksOnNote
+        statement={statement}
+        name={name}
+        index={index}
+        time={time}
+        isRolled={note.roll !== undefined}
+      />
       {note.roll !== undefined && statement.detached === undefined ? (
         <p class="quiet">It is rolled in the idea; change that in Write.</p>
       ) : null}
@@ -237,7 +286,9 @@ export const StatementHead = (props: {
           />
         )}
       </div>
-      {index === undefined ? null : (
+      {index === undefined ? null : followsMetre(motif, statement, plan) ? (
+        <NoteOfFigure motif={motif} plan={plan} statement={statement} index={index} time={note?.time ?? 0} />
+      ) : (
         <NoteByHand motif={motif} plan={plan} statement={statement} index={index} time={note?.time ?? 0} />
       )}
     </div>

@@ -1,4 +1,4 @@
-import type { Seconds, Velocity } from '../foundation/units.ts';
+import type { Hertz, Seconds, Velocity } from '../foundation/units.ts';
 import type { StruckBar } from './hear.ts';
 import type { Recording } from './readWav.ts';
 import { thinned } from './thin.ts';
@@ -32,24 +32,66 @@ const quantile = (values: readonly number[], share: number): number =>
   [...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(share * values.length))] ??
   -Infinity;
 
-/** Loudness of each look in dB, and seconds from one to the next. */
-interface Looks {
-  readonly looks: readonly number[];
-  readonly every: Seconds;
+/** How many samples lie between two looks, and how many are looked at. */
+export const clapLook = (rate: Hertz): { readonly hop: number; readonly size: number } => ({
+  hop: Math.max(1, Math.round(CLAP.hop * rate)),
+  size: Math.max(2, Math.round(CLAP.window * rate)),
+});
+
+/** Loudness of one look in dB: of what changes from sample to sample, for claps are sharp and rooms hum. */
+export const sharpness = (samples: Float32Array, from: number, size: number): number => {
+  let sum = 0;
+  for (let i = from + 1; i < from + size; i++) sum += ((samples[i] ?? 0) - (samples[i - 1] ?? 0)) ** 2;
+  return 10 * Math.log10(sum / size + 1e-12);
+};
+
+/** A blow at a look, and how loud it is in dB. */
+export interface ClapAt {
+  readonly look: number;
+  readonly loud: number;
 }
 
-/** Loudness in dB of each look: of what changes from sample to sample, for claps are sharp and rooms hum. */
-const looksOf = ({ rate, samples }: Recording): Looks => {
-  const hop = Math.max(1, Math.round(CLAP.hop * rate));
-  const size = Math.max(2, Math.round(CLAP.window * rate));
-  const looks: number[] = [];
-  for (let from = 0; from + size <= samples.length; from += hop) {
-    let sum = 0;
-    for (let i = from + 1; i < from + size; i++) sum += ((samples[i] ?? 0) - (samples[i - 1] ?? 0)) ** 2;
-    looks.push(10 * Math.log10(sum / size + 1e-12));
-  }
-  return { looks, every: hop / rate };
+/** Looks after a rise that tell how loud the clap is; looks before one that it is held against. */
+export const CLAP_TOLD = 4;
+export const CLAP_PAST = CLAP.past;
+
+/**
+ * Whether a clap begins at a look, and how loud it is.
+ * @param looks in dB, up to CLAP_TOLD after it and CLAP_PAST before it @param last the look of the clap before
+ */
+export const clapAt = (
+  looks: readonly number[],
+  k: number,
+  { floor, last }: { readonly floor: number; readonly last: number | undefined },
+): ClapAt | undefined => {
+  const now = looks[k] ?? -Infinity;
+  const past = Math.max(...looks.slice(Math.max(0, k - 6), Math.max(0, k - 1)), -120);
+  const before = quantile(looks.slice(Math.max(0, k - CLAP.past), Math.max(0, k - 1)), 0.5);
+  const rises = now > Math.max(past, Number.isFinite(before) ? before : -120) + CLAP.rise;
+  const isApart = last === undefined || k - last >= Math.round(CLAP.apart / CLAP.hop);
+  return rises && isApart && now >= floor + CLAP.overFloor
+    ? { look: k, loud: Math.max(...looks.slice(k, k + CLAP_TOLD + 1)) }
+    : undefined;
 };
+
+/** Which of all looks is taken for the room without claps, and how loud most claps are, in dB. */
+export const floorOf = (looks: readonly number[]): number => quantile(looks, 0.25);
+export const levelOf = (claps: readonly ClapAt[]): number =>
+  quantile(
+    claps.map(one => one.loud),
+    0.7,
+  );
+/** Whether a clap is loud enough beside the others to be one. */
+export const isLoud = ({ loud }: ClapAt, level: number): boolean => loud > level - CLAP.under;
+
+/** A clap as a blow that was struck. @param every seconds from one look to the next */
+export const blowOf = ({ look, loud }: ClapAt, level: number, every: Seconds): StruckBar => ({
+  at: look * every + NEWER,
+  sounding: CLAP_PITCH,
+  pitch: CLAP_PITCH,
+  velocity: Math.max(1, Math.min(127, Math.round(USUAL_VELOCITY * 10 ** ((loud - level) / TEN_TIMES)))),
+  unpitched: true,
+});
 
 /**
  * Claps, taps and strokes of a drum in a recording, in order of time: blows without a pitch that counts.
@@ -58,33 +100,18 @@ const looksOf = ({ rate, samples }: Recording): Looks => {
  * clapsIn({ rate: 44100, samples: new Float32Array(44100) }) // => []
  */
 export const clapsIn = (recording: Recording): readonly StruckBar[] => {
-  const { looks, every } = looksOf(thinned(recording));
-  const floor = quantile(looks, 0.25);
-  const found: { readonly look: number; readonly loud: number }[] = [];
-  const apart = Math.round(CLAP.apart / CLAP.hop);
+  const { rate, samples } = thinned(recording);
+  const { hop, size } = clapLook(rate);
+  const looks: number[] = [];
+  for (let from = 0; from + size <= samples.length; from += hop) looks.push(sharpness(samples, from, size));
+  const floor = floorOf(looks);
+  const found: ClapAt[] = [];
   for (let k = 0; k < looks.length; k++) {
-    const now = looks[k] ?? -Infinity;
-    const past = Math.max(...looks.slice(Math.max(0, k - 6), Math.max(0, k - 1)), -120);
-    const before = quantile(looks.slice(Math.max(0, k - CLAP.past), Math.max(0, k - 1)), 0.5);
-    const rises = now > Math.max(past, Number.isFinite(before) ? before : -120) + CLAP.rise;
-    const last = found.at(-1);
-    if (!rises || now < floor + CLAP.overFloor || (last !== undefined && k - last.look < apart)) continue;
-    const loud = Math.max(...looks.slice(k, k + 5));
-    found.push({ look: k, loud });
+    const clap = clapAt(looks, k, { floor, last: found.at(-1)?.look });
+    if (clap !== undefined) found.push(clap);
   }
-  const level = quantile(
-    found.map(one => one.loud),
-    0.7,
-  );
-  return found
-    .filter(one => one.loud > level - CLAP.under)
-    .map(({ look, loud }) => ({
-      at: look * every + NEWER,
-      sounding: CLAP_PITCH,
-      pitch: CLAP_PITCH,
-      velocity: Math.max(1, Math.min(127, Math.round(USUAL_VELOCITY * 10 ** ((loud - level) / TEN_TIMES)))),
-      unpitched: true,
-    }));
+  const level = levelOf(found);
+  return found.filter(one => isLoud(one, level)).map(one => blowOf(one, level, hop / rate));
 };
 
 /**

@@ -55,6 +55,7 @@ import { storedLateness } from './storage/lateness.ts';
 import { libraryFinder } from './storage/libraryFinder.ts';
 import { libraryTools } from './storage/libraryTools.ts';
 import { portableFiles } from './storage/portableFiles.ts';
+import { storedMicrophone, storeMicrophone } from './storage/microphoneChoice.ts';
 import { storedRooms } from './storage/rooms.ts';
 import { firstStepsAreOver } from './storage/firstSteps.ts';
 import { storedStartView } from './storage/startView.ts';
@@ -119,7 +120,8 @@ const writingAlong = createWritingAlong(desk, {
 });
 const rehearsing = createRehearsing(desk, listening, inputNow, () => roomBars.remembered());
 const roomBars = createRoomBars(desk, striking, {
-  open: tells => openMicrophone(tells, createClocks),
+  open: (tells, wish) => openMicrophone(tells, createClocks, wish),
+  microphone: { stored: storedMicrophone, store: storeMicrophone },
   ...otherWindows(),
 });
 /** Whether MIDI was asked for by hand; what is missing at the start is said in Play, where it is in nobody's way. */

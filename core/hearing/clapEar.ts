@@ -6,9 +6,9 @@ import {
   clapAt,
   type ClapAt,
   clapLook,
-  floorOf,
+  loudnessOfRoom,
   isLoud,
-  levelOf,
+  loudnessOfClaps,
   sharpness,
 } from './claps.ts';
 import { LIVE } from './constants.ts';
@@ -52,7 +52,7 @@ export const createClapEar = (rate: Hertz): Ear => {
     for (; next < gone + looks.length - untold; next++) {
       if (next % FLOOR_EVERY === 0) {
         room = [...room, looks[next - gone] ?? 0].slice(-Math.ceil(FLOOR_OVER / every / FLOOR_EVERY));
-        floor = floorOf(room);
+        floor = loudnessOfRoom(room);
       }
       if (next < deaf) continue;
       const last = claps.at(-1);
@@ -62,7 +62,7 @@ export const createClapEar = (rate: Hertz): Ear => {
       });
       if (clap === undefined) continue;
       claps = [...claps, { ...clap, look: next }].slice(-LEVEL_OVER);
-      const level = levelOf(claps);
+      const level = loudnessOfClaps(claps);
       if (isLoud(clap, level)) struck.push(blowOf({ ...clap, look: next }, level, every));
     }
     if (looks.length > 2 * KEPT) {

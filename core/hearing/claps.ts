@@ -74,9 +74,10 @@ export const clapAt = (
     : undefined;
 };
 
-/** Which of all looks is taken for the room without claps, and how loud most claps are, in dB. */
-export const floorOf = (looks: readonly number[]): number => quantile(looks, 0.25);
-export const levelOf = (claps: readonly ClapAt[]): number =>
+/** How loud the room is without claps, in dB. @param looks in dB */
+export const loudnessOfRoom = (looks: readonly number[]): number => quantile(looks, 0.25);
+/** How loud most claps are, in dB. */
+export const loudnessOfClaps = (claps: readonly ClapAt[]): number =>
   quantile(
     claps.map(one => one.loud),
     0.7,
@@ -104,13 +105,13 @@ export const clapsIn = (recording: Recording): readonly StruckBar[] => {
   const { hop, size } = clapLook(rate);
   const looks: number[] = [];
   for (let from = 0; from + size <= samples.length; from += hop) looks.push(sharpness(samples, from, size));
-  const floor = floorOf(looks);
+  const floor = loudnessOfRoom(looks);
   const found: ClapAt[] = [];
   for (let k = 0; k < looks.length; k++) {
     const clap = clapAt(looks, k, { floor, last: found.at(-1)?.look });
     if (clap !== undefined) found.push(clap);
   }
-  const level = levelOf(found);
+  const level = loudnessOfClaps(found);
   return found.filter(one => isLoud(one, level)).map(one => blowOf(one, level, hop / rate));
 };
 

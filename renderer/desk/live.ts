@@ -74,12 +74,22 @@ export interface Measuring {
   readonly left: number;
 }
 
-/** The microphone that hears the bars in the room. */
-export interface RoomEar {
+/** How the room is listened to. */
+export interface RoomListening {
+  /** Bars with their pitches, or claps, taps and drums without. */
+  readonly hears: 'bars' | 'claps';
   /** How the app itself is heard: a microphone hears a loudspeaker, too. */
   readonly through: 'loudspeaker' | 'headphones';
+}
+
+/** The microphone that hears the room. */
+export interface RoomEar extends RoomListening {
   /** As a person knows it; undefined while the browser is asked. */
   readonly name: string | undefined;
+  /** The microphones of this machine, by the browser's ids; empty while the browser is asked. */
+  readonly microphones: readonly { readonly id: string; readonly name: string }[];
+  /** The id of the one that is wished for; empty where the system may choose. */
+  readonly microphone: string;
   /** How what comes in sounds; undefined before anything did. */
   readonly sound: SoundState | undefined;
 }

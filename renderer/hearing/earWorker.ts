@@ -1,9 +1,14 @@
+import { createClapEar } from '../../core/hearing/clapEar.ts';
 import { HOP, LIVE } from '../../core/hearing/constants.ts';
 import { createEar, type Ear, type HeardLive } from '../../core/hearing/ear.ts';
 import { createSoundWatch, type SoundState, type SoundWatch } from '../../core/hearing/soundWatch.ts';
 
-/** What the ear is told: once, at which rate sound comes, and by which port. */
+/** What is listened for: bars with their pitches, or claps, taps and drums without. */
+export type HeardKind = 'bars' | 'claps';
+
+/** What the ear is told: once, what to hear, at which rate sound comes, and by which port. */
 export interface EarBegins {
+  readonly hears: HeardKind;
   readonly rate: number;
   readonly port: MessagePort;
 }
@@ -22,8 +27,9 @@ export interface EarTells extends HeardLive {
 /** Seconds from a strike until it is told, the cut of the telling included. */
 const SETTLED = LIVE.settled + LIVE.settleEvery * HOP;
 
-const listenTo = ({ rate, port }: EarBegins): void => {
-  let ear: Ear = createEar(rate);
+const listenTo = ({ hears, rate, port }: EarBegins): void => {
+  const newEar = (): Ear => (hears === 'claps' ? createClapEar(rate) : createEar(rate));
+  let ear = newEar();
   const watch: SoundWatch = createSoundWatch(rate);
   /** The frame that the ear takes for its first, and the one that should come next. */
   let first: number | undefined;
@@ -36,7 +42,7 @@ const listenTo = ({ rate, port }: EarBegins): void => {
     if (first === undefined || frame !== next) {
       // Sound was lost: what was heard before is told, and the ear begins anew.
       if (first !== undefined) struck = onAudioClock(ear.end().struck);
-      ear = createEar(rate);
+      ear = newEar();
       first = frame;
     }
     next = frame + samples.length;

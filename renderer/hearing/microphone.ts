@@ -2,7 +2,7 @@ import { detailOf, failed, ok, type Problem, type Result } from '../../core/foun
 import type { Seconds } from '../../core/foundation/units.ts';
 import type { StruckBar } from '../../core/hearing/hear.ts';
 import type { SoundState } from '../../core/hearing/soundWatch.ts';
-import type { EarBegins, EarTells } from './earWorker.ts';
+import type { EarBegins, EarTells, HeardKind } from './earWorker.ts';
 import { microphoneGone, microphoneMissing, microphoneProblemOf } from './microphoneProblems.ts';
 // Bundled as a script of its own, for the audio thread loads it by its address.
 import tapAddress from './tapWorklet.ts?worker&url';
@@ -24,8 +24,23 @@ export interface MicrophoneTells {
   readonly onGone: (problem: Problem) => void;
 }
 
+/** A microphone of this machine; the id is the browser's own, and empty for the one the system would take. */
+export interface MicrophoneChoice {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** What is asked for. */
+export interface MicrophoneWish {
+  readonly hears: HeardKind;
+  /** The browser's id of one; where it is not plugged in, or empty, the system's own is taken. */
+  readonly microphone: string;
+}
+
 /** A microphone that is listened to. */
 export interface OpenMicrophone {
+  /** Those there are to choose from; the system names them only once it gave one. */
+  readonly choices: readonly MicrophoneChoice[];
   /** As a person knows it. */
   readonly name: string;
   /** Resolves when all that was struck before a moment has been told, or cannot be any more. */
@@ -39,6 +54,22 @@ const EVERY = 0.5;
 const LOST = 4;
 /** Longest time anybody waits for the ear. */
 const PATIENCE = 1.5;
+
+/** Names of the browser for whatever the system takes; the microphones themselves stand beside them in its list. */
+const NO_MICROPHONES_OF_THEIR_OWN = ['', 'default', 'communications'];
+
+/** The microphones there are, by name; a browser that does not say so has none to choose from. */
+const choicesIn = async (devices: MediaDevices): Promise<readonly MicrophoneChoice[]> => {
+  try {
+    return (await devices.enumerateDevices())
+      .filter(
+        ({ kind, deviceId }) => kind === 'audioinput' && !NO_MICROPHONES_OF_THEIR_OWN.includes(deviceId),
+      )
+      .map(({ deviceId, label }) => ({ id: deviceId, name: label }));
+  } catch {
+    return [];
+  }
+};
 
 const inputNow = (): Seconds => performance.now() / 1000;
 
@@ -56,13 +87,15 @@ const PLAIN_SOUND: MediaTrackConstraints = {
 export const openMicrophone = async (
   tells: MicrophoneTells,
   clocksOf: (context: AudioContext) => InputClocks,
+  { hears, microphone }: MicrophoneWish,
 ): Promise<Result<OpenMicrophone>> => {
   // Absent where the page is not trusted by the browser.
   const devices = navigator.mediaDevices as MediaDevices | undefined;
   if (devices === undefined) return failed(microphoneMissing('navigator.mediaDevices is missing'));
   let stream: MediaStream;
   try {
-    stream = await devices.getUserMedia({ audio: PLAIN_SOUND, video: false });
+    const audio = microphone === '' ? PLAIN_SOUND : { ...PLAIN_SOUND, deviceId: { ideal: microphone } };
+    stream = await devices.getUserMedia({ audio, video: false });
   } catch (error) {
     return failed(microphoneProblemOf(error));
   }
@@ -93,7 +126,7 @@ export const openMicrophone = async (
     const tap = new AudioWorkletNode(context, 'tap', { outputChannelCount: [1] });
     const { port1, port2 } = new MessageChannel();
     tap.port.postMessage(port1, [port1]);
-    const begins: EarBegins = { rate: context.sampleRate, port: port2 };
+    const begins: EarBegins = { hears, rate: context.sampleRate, port: port2 };
     worker.postMessage(begins, [port2]);
     context.createMediaStreamSource(stream).connect(tap);
     // A node is asked for sound only if it leads somewhere; this one gives silence.
@@ -139,6 +172,7 @@ export const openMicrophone = async (
 
   return ok({
     name: track.label,
+    choices: await choicesIn(devices),
     close,
     toldTo: at =>
       new Promise(done => {

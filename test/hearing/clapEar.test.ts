@@ -54,7 +54,10 @@ describe('claps in sound that goes on', () => {
         expect(bar).toMatchObject({ sounding: CLAP_PITCH, unpitched: true });
       });
       expect(Math.max(...lags)).toBeLessThan(0.03);
-      expect(struck.map(bar => bar.at)).toEqual(clapsIn(sound).map(bar => expect.closeTo(bar.at, 6)));
+      const whole = clapsIn(sound).map(bar => bar.at.toFixed(6));
+      expect(struck.map(bar => bar.at.toFixed(6))).toEqual(whole);
+      // By the last one the claps are as well known as in the whole recording.
+      expect(struck.at(-1)?.velocity).toBe(clapsIn(sound).at(-1)?.velocity);
     },
   );
 

@@ -1,23 +1,26 @@
 import { effect } from '@preact/signals';
 import type { Result } from '../../../core/foundation/result.ts';
 import { barInSet } from '../../../core/hearing/barSet.ts';
+import { CLAP_PITCH } from '../../../core/hearing/claps.ts';
 import type { StruckBar } from '../../../core/hearing/hear.ts';
 import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
-import type { MicrophoneTells, OpenMicrophone } from '../../hearing/microphone.ts';
+import type { MicrophoneTells, MicrophoneWish, OpenMicrophone } from '../../hearing/microphone.ts';
 import { heardElsewhere } from '../../hearing/microphoneProblems.ts';
 import type { Struck, StruckBy } from '../../input/struck.ts';
 import { addLearning, tunedBarsOf } from '../commands/learning.ts';
 import { instrumentOfDevice } from '../commands/rehearsal.ts';
 import { askForMicrophone, closeRoomEar, listenToRoom, setRoomSound } from '../commands/roomEar.ts';
 import type { Desk } from '../desk.ts';
-import type { RoomEar } from '../live.ts';
+import type { RoomListening } from '../live.ts';
 import { createOwnSound } from './ownSound.ts';
 import { inputNow, type Striking } from './striking.ts';
 
 /** The bars in the room, heard through the microphone. */
 export interface RoomBars {
   /** Asks for the microphone and listens; the browser asks the person. Call it only when they chose it. */
-  readonly listen: (through: RoomEar['through']) => void;
+  readonly listen: (how: RoomListening) => void;
+  /** Takes another microphone, now and from now on. @param id the browser's own; empty for the system's choice */
+  readonly listenThrough: (id: string) => void;
   readonly stop: () => void;
   /** A bar sounded from the app itself. */
   readonly sounded: (struck: Pick<Struck, 'at' | 'by'>) => void;
@@ -28,7 +31,9 @@ export interface RoomBars {
 
 /** How the act reaches the world; a test hands in its own. */
 export interface RoomBarsWorld {
-  readonly open: (tells: MicrophoneTells) => Promise<Result<OpenMicrophone>>;
+  readonly open: (tells: MicrophoneTells, wish: MicrophoneWish) => Promise<Result<OpenMicrophone>>;
+  /** The microphone chosen on this machine, by the browser's id; empty where the system may choose. */
+  readonly microphone: { readonly stored: () => string; readonly store: (id: string) => void };
   /** Tells the other windows of the app that this one listens. */
   readonly announce: () => void;
   /** Calls back when another window begins to listen. @returns a way to stop */
@@ -43,7 +48,7 @@ const REMEMBERED_AFTER = 1;
 export const createRoomBars = (
   desk: Desk,
   striking: Pick<Striking, 'strike' | 'onStruck'>,
-  { open, announce, onElsewhere }: RoomBarsWorld,
+  { open, microphone: chosen, announce, onElsewhere }: RoomBarsWorld,
 ): RoomBars => {
   const own = createOwnSound();
   let microphone: OpenMicrophone | undefined;
@@ -53,6 +58,7 @@ export const createRoomBars = (
 
   /** A bar as it is written, and what it may have been instead. */
   const written = (bar: StruckBar): Pick<Struck, 'pitch' | 'nextBest'> => {
+    if (bar.unpitched === true) return { pitch: CLAP_PITCH };
     const instrument = instrumentOfDevice(desk.now(), BY.name);
     const { sounding, nextBest } = barInSet(tunedBarsOf(desk.now(), instrument), bar);
     const named = (sounds: number): number =>
@@ -74,13 +80,16 @@ export const createRoomBars = (
     onAtOnce: bar => {
       if (!isOfTheRoom(bar)) return;
       lastShown = bar.at;
-      striking.onStruck(written(bar).pitch);
+      // A clap is on no bar.
+      if (bar.unpitched !== true) striking.onStruck(written(bar).pitch);
     },
     onStruck: bar => {
       if (!isOfTheRoom(bar)) return;
+      // No clap is the pitch of a note.
+      if (bar.unpitched === true && desk.pitching.peek() !== undefined) return;
       // Each bar struck once is no music.
       if (desk.learning.peek() !== undefined) {
-        desk.run(addLearning, bar.pitch);
+        if (bar.unpitched !== true) desk.run(addLearning, bar.pitch);
         return;
       }
       striking.strike({ at: bar.at, ...written(bar), velocity: bar.velocity, by: BY });
@@ -102,24 +111,32 @@ export const createRoomBars = (
     }),
   ];
 
+  const listen = (how: RoomListening): void => {
+    end();
+    const mine = wanted;
+    const id = chosen.stored();
+    desk.run(askForMicrophone, how, id);
+    announce();
+    void open(tells, { hears: how.hears, microphone: id }).then(opened => {
+      if (mine !== wanted) {
+        if (opened.ok) opened.value.close();
+        return;
+      }
+      if (!opened.ok) {
+        end(opened.problem);
+        return;
+      }
+      microphone = opened.value;
+      desk.run(listenToRoom, { name: opened.value.name, microphones: opened.value.choices });
+    });
+  };
+
   return {
-    listen: through => {
-      end();
-      const mine = wanted;
-      desk.run(askForMicrophone, through);
-      announce();
-      void open(tells).then(opened => {
-        if (mine !== wanted) {
-          if (opened.ok) opened.value.close();
-          return;
-        }
-        if (!opened.ok) {
-          end(opened.problem);
-          return;
-        }
-        microphone = opened.value;
-        desk.run(listenToRoom, opened.value.name);
-      });
+    listen,
+    listenThrough: id => {
+      chosen.store(id);
+      const ear = desk.roomEar.peek();
+      if (ear !== undefined) listen(ear);
     },
     stop: () => {
       end();

@@ -42,7 +42,8 @@ export const HELP = {
   lifted:
     'Bars lifted off cannot be struck. Without F and B every note of C major sounds well with every other.',
   source:
-    'What the pupil strikes: the screen, keys, pads and keyboards always; real bars if the microphone may listen.',
+    'What the pupil strikes: the screen, keys, pads and keyboards always; real bars, or claps for a rhythm without pitches, if the microphone may listen.',
+  microphone: 'What hears the bars or claps in the room: the one nearest to them hears best.',
   catch:
     'How much one press keeps, counted back from now. Nothing else is lost: five minutes are remembered.',
   mallets:

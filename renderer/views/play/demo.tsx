@@ -58,7 +58,7 @@ export const Demo = (props: { onOpenFile: () => void }): ComponentChildren => {
           class="second"
           disabled={desk.roomEar.value !== undefined}
           onClick={() => {
-            roomBars.listen('loudspeaker');
+            roomBars.listen({ hears: 'bars', through: 'loudspeaker' });
           }}
         >
           Listen to the bars in the room

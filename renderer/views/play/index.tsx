@@ -186,7 +186,7 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
               <BeatLamps />
             </span>
           ) : null}
-          {desk.roomEar.value?.name === undefined ? null : (
+          {desk.roomEar.value?.name === undefined || desk.roomEar.value.hears === 'claps' ? null : (
             <button
               class="tool"
               onClick={() => {

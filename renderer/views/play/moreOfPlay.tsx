@@ -7,6 +7,7 @@ import { SendingButton } from '../parts/sendingButton.tsx';
 import { MoreSettings } from '../parts/moreSettings.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 import { MetreChoice } from './metreChoice.tsx';
+import { MicrophoneOfRoom } from './roomEar.tsx';
 import { HELP } from '../help/helpWords.ts';
 
 /** What is seldom changed in Play, out of a pupil's way: how a device is timed, where a phrase ends, how much is caught. */
@@ -39,6 +40,7 @@ export const MoreOfPlay = (): ComponentChildren => {
               {lined === 0 ? 'not lined up with the click' : 'lined up with the click'}
             </button>
           </span>
+          <MicrophoneOfRoom />
           <SendingButton onOpen={close} />
           {desk.playSettings.value.clickOn ? null : (
             <MetreChoice before="What is played without a click is in" after="." />

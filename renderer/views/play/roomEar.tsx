@@ -1,16 +1,22 @@
 import type { ComponentChildren } from 'preact';
 import type { SoundTrouble } from '../../../core/hearing/soundWatch.ts';
 import { useApp } from '../../desk/appContext.ts';
-import type { RoomEar } from '../../desk/live.ts';
+import type { RoomListening } from '../../desk/live.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { HELP } from '../help/helpWords.ts';
 
-type Chosen = 'off' | RoomEar['through'];
+/** Ways to listen, by the name of each in the menu. Claps want headphones: a click is heard as one of them. */
+const WAYS: Readonly<Record<string, RoomListening>> = {
+  loudspeaker: { hears: 'bars', through: 'loudspeaker' },
+  headphones: { hears: 'bars', through: 'headphones' },
+  claps: { hears: 'claps', through: 'headphones' },
+};
+const wayOf = (ear: RoomListening): string => (ear.hears === 'claps' ? 'claps' : ear.through);
 
 const TROUBLES: Readonly<Record<SoundTrouble, string>> = {
   silent: 'No sound comes from the microphone: it may be switched off.',
   clipped: 'The strikes are too loud for the microphone: move it away a little.',
-  noisy: 'It is loud in the room: bring the microphone nearer to the bars.',
+  noisy: 'It is loud in the room: bring the microphone nearer to what is struck.',
 };
 
 const and = (names: readonly string[]): string =>
@@ -22,29 +28,52 @@ const and = (names: readonly string[]): string =>
  */
 export const SourceChoice = (): ComponentChildren => {
   const { desk, roomBars } = useApp();
+  const ear = desk.roomEar.value;
   const others = [
     'the screen',
     ...(desk.playSettings.value.keysPlay ? ['the keys'] : []),
     ...desk.devices.value.map(name => `“${name}”`),
   ];
   const withRoom = and([...others, 'the bars in the room']);
-  const choices: readonly { readonly value: Chosen; readonly text: string }[] = [
+  const choices = [
     { value: 'off', text: and(others) },
     { value: 'loudspeaker', text: withRoom },
     { value: 'headphones', text: `${withRoom}, with headphones` },
+    { value: 'claps', text: `${and([...others, 'claps in the room'])}, with headphones` },
   ];
   return (
     <SentenceChoice
       before="on"
       help={HELP.source}
-      value={desk.roomEar.value?.through ?? 'off'}
+      value={ear === undefined ? 'off' : wayOf(ear)}
       choices={choices}
       after="."
       onChoose={value => {
-        const chosen = value as Chosen;
-        if (chosen === 'off') roomBars.stop();
-        else roomBars.listen(chosen);
+        const way = WAYS[value];
+        if (way === undefined) roomBars.stop();
+        else roomBars.listen(way);
       }}
+    />
+  );
+};
+
+/** Which microphone hears the room, where there are several; it is remembered on this machine. */
+export const MicrophoneOfRoom = (): ComponentChildren => {
+  const { desk, roomBars } = useApp();
+  const ear = desk.roomEar.value;
+  if (ear === undefined || ear.microphones.length < 2) return null;
+  const isThere = ear.microphones.some(({ id }) => id === ear.microphone);
+  return (
+    <SentenceChoice
+      before="Microphone:"
+      wraps
+      help={HELP.microphone}
+      value={isThere ? ear.microphone : ''}
+      choices={[
+        { value: '', text: 'the system’s own' },
+        ...ear.microphones.map(({ id, name }) => ({ value: id, text: `“${name}”` })),
+      ]}
+      onChoose={roomBars.listenThrough}
     />
   );
 };

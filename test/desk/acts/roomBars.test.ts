@@ -1,84 +1,24 @@
 import { describe, expect, it } from 'vitest';
-import { failed, ok, type Result } from '../../../core/foundation/result.ts';
+import { failed } from '../../../core/foundation/result.ts';
 import { keepLearnt, setLearning } from '../../../renderer/desk/commands/learning.ts';
 import { choosePhrase, phrasesIn, setHeard } from '../../../renderer/desk/commands/playing.ts';
 import { choosePupil } from '../../../renderer/desk/commands/pupils.ts';
 import { setPlay } from '../../../renderer/desk/commands/settings.ts';
 import { createOwnSound } from '../../../renderer/desk/acts/ownSound.ts';
-import { createRoomBars } from '../../../renderer/desk/acts/roomBars.ts';
-import { createStriking } from '../../../renderer/desk/acts/striking.ts';
-import type { MicrophoneTells, OpenMicrophone } from '../../../renderer/hearing/microphone.ts';
 import { microphoneGone, microphoneProblemOf } from '../../../renderer/hearing/microphoneProblems.ts';
-import { deskWithReader } from '../fixtures.ts';
-import { fakeSound } from './fakeSound.ts';
-
-const now = (): number => performance.now() / 1000;
-const nextTurn = (): Promise<void> => new Promise(resolve => setTimeout(resolve, 0));
-
-/** A room whose microphones open when they are told to. */
-const made = () => {
-  const test = deskWithReader();
-  const fake = fakeSound();
-  const opened: { tells: MicrophoneTells; isClosed: boolean; answer: (said?: Result<never>) => void }[] = [];
-  const waits: (() => void)[] = [];
-  const announced: string[] = [];
-  let elsewhere: () => void = () => undefined;
-  const striking = createStriking(
-    fake.sound,
-    test.desk,
-    test.asking,
-    struck => {
-      room.sounded(struck);
-    },
-    () => room.remembered(),
-  );
-  striking.onStruck = pitch => {
-    fake.order.push(`bar ${String(pitch)}`);
-  };
-  const room = createRoomBars(test.desk, striking, {
-    open: tells =>
-      new Promise(done => {
-        const one = {
-          tells,
-          isClosed: false,
-          answer: (said?: Result<never>) => {
-            const microphone: OpenMicrophone = {
-              name: 'Desk microphone',
-              toldTo: () => new Promise(resolve => waits.push(resolve)),
-              close: () => {
-                one.isClosed = true;
-              },
-            };
-            done(said ?? ok(microphone));
-          },
-        };
-        opened.push(one);
-      }),
-    announce: () => {
-      announced.push('here');
-    },
-    onElsewhere: stop => {
-      elsewhere = stop;
-      return () => undefined;
-    },
-  });
-  const listen = async (through: 'loudspeaker' | 'headphones') => {
-    room.listen(through);
-    const mine = opened.at(-1);
-    mine?.answer();
-    await nextTurn();
-    if (mine === undefined) throw new Error('nothing was opened');
-    return mine;
-  };
-  return { ...test, ...fake, striking, room, opened, waits, announced, listen, elsewhere: () => elsewhere() };
-};
+import { made, nextTurn, now } from './fakeRoom.ts';
 
 describe('the bars in the room', () => {
   it('are asked for only when they are chosen, and named once the browser gave them', async () => {
     const { desk, room, opened, announced } = made();
     expect([desk.roomEar.value, opened.length]).toEqual([undefined, 0]);
-    room.listen('headphones');
-    expect(desk.roomEar.value).toEqual({ through: 'headphones', name: undefined, sound: undefined });
+    room.listen({ hears: 'bars', through: 'headphones' });
+    expect(desk.roomEar.value).toMatchObject({
+      hears: 'bars',
+      through: 'headphones',
+      name: undefined,
+      sound: undefined,
+    });
     opened[0]?.answer();
     await nextTurn();
     expect(desk.roomEar.value?.name).toBe('Desk microphone');
@@ -166,7 +106,7 @@ describe('the bars in the room', () => {
     const first = await listen('loudspeaker');
     room.stop();
     expect([first.isClosed, desk.roomEar.value]).toEqual([true, undefined]);
-    room.listen('loudspeaker');
+    room.listen({ hears: 'bars', through: 'loudspeaker' });
     room.stop();
     opened[1]?.answer();
     await nextTurn();
@@ -207,7 +147,7 @@ describe('the bars in the room', () => {
     ['OverconstrainedError', 'microphone-missing'],
   ])('%s is told as %s, with what to do', async (name, kind) => {
     const { desk, room, opened } = made();
-    room.listen('loudspeaker');
+    room.listen({ hears: 'bars', through: 'loudspeaker' });
     opened[0]?.answer(failed(microphoneProblemOf(new DOMException('no', name))));
     await nextTurn();
     expect([desk.problem.value?.kind, desk.roomEar.value]).toEqual([kind, undefined]);

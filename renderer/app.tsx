@@ -17,7 +17,7 @@ import { Guarded } from './views/parts/guarded.tsx';
 import { Play } from './views/play/index.tsx';
 import { Projector } from './views/projector.tsx';
 import { PupilView } from './views/pupil/index.tsx';
-import { PUPIL_BUTTONS, PUPIL_WORDS } from './views/pupil/pupilWords.ts';
+import { usePupilTexts } from './views/pupil/texts/pupilTexts.ts';
 import { SendingWindow } from './views/sendingWindow.tsx';
 import { Shell } from './views/shell.tsx';
 import { Write } from './views/write/index.tsx';
@@ -27,6 +27,7 @@ export const App = (): ComponentChildren => {
   const app = useApp();
   const { desk } = app;
   const chooser = useRef<HTMLInputElement>(null);
+  const texts = usePupilTexts();
   const view = desk.view.value;
   const chooseFile = (): void => chooser.current?.click();
   const openFile = (file: File): void => {
@@ -48,7 +49,7 @@ export const App = (): ComponentChildren => {
         <Guarded
           key="pupil"
           name={view}
-          words={{ broke: PUPIL_WORDS.broken, undo: PUPIL_BUTTONS.takeBack, again: PUPIL_BUTTONS.again }}
+          words={{ broke: texts.words.broken, undo: texts.buttons.takeBack, again: texts.buttons.again }}
         >
           <PupilView />
         </Guarded>

@@ -56,6 +56,7 @@ import { libraryFinder } from './storage/libraryFinder.ts';
 import { libraryTools } from './storage/libraryTools.ts';
 import { portableFiles } from './storage/portableFiles.ts';
 import { storedMicrophone, storeMicrophone } from './storage/microphoneChoice.ts';
+import { storedPupilLanguage } from './storage/pupilLanguage.ts';
 import { storedRooms } from './storage/rooms.ts';
 import { firstStepsAreOver } from './storage/firstSteps.ts';
 import { storedStartView } from './storage/startView.ts';
@@ -69,7 +70,11 @@ const SHOWN_AFTER = 300;
 
 // The composition root: everything with a side effect is made here, once, and handed down.
 const desk = createDesk(
-  withSession(FIRST_DESK, { rooms: storedRooms() ?? FIRST_SESSION.rooms, lateness: storedLateness() }),
+  withSession(FIRST_DESK, {
+    rooms: storedRooms() ?? FIRST_SESSION.rooms,
+    lateness: storedLateness(),
+    pupilLanguage: storedPupilLanguage(),
+  }),
 );
 const say = (problem: Parameters<typeof complain>[1]): void => {
   desk.run(complain, problem);

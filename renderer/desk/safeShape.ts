@@ -72,6 +72,7 @@ export const sessionShape: z.ZodType<SafeSession> = z.strictObject({
   className: text.default(''),
   play,
   nameStyle: z.enum(['british', 'american']),
+  pupilLanguage: z.enum(['en', 'de']).default('en'),
   keyShortcuts: z.boolean(),
   phrasesToCatch: z.int().min(1).max(999),
   selectedNotes: z.array(whole),

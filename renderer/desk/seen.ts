@@ -109,6 +109,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     pupil: ofSession(s => s.pupil),
     playSettings,
     nameStyle: ofSession(s => s.nameStyle),
+    pupilLanguage: ofSession(s => s.pupilLanguage),
     keyShortcuts: ofSession(s => s.keyShortcuts),
     phrasesToCatch: ofSession(s => s.phrasesToCatch),
     selectedNotes: ofSession(s => s.selectedNotes),

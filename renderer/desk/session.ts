@@ -116,6 +116,9 @@ export interface AskedOfPieces {
 }
 
 /** Whose piece, which view, what is chosen, and the settings of this machine. */
+/** Languages of the pupil view, by their codes (BCP 47). */
+export type PupilLanguage = 'en' | 'de';
+
 export interface SessionState {
   readonly view: View;
   /** Whether the window shows only what a pupil needs. */
@@ -130,6 +133,8 @@ export interface SessionState {
   readonly className: string;
   readonly play: PlaySettings;
   readonly nameStyle: NameStyle;
+  /** What the pupil view speaks on this machine. */
+  readonly pupilLanguage: PupilLanguage;
   /** Whether single letters do something. */
   readonly keyShortcuts: boolean;
   /** How many phrases, counted back from now, are kept by one catch. */
@@ -226,6 +231,7 @@ export const FIRST_SESSION: SessionState = {
     writesAlong: true,
   },
   nameStyle: 'british',
+  pupilLanguage: 'en',
   keyShortcuts: true,
   phrasesToCatch: 1,
   selectedNotes: [],

@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { useApp } from '../desk/appContext.ts';
 import { FirstSteps } from './help/firstSteps.tsx';
 import { Volume } from './volume.tsx';
+import { useFrameWords } from './parts/frameWords.ts';
 
 /** How long what was just done is said, in ms. */
 const SAID_FOR = 3000;
@@ -10,6 +11,7 @@ const SAID_FOR = 3000;
 /** What was just done, for three seconds: a step, one that was taken back, or a line of the app's. */
 const JustDone = (): ComponentChildren => {
   const { desk } = useApp();
+  const { namesSteps } = useFrameWords();
   const notice = desk.notice.value;
   const steps = desk.history.value?.past.length ?? 0;
   const last = desk.history.value?.past.at(-1)?.name;
@@ -38,6 +40,7 @@ const JustDone = (): ComponentChildren => {
       clearTimeout(timer);
     };
   }, [said]);
+  if (!namesSteps) return <span class="just-done" />;
   // Said aloud by the line of state of the frame.
   return (
     <span class="just-done" aria-hidden="true">
@@ -59,6 +62,7 @@ export const Foot = (props: {
   action?: ComponentChildren;
 }): ComponentChildren => {
   const { desk, listening, opening, carrying, striking, tapping } = useApp();
+  const words = useFrameWords();
   const isTapped = desk.taps.value !== undefined;
   const isAtWork = desk.work.value?.isFile === true;
   const sounds = desk.hearing.value !== undefined || desk.clickRunning.value;
@@ -67,12 +71,12 @@ export const Foot = (props: {
       <FirstSteps />
       <div class="frame-foot">
         <button class="second hear" disabled={props.hear === undefined || isTapped} onClick={props.hear}>
-          <span aria-hidden="true">▶</span> Hear
+          <span aria-hidden="true">▶</span> {words.hear}
         </button>
         <button
           class="second stop"
           disabled={!sounds && !isAtWork}
-          title="Escape"
+          title={words.escape}
           onClick={() => {
             listening.stop();
             tapping.leave();
@@ -81,7 +85,7 @@ export const Foot = (props: {
             if (desk.clickRunning.peek()) striking.toggleClick();
           }}
         >
-          <span aria-hidden="true">■</span> Stop
+          <span aria-hidden="true">■</span> {words.stop}
         </button>
         <Volume />
         <span class="sentences small foot-words">{props.children}</span>

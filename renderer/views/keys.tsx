@@ -6,7 +6,7 @@ import { set, setKeys, setPlay, showWindow } from '../desk/commands/settings.ts'
 import { say } from '../../core/foundation/result.ts';
 import { HelpPage } from './help/helpPage.tsx';
 import { ScreenChoice } from './screenChoice.tsx';
-import { StartChoice } from './startChoice.tsx';
+import { PupilLanguageChoice, StartChoice } from './startChoice.tsx';
 
 /** The app in one page, every key, and the few settings that belong to no single place. */
 export const Keys = (): ComponentChildren => {
@@ -62,6 +62,7 @@ export const Keys = (): ComponentChildren => {
           </label>
           <ScreenChoice />
           <StartChoice />
+          <PupilLanguageChoice />
           <label>
             <input
               type="checkbox"

@@ -1,5 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
+import { useApp } from '../desk/appContext.ts';
+import { set } from '../desk/commands/settings.ts';
+import { storePupilLanguage } from '../storage/pupilLanguage.ts';
 import { type StartView, storedStartView, storeStartView } from '../storage/startView.ts';
 import { SentenceChoice } from './parts/sentence.tsx';
 
@@ -19,6 +22,27 @@ export const StartChoice = (): ComponentChildren => {
         const chosen: StartView = value === 'pupil' ? 'pupil' : 'teacher';
         storeStartView(chosen);
         setStart(chosen);
+      }}
+    />
+  );
+};
+
+/** What the pupil view speaks on this machine; each language by its own name. */
+export const PupilLanguageChoice = (): ComponentChildren => {
+  const { desk } = useApp();
+  return (
+    <SentenceChoice
+      before="The pupil view speaks"
+      value={desk.pupilLanguage.value}
+      choices={[
+        { value: 'en', text: 'English' },
+        { value: 'de', text: 'Deutsch' },
+      ]}
+      after="."
+      onChoose={value => {
+        const pupilLanguage = value === 'de' ? 'de' : 'en';
+        storePupilLanguage(pupilLanguage);
+        desk.run(set, { pupilLanguage });
       }}
     />
   );

@@ -1,5 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright/test';
+import { PUPIL_TEXTS } from '../../renderer/views/pupil/texts/pupilTexts.ts';
 import { choosePupil, enterClass, expect, goTo, inWords, openDemo, test } from './app.ts';
 
 // The pupil view: one instruction at a time, ten controls at the most, and a piece of eight bars without help.
@@ -189,6 +190,64 @@ test('the view survives a reload in the middle, and a machine may start in it', 
   await says(page, 'Play a short tune on the bars.');
   await button(page, 'Teacher’s view').click();
   await expect(button(page, 'Catch that')).toBeVisible();
+});
+
+test('speaks German where it is chosen: on every screen, after a reload, and nothing English is left', async ({
+  app: page,
+}) => {
+  await enterClass(page, '8 Kestrel', 'Badger, Heron, Otter');
+  await page.getByRole('button', { name: 'Help and all keys' }).click();
+  await page.getByLabel(/The pupil view speaks/).selectOption('de');
+  await page.keyboard.press('Escape');
+  await goTo(page, 'Play');
+  await toPupilView(page);
+  await page.reload();
+  const german = PUPIL_TEXTS.de;
+  const { words, buttons, cards, frame } = german;
+  const leaves = (of: object): string[] =>
+    Object.values(of).flatMap((value: unknown) =>
+      typeof value === 'string' ? [value] : typeof value === 'object' && value !== null ? leaves(value) : [],
+    );
+  const english = leaves(PUPIL_TEXTS.en).filter(text => text.length > 4);
+  const isGerman = async (): Promise<void> => {
+    const shell = page.locator('.pupil-shell');
+    await expect(shell).toHaveAttribute('lang', 'de');
+    const shown = await shell.innerText();
+    expect(english.filter(text => new RegExp(`\\b${text.replace(/[.?()]/g, '\\$&')}`).test(shown))).toEqual(
+      [],
+    );
+    await isForPupils(page);
+    // No word of a button is cut.
+    expect(
+      await page
+        .locator('.pupil-shell button:visible:not(.bar)')
+        .evaluateAll(all => all.filter(b => b.scrollWidth > b.clientWidth + 1).map(b => b.textContent)),
+    ).toEqual([]);
+  };
+  await says(page, words.who);
+  await isGerman();
+  await card(page, 'Heron').click();
+  await says(page, words.play);
+  await strike(page, 'adgd');
+  await says(page, words.catch);
+  await isGerman();
+  await button(page, buttons.catch).click();
+  await says(page, words.write);
+  await isGerman();
+  await button(page, buttons.yes).click();
+  await says(page, words.grow);
+  await card(page, cards.again.title).click();
+  await says(page, words.trying);
+  await isGerman();
+  await button(page, buttons.writeIn).click();
+  await button(page, buttons.done).click();
+  await button(page, buttons.keep).click();
+  await says(page, words.kept);
+  await isGerman();
+  await button(page, buttons.along).click();
+  await says(page, words.along);
+  await isGerman();
+  await expect(button(page, frame.hear)).toBeVisible();
 });
 
 test('by keyboard alone; keys that correct for a teacher change nothing', async ({ app: page }) => {

@@ -8,7 +8,14 @@ import { withLive, withSession } from '../state.ts';
 /** Settings that concern nothing but themselves. */
 export type Settings = Pick<
   SessionState,
-  'nameStyle' | 'phrasesToCatch' | 'screenPage' | 'paper' | 'repeatBars' | 'volume' | 'motor'
+  | 'nameStyle'
+  | 'pupilLanguage'
+  | 'phrasesToCatch'
+  | 'screenPage'
+  | 'paper'
+  | 'repeatBars'
+  | 'volume'
+  | 'motor'
 >;
 export const set: Command<[change: Partial<Settings>]> = (desk, change) => ok(withSession(desk, change));
 

@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import type { Problem } from '../../../core/foundation/result.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { dismissProblem } from '../../desk/commands/messages.ts';
+import { useFrameWords } from './frameWords.ts';
 
 /** What went wrong, over the foot of the page until it is answered; said aloud. */
 export const ProblemBox = (props: {
@@ -9,6 +10,7 @@ export const ProblemBox = (props: {
   words: (problem: Problem) => string;
 }): ComponentChildren => {
   const { desk } = useApp();
+  const frame = useFrameWords();
   const problem = desk.problem.value;
   return (
     <div class="messages" role="alert">
@@ -22,7 +24,7 @@ export const ProblemBox = (props: {
               desk.run(dismissProblem);
             }}
           >
-            All right
+            {frame.allRight}
           </button>
         </div>
       )}

@@ -10,29 +10,30 @@ import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { HeardCursor } from './heardCursor.tsx';
 import { PupilFrame, type WayBack } from './pupilFrame.tsx';
-import { PUPIL_BUTTONS, PUPIL_WORDS } from './pupilWords.ts';
+import { type PupilTexts, usePupilTexts } from './texts/pupilTexts.ts';
 
 /** The one thing to do now: wait for the count, play, or what came of it. */
-export const alongWords = ({ live }: Pick<DeskState, 'live'>): string => {
+export const alongWords = ({ live }: Pick<DeskState, 'live'>, words: PupilTexts['words']): string => {
   const { hearing, cursor, rehearsed } = live;
   if (hearing?.what === 'rehearsal')
-    return (cursor ?? -Infinity) < (hearing.startsAt ?? 0) ? PUPIL_WORDS.counted : PUPIL_WORDS.playing;
-  if (rehearsed === undefined) return PUPIL_WORDS.along;
+    return (cursor ?? -Infinity) < (hearing.startsAt ?? 0) ? words.counted : words.playing;
+  if (rehearsed === undefined) return words.along;
   const struck = rehearsed.playing.parts.filter(part => part.strikes.length > 0);
-  if (struck.length === 0) return PUPIL_WORDS.silent;
+  if (struck.length === 0) return words.silent;
   const all = struck.flatMap(part => part.noticed.map(one => one.kind === 'in place'));
-  if (!all.includes(true)) return PUPIL_WORDS.listen;
-  return all.includes(false) ? PUPIL_WORDS.mend : PUPIL_WORDS.allWell;
+  if (!all.includes(true)) return words.listen;
+  return all.includes(false) ? words.mend : words.allWell;
 };
 
 /** Which part a pupil plays, where there are several. */
 const PartButtons = (props: { plan: Plan }): ComponentChildren => {
   const { desk } = useApp();
+  const texts = usePupilTexts();
   const { plan } = props;
   if (plan.parts.length < 2) return null;
   const mine = ownPart(plan, desk.rehearsal.value)?.id;
   return (
-    <div class="pupil-parts" role="group" aria-label="I play">
+    <div class="pupil-parts" role="group" aria-label={texts.labels.iPlay}>
       {plan.parts.map(part => (
         <button
           key={part.id}
@@ -54,23 +55,27 @@ const PartButtons = (props: { plan: Plan }): ComponentChildren => {
 /** A pupil plays along: counted in, with bars to strike under the page; signs under the notes say how it went. */
 export const AlongStep = (props: { back: WayBack }): ComponentChildren => {
   const { desk, listening, rehearsing } = useApp();
+  const texts = usePupilTexts();
   const plan = desk.plan.value;
   const score = desk.growScore.value;
   if (plan === undefined || score === undefined) return null;
   const hasNoticed = desk.rehearsed.value?.parts.some(part => part.strikes.length > 0) === true;
-  const words = alongWords({
-    live: {
-      ...desk.now().live,
-      hearing: desk.hearing.value,
-      cursor: desk.cursor.value,
-      // Only while the page is the one it was played from.
-      rehearsed: desk.rehearsed.value === undefined ? undefined : desk.now().live.rehearsed,
+  const instruction = alongWords(
+    {
+      live: {
+        ...desk.now().live,
+        hearing: desk.hearing.value,
+        cursor: desk.cursor.value,
+        // Only while the page is the one it was played from.
+        rehearsed: desk.rehearsed.value === undefined ? undefined : desk.now().live.rehearsed,
+      },
     },
-  });
+    texts.words,
+  );
   return (
     <PupilFrame
       back={props.back}
-      instruction={words}
+      instruction={instruction}
       hear={() => {
         listening.score('piece', score);
       }}
@@ -84,12 +89,12 @@ export const AlongStep = (props: { back: WayBack }): ComponentChildren => {
             rehearsing.start();
           }}
         >
-          {PUPIL_BUTTONS.along}
+          {texts.buttons.along}
         </button>
       }
     >
       <PartButtons plan={plan} />
-      <section class="sheet pupil-page" aria-label="The page">
+      <section class="sheet pupil-page" aria-label={texts.labels.page}>
         <div class="scroll">
           <ScorePage
             score={score}
@@ -100,7 +105,7 @@ export const AlongStep = (props: { back: WayBack }): ComponentChildren => {
               tempo: false,
               scale: pageScale(0.9),
             }}
-            label="Your piece in notation; the same in words follows it"
+            label={texts.labels.pieceInNotes}
             overlay={systems => (
               <>
                 <HeardCursor systems={systems} />
@@ -108,7 +113,9 @@ export const AlongStep = (props: { back: WayBack }): ComponentChildren => {
               </>
             )}
           />
-          <InWords score={score} isUnseen />
+          <div lang="en-GB">
+            <InWords score={score} isUnseen />
+          </div>
         </div>
       </section>
       <RehearsalBars plan={plan} />

@@ -14,13 +14,15 @@ import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { CardPicture } from './cardPicture.tsx';
 import { cardsOfTurn, type PupilCard } from './pupilCards.ts';
 import { PupilFrame, type WayBack } from './pupilFrame.tsx';
-import { PUPIL_BUTTONS, PUPIL_WORDS } from './pupilWords.ts';
+import { ENGLISH } from './texts/english.ts';
+import { usePupilTexts } from './texts/pupilTexts.ts';
 
 const PAGE = { above: 34, below: 4, names: true, tempo: false } as const;
 
 /** The tune grows: a card is tried by pressing it, heard at once, and written in or not. */
 export const GrowStep = (props: { back: WayBack }): ComponentChildren => {
   const { desk, asking, listening } = useApp();
+  const texts = usePupilTexts();
   const [turn, setTurn] = useState(0);
   const [pressed, setPressed] = useState('');
   const piece = desk.piece.value;
@@ -35,7 +37,7 @@ export const GrowStep = (props: { back: WayBack }): ComponentChildren => {
     return new Set(
       cards.flatMap(card => {
         const made = motif === undefined || plan === undefined ? undefined : card.growth(motif, plan);
-        const tried = made === undefined ? undefined : tryStep(now, card.title, made);
+        const tried = made === undefined ? undefined : tryStep(now, card.id, made);
         return tried?.ok === true && tried.value.live.trial !== undefined ? [card.id] : [];
       }),
     );
@@ -51,7 +53,7 @@ export const GrowStep = (props: { back: WayBack }): ComponentChildren => {
       return;
     }
     setPressed(card.id);
-    desk.run(tryStep, card.title.toLowerCase(), made);
+    desk.run(tryStep, ENGLISH.cards[card.id].title.toLowerCase(), made);
     const tried = desk.trial.peek();
     if (tried === undefined) return;
     const statement = findStatement(tried.plan, tried.statement);
@@ -61,7 +63,7 @@ export const GrowStep = (props: { back: WayBack }): ComponentChildren => {
   };
   const back: WayBack = lastStepGrew(desk.now())
     ? {
-        text: PUPIL_BUTTONS.takeBack,
+        text: texts.buttons.takeBack,
         go: () => {
           listening.stop();
           desk.run(leaveTrial);
@@ -72,7 +74,7 @@ export const GrowStep = (props: { back: WayBack }): ComponentChildren => {
   return (
     <PupilFrame
       back={back}
-      instruction={trying ? PUPIL_WORDS.trying : fitting.size === 0 ? PUPIL_WORDS.full : PUPIL_WORDS.grow}
+      instruction={trying ? texts.words.trying : fitting.size === 0 ? texts.words.full : texts.words.grow}
       hear={() => {
         listening.score('piece', score);
       }}
@@ -86,7 +88,7 @@ export const GrowStep = (props: { back: WayBack }): ComponentChildren => {
               desk.run(goTo, 'keep');
             }}
           >
-            {PUPIL_BUTTONS.done}
+            {texts.buttons.done}
           </button>
           <button
             class={trying ? 'main-action' : 'second other-cards'}
@@ -95,17 +97,17 @@ export const GrowStep = (props: { back: WayBack }): ComponentChildren => {
               setTurn(turn + 1);
             }}
           >
-            {trying ? PUPIL_BUTTONS.writeIn : PUPIL_BUTTONS.otherCards}
+            {trying ? texts.buttons.writeIn : texts.buttons.otherCards}
           </button>
         </>
       }
     >
-      <section class="sheet pupil-page" aria-label="The page">
+      <section class="sheet pupil-page" aria-label={texts.labels.page}>
         <div class="scroll">
           <ScorePage
             score={score}
             options={{ ...PAGE, scale: pageScale(0.9) }}
-            label="Your piece in notation; the same in words follows it"
+            label={texts.labels.pieceInNotes}
             overlay={systems => (
               <Brackets
                 systems={systems}
@@ -115,7 +117,9 @@ export const GrowStep = (props: { back: WayBack }): ComponentChildren => {
               />
             )}
           />
-          <InWords score={score} isUnseen />
+          <div lang="en-GB">
+            <InWords score={score} isUnseen />
+          </div>
         </div>
       </section>
       <ul class="pupil-cards">
@@ -133,10 +137,10 @@ export const GrowStep = (props: { back: WayBack }): ComponentChildren => {
               >
                 <CardPicture motif={motif} card={card} />
                 <b>
-                  {card.title}
-                  {isTried ? <span class="on-page">✓ on the page</span> : null}
+                  {texts.cards[card.id].title}
+                  {isTried ? <span class="on-page">✓ {texts.labels.onPage}</span> : null}
                 </b>
-                <span>{card.words}</span>
+                <span>{texts.cards[card.id].words}</span>
               </button>
             </li>
           );

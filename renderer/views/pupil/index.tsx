@@ -10,18 +10,19 @@ import { GrowStep } from './growStep.tsx';
 import { KeepStep } from './keepStep.tsx';
 import { PlayStep } from './playStep.tsx';
 import type { WayBack } from './pupilFrame.tsx';
-import { PUPIL_BUTTONS } from './pupilWords.ts';
+import { usePupilTexts } from './texts/pupilTexts.ts';
 import { usePupils, WhoStep } from './whoStep.tsx';
 import { WriteStep } from './writeStep.tsx';
 
 /** The pupil view: the same four places, one thing to do at a time, and nothing that only a teacher needs. */
 export const PupilView = (): ComponentChildren => {
   const { desk, listening } = useApp();
+  const texts = usePupilTexts();
   const pupils = usePupils();
   const [isNobody, setNobody] = useState(false);
   const view = desk.piece.value === undefined ? 'play' : desk.view.value;
   const to = (place: View): WayBack => ({
-    text: PUPIL_BUTTONS.back,
+    text: texts.buttons.back,
     go: () => {
       listening.stop();
       desk.run(leaveTrial);
@@ -29,7 +30,7 @@ export const PupilView = (): ComponentChildren => {
     },
   });
   const toTeacher: WayBack = {
-    text: PUPIL_BUTTONS.teacher,
+    text: texts.buttons.teacher,
     go: () => {
       listening.stop();
       desk.run(showPupilView, false);
@@ -40,7 +41,7 @@ export const PupilView = (): ComponentChildren => {
     return (
       <AlongStep
         back={{
-          text: PUPIL_BUTTONS.back,
+          text: texts.buttons.back,
           go: () => {
             listening.stop();
             desk.run(rehearse, false);

@@ -8,19 +8,20 @@ import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { useTyping } from '../parts/typing.ts';
 import { HeardCursor } from './heardCursor.tsx';
 import { PupilFrame, type WayBack } from './pupilFrame.tsx';
-import { PUPIL_BUTTONS, PUPIL_WORDS } from './pupilWords.ts';
+import { usePupilTexts } from './texts/pupilTexts.ts';
 
 const PAGE = { above: 24, below: 4, names: true, tempo: false } as const;
 
 /** What the piece is called, to be typed over. */
 const TuneName = (props: { title: string }): ComponentChildren => {
   const { desk } = useApp();
+  const texts = usePupilTexts();
   const typing = useTyping(props.title, typed => {
     if (typed.trim() !== '') desk.run(nameIt, typed.trim());
   });
   return (
     <label class="piece-name">
-      My tune is called
+      {texts.labels.called}
       <input {...typing} maxLength={80} autocomplete="off" />
     </label>
   );
@@ -29,6 +30,7 @@ const TuneName = (props: { title: string }): ComponentChildren => {
 /** The piece gets its name and is kept; then the next pupil plays. */
 export const KeepStep = (props: { back: WayBack }): ComponentChildren => {
   const { desk, keeper, listening } = useApp();
+  const texts = usePupilTexts();
   const piece = desk.piece.value;
   const score = desk.growScore.value;
   if (piece === undefined || score === undefined) return null;
@@ -36,7 +38,7 @@ export const KeepStep = (props: { back: WayBack }): ComponentChildren => {
   return (
     <PupilFrame
       back={props.back}
-      instruction={isKept ? PUPIL_WORDS.kept : PUPIL_WORDS.name}
+      instruction={isKept ? texts.words.kept : texts.words.name}
       hear={() => {
         listening.score('piece', score);
       }}
@@ -49,7 +51,7 @@ export const KeepStep = (props: { back: WayBack }): ComponentChildren => {
               desk.run(playWhole);
             }}
           >
-            {PUPIL_BUTTONS.along}
+            {texts.buttons.along}
           </button>
           {isKept ? (
             <button
@@ -59,26 +61,28 @@ export const KeepStep = (props: { back: WayBack }): ComponentChildren => {
                 desk.run(nextPupil);
               }}
             >
-              {PUPIL_BUTTONS.next}
+              {texts.buttons.next}
             </button>
           ) : (
             <button class="main-action" onClick={() => void keeper.keep()}>
-              {PUPIL_BUTTONS.keep}
+              {texts.buttons.keep}
             </button>
           )}
         </>
       }
     >
       <TuneName title={piece.title} />
-      <section class="sheet pupil-page" aria-label="The page">
+      <section class="sheet pupil-page" aria-label={texts.labels.page}>
         <div class="scroll">
           <ScorePage
             score={score}
             options={{ ...PAGE, scale: pageScale(0.9) }}
-            label="Your piece in notation; the same in words follows it"
+            label={texts.labels.pieceInNotes}
             overlay={systems => <HeardCursor systems={systems} />}
           />
-          <InWords score={score} isUnseen />
+          <div lang="en-GB">
+            <InWords score={score} isUnseen />
+          </div>
         </div>
       </section>
     </PupilFrame>

@@ -4,18 +4,19 @@ import { useApp } from '../../desk/appContext.ts';
 import { Bars } from '../play/bars.tsx';
 import { useCaught } from '../play/useCaught.ts';
 import { PupilFrame, type WayBack } from './pupilFrame.tsx';
-import { PUPIL_BUTTONS, PUPIL_WORDS } from './pupilWords.ts';
+import { usePupilTexts } from './texts/pupilTexts.ts';
 
 /** A tune is played, heard again, and caught. */
 export const PlayStep = (props: { back: WayBack }): ComponentChildren => {
   const { desk, listening, striking } = useApp();
+  const texts = usePupilTexts();
   const { instrument, mallets } = desk.playSettings.value;
   const wanted = useCaught(inputNow());
   const canCatch = wanted.length > 0;
   return (
     <PupilFrame
       back={props.back}
-      instruction={canCatch ? PUPIL_WORDS.catch : PUPIL_WORDS.play}
+      instruction={canCatch ? texts.words.catch : texts.words.play}
       hear={
         canCatch
           ? () => {
@@ -29,7 +30,7 @@ export const PlayStep = (props: { back: WayBack }): ComponentChildren => {
       }
       action={
         <button class="main-action" disabled={!canCatch} onClick={striking.catchThat}>
-          {PUPIL_BUTTONS.catch}
+          {texts.buttons.catch}
         </button>
       }
     >

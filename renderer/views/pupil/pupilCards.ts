@@ -6,16 +6,15 @@ import type { Motif } from '../../../core/motif/motif.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
 import { MOST_PARTS, type Plan, statementsOf } from '../../../core/plan/plan.ts';
 import { onsetAfter, type Statement } from '../../../core/plan/statement.ts';
+import type { ENGLISH } from './texts/english.ts';
 
 /** Where what a card makes stands in its picture, against the tune. */
 export type Drawn = 'after' | 'with' | 'later' | 'below';
 
-/** A treatment as a picture and five words: one press tries it, where it fits by itself. */
+/** A treatment as a picture and five words (`texts`): one press tries it, where it fits by itself. */
 export interface PupilCard {
-  readonly id: string;
-  readonly title: string;
-  /** What it does, for somebody of nine. */
-  readonly words: string;
+  /** Its texts are found by it. */
+  readonly id: keyof typeof ENGLISH.cards;
   /** What happens to the notes, for the picture. */
   readonly treatments: readonly Treatment[];
   readonly drawn: Drawn;
@@ -58,8 +57,6 @@ const TWO = fraction(2);
 export const PUPIL_CARDS: readonly PupilCard[] = [
   {
     id: 'again',
-    title: 'Again',
-    words: 'Your tune comes back.',
     treatments: [],
     drawn: 'after',
     growth: (_motif, plan) => {
@@ -71,8 +68,6 @@ export const PUPIL_CARDS: readonly PupilCard[] = [
   },
   {
     id: 'canon',
-    title: 'Canon',
-    words: 'A friend starts later.',
     treatments: [],
     drawn: 'later',
     growth: (motif, plan) => {
@@ -85,24 +80,18 @@ export const PUPIL_CARDS: readonly PupilCard[] = [
   },
   {
     id: 'slow',
-    title: 'Slow',
-    words: 'Each note lasts longer.',
     treatments: [{ kind: 'augment', factor: TWO }],
     drawn: 'below',
     growth: goingOn([{ kind: 'augment', factor: TWO }]),
   },
   {
     id: 'upside-down',
-    title: 'Upside down',
-    words: 'What went up goes down.',
     treatments: [{ kind: 'invert', by: 'scale' }],
     drawn: 'after',
     growth: goingOn([{ kind: 'invert', by: 'scale' }]),
   },
   {
     id: 'together',
-    title: 'Together',
-    words: 'A friend plays a bit higher.',
     treatments: [THIRD],
     drawn: 'with',
     growth: (_motif, plan) => {
@@ -115,24 +104,18 @@ export const PUPIL_CARDS: readonly PupilCard[] = [
   },
   {
     id: 'backwards',
-    title: 'Back to front',
-    words: 'The last note comes first.',
     treatments: [{ kind: 'retrograde' }],
     drawn: 'after',
     growth: goingOn([{ kind: 'retrograde' }]),
   },
   {
     id: 'climb',
-    title: 'One step up',
-    words: 'Your tune climbs the stairs.',
     treatments: [UP],
     drawn: 'after',
     growth: goingOn([UP], 'last'),
   },
   {
     id: 'fast',
-    title: 'Fast',
-    words: 'Each note is short and quick.',
     treatments: [{ kind: 'diminish', factor: TWO }],
     drawn: 'below',
     growth: goingOn([{ kind: 'diminish', factor: TWO }], 'first', 2),

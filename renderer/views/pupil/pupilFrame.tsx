@@ -4,9 +4,10 @@ import { nameOfPupil } from '../../../core/piece/pupil.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { Foot } from '../foot.tsx';
 import { ListeningSign } from '../parts/listeningSign.tsx';
+import { FrameWordsContext } from '../parts/frameWords.ts';
 import { ProblemBox } from '../parts/problemBox.tsx';
 import { SafeSign } from '../safeSign.tsx';
-import { PUPIL_WORDS } from './pupilWords.ts';
+import { usePupilTexts } from './texts/pupilTexts.ts';
 
 /** A button at the head: the way back. */
 export interface WayBack {
@@ -26,6 +27,7 @@ export const PupilFrame = (props: {
   children: ComponentChildren;
 }): ComponentChildren => {
   const { desk } = useApp();
+  const texts = usePupilTexts();
   const pupil = desk.pupil.value;
   const piece = desk.piece.value;
   const heading = useRef<HTMLHeadingElement>(null);
@@ -34,25 +36,27 @@ export const PupilFrame = (props: {
     if (document.activeElement === document.body) heading.current?.focus();
   }, [props.back.text, desk.view.value]);
   return (
-    <div class="shell pupil-shell">
-      <header>
-        <button class="second way-back" onClick={props.back.go}>
-          <span aria-hidden="true">‹</span> {props.back.text}
-        </button>
-        <b class="pupil-here">{pupil === undefined ? '' : nameOfPupil(pupil)}</b>
-        <span class="quiet">{piece?.title ?? ''}</span>
-        <span class="grow-space" />
-        <ListeningSign />
-        <SafeSign />
-      </header>
-      <main class="view pupil-view">
-        <h1 class="instruction" tabIndex={-1} ref={heading} aria-live="polite">
-          {props.instruction}
-        </h1>
-        {props.children}
-        <Foot hear={props.hear} action={props.action} />
-      </main>
-      <ProblemBox words={() => PUPIL_WORDS.trouble} />
-    </div>
+    <FrameWordsContext.Provider value={texts.frame}>
+      <div class="shell pupil-shell" lang={desk.pupilLanguage.value}>
+        <header>
+          <button class="second way-back" onClick={props.back.go}>
+            <span aria-hidden="true">‹</span> {props.back.text}
+          </button>
+          <b class="pupil-here">{pupil === undefined ? '' : nameOfPupil(pupil)}</b>
+          <span class="quiet">{piece?.title ?? ''}</span>
+          <span class="grow-space" />
+          <ListeningSign />
+          <SafeSign />
+        </header>
+        <main class="view pupil-view">
+          <h1 class="instruction" tabIndex={-1} ref={heading} aria-live="polite">
+            {props.instruction}
+          </h1>
+          {props.children}
+          <Foot hear={props.hear} action={props.action} />
+        </main>
+        <ProblemBox words={() => texts.words.trouble} />
+      </div>
+    </FrameWordsContext.Provider>
   );
 };

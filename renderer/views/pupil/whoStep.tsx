@@ -4,7 +4,7 @@ import type { Pupil } from '../../../core/piece/pupil.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { choosePupil } from '../../desk/commands/pupils.ts';
 import { PupilFrame, type WayBack } from './pupilFrame.tsx';
-import { PUPIL_BUTTONS, PUPIL_WORDS } from './pupilWords.ts';
+import { usePupilTexts } from './texts/pupilTexts.ts';
 
 /** With the other buttons of this screen that makes ten. */
 const NAMES_AT_A_TIME = 4;
@@ -21,18 +21,19 @@ export const usePupils = (): readonly Pupil[] => {
 /** The pupil presses their own name, a few at a time. */
 export const WhoStep = (props: { back: WayBack; onDone: () => void }): ComponentChildren => {
   const { desk } = useApp();
+  const texts = usePupilTexts();
   const pupils = usePupils();
   const [from, setFrom] = useState(0);
   const shown = pupils.slice(from, from + NAMES_AT_A_TIME);
   return (
     <PupilFrame
       back={props.back}
-      instruction={PUPIL_WORDS.who}
+      instruction={texts.words.who}
       hear={undefined}
       action={
         <>
           <button class="second" onClick={props.onDone}>
-            {PUPIL_BUTTONS.notHere}
+            {texts.buttons.notHere}
           </button>
           <button
             class="main-action"
@@ -41,7 +42,7 @@ export const WhoStep = (props: { back: WayBack; onDone: () => void }): Component
               setFrom(from + NAMES_AT_A_TIME >= pupils.length ? 0 : from + NAMES_AT_A_TIME);
             }}
           >
-            {PUPIL_BUTTONS.otherNames}
+            {texts.buttons.otherNames}
           </button>
         </>
       }

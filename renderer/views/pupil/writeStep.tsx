@@ -10,7 +10,7 @@ import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { HeardCursor } from './heardCursor.tsx';
 import { PupilFrame, type WayBack } from './pupilFrame.tsx';
-import { PUPIL_BUTTONS, PUPIL_WORDS } from './pupilWords.ts';
+import { usePupilTexts } from './texts/pupilTexts.ts';
 
 /** As many ways as a pupil can compare by ear; the one on the page is one of them. */
 const WAYS = 4;
@@ -31,6 +31,7 @@ const Opening = (props: { piece: Piece; way: Reading; label: string }): Componen
 /** The tune in notes; other ways to write it are tried by pressing them, and heard at once. */
 export const WriteStep = (props: { back: WayBack }): ComponentChildren => {
   const { desk, asking, listening } = useApp();
+  const texts = usePupilTexts();
   const piece = desk.piece.value;
   const score = desk.writeScore.value;
   if (piece === undefined || score === undefined) return null;
@@ -45,7 +46,7 @@ export const WriteStep = (props: { back: WayBack }): ComponentChildren => {
   return (
     <PupilFrame
       back={props.back}
-      instruction={ways.length > 1 && desk.hearing.value !== undefined ? PUPIL_WORDS.ways : PUPIL_WORDS.write}
+      instruction={ways.length > 1 && desk.hearing.value !== undefined ? texts.words.ways : texts.words.write}
       hear={() => {
         listening.score('page', score);
       }}
@@ -57,19 +58,21 @@ export const WriteStep = (props: { back: WayBack }): ComponentChildren => {
             asking.afterwards(goOnWithMotif);
           }}
         >
-          {PUPIL_BUTTONS.yes}
+          {texts.buttons.yes}
         </button>
       }
     >
-      <section class="sheet pupil-page" aria-label="The page">
+      <section class="sheet pupil-page" aria-label={texts.labels.page}>
         <div class="scroll">
           <ScorePage
             score={score}
             options={{ ...PAGE, scale: pageScale(1) }}
-            label="Your tune in notation; the same in words follows it"
+            label={texts.labels.tuneInNotes}
             overlay={systems => <HeardCursor systems={systems} />}
           />
-          <InWords score={score} isUnseen />
+          <div lang="en-GB">
+            <InWords score={score} isUnseen />
+          </div>
         </div>
       </section>
       <ul class="pupil-cards ways">
@@ -82,10 +85,10 @@ export const WriteStep = (props: { back: WayBack }): ComponentChildren => {
                   aria-pressed={isOnPage(way)}
                   onClick={() => void choose(way)}
                 >
-                  <Opening piece={piece} way={way} label={`Way ${String(i + 1)}`} />
+                  <Opening piece={piece} way={way} label={`${texts.labels.way} ${String(i + 1)}`} />
                   <b>
-                    {`Way ${String(i + 1)}`}
-                    {isOnPage(way) ? <span class="on-page">✓ on the page</span> : null}
+                    {`${texts.labels.way} ${String(i + 1)}`}
+                    {isOnPage(way) ? <span class="on-page">✓ {texts.labels.onPage}</span> : null}
                   </b>
                 </button>
               </li>

@@ -1,5 +1,7 @@
+import { FRAME_WORDS } from '../../parts/frameWords.ts';
+
 /** Every sentence of the pupil view, in one place: a test holds them to what somebody of nine can read. */
-export const PUPIL_WORDS = {
+const WORDS = {
   who: 'Who are you? Press your name.',
   play: 'Play a short tune on the bars.',
   catch: 'Do you like your tune? Then press Catch it.',
@@ -22,7 +24,7 @@ export const PUPIL_WORDS = {
 } as const;
 
 /** What stands on the buttons of the pupil view. */
-export const PUPIL_BUTTONS = {
+const BUTTONS = {
   back: 'Go back',
   takeBack: 'Take it back',
   again: 'Try again',
@@ -37,4 +39,37 @@ export const PUPIL_BUTTONS = {
   keep: 'Keep it',
   along: 'Play along',
   next: 'Next pupil',
+} as const;
+
+/** What stands on the cards, and what each does. */
+const CARDS = {
+  again: { title: 'Again', words: 'Your tune comes back.' },
+  canon: { title: 'Canon', words: 'A friend starts later.' },
+  slow: { title: 'Slow', words: 'Each note lasts longer.' },
+  'upside-down': { title: 'Upside down', words: 'What went up goes down.' },
+  together: { title: 'Together', words: 'A friend plays a bit higher.' },
+  backwards: { title: 'Back to front', words: 'The last note comes first.' },
+  climb: { title: 'One step up', words: 'Your tune climbs the stairs.' },
+  fast: { title: 'Fast', words: 'Each note is short and quick.' },
+} as const;
+
+/** Smaller things that are written, or said aloud. */
+const LABELS = {
+  /** Followed by a number. */
+  way: 'Way',
+  onPage: 'on the page',
+  called: 'My tune is called',
+  iPlay: 'I play',
+  page: 'The page',
+  tuneInNotes: 'Your tune in notation; the same in words follows it',
+  pieceInNotes: 'Your piece in notation; the same in words follows it',
+} as const;
+
+/** The pupil view in English: what every other language has, too. */
+export const ENGLISH = {
+  words: WORDS,
+  buttons: BUTTONS,
+  cards: CARDS,
+  labels: LABELS,
+  frame: FRAME_WORDS,
 } as const;

@@ -39,8 +39,15 @@ export const ONE: Fraction = { n: 1, d: 1 };
  * @example
  * add(fraction(1, 4), fraction(1, 8)) // => fraction(3, 8)
  */
-export const add = (a: Fraction, b: Fraction): Fraction =>
-  a.d === b.d ? fraction(a.n + b.n, a.d) : fraction(a.n * b.d + b.n * a.d, a.d * b.d);
+export const add = (a: Fraction, b: Fraction): Fraction => {
+  if (a.d === b.d) return fraction(a.n + b.n, a.d);
+  const n = a.n * b.d + b.n * a.d;
+  const d = a.d * b.d;
+  if (Number.isSafeInteger(n) && Number.isSafeInteger(d)) return fraction(n, d);
+  // The common denominator may still be within reach.
+  const by = divisor(a.d, b.d);
+  return fraction(a.n * (b.d / by) + b.n * (a.d / by), (a.d / by) * b.d);
+};
 /**
  * The difference, exact.
  * @example
@@ -52,14 +59,27 @@ export const subtract = (a: Fraction, b: Fraction): Fraction => add(a, { n: -b.n
  * @example
  * multiply(fraction(3, 8), fraction(2, 3)) // => fraction(1, 4)
  */
-export const multiply = (a: Fraction, b: Fraction): Fraction => fraction(a.n * b.n, a.d * b.d);
+export const multiply = (a: Fraction, b: Fraction): Fraction => {
+  const n = a.n * b.n;
+  const d = a.d * b.d;
+  if (Number.isSafeInteger(n) && Number.isSafeInteger(d)) return fraction(n, d);
+  // In lowest terms each before they are multiplied.
+  const [left, right] = [fraction(a.n, b.d), fraction(b.n, a.d)];
+  return fraction(left.n * right.n, left.d * right.d);
+};
 /**
  * The quotient, exact.
  * @throws RangeError when b is zero.
  * @example
  * divide(fraction(3, 8), fraction(1, 8)) // => fraction(3)
  */
-export const divide = (a: Fraction, b: Fraction): Fraction => fraction(a.n * b.d, a.d * b.n);
+export const divide = (a: Fraction, b: Fraction): Fraction => {
+  const n = a.n * b.d;
+  const d = a.d * b.n;
+  return Number.isSafeInteger(n) && Number.isSafeInteger(d)
+    ? fraction(n, d)
+    : multiply(a, b.n < 0 ? { n: -b.d, d: -b.n } : { n: b.d, d: b.n });
+};
 /**
  * Times a whole number.
  * @example

@@ -7,6 +7,7 @@ import { LETTERS } from '../foundation/pitch.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { MALLET_IDS } from '../instruments/mallets.ts';
 import {
+  FINEST_GRID,
   MOST_FIGURE,
   MOST_LETTERS,
   MOST_STORED_NOTES,
@@ -36,7 +37,8 @@ export const barShape = z
   .max(MOST_SEMIBREVES * 16);
 export const fractionShape = z
   .strictObject({ n: wholeShape, d: z.int().min(1).max(MOST_FIGURE) } satisfies Fields<Fraction>)
-  .refine(({ n, d }) => Math.abs(n) <= MOST_SEMIBREVES * d, 'beyond the longest piece');
+  .refine(({ n, d }) => Math.abs(n) <= MOST_SEMIBREVES * d, 'beyond the longest piece')
+  .refine(({ d }) => FINEST_GRID % d === 0, 'a place that no page has');
 /** As many as a take may have strikes. */
 export const longListOf = <T extends z.ZodType>(one: T): z.ZodArray<T> => z.array(one).max(MOST_STORED_NOTES);
 /** As many as a piece may have steps. */

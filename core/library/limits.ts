@@ -14,12 +14,6 @@ export const MOST_STORED_NOTES = 20_000;
 /** Corrections, statements, signs over the stave. */
 export const MOST_STEPS = 5_000;
 
-/** Changes of key. */
-export const MOST_KEYS = 100;
-
-/** Changes of metre: sections copied bring theirs along, so as many as a piece may have bars. */
-export const MOST_METRES = 400;
-
 /** Where a piece may end, and the longest duration, in semibreves. */
 export const MOST_SEMIBREVES = 8_192;
 
@@ -28,6 +22,15 @@ export const MOST_STORED_BARS = 8_192;
 
 /** Figures of a fraction: two of them multiplied are still exact in 2^53. */
 export const MOST_FIGURE = 2 ** 26;
+
+/**
+ * What every place of a page divides: notes as short as 1/4096, in threes, fives and sevens within each other. Sums of
+ * places on one such grid stay on it, however many there are, and exact.
+ */
+export const FINEST_GRID = 2 ** 12 * 3 ** 5 * 5 ** 2 * 7 ** 2;
+
+/** The longest upbeat of a statement, in semibreves, where a bar is not longer: a page writes it in one piece. */
+export const LONGEST_UPBEAT = 8;
 
 /** Grace notes before the last one of a note: a ruff has two. */
 export const MOST_RUFF = 8;

@@ -4,11 +4,11 @@ import type { MetreChange } from '../foundation/barring.ts';
 import type { Ornament } from '../motif/vary.ts';
 import type { MotifNote } from '../motif/motif.ts';
 import { MOST_NOTES_AT_ONCE } from '../plan/accompaniment.ts';
-import { FARTHEST_KEY } from '../plan/keys.ts';
+import { FARTHEST_KEY, MOST_KEYS, MOST_METRES } from '../plan/keys.ts';
 import { NOTE_MARKS, type NoteMark } from '../plan/noteMarks.ts';
 import { MOST_PARTS, type Part, type Pause, type Plan } from '../plan/plan.ts';
 import type { Statement } from '../plan/statement.ts';
-import { MOST_FIGURE, MOST_RUFF, MOST_KEYS, MOST_METRES, MOST_TIMES } from './limits.ts';
+import { MOST_FIGURE, MOST_RUFF, MOST_TIMES } from './limits.ts';
 import {
   textShape,
   numberShape,

@@ -19,7 +19,7 @@ import {
 const grid = z.enum(['automatic', 'beat', 'half', 'quarter', 'eighth', 'triplet', 'sextuplet']);
 const swing = z.strictObject({
   ratio: numberShape.min(0.05).max(20),
-  unit: fractionShape,
+  unit: fractionShape.refine(({ n, d }) => n > 0 && n <= d, 'no pair of notes to swing'),
 } satisfies Fields<Swing>);
 const graceStroke = z.strictObject({
   strike: strikeIndexShape,

@@ -1,6 +1,6 @@
 import { z } from '../foundation/schema.ts';
 import { writable } from '../foundation/key.ts';
-import { detailOf, failed, type Failed, ok, type Result } from '../foundation/result.ts';
+import { detailOf, failed, type Failed, ok, type Problem, type Result } from '../foundation/result.ts';
 import type { Piece } from '../piece/piece.ts';
 import { asciiBytes, asciiText, canonicalJson } from './canonicalJson.ts';
 import type { LibraryTools } from './library.ts';
@@ -47,14 +47,10 @@ export const told = (error: {
 export const encodeSaved = async (saved: Saved, sha256: Sha256): Promise<Result<Uint8Array>> => {
   const checked = pieceShape.safeParse(saved.piece);
   if (!checked.success) {
-    return failed({
-      kind: 'bad-request',
-      what: 'This piece holds something that cannot be stored.',
-      kept: 'It is still open here, and everything kept before is untouched.',
-      next: 'Undo the last step and try again, or export the MusicXML file.',
-      detail: told(checked.error),
-    });
+    return failed(unstorable(told(checked.error)));
   }
+  const beyond = reachOf(saved.piece);
+  if (beyond !== undefined) return failed(unstorable(beyond));
   const { id, revision, parents, savedAt, draft, away, piece } = saved;
   const sum = await sha256(asciiBytes(canonicalJson(piece)));
   const stamp = { savedAt, id, revision, parents, draft, away };
@@ -102,6 +98,15 @@ export const decodeSaved = async (
   const marks = { ...(draft === undefined ? {} : { draft }), ...(away === undefined ? {} : { away }) };
   return ok({ id, revision, parents, savedAt, ...marks, piece: opened });
 };
+
+/** What could not be opened again is not kept: the file would hide the work. */
+const unstorable = (detail: string): Problem => ({
+  kind: 'bad-request',
+  what: 'This piece holds something that cannot be stored.',
+  kept: 'It is still open here, and everything kept before is untouched.',
+  next: 'Undo the last step and try again, or export the MusicXML file.',
+  detail,
+});
 
 /** `beyondReach`, where a piece in which even that cannot be told is beyond reach too. */
 const reachOf = (piece: Piece): string | undefined => {

@@ -1,9 +1,10 @@
-import { toNumber } from '../foundation/fraction.ts';
+import { type Fraction, toNumber } from '../foundation/fraction.ts';
 import { barLength } from '../foundation/metre.ts';
 import { motifOf, type Piece } from '../piece/piece.ts';
 import { accompanimentPassage } from '../plan/accompaniment.ts';
-import type { Statement } from '../plan/statement.ts';
-import { MOST_STORED_BARS, MOST_SEMIBREVES, MOST_SOUNDING } from './limits.ts';
+import { passageOf, type Statement, statementStart } from '../plan/statement.ts';
+import { type Motif, type MotifNote, upbeatOf } from '../motif/motif.ts';
+import { FINEST_GRID, LONGEST_UPBEAT, MOST_STORED_BARS, MOST_SEMIBREVES, MOST_SOUNDING } from './limits.ts';
 
 /** By how much a chain of treatments stretches what it treats, as a plain number: it may be beyond any fraction. */
 const stretchOf = (statement: Statement): number =>
@@ -58,7 +59,21 @@ export const beyondReach = (piece: Piece): string | undefined => {
       if (note.duration.n <= 0 || reaches(toNumber(note.onset) + toNumber(note.duration)))
         return 'a note beyond the last bar';
   }
-  return sounding > MOST_SOUNDING ? 'more notes than can be written out' : undefined;
+  if (sounding > MOST_SOUNDING) return 'more notes than can be written out';
+  return plan.statements.map(s => offThePage(motif, s)).find(reason => reason !== undefined);
+};
+
+/** Why the places of a statement, worked out, are those of no page; throws where they are beyond exact fractions. */
+const offThePage = (motif: Motif, statement: Statement): string | undefined => {
+  const passage = passageOf(motif, statement);
+  const isOn = ({ d }: Fraction): boolean => FINEST_GRID % d === 0;
+  const isThere = (n: MotifNote): boolean => isOn(n.onset) && isOn(n.duration);
+  if (!isOn(passage.length) || !isOn(upbeatOf(passage)) || !passage.notes.every(isThere))
+    return 'notes between all places of a page';
+  const upbeat = -toNumber(statementStart(motif, statement));
+  return upbeat > Math.max(LONGEST_UPBEAT, toNumber(barLength(motif.metre)))
+    ? 'a statement before the first bar'
+    : undefined;
 };
 
 /** How deep lists and fields lie in each other in a JSON text, without parsing it. @example depthOf('[{"a":[]}]') // => 3 */

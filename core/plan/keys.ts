@@ -35,6 +35,12 @@ export const barringIn = (motif: Pick<Motif, 'metre'>, { metres }: Changes): Met
 /** How far a change of key may move everything, in semitones, either way. */
 export const FARTHEST_KEY = 12;
 
+/** As many changes of key as a piece may have. */
+export const MOST_KEYS = 100;
+
+/** Changes of metre: sections copied bring theirs along, so as many as a piece may have bars. */
+export const MOST_METRES = 400;
+
 /** The key that holds from a place on. */
 export interface KeyInForce {
   readonly bar: BarIndex;

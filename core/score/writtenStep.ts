@@ -4,6 +4,7 @@ import { grow } from '../growing/grow.ts';
 import type { Grown, Growth, OnConflict } from '../growing/growth.ts';
 import { nearestSpeed } from '../growing/nearestSpeed.ts';
 import type { Motif } from '../motif/motif.ts';
+import { type Changes, MOST_KEYS, MOST_METRES } from '../plan/keys.ts';
 import type { Plan } from '../plan/plan.ts';
 import { scoreOfPlan } from './fromPlan.ts';
 import { isReadable, isWrittenExactly } from './writable.ts';
@@ -26,9 +27,19 @@ const tooFine = (offer: ReturnType<typeof nearestSpeed>): Problem => {
   };
 };
 
+const hasTooMany = ({ keys = [], metres = [] }: Changes): boolean =>
+  keys.length > MOST_KEYS || metres.length > MOST_METRES;
+
+const tooMany = (): Problem => ({
+  kind: 'out-of-range',
+  what: `A piece has ${String(MOST_KEYS)} changes of key and ${String(MOST_METRES)} of metre at the most.`,
+  kept: 'Nothing was changed.',
+  next: 'Take a change away first.',
+});
+
 /**
  * One step of growing a piece, as `grow` does it, whose page can be written and read. Problems: those of `grow`, and
- * 'out-of-range' for notes too short or too uneven, unless the page had such before, because its motif was changed
+ * 'out-of-range' for more changes than are kept, and for notes too short or too uneven, unless the page had such before, because its motif was changed
  * under it.
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1, 4), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
@@ -42,6 +53,7 @@ export const writtenStep = (motif: Motif, plan: Plan, step: Growth, onConflict?:
     return isWrittenExactly(score) && isReadable(score);
   };
   const grown = grow(motif, plan, step, onConflict);
+  if (grown.ok && hasTooMany(grown.value.plan) && !hasTooMany(plan)) return failed(tooMany());
   if (!grown.ok || isWritten(grown.value.plan) || !isWritten(plan)) return grown;
   const works = (other: Growth): boolean => {
     const tried = grow(motif, plan, other, onConflict);

@@ -7,7 +7,7 @@ import { fraction } from '../../core/foundation/fraction.ts';
 import { MODE_NAMES } from '../../core/foundation/key.ts';
 import { LETTERS } from '../../core/foundation/pitch.ts';
 import { canonicalJson } from '../../core/library/canonicalJson.ts';
-import { MOST_SECONDS } from '../../core/library/limits.ts';
+import { FINEST_GRID, LONGEST_UPBEAT, MOST_SECONDS } from '../../core/library/limits.ts';
 import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
 import type { Saved } from '../../core/library/revision.ts';
 import { correct } from '../../core/piece/edit.ts';
@@ -42,6 +42,8 @@ const saved = (piece: Piece): Saved => ({
 const finite = fc.double({ noNaN: true, min: -MOST_SECONDS, max: MOST_SECONDS }).map(n => n || 0);
 const places = fc
   .tuple(fc.integer({ min: -400, max: 400 }), fc.integer({ min: 1, max: 96 }))
+  // Elevenths are on no page.
+  .filter(([, d]) => FINEST_GRID % d === 0)
   .map(([n, d]) => fraction(n, d));
 const pitches = fc.integer({ min: 0, max: 127 });
 const noteNames = fc.record(
@@ -64,7 +66,8 @@ const pieces: fc.Arbitrary<Piece> = fc
     notes: fc.array(
       fc.record(
         {
-          onset: places,
+          // What begins before an upbeat is not drawn.
+          onset: places.filter(({ n, d }) => n > -LONGEST_UPBEAT * d),
           duration: places.filter(one => one.n > 0),
           pitch: pitches,
           strike: fc.integer({ min: -1, max: 500 }),

@@ -10,7 +10,8 @@ import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { HeardCursor } from './heardCursor.tsx';
 import { PupilFrame, type WayBack } from './pupilFrame.tsx';
-import { type PupilTexts, usePupilTexts } from './texts/pupilTexts.ts';
+import type { PupilTexts } from './texts/english.ts';
+import { usePupilTexts } from './texts/pupilTexts.ts';
 
 /** The one thing to do now: wait for the count, play, or what came of it. */
 export const alongWords = ({ live }: Pick<DeskState, 'live'>, words: PupilTexts['words']): string => {

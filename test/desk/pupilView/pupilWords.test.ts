@@ -1,8 +1,8 @@
 import { fleschKincaid } from 'flesch-kincaid';
 import { syllable } from 'syllable';
 import { describe, expect, it } from 'vitest';
-import { ENGLISH } from '../../../renderer/views/pupil/texts/english.ts';
-import { PUPIL_TEXTS, type PupilTexts } from '../../../renderer/views/pupil/texts/pupilTexts.ts';
+import { ENGLISH, type PupilTexts } from '../../../renderer/views/pupil/texts/english.ts';
+import { PUPIL_TEXTS } from '../../../renderer/views/pupil/texts/pupilTexts.ts';
 
 // Kincaid, Fishburne, Rogers and Chissom, "Derivation of new readability formulas", Navy Research Branch
 // Report 8-75 (1975): a grade of 4 is read by a child of nine (grade and five). Syllables by a library, not by us.

@@ -73,3 +73,9 @@ export const ENGLISH = {
   labels: LABELS,
   frame: FRAME_WORDS,
 } as const;
+
+/** The same texts in any language. */
+type Told<T> = {
+  readonly [K in keyof T]: T[K] extends string ? string : T[K] extends boolean ? boolean : Told<T[K]>;
+};
+export type PupilTexts = Told<typeof ENGLISH>;

@@ -1,4 +1,4 @@
-import type { PupilTexts } from './pupilTexts.ts';
+import type { PupilTexts } from './english.ts';
 
 /** The pupil view in German. */
 export const GERMAN: PupilTexts = {

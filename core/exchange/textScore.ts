@@ -40,6 +40,11 @@ const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle, lines?
     ...(symbol.hairpinEnds === true ? ['up to here'] : []),
     ...(symbol.slur === undefined ? [] : [symbol.slur === 'start' ? 'slur begins' : 'slur ends']),
     ...(symbol.roll === true ? ['rolled'] : []),
+    ...(lines === 1
+      ? []
+      : symbol.pitches.flatMap(p =>
+          p.gliss === undefined ? [] : [`glissando to ${pitchName(p.gliss.to)}`],
+        )),
     ...(symbol.dead === true ? ['dead stroke'] : []),
     ...(symbol.ring === true ? ['let ring'] : []),
     ...(symbol.fermata === true ? ['held (fermata)'] : []),

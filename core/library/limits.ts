@@ -49,3 +49,6 @@ export const MOST_LETTERS = 1_000;
 
 /** Notes a piece may come to when all its statements are written out. */
 export const MOST_SOUNDING = 60_000;
+
+/** Strokes of one glissando: a bar each, and no instrument has more than MIDI has pitches. */
+export const MOST_DRAWN = 128;

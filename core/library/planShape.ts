@@ -2,6 +2,7 @@ import { z } from '../foundation/schema.ts';
 import { isWritable, type ScalePitch } from '../foundation/key.ts';
 import type { MetreChange } from '../foundation/barring.ts';
 import type { Ornament } from '../motif/vary.ts';
+import type { Glissando } from '../motif/glissando.ts';
 import type { MotifNote } from '../motif/motif.ts';
 import { MOST_NOTES_AT_ONCE } from '../plan/accompaniment.ts';
 import { FARTHEST_KEY, MOST_KEYS, MOST_METRES } from '../plan/keys.ts';
@@ -68,6 +69,12 @@ const motifNote = z.strictObject({
   grace: scalePitch.exactOptional(),
   ruff: z.array(scalePitch).min(1).max(MOST_RUFF).exactOptional(),
   roll: z.literal(true).exactOptional(),
+  gliss: z
+    .strictObject({
+      to: scalePitch,
+      over: z.enum(['all', 'naturals']).exactOptional(),
+    } satisfies Fields<Glissando>)
+    .exactOptional(),
   name: noteNameShape.exactOptional(),
 } satisfies Fields<MotifNote>);
 const ownSteps = z.array(degree).min(1).max(MOST_NOTES_AT_ONCE);

@@ -1,6 +1,14 @@
 import { z } from '../foundation/schema.ts';
-import type { GraceStroke, Hints, Reading, ReadNote, SeenPage, Swing } from '../reading/model/reading.ts';
-import { MOST_RUFF, MOST_STEPS } from './limits.ts';
+import type {
+  GraceStroke,
+  Hints,
+  ReadGlissando,
+  Reading,
+  ReadNote,
+  SeenPage,
+  Swing,
+} from '../reading/model/reading.ts';
+import { MOST_DRAWN, MOST_RUFF, MOST_STEPS } from './limits.ts';
 import {
   textShape,
   numberShape,
@@ -25,6 +33,11 @@ const graceStroke = z.strictObject({
   strike: strikeIndexShape,
   pitch: pitchShape,
 } satisfies Fields<GraceStroke>);
+/** Strokes of a line over bars; one written while it is played has no number. */
+const readGlissando = z.strictObject({
+  strokes: z.array(graceStroke).min(1).max(MOST_DRAWN),
+  to: pitchShape,
+} satisfies Fields<ReadGlissando>);
 const readNote = z.strictObject({
   onset: fractionShape,
   duration: fractionShape,
@@ -35,6 +48,7 @@ const readNote = z.strictObject({
   grace: graceStroke.exactOptional(),
   ruff: z.array(graceStroke).min(1).max(MOST_RUFF).exactOptional(),
   roll: longListOf(strikeIndexShape).min(1).exactOptional(),
+  gliss: readGlissando.exactOptional(),
   name: noteNameShape.exactOptional(),
 } satisfies Fields<ReadNote>);
 /** One reading of a take. */

@@ -3,6 +3,7 @@ import type { NoteName } from '../foundation/enharmonic.ts';
 import type { Key, ScalePitch } from '../foundation/key.ts';
 import type { Metre } from '../foundation/metre.ts';
 import type { Swing } from '../reading/model/reading.ts';
+import type { Glissando } from './glissando.ts';
 
 /** One note of a motif, told by the scale of its key. */
 export interface MotifNote extends ScalePitch {
@@ -16,12 +17,14 @@ export interface MotifNote extends ScalePitch {
   readonly ruff?: readonly ScalePitch[];
   /** Rolled: struck over and over for as long as it lasts. */
   readonly roll?: true;
+  /** A line from here to another bar. */
+  readonly gliss?: Glissando;
   /** The name it was given by hand; it holds wherever the note has the pitch that name means. */
   readonly name?: NoteName;
 }
 
 /**
- * A note with its pitch changed, and its grace notes' likewise.
+ * A note with its pitch changed, and likewise its grace notes' and that to which a glissando leads.
  * @example
  * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * repitched(idea.notes[0], p => ({ degree: p.degree + 1, alter: 0 })).degree // => 29
@@ -31,6 +34,7 @@ export const repitched = (note: MotifNote, change: (pitch: ScalePitch) => ScaleP
   ...change(note),
   ...(note.grace === undefined ? {} : { grace: change(note.grace) }),
   ...(note.ruff === undefined ? {} : { ruff: note.ruff.map(change) }),
+  ...(note.gliss === undefined ? {} : { gliss: { ...note.gliss, to: change(note.gliss.to) } }),
 });
 
 /** A stretch of music of known length: what treatments take and give. */

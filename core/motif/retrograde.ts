@@ -1,8 +1,16 @@
 import { add, subtract, times } from '../foundation/fraction.ts';
-import { inOrder, type Passage, upbeatOf } from './motif.ts';
+import { inOrder, type MotifNote, type Passage, upbeatOf } from './motif.ts';
+
+/** A glissando backwards begins where it ended; its grace notes and its name belong to where it began. */
+const turned = (note: MotifNote): MotifNote => {
+  if (note.gliss === undefined) return note;
+  const { degree, alter, gliss } = note;
+  return { ...note, ...gliss.to, gliss: { ...gliss, to: { degree, alter } } };
+};
 
 /**
- * Retrograde: the order of notes reversed over the passage's whole length, durations travelling with their notes.
+ * Retrograde: the order of notes reversed over the passage's whole length, durations travelling with their notes; a
+ * glissando is drawn the other way.
  * @example
  * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * retrograde(idea).notes[0].onset // => fraction(3, 4)
@@ -13,7 +21,7 @@ export const retrograde = (passage: Passage): Passage => {
     ...passage,
     notes: inOrder(
       passage.notes.map(note => ({
-        ...note,
+        ...turned(note),
         onset: subtract(end, add(note.onset, note.duration)),
       })),
     ),

@@ -87,14 +87,16 @@ const LEAST: Fraction = fraction(1, 16);
 const ornamented = (note: MotifNote, figure: OrnamentFigure): readonly MotifNote[] => {
   const step = (by: 1 | -1): Pick<MotifNote, 'degree' | 'alter'> => ({ degree: note.degree + by, alter: 0 });
   const { grace: _, ruff: ___, ...again } = note;
+  // A line leads on from the last of them.
+  const { gliss: ____, ...before } = note;
   if (figure === 'grace') return [{ ...again, grace: step(1) }];
   if (note.duration.n * LEAST.d < LEAST.n * note.duration.d) return [note];
   const half = divide(note.duration, fraction(2));
   const quarter = divide(half, fraction(2));
   const middle = add(note.onset, half);
-  const first = { ...note, duration: half };
+  const first = { ...before, duration: half };
   if (figure === 'twice') return [first, { ...again, onset: middle, duration: half }];
-  const { name: __, ...plain } = again;
+  const { name: __, gliss: _____, ...plain } = again;
   return [
     first,
     { ...plain, ...step(figure === 'upper' ? 1 : -1), onset: middle, duration: quarter },

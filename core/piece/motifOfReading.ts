@@ -16,6 +16,7 @@ import { barLength } from '../foundation/metre.ts';
 import { midiOf, type Spelled } from '../foundation/pitch.ts';
 import { barAndBeat, beatsLater, positionOf } from '../plan/beats.ts';
 import { inOrder, type Motif, soundingEnd, upbeatOf } from '../motif/motif.ts';
+import { glissandoIn } from '../motif/glissando.ts';
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { Reading } from '../reading/model/reading.ts';
 
@@ -142,6 +143,7 @@ const wholeBars = (reading: Reading, k: Key, range: BarRange): Motif => {
           ...(note.grace === undefined ? {} : { grace: graceOf(k, note.grace.pitch, note.spelled) }),
           ...(note.ruff === undefined ? {} : { ruff: note.ruff.map(g => graceOf(k, g.pitch, note.spelled)) }),
           ...(note.roll === undefined ? {} : { roll: true }),
+          ...(note.gliss === undefined ? {} : { gliss: glissandoIn(k, note.gliss) }),
           ...(note.name === undefined ? {} : { name: note.name }),
         })),
     ),

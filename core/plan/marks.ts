@@ -82,8 +82,10 @@ export const markedNotes = (
         ...(hairpin === undefined || !many || !begins ? {} : { hairpin }),
         ...(hairpin === undefined || !many || !ends ? {} : { hairpinEnds: true }),
         ...((fermata === true && ends) || has('fermata') ? { fermata: true } : {}),
-        // How a bar is struck is said of the note itself before it is said of all.
-        ...((isRolled && !has('dead') && !has('ring')) || has('roll') ? { roll: true } : {}),
+        // How a bar is struck is said of the note itself before it is said of all; what is drawn is not rolled.
+        ...(note.gliss === undefined && ((isRolled && !has('dead') && !has('ring')) || has('roll'))
+          ? { roll: true }
+          : {}),
         ...(has('ring') ? { ring: true } : {}),
         ...(has('dead') ? { dead: true } : {}),
         ...(slur && equal(note.onset, own.first) ? { slur: 'start' } : {}),

@@ -1,6 +1,13 @@
 import type { Fraction } from '../foundation/fraction.ts';
 import type { Spelled } from '../foundation/pitch.ts';
+import type { MidiPitch } from '../foundation/units.ts';
 import type { Dynamic, Hairpin } from './dynamics.ts';
+
+/** A glissando with its bars. */
+export interface PlacedGlissando {
+  readonly to: Spelled;
+  readonly between: readonly MidiPitch[];
+}
 
 /** A note placed in time and spelled, before it is cut at barlines and beats. */
 export interface PlacedNote {
@@ -26,6 +33,8 @@ export interface PlacedNote {
   readonly fermata?: true;
   /** Rolled: struck over and over for as long as it lasts. */
   readonly roll?: true;
+  /** Drawn from here: where the line ends, and the bars struck between, as MIDI pitches. */
+  readonly gliss?: PlacedGlissando;
   /** Left to ring on after its end. */
   readonly ring?: true;
   /** A dead stroke: the mallet stays on the bar. */

@@ -4,13 +4,14 @@ import { type Key, scaleMidi, type ScalePitch, scaleSize, spell, spellScale } fr
 import { LETTERS, type Spelled } from '../foundation/pitch.ts';
 import { applyChain } from '../motif/apply.ts';
 import { type Motif, type MotifNote, type Passage, soundingEnd, upbeatOf } from '../motif/motif.ts';
+import { barsBetween, type Glissando } from '../motif/glissando.ts';
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { type Accompaniment, accompanimentPassage } from './accompaniment.ts';
 import { type FiguredBar, figuredBars } from './figuredBars.ts';
 import { barringIn, type Changes, type KeyInForce, keyOfNote, keysInForce, passageInKey } from './keys.ts';
 import { markedNotes, type StatementMarks } from './marks.ts';
-import type { PlacedNote } from './placed.ts';
+import type { PlacedGlissando, PlacedNote } from './placed.ts';
 
 /** One appearance of the motif in a part: where it enters, what was done to it, how often it is stated. */
 export interface Statement extends StatementMarks {
@@ -195,8 +196,8 @@ export const notesOfPassage = (
   }).flat();
 };
 
-/** How each note of a passage is spelled, and its grace note, in their order. */
-type Spelling = readonly Pick<PlacedNote, 'pitch' | 'grace' | 'ruff'>[];
+/** How each note of a passage is spelled, its grace notes, and its line over bars, in their order. */
+type Spelling = readonly Pick<PlacedNote, 'pitch' | 'grace' | 'ruff' | 'gliss'>[];
 
 /** A passage told by the degrees of one key, spelled in the same or, where only the signature is another, in that. */
 const spelledIn = (written: Key, passage: Passage, told: Key): Spelling => {
@@ -205,8 +206,15 @@ const spelledIn = (written: Key, passage: Passage, told: Key): Spelling => {
     pitch: pitches[index] ?? spell(written, scaleMidi(told, note)),
     ...(note.grace === undefined ? {} : { grace: graceIn(written, note.grace, note.name, told) }),
     ...(note.ruff === undefined ? {} : { ruff: note.ruff.map(g => graceIn(written, g, note.name, told)) }),
+    ...(note.gliss === undefined ? {} : { gliss: drawnIn(written, note, note.gliss, told) }),
   }));
 };
+
+/** The bars of a line are those of the key it sounds in. */
+const drawnIn = (written: Key, note: MotifNote, gliss: Glissando, told: Key): PlacedGlissando => ({
+  to: graceIn(written, gliss.to, undefined, told),
+  between: barsBetween(told, note, gliss),
+});
 
 /** A flam is struck on the same bar as its note, and has its name. */
 const graceIn = (written: Key, grace: ScalePitch, name: NoteName | undefined, told: Key): Spelled => {

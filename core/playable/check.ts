@@ -107,6 +107,8 @@ export const neededToneBars = (
       need(note.pitch, note.onset);
       for (const grace of note.ruff ?? []) need(grace, note.onset);
       if (note.grace !== undefined) need(note.grace, note.onset);
+      // What is not set out between its ends is passed over.
+      if (note.gliss !== undefined) need(note.gliss.to, note.onset);
     }
   }
   return [...found.values()].sort((a, b) => a.pitch - b.pitch);

@@ -52,6 +52,7 @@ const bare = (motif: Motif, plan: Plan, statement: Statement): readonly Struck[]
         note,
         ...(note.ruff ?? []),
         ...(note.grace === undefined ? [] : [note.grace]),
+        ...(note.gliss === undefined ? [] : [note.gliss.to]),
       ])
         seen.set([degree, alter, inKey.moved].join(' '), { degree, alter, inKey });
   });

@@ -8,8 +8,7 @@ import type { Reading } from '../reading/model/reading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
 import type { Rendition, SoundingEvent } from './events.ts';
-import { rollStrokes } from './roll.ts';
-import { notesOf, scoreLength, secondsAtOnset, swungOnset } from './perform.ts';
+import { notesOf, scoreLength, secondsAtOnset, strokesOfSign, swungOnset } from './perform.ts';
 
 /** A click to be heard with a performance: its beats, and which of them begin a bar. */
 export interface HeardClick {
@@ -67,7 +66,7 @@ export const performOnTake = (score: Score, reading: Reading, start: Seconds, ve
         ref: note.ref,
         ...(mallet === undefined ? {} : { mallet }),
       };
-      return note.roll === undefined ? [stroke] : rollStrokes(stroke, note.roll);
+      return strokesOfSign(stroke, note);
     })
     .sort((a, b) => a.seconds - b.seconds);
   return { events, duration: (events.at(-1)?.seconds ?? 0) + TAIL };

@@ -13,7 +13,7 @@ import {
 } from '../foundation/fraction.ts';
 import { tactus } from '../foundation/metre.ts';
 import { midiOf } from '../foundation/pitch.ts';
-import type { Seconds, Velocity } from '../foundation/units.ts';
+import type { MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
 import type { Articulation } from '../plan/dynamics.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import type { Swing } from '../reading/model/reading.ts';
@@ -22,6 +22,7 @@ import type { Score, ScorePart } from '../score/score.ts';
 import { heardTempi } from './pace.ts';
 import { loudnessIn } from './loudness.ts';
 import type { Rendition, SoundingEvent } from './events.ts';
+import { glissStrokes } from './gliss.ts';
 import { rollStrokes } from './roll.ts';
 
 /** A whole sounding note of a score, its tied symbols joined. Times from the start of the score, in semibreves. */
@@ -40,6 +41,8 @@ export interface ScoreNote {
   readonly articulation?: Articulation;
   /** Rolled, and as which of how many notes struck together, from 0. */
   readonly roll?: { readonly turn: number; readonly of: number };
+  /** Written MIDI pitches of the bars its line strikes after its own, the last where the line ends on no note. */
+  readonly gliss?: readonly MidiPitch[];
   /** Left to ring on, or struck dead. */
   readonly rings?: true;
   readonly dead?: true;
@@ -61,7 +64,7 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
   for (const [i, symbol] of symbols.entries()) {
     const loud = loudness[i] ?? 0;
     const velocity = Math.min(127, loud + (symbol.articulation === 'accent' ? ACCENT : 0));
-    for (const [k, { spelled, ref }] of symbol.pitches.entries()) {
+    for (const [k, { spelled, ref, gliss, smallEnd }] of symbol.pitches.entries()) {
       const grace = symbol.grace?.[k];
       const written = midiOf(spelled);
       const before = symbol.tiedFrom ? open.get(written) : undefined;
@@ -78,6 +81,7 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
               velocity,
               ...(symbol.articulation === undefined ? {} : { articulation: symbol.articulation }),
               ...(symbol.roll === true ? { roll: { turn: k, of: symbol.pitches.length } } : {}),
+              ...(gliss === undefined ? {} : { gliss: gliss.between }),
               ...(symbol.dead === true ? { dead: true } : {}),
               ...(grace === undefined ? {} : { grace: midiOf(grace) }),
               ...(k > 0 || symbol.ruff === undefined ? {} : { ruff: symbol.ruff.map(midiOf) }),
@@ -86,7 +90,8 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
       if (symbol.tiedTo) open.set(written, note);
       else {
         open.delete(written);
-        done.push(symbol.ring === true ? { ...note, rings: true } : note);
+        const end = smallEnd === undefined ? {} : { gliss: [...(note.gliss ?? []), midiOf(smallEnd)] };
+        done.push({ ...note, ...end, ...(symbol.ring === true ? { rings: true } : {}) });
       }
     }
   }
@@ -158,13 +163,24 @@ const STACCATO = 0.5;
 /** How long a dead stroke sounds at most (our choice). */
 const DEAD: Seconds = 0.1;
 
+/** A note as it is struck: once, over and over, or drawn over the bars after its own. */
+export const strokesOfSign = (stroke: SoundingEvent, note: ScoreNote): SoundingEvent[] =>
+  note.gliss !== undefined
+    ? glissStrokes(
+        stroke,
+        note.gliss.map(pitch => pitch + note.sounding - note.written),
+      )
+    : note.roll === undefined
+      ? [stroke]
+      : rollStrokes(stroke, note.roll);
+
 /** How long a written length is held. */
 const shortened = (note: ScoreNote, written: Seconds): Seconds => {
   const held = note.articulation === 'staccato' ? written * STACCATO : written;
   return note.dead === true ? Math.min(held, GRACE_BEFORE + DEAD) : held;
 };
 
-/** One note as strokes in time: itself, all strokes of a roll, and its grace notes first. Where there is no room before, the note gives way. */
+/** One note as strokes in time: itself, all strokes of a roll or of a line, and its grace notes first. Where there is no room before, the note gives way. */
 export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
   const written = secondsAtOnset(score, note.onset);
   const small = note.grace === undefined ? [] : [...(note.ruff ?? []), note.grace];
@@ -182,7 +198,7 @@ export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
     ...(note.rings === true ? { rings: true } : {}),
     ...(note.dead === true ? { dead: true } : {}),
   };
-  const struck = note.roll === undefined ? [main] : rollStrokes(main, note.roll);
+  const struck = strokesOfSign(main, note);
   const graces = small.map((pitch, i): SoundingEvent => ({
     seconds: before + i * GRACE_BEFORE,
     duration: GRACE_BEFORE,

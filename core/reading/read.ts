@@ -7,10 +7,10 @@ import { readOnKnownBeat } from './knownBeat/knownBeat.ts';
 import { byPage } from './knownBeat/byPage.ts';
 import { beatWasHeard, readPageAgain } from './knownBeat/seenPage.ts';
 import type { Candidate } from './onBeat/onBeat.ts';
-import { keepsTime, rollsOnPage } from './onBeat/rolls.ts';
+import { onBeatOf, onPageOf } from './onBeat/quick.ts';
 import { latticeOf, TICKS } from './search/lattice.ts';
 import { type CleanTake, leadingNotes } from '../take/clean.ts';
-import { type FastRun, fastRuns } from '../take/fastRuns.ts';
+import { type QuickStrokes, quickStrokes, sameQuick } from '../take/quickStrokes.ts';
 import { LEADING } from './repeats/constants.ts';
 
 import type { Hints, Reading, SeenPage } from './model/reading.ts';
@@ -25,12 +25,12 @@ import { chancesOf, confidencesOf } from './writing/chances.ts';
  */
 export const readTake = (take: Take, hints: Hints = {}): Reading[] => {
   const pinned = new Set((hints.pins ?? []).map(p => p.strike));
-  const runs = fastRuns(take, pinned);
+  const quick = quickStrokes(take, pinned);
   const { page } = hints;
   const { clean, candidates } =
     page === undefined
-      ? readUnmeasured(take, runs, pinned, hints)
-      : readAgain(take, onPage(take, rollsOnPage(runs, page), pinned, page), hints, page);
+      ? readUnmeasured(take, quick, pinned, hints)
+      : readAgain(take, onPage(take, onPageOf(quick, page), pinned, page), hints, page);
   if (clean.events.length === 0) return [];
   const chances = chancesOf(
     candidates.map(c => c.cost),
@@ -68,19 +68,14 @@ const readAnew = (take: Take, clean: CleanTake, hints: Hints): Read => ({
 });
 
 /**
- * Fast strokes on one bar, or on two in turn, are one note rolled, unless they keep the time of the beat that
- * everything else is read on: those are notes.
+ * Fast strokes on one bar, or on two in turn, are one note rolled, and over neighbouring bars one that is drawn, unless
+ * they keep the time of the beat that everything else is read on: those are notes.
  */
-const readUnmeasured = (
-  take: Take,
-  runs: readonly FastRun[],
-  pinned: ReadonlySet<number>,
-  hints: Hints,
-): Read => {
-  const read = readWithLeading(take, runs, pinned, hints);
+const readUnmeasured = (take: Take, quick: QuickStrokes, pinned: ReadonlySet<number>, hints: Hints): Read => {
+  const read = readWithLeading(take, quick, pinned, hints);
   const map = read.candidates[0]?.beat.map;
-  const rolls = map === undefined ? runs : runs.filter(run => !keepsTime(run, take, map));
-  return rolls.length === runs.length ? read : readWithLeading(take, rolls, pinned, hints);
+  const signs = map === undefined ? quick : onBeatOf(quick, take, map);
+  return sameQuick(signs, quick) ? read : readWithLeading(take, signs, pinned, hints);
 };
 
 /** What may be a leading note, and is not pinned. */
@@ -97,34 +92,29 @@ const leadingIn = (
  */
 const readWithLeading = (
   take: Take,
-  rolls: readonly FastRun[],
+  quick: QuickStrokes,
   pinned: ReadonlySet<number>,
   hints: Hints,
 ): Read => {
-  const struck = cleanByRepeats(take, pinned, undefined, rolls);
+  const struck = cleanByRepeats(take, pinned, undefined, quick);
   if (struck.events.length === 0) return { clean: struck, candidates: [] };
   const asNotes = readAnew(take, struck, hints);
   const leading = leadingIn(take, struck, pinned);
   if (leading.size === 0) return asNotes;
-  const asGraces = readAnew(take, cleanByRepeats(take, pinned, leading, rolls), hints);
+  const asGraces = readAnew(take, cleanByRepeats(take, pinned, leading, quick), hints);
   const costOf = (read: Read): number => read.candidates[0]?.cost ?? Infinity;
   const price = LEADING.habit + LEADING.each * [...leading.values()].flat().length;
   return costOf(asGraces) + price < costOf(asNotes) ? asGraces : asNotes;
 };
 
 /** The take cleaned as the page was: what has no position there and may lean on the next note is a grace note. */
-const onPage = (
-  take: Take,
-  rolls: readonly FastRun[],
-  pinned: ReadonlySet<number>,
-  page: SeenPage,
-): CleanTake => {
-  const struck = cleanByRepeats(take, pinned, undefined, rolls);
+const onPage = (take: Take, quick: QuickStrokes, pinned: ReadonlySet<number>, page: SeenPage): CleanTake => {
+  const struck = cleanByRepeats(take, pinned, undefined, quick);
   const written = new Set(page.positions.map(p => p.strike));
   const graces = new Map(
     [...leadingIn(take, struck, pinned)].filter(([, soft]) => !soft.some(s => written.has(s))),
   );
-  return graces.size === 0 ? struck : cleanByRepeats(take, pinned, graces, rolls);
+  return graces.size === 0 ? struck : cleanByRepeats(take, pinned, graces, quick);
 };
 
 const readAgain = (take: Take, struck: CleanTake, hints: Hints, page: SeenPage): Read => {

@@ -18,6 +18,8 @@ export interface ExpectedStroke {
   readonly lasts: Seconds;
   /** As written, which is what bars and keys are called. */
   readonly pitch: MidiPitch;
+  /** The last bar of a line that is drawn from here: what is struck on the way belongs to it. */
+  readonly drawnTo?: MidiPitch;
   /** A grace note: wanted, but nobody is told that it was early or late, or left out. */
   readonly isGrace: boolean;
   /** Which time through, from 0. */
@@ -40,7 +42,7 @@ const barOf = (starts: readonly number[], place: number): BarIndex => {
   return bar;
 };
 
-const withoutRoll = ({ roll: _, ...note }: ScoreNote): ScoreNote => note;
+const withoutSigns = ({ roll: _, gliss: __, ...note }: ScoreNote): ScoreNote => note;
 
 const expectedOf = (
   score: Score,
@@ -49,8 +51,8 @@ const expectedOf = (
   speed: number,
   bar: BarIndex,
 ): ExpectedStroke[] =>
-  // A roll is struck as fast as one can: its first stroke is expected, the others belong to it.
-  soundedNote(score, withoutRoll(note)).map(stroke => ({
+  // A roll or a line is struck as fast as one can: its first stroke is expected, the others belong to it.
+  soundedNote(score, withoutSigns(note)).map(stroke => ({
     part: note.part,
     ref: note.ref,
     bar,
@@ -59,6 +61,9 @@ const expectedOf = (
     lasts: stroke.duration / speed,
     pitch: stroke.pitch - note.sounding + note.written,
     isGrace: stroke.ref === undefined,
+    ...(note.gliss === undefined || stroke.ref === undefined
+      ? {}
+      : { drawnTo: note.gliss.at(-1) ?? note.written }),
     pass: 0,
   }));
 

@@ -80,10 +80,21 @@ const onOtherBars = (left: readonly ExpectedStroke[], over: readonly PlayedStrok
   });
 };
 
-/** Blows over that belong to a stroke that was played: the mallet's bounce, or the blows of a roll. */
+/** Whether a bar lies on the way of a line from a stroke, in the time it takes. */
+const isOnLine = ({ written, played }: Answer, blow: PlayedStroke): boolean => {
+  if (written.drawnTo === undefined) return false;
+  const [low, high] = [written.pitch, written.drawnTo].sort((a, b) => a - b);
+  const end = Math.max(written.seconds + written.lasts, played.at) + IN_PLACE / 1000;
+  const isBetween = blow.pitch >= (low ?? 0) && blow.pitch <= (high ?? 0) && blow.pitch !== written.pitch;
+  return isBetween && blow.at >= played.at && blow.at <= end;
+};
+
+/** Blows over that belong to a stroke that was played: the mallet's bounce, the blows of a roll, the bars of a line. */
 const belonging = (answers: readonly Answer[], over: readonly PlayedStroke[]): ReadonlySet<PlayedStroke> => {
   const mine = new Set<PlayedStroke>();
-  for (const { written, played } of answers) {
+  for (const one of answers) {
+    const { written, played } = one;
+    for (const blow of over) if (isOnLine(one, blow)) mine.add(blow);
     const end = Math.max(written.seconds + written.lasts, played.at);
     const row: PlayedStroke[] = [played];
     for (const blow of over) {
@@ -108,7 +119,7 @@ const ORDER: readonly Noticed['kind'][] = ['in place', 'early', 'late', 'other b
 /**
  * What was played, laid on what is written of one part: every expected stroke once, and every blow that
  * answers none. The same in whatever order the blows are given. Two blows of a chord may come in any order; the
- * blows of a roll are its note; a grace note is never early, late or left out.
+ * blows of a roll or of a line are its note; a grace note is never early, late or left out.
  * @param until where the playing ended: what was still to come then was not left out
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };

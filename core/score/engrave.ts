@@ -22,7 +22,8 @@ import { signsForBar } from './accidentals.ts';
 import { beamGroups } from './beams.ts';
 import { keyAt } from './keyAt.ts';
 import { metreAt } from './metreAt.ts';
-import type { GracePitch, Score, ScoreBar, ScoreSymbol } from './score.ts';
+import type { GracePitch, Score, ScoreBar, ScoreSymbol, WrittenPitch } from './score.ts';
+import { type GlissEnds, glissEnds } from './glissEnds.ts';
 import { fillBar, type Span, spansOf } from './spans.ts';
 import { splitSpan } from './split.ts';
 import { type TupletWindow, tupletWindows, windowAt } from './tuplets.ts';
@@ -107,6 +108,7 @@ const barFrames = (frame: Frame): { start: Fraction; length: Fraction; origin: F
  */
 export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonly ScoreBar[] => {
   const spans = spansOf(notes);
+  const lines = glissEnds(spans);
   let before: ReadonlyMap<string, number> = new Map();
   let next = 0;
   return barFrames(frame).map((bar, index) => {
@@ -152,6 +154,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
               spelled: note.pitch,
               ref: note.ref,
               ...signs.next(note.pitch, tiedFrom),
+              ...lineOf(note, lines, tiedFrom, tiedTo, pitch => signs.next(pitch, false).accidental),
             })),
             tiedFrom,
             tiedTo,
@@ -182,6 +185,26 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
   });
 };
 
+/** The line of a glissando begins with the first of tied symbols, and ends after the last. */
+const lineOf = (
+  note: PlacedNote,
+  { led, ends }: GlissEnds,
+  tiedFrom: boolean,
+  tiedTo: boolean,
+  sign: (pitch: Spelled) => number | undefined,
+): Pick<WrittenPitch, 'gliss' | 'endsGliss' | 'smallEnd'> => ({
+  ...(note.gliss === undefined || tiedFrom ? {} : { gliss: note.gliss }),
+  ...(ends.has(note) && !tiedFrom ? { endsGliss: true } : {}),
+  ...(note.gliss === undefined || tiedTo || led.has(note) ? {} : { smallEnd: signedBy(sign)(note.gliss.to) }),
+});
+
+const signedBy =
+  (sign: (pitch: Spelled) => number | undefined) =>
+  (pitch: Spelled): GracePitch => {
+    const accidental = sign(pitch);
+    return accidental === undefined ? pitch : { ...pitch, accidental };
+  };
+
 /** What begins with notes struck together; it belongs to their first symbol. */
 const marksOf = (
   notes: readonly PlacedNote[],
@@ -190,10 +213,7 @@ const marksOf = (
   ScoreSymbol,
   'grace' | 'ruff' | 'articulation' | 'dynamic' | 'hairpin' | 'slur' | 'words' | 'dead'
 > => {
-  const signed = (pitch: Spelled): GracePitch => {
-    const accidental = sign(pitch);
-    return accidental === undefined ? pitch : { ...pitch, accidental };
-  };
+  const signed = signedBy(sign);
   const ruff = (notes.find(note => note.ruff !== undefined)?.ruff ?? []).map(signed);
   const grace = notes.flatMap(note => (note.grace === undefined ? [] : [signed(note.grace)]));
   const articulation = notes.find(note => note.articulation !== undefined)?.articulation;

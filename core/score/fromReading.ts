@@ -1,10 +1,11 @@
 import { named } from '../foundation/enharmonic.ts';
-import { type Key, spell, writable } from '../foundation/key.ts';
+import { type Key, spell, toScale, writable } from '../foundation/key.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
+import { barsBetween, glissandoIn } from '../motif/glissando.ts';
 import { spellingOf } from '../motif/spellNotes.ts';
-import type { PlacedNote } from '../plan/placed.ts';
+import type { PlacedGlissando, PlacedNote } from '../plan/placed.ts';
 import type { Spelled } from '../foundation/pitch.ts';
-import type { GraceStroke, Reading, ReadNote } from '../reading/model/reading.ts';
+import type { GraceStroke, ReadGlissando, Reading, ReadNote } from '../reading/model/reading.ts';
 import type { MalletId } from '../instruments/mallets.ts';
 import { barsNeeded, clefFor, engravePart } from './engrave.ts';
 import { markMallets } from './malletMark.ts';
@@ -12,6 +13,12 @@ import type { Score } from './score.ts';
 
 const graceIn = (k: Key, grace: GraceStroke, note: ReadNote): Spelled =>
   named(grace.pitch, note.name) ?? spell(k, grace.pitch);
+
+/** The bars between are told as the motif tells them, so that the page is heard as the piece will be. */
+const drawnIn = (k: Key, note: ReadNote, gliss: ReadGlissando): PlacedGlissando => ({
+  to: spell(k, gliss.to),
+  between: barsBetween(k, toScale(k, note.pitch), glissandoIn(k, gliss)),
+});
 
 /** The notes of a reading, spelled for a key; `ref` is the strike's index. */
 export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] => {
@@ -24,6 +31,7 @@ export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] 
     ...(note.grace === undefined ? {} : { grace: graceIn(k, note.grace, note) }),
     ...(note.ruff === undefined ? {} : { ruff: note.ruff.map(g => graceIn(k, g, note)) }),
     ...(note.roll === undefined ? {} : { roll: true }),
+    ...(note.gliss === undefined ? {} : { gliss: drawnIn(k, note, note.gliss) }),
   }));
 };
 

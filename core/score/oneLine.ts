@@ -9,7 +9,9 @@ const onLine = ({ ref }: WrittenPitch): WrittenPitch => ({ spelled: LINE, ref })
 
 const isOnOnePitch = ({ bars }: ScorePart): boolean => {
   const [first, ...more] = bars.flatMap(bar =>
-    bar.symbols.flatMap(s => s.pitches.map(p => midiOf(p.spelled))),
+    bar.symbols.flatMap(s =>
+      s.pitches.flatMap(p => [p.spelled, ...(p.gliss === undefined ? [] : [p.gliss.to])].map(midiOf)),
+    ),
   );
   return first !== undefined && more.every(pitch => pitch === first);
 };

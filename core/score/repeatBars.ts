@@ -14,7 +14,7 @@ const soundOf = (symbol: ScoreSymbol, mallet: MalletId | undefined): string =>
   JSON.stringify([
     symbol.duration,
     symbol.value,
-    symbol.pitches.map(p => p.spelled),
+    symbol.pitches.map(p => [p.spelled, p.gliss, p.endsGliss, p.smallEnd]),
     symbol.tiedFrom,
     symbol.tiedTo,
     symbol.grace,

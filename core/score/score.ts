@@ -7,6 +7,7 @@ import type { BarIndex, BarNumber, Bpm } from '../foundation/units.ts';
 import type { Articulation, Dynamic, Hairpin } from '../plan/dynamics.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 import type { MalletId } from '../instruments/mallets.ts';
+import type { PlacedGlissando } from '../plan/placed.ts';
 import type { Swing } from '../reading/model/reading.ts';
 
 /**
@@ -148,7 +149,7 @@ export interface ScoreSymbol {
   readonly words?: string;
 }
 
-/** A small note before the beat. */
+/** A small note before the beat, or at the end of a glissando. */
 export interface GracePitch extends Spelled {
   /** The sign to draw before the head, if any. */
   readonly accidental?: number;
@@ -160,6 +161,12 @@ export interface WrittenPitch {
   readonly accidental?: number;
   /** In brackets: a reminder, not a change. */
   readonly cautionary?: boolean;
+  /** A glissando begins here: where its line ends, and the bars struck between. */
+  readonly gliss?: PlacedGlissando;
+  /** The line of the note before leads to this one. */
+  readonly endsGliss?: true;
+  /** Its line ends with this small head after it, for no note is there to lead to; on the last of tied symbols. */
+  readonly smallEnd?: GracePitch;
   /** What this note is in the piece or reading it was derived from. */
   readonly ref: string;
 }

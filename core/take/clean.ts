@@ -1,5 +1,7 @@
 import { BOUNCE_WINDOW, isBounce } from './bounce.ts';
 import type { FastRun } from './fastRuns.ts';
+import type { DrawnLine } from './glissandi.ts';
+import { NO_QUICK_STROKES, type QuickStrokes } from './quickStrokes.ts';
 import type { Take } from './take.ts';
 
 /** Strikes within this time of the first of them were meant together (two mallets, one chord). */
@@ -48,9 +50,9 @@ export interface CleanTake {
   readonly graces: ReadonlyMap<number, readonly number[]>;
   /** The strokes of each rolled note, itself first, under that strike. Only the first ones are in events. */
   readonly rolls: ReadonlyMap<number, readonly number[]>;
+  /** Lines drawn over neighbouring bars, under their first strike. Only that one is in events, and the target. */
+  readonly lines: ReadonlyMap<number, DrawnLine>;
 }
-
-const NO_ROLLS: readonly FastRun[] = [];
 
 /** The strokes of rolls by bar: of two bars struck in turn each has its own. Under the first stroke of each. */
 const strokesByBar = (take: Take, runs: readonly FastRun[]): Map<number, readonly number[]> => {
@@ -95,17 +97,22 @@ const dragBefore = (
  * second much softer a bounce (under 60 ms), two of like force a bounce under 30 ms, else two notes.
  * Pinned strikes are never dropped and are no grace notes: pass them in `keep`.
  * @param leading strikes to set aside as grace notes, each under the strike it leans on (`leadingNotes`)
- * @param runs strokes that are one note rolled (`fastRuns`); one of two bars begins where its first stroke fell
+ * @param quick strokes that are one note rolled, or drawn over bars; a roll of two bars begins where its first stroke fell
  */
 export const cleanTake = (
   take: Take,
   chordWindow: ChordWindow = USUAL_WINDOW,
   keep: ReadonlySet<number> = new Set(),
   leading: ReadonlyMap<number, readonly number[]> = new Map(),
-  runs: readonly FastRun[] = NO_ROLLS,
+  quick: QuickStrokes = NO_QUICK_STROKES,
 ): CleanTake => {
+  const runs = quick.rolls;
   const rolls = strokesByBar(take, runs);
-  const rolledOn = new Set(runs.flatMap(run => run.slice(1)));
+  const lines = new Map(quick.lines.flatMap(line => line.strokes.slice(0, 1).map(i => [i, line])));
+  const rolledOn = new Set([...runs, ...quick.lines.map(line => line.strokes)].flatMap(run => run.slice(1)));
+  /** What begins a roll or a line: it is neither a bounce nor a grace note. */
+  const signed = new Set([...rolls.keys(), ...lines.keys()]);
+  const notesForSure = lines.size === 0 ? keep : new Set([...keep, ...lines.keys()]);
   /** The first stroke of the other bar of a roll, under the roll's first stroke. */
   const others = new Map(
     runs.flatMap(([one, ...rest]) => rest.filter(i => rolls.has(i)).map(i => [one ?? i, i])),
@@ -127,7 +134,7 @@ export const cleanTake = (
     }
     const before = lastOn.get(s.pitch);
     const gap = before === undefined ? Infinity : s.at - before.at;
-    const isInRoll = before !== undefined && (rolledOn.has(before.index) || rolls.has(before.index));
+    const isInRoll = before !== undefined && (rolledOn.has(before.index) || signed.has(before.index));
     const flam =
       before !== undefined &&
       gap >= (isInRoll ? BOUNCE_WINDOW : FLAM_SHORTEST) &&
@@ -135,7 +142,7 @@ export const cleanTake = (
       before.velocity <= FLAM_SHARE * s.velocity;
     const isFull = (graces.get(before?.index ?? -1)?.length ?? 0) >= DRAG_STROKES;
     if (flam && !isFull && !keep.has(before.index) && !aside.has(before.index) && !isInRoll) {
-      const soft = dragBefore(take, before.index, s.velocity, kept, keep, graces);
+      const soft = dragBefore(take, before.index, s.velocity, kept, notesForSure, graces);
       graces.delete(before.index);
       graces.set(i, soft);
       // They lie among the last that were kept, or were set aside before as grace notes of one another.
@@ -143,7 +150,7 @@ export const cleanTake = (
       while (from > 0 && (take.strikes[kept[from - 1] ?? i]?.at ?? 0) > s.at - DRAG_STROKES * DRAG_LONGEST)
         from--;
       kept.push(...kept.splice(from).filter(k => !soft.includes(k)));
-    } else if (!flam && !keep.has(i) && !rolls.has(i) && isBounce(gap, s.velocity, before?.velocity)) {
+    } else if (!flam && !keep.has(i) && !signed.has(i) && isBounce(gap, s.velocity, before?.velocity)) {
       dropped.push(i);
       continue;
     }
@@ -179,14 +186,18 @@ export const cleanTake = (
     group.push(i);
   }
   close();
-  return { events, dropped, graces, rolls };
+  return { events, dropped, graces, rolls, lines };
 };
+
+/** Whether a strike begins what is written with a sign. */
+const isQuick = ({ rolls, lines }: CleanTake, strike: number): boolean =>
+  rolls.has(strike) || lines.has(strike);
 
 /**
  * Strikes that may be leading notes, up to three one after the other, under the strike they lean on. Whether they are is for whoever
  * reads the rhythm: quick notes look the same.
  * @param clean the take cleaned without them
- * @example leadingNotes({ id: '', capturedAt: '', source: 'file', from: '', latency: 0, lengthsMean: false, strikes: [] }, { events: [], dropped: [], graces: new Map(), rolls: new Map() }).size // => 0
+ * @example leadingNotes({ id: '', capturedAt: '', source: 'file', from: '', latency: 0, lengthsMean: false, strikes: [] }, { events: [], dropped: [], graces: new Map(), rolls: new Map(), lines: new Map() }).size // => 0
  */
 export const leadingNotes = (take: Take, clean: CleanTake): ReadonlyMap<number, readonly number[]> => {
   const found = new Map<number, readonly number[]>();
@@ -204,7 +215,7 @@ export const leadingNotes = (take: Take, clean: CleanTake): ReadonlyMap<number, 
     /** Whether what is struck there leads on to what is struck next. */
     const leads = (i: number): boolean => {
       const [from, next] = [only(i), only(i + 1)];
-      if (from === undefined || next === undefined || clean.rolls.has(from)) return false;
+      if (from === undefined || next === undefined || isQuick(clean, from)) return false;
       const gap = gapAfter(i);
       const steps = Math.abs((take.strikes[from]?.pitch ?? 0) - (take.strikes[next]?.pitch ?? 0));
       const isSoon = gap >= LEADING_SHORTEST && gap <= LEADING_LONGEST;

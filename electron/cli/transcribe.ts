@@ -110,6 +110,7 @@ const asJson = (
         ...(n.grace === undefined ? {} : { grace: n.grace.pitch }),
         ...(n.ruff === undefined ? {} : { ruff: n.ruff.map(g => g.pitch) }),
         ...(n.roll === undefined ? {} : { rolled: n.roll.length }),
+        ...(n.gliss === undefined ? {} : { glissando: n.gliss.to }),
       })),
     })),
   });

@@ -2,7 +2,9 @@ import { toNumber } from '../../core/foundation/fraction.ts';
 import type { ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { rollMarks } from '../../core/score/roll.ts';
 import { DOT_WIDTH, FERMATA_GLYPH, headWidthOf, ROLL_GLYPH } from './glyphs.ts';
+import { glissandi } from './glissandi.ts';
 import { hairpinPath, slurPath, slursIn } from './slurs.ts';
+import { reachBefore } from './spacing.ts';
 import { FERMATA_HEIGHT, inkOf, ROLL_OVER, stemDirections, stepsOf } from './stems.ts';
 import { bar as line, NOTATION, SANS, svg, text } from './svg.ts';
 import { openHairpin, type StaveRoom } from './vertical.ts';
@@ -210,12 +212,21 @@ const rolls = (stave: PhraseStave): SVGElement[] =>
     ];
   });
 
-/** Slurs, hairpins, held notes, rolls and words over the stave. */
+const lines = (stave: PhraseStave): SVGElement[] =>
+  glissandi(stave, (b, i) => {
+    const bar = stave.part.bars[stave.first + b];
+    const symbol = bar?.symbols[i];
+    if (bar === undefined || symbol === undefined) return 0;
+    return reachBefore(symbol, stave.part, stemDirections(bar, stave.part.clef)[i]);
+  });
+
+/** Slurs, hairpins, held notes, rolls, glissandi and words over the stave. */
 export const phraseMarks = (stave: PhraseStave): readonly SVGElement[] => [
   ...slurs(stave),
   ...hairpins(stave),
   ...fermatas(stave),
   ...rolls(stave),
+  ...lines(stave),
   ...deadStrokes(stave),
   ...rings(stave),
   ...words(stave),

@@ -11,6 +11,7 @@ import {
   restWidthOf,
   signWidthOf,
 } from './glyphs.ts';
+import { glissRoom } from './glissandi.ts';
 import { metreAt, metreChange } from '../../core/score/metreAt.ts';
 import { metreSignsWidth } from './metreSigns.ts';
 import { keySignsWidth } from './keySigns.ts';
@@ -79,6 +80,27 @@ const signsRoom = (symbol: ScoreSymbol): number => {
   return widths.reduce((a, b) => a + b, 0);
 };
 
+/** How far grace notes reach before a head. */
+const graceReach = (symbol: ScoreSymbol): number => {
+  const roomOf = (stroke: readonly GracePitch[]): number =>
+    stroke.reduce((so, g) => Math.max(so, GRACE_WIDTH + (g.accidental === undefined ? 0 : 10)), 0);
+  return [...(symbol.ruff ?? []).map(g => [g]), symbol.grace ?? []].reduce(
+    (so, stroke) => so + roomOf(stroke),
+    0,
+  );
+};
+
+/** How far the signs and grace notes of a symbol, and the second of a chord, reach before its heads. */
+export const reachBefore = (
+  symbol: ScoreSymbol,
+  part: ScorePart,
+  direction: StemDirection | undefined,
+): number => {
+  const second = hasSecond(stepsOf(symbol, part.clef)) ? BLACK_HEAD : 0;
+  const strokes = symbol.roll === true && symbol.value.base > 1 ? ROLL_SIDE : 0;
+  return signsRoom(symbol) + graceReach(symbol) + (direction === 'down' ? Math.max(second, strokes) : 0);
+};
+
 const boxOf = (
   symbol: ScoreSymbol,
   part: ScorePart,
@@ -89,15 +111,10 @@ const boxOf = (
   const rest = symbol.pitches.length === 0;
   const head = rest ? restWidthOf(symbol.value.base) : headWidthOf(symbol.value.base);
   const second = !rest && hasSecond(stepsOf(symbol, part.clef)) ? BLACK_HEAD : 0;
-  const graceRoom = (stroke: readonly GracePitch[]): number =>
-    stroke.reduce((so, g) => Math.max(so, GRACE_WIDTH + (g.accidental === undefined ? 0 : 10)), 0);
-  const grace = [...(symbol.ruff ?? []).map(g => [g]), symbol.grace ?? []].reduce(
-    (so, stroke) => so + graceRoom(stroke),
-    0,
-  );
   const flag = !rest && !beamed && symbol.value.base >= 8 && direction === 'up' ? FLAG_WIDTH : 0;
   const dots = symbol.value.dots * DOT_WIDTH + (symbol.value.dots > 0 ? 3 : 0);
   const strokes = symbol.roll === true && symbol.value.base > 1 ? ROLL_SIDE : 0;
+  const lines = glissRoom(symbol);
   const middle = head / 2;
   const dynamic = symbol.dynamic === undefined ? 0 : 8 + 8 * symbol.dynamic.length;
   const wide = texts.map(text => {
@@ -107,7 +124,7 @@ const boxOf = (
       : { left: width / 2 - middle, right: width / 2 + middle };
   });
   return {
-    left: signsRoom(symbol) + grace + (direction === 'down' ? Math.max(second, strokes) : 0),
+    left: reachBefore(symbol, part, direction),
     right:
       head +
       (direction === 'up' ? second : 0) +
@@ -116,6 +133,7 @@ const boxOf = (
         direction === 'up' ? strokes : 0,
         dots + (flag > 0 ? 4 : 0),
         symbol.ring === true ? dots + RING_SIDE : 0,
+        lines > 0 ? dots + lines : 0,
       ),
     textLeft: Math.max(0, dynamic / 2 - middle, ...wide.map(w => w.left)),
     textRight: Math.max(0, dynamic / 2 + middle, ...wide.map(w => w.right)),

@@ -1,5 +1,6 @@
 import { staffPosition } from '../../core/foundation/pitch.ts';
 import type { ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import { glissReach } from './glissandi.ts';
 
 export type StemDirection = 'up' | 'down';
 
@@ -99,7 +100,9 @@ export const inkOf = (
       if (span !== undefined) out[i] = up ? { ...span, top } : { ...span, bottom };
     }
   }
-  const tied = out.map((span, i) => withTies(span, bar.symbols[i], clef, directions[i]));
+  const tied = out.map((span, i) =>
+    withLines(withTies(span, bar.symbols[i], clef, directions[i]), bar.symbols[i], clef),
+  );
   const articulated = tied.map((span, i) => withArticulation(span, bar.symbols[i], clef, directions[i]));
   return articulated.map((span, i) =>
     signsOver(bar.symbols[i]) > 0
@@ -164,6 +167,13 @@ const withTies = (
     bottom:
       chord || direction === 'up' ? Math.max(span.bottom, yOf(Math.min(...steps)) + TIE_HEIGHT) : span.bottom,
   };
+};
+
+/** A line over bars, with its word and its end. */
+const withLines = (span: InkSpan, symbol: ScoreSymbol | undefined, clef: ScorePart['clef']): InkSpan => {
+  if (symbol === undefined) return span;
+  const { top, bottom } = glissReach(symbol, clef);
+  return { top: Math.min(span.top, top), bottom: Math.max(span.bottom, bottom) };
 };
 
 const ACCENT_HEIGHT = 11;

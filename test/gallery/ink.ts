@@ -34,6 +34,8 @@ const KINDS: readonly (readonly [string, string])[] = [
   ['.ending', 'ending'],
   ['.roll', 'roll'],
   ['.dead-stroke', 'dead stroke'],
+  ['.gliss-word', 'word of a glissando'],
+  ['.gliss-end', 'small head'],
 ];
 
 const kindOf = (element: Element): string =>

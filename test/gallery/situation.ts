@@ -1,7 +1,8 @@
 import { add, type Fraction, fraction, parseFraction, times, ZERO } from '../../core/foundation/fraction.ts';
 import { barringOf, barsUpTo } from '../../core/foundation/barring.ts';
-import { type Key, key } from '../../core/foundation/key.ts';
+import { type Key, key, toScaleAs } from '../../core/foundation/key.ts';
 import type { Spelled, Letter } from '../../core/foundation/pitch.ts';
+import { barsBetween } from '../../core/motif/glissando.ts';
 import type { Dynamic } from '../../core/plan/dynamics.ts';
 import { INSTRUMENTS, type InstrumentId } from '../../core/instruments/instruments.ts';
 import type { PlacedNote } from '../../core/plan/placed.ts';
@@ -19,7 +20,7 @@ export interface Situation {
   /**
    * Words apart by spaces: `[{dynamic}][(grace)][pitch:]length[mark]`, lengths in crotchets, `r` for
    * rests, `+` between the pitches of a chord, `,` between grace notes, marks `>` `*` `_`; no pitch means the one before.
-   * After the mark, `^` holds the note, `z` rolls it, `l` lets it ring, `d` strikes it dead, and `~<`, `~>` begin and `~.` end a hairpin, `~(` and `~)` a slur.
+   * After the mark, `^` holds the note, `z` rolls it, `l` lets it ring, `d` strikes it dead, and `~<`, `~>` begin and `~.` end a hairpin, `~(` and `~)` a slur; last `=C6` draws a glissando there, of a chord from its first pitch.
    * Parts are parted by `/ `.
    */
   readonly notes: string;
@@ -53,6 +54,12 @@ const pitchOf = (word: string): Spelled => {
   return { letter: found[1] as Letter, alter: SIGN[found[2] ?? ''] ?? 0, octave: Number(found[3]) };
 };
 
+/** Over the bars of C major between. */
+const drawnFrom = (from: Spelled, to: Spelled): NonNullable<PlacedNote['gliss']> => {
+  const c = key('C');
+  return { to, between: barsBetween(c, toScaleAs(c, from), { to: toScaleAs(c, to) }) };
+};
+
 const lengthOf = (text: string): Fraction => {
   const crotchets = parseFraction(text);
   if (crotchets === undefined) throw new Error(`no length: ${text}`);
@@ -60,7 +67,7 @@ const lengthOf = (text: string): Fraction => {
 };
 
 const WORD =
-  /^(?:\{(\w+)\})?(?:\(([^)]+)\))?(?:([A-G][^:]*):)?(r?)([\d/]+)([>*_]?)(\^?)([zld]?)((?:~[<>.()])*)$/;
+  /^(?:\{(\w+)\})?(?:\(([^)]+)\))?(?:([A-G][^:]*):)?(r?)([\d/]+)([>*_]?)(\^?)([zld]?)((?:~[<>.()])*)(?:=([A-G][#bx]*\d))?$/;
 const MARK = { '>': 'accent', '*': 'staccato', _: 'tenuto' } as const;
 
 /** Notes of one part from the shorthand, and where the last word ends. */
@@ -71,7 +78,7 @@ const notesFrom = (text: string, start: Fraction, words?: string): { notes: Plac
   for (const word of text.trim().split(/\s+/)) {
     const found = WORD.exec(word);
     if (found === null) throw new Error(`cannot be read: ${word}`);
-    const [, dynamic, grace, names, rest, length, mark, held, rolled, phrase = ''] = found;
+    const [, dynamic, grace, names, rest, length, mark, held, rolled, phrase = '', drawn] = found;
     if (names !== undefined) pitches = names.split('+').map(pitchOf);
     const lasting = lengthOf(length ?? '');
     if (rest === '') {
@@ -91,6 +98,7 @@ const notesFrom = (text: string, start: Fraction, words?: string): { notes: Plac
           ...(rolled === 'z' ? { roll: true } : {}),
           ...(rolled === 'l' ? { ring: true } : {}),
           ...(rolled === 'd' ? { dead: true } : {}),
+          ...(first && drawn !== undefined ? { gliss: drawnFrom(pitch, pitchOf(drawn)) } : {}),
           ...(held === '^' ? { fermata: true } : {}),
           ...(phrase.includes('<') ? { hairpin: 'crescendo' } : {}),
           ...(phrase.includes('>') ? { hairpin: 'diminuendo' } : {}),

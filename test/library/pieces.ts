@@ -216,6 +216,38 @@ export const pieceOfVersion14 = (): Piece => {
   };
 };
 
+/** What version 15 can say beyond that: glissandi, heard, made and written out by hand, and in the motif. */
+export const pieceOfVersion15 = (): Piece => {
+  const full = pieceOfVersion14();
+  const { plan, reading } = full;
+  if (plan === undefined) return full;
+  const gliss = {
+    strokes: [
+      { strike: 0, pitch: 60 },
+      { strike: 1, pitch: 62 },
+    ],
+    to: 64,
+  };
+  return {
+    ...full,
+    reading: { ...reading, notes: reading.notes.map(n => (n.strike === 0 ? { ...n, gliss } : n)) },
+    plan: {
+      ...plan,
+      statements: plan.statements.map(s =>
+        s.detached === undefined
+          ? s
+          : {
+              ...s,
+              detached: s.detached.map((n, i) => ({
+                ...n,
+                gliss: { to: { degree: 31, alter: -1 }, ...(i === 0 ? { over: 'all' as const } : {}) },
+              })),
+            },
+      ),
+    },
+  };
+};
+
 /** The least a piece can be. */
 export const barePiece = (id: string, title = 'Bare', codeName = 'Wren'): Piece => {
   const { plan: _plan, motifBars: _bars, ...rest } = fullPiece(id, title);

@@ -3,7 +3,7 @@ import { key, spell } from '../../core/foundation/key.ts';
 import { type Metre, parseMetre } from '../../core/foundation/metre.ts';
 import type { PlacedNote } from '../../core/plan/placed.ts';
 import { barsNeeded, engravePart } from '../../core/score/engrave.ts';
-import type { ScoreBar, WrittenPitch } from '../../core/score/score.ts';
+import type { ScoreBar, ScoreSymbol, WrittenPitch } from '../../core/score/score.ts';
 
 /**
  * A rhythm by its lengths in crotchets, "r" for rests: `line('4/4', '1/2 1 1/2 r1 1')`.
@@ -50,12 +50,21 @@ const signOf = ({ accidental, cautionary }: WrittenPitch): string => {
   return cautionary === true ? `(${sign})` : sign;
 };
 
+const lineOf = ({ pitches }: ScoreSymbol): string =>
+  pitches
+    .map(
+      p =>
+        `${p.gliss === undefined ? '' : 'g'}${p.endsGliss === true ? ';' : ''}${p.smallEnd === undefined ? '' : `o${SIGNS[String(p.smallEnd.accidental)] ?? ''}`}`,
+    )
+    .join('');
+
 /**
  * Bars as short text: value letters (w h q e s t), dots, `r` for rests, `~` tied on, `(` `)` round
  * tuplets with their number, `[` `]` round beams, `|` between bars; before a note `<mf>` a dynamic
  * and `'` each grace note; after it its accidental (`#`, `b`, `n`, in brackets a reminder) and `>`
  * accent, `*` staccato, `_` tenuto, `(` `)` a slur, `<` `>` a hairpin that begins and `.` one that ends,
- * `^` a fermata, `z` a roll, `l` let ring, `d` a dead stroke.
+ * `^` a fermata, `z` a roll, `l` let ring, `d` a dead stroke, `g` a glissando, `;` the note it leads to and `o` the small
+ * head where it ends on none, with its accidental.
  */
 export const written = (bars: readonly ScoreBar[]): string =>
   bars
@@ -81,7 +90,7 @@ export const written = (bars: readonly ScoreBar[]): string =>
           const dots = '.'.repeat(symbol.value.dots);
           const slur = symbol.slur === undefined ? '' : symbol.slur === 'start' ? '(' : ')';
           const hairpin = symbol.hairpin === undefined ? '' : symbol.hairpin === 'crescendo' ? '<' : '>';
-          const phrase = `${slur}${hairpin}${symbol.hairpinEnds === true ? '.' : ''}${symbol.fermata === true ? '^' : ''}${symbol.roll === true ? 'z' : ''}${symbol.ring === true ? 'l' : ''}${symbol.dead === true ? 'd' : ''}`;
+          const phrase = `${slur}${hairpin}${symbol.hairpinEnds === true ? '.' : ''}${symbol.fermata === true ? '^' : ''}${symbol.roll === true ? 'z' : ''}${symbol.ring === true ? 'l' : ''}${symbol.dead === true ? 'd' : ''}${lineOf(symbol)}`;
           return `${start}${open}${loud}${grace}${rest}${letter}${dots}${signs}${mark}${phrase}${tie}${close}${stop}`;
         })
         .join(' '),

@@ -50,7 +50,10 @@ describe('strokes that may be a roll', () => {
       }
     const roll = struck(...strokes(0, 3, 80, 60), [180, 60], ...strokes(240, 3, 80, 60));
     expect(fastRuns(roll)).toEqual([[0, 1, 2, 4, 5, 6]]);
-    const { events, dropped, rolls } = cleanTake(roll, undefined, undefined, undefined, fastRuns(roll));
+    const { events, dropped, rolls } = cleanTake(roll, undefined, undefined, undefined, {
+      rolls: fastRuns(roll),
+      lines: [],
+    });
     expect([events.map(e => e.strikes), dropped, [...rolls]]).toEqual([
       [[0]],
       [3],
@@ -106,7 +109,8 @@ describe('of any take', () => {
       fc.property(anyTake, take => {
         const runs = fastRuns(take);
         expect(new Set(runs.flat()).size).toBe(runs.flat().length);
-        const { events, dropped, graces, rolls } = cleanTake(take, undefined, undefined, undefined, runs);
+        const quick = { rolls: runs, lines: [] };
+        const { events, dropped, graces, rolls } = cleanTake(take, undefined, undefined, undefined, quick);
         const notes = events.flatMap(e => e.strikes);
         const later = [...rolls].flatMap(([first, all]) => all.filter(i => i !== first));
         const all = [...notes, ...dropped, ...[...graces.values()].flat(), ...later];

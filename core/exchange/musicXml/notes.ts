@@ -1,6 +1,6 @@
 import { add, equal } from '../../foundation/fraction.ts';
 import type { Spelled } from '../../foundation/pitch.ts';
-import type { ScoreBar, ScoreSymbol } from '../../score/score.ts';
+import type { GracePitch, ScoreBar, ScoreSymbol } from '../../score/score.ts';
 import { type Xml, xml, type XmlChild } from '../xml.ts';
 import { beamElements } from './beams.ts';
 import { rollMarks } from '../../score/roll.ts';
@@ -64,6 +64,8 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
       slurred && xml('slur', { type: 'stop', number: 1 }),
       // Slurs of grace notes have number 1, and both may meet at one note.
       k === 0 && symbol.slur !== undefined && xml('slur', { type: symbol.slur, number: 2 }),
+      pitch.endsGliss === true && glissando('stop'),
+      pitch.gliss !== undefined && glissando('start'),
       k === 0 &&
         symbol.roll === true &&
         xml('ornaments', {}, xml('tremolo', { type: 'single' }, rollMarks(symbol))),
@@ -74,6 +76,8 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
     const own =
       slurred ||
       marks ||
+      pitch.gliss !== undefined ||
+      pitch.endsGliss === true ||
       symbol.ring === true ||
       (k === 0 &&
         (symbol.slur !== undefined ||
@@ -103,8 +107,31 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
       any && xml('notations', {}, notations),
     );
   });
-  return [...graceElements(symbol), ...notes];
+  return [...graceElements(symbol), ...notes, ...symbol.pitches.flatMap(p => smallEnd(p.smallEnd))];
 };
+
+const glissando = (type: 'start' | 'stop'): Xml =>
+  xml('glissando', { type, number: 1, 'line-type': 'solid' }, type === 'start' ? 'gliss.' : undefined);
+
+/** A line that leads to no note ends with a small head in brackets, which takes no time of its own. */
+const smallEnd = (end: GracePitch | undefined): Xml[] =>
+  end === undefined
+    ? []
+    : [
+        xml(
+          'note',
+          {},
+          xml('grace', { 'steal-time-previous': 0 }),
+          pitchElement(end),
+          xml('voice', {}, 1),
+          xml('type', {}, 'quarter'),
+          end.accidental !== undefined &&
+            xml('accidental', {}, ACCIDENTAL[String(end.accidental)] ?? 'natural'),
+          xml('stem', {}, 'none'),
+          xml('notehead', { parentheses: 'yes' }, 'normal'),
+          xml('notations', {}, glissando('stop')),
+        ),
+      ];
 
 const pitchElement = (spelled: Spelled): Xml =>
   xml(

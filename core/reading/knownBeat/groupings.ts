@@ -11,7 +11,7 @@ import { LONG_ACCENT, LOUD_ACCENT, OTHER_GROUPING, STRUCK_ACCENT } from './const
  * All groupings have as many groups, so they compare. A metre with one grouping is itself.
  * @param m with the grouping it has unless another is heard
  * @param map where its pulses fall
- * @example groupingHeard(metre(4, 4), { beats: Float64Array.of(0, 1), step: 48, zero: 0 }, { events: [], dropped: [], graces: new Map(), rolls: new Map() }) // => metre(4, 4)
+ * @example groupingHeard(metre(4, 4), { beats: Float64Array.of(0, 1), step: 48, zero: 0 }, { events: [], dropped: [], graces: new Map(), rolls: new Map(), lines: new Map() }) // => metre(4, 4)
  */
 export const groupingHeard = (m: Metre, map: TimeMap, clean: CleanTake): Metre => {
   const groupings = m.groups === undefined ? [m] : groupingsOf(m);

@@ -3,7 +3,7 @@ import type { Fraction } from '../../foundation/fraction.ts';
 import type { Metre } from '../../foundation/metre.ts';
 import type { Bpm, MidiPitch, Milliseconds } from '../../foundation/units.ts';
 
-/** A stroke that is a grace note. */
+/** A stroke that is a grace note, or one of a glissando. */
 export interface GraceStroke {
   readonly strike: number;
   readonly pitch: MidiPitch;
@@ -19,6 +19,14 @@ export const gracesOf = (all: readonly GraceStroke[]): Pick<ReadNote, 'grace' | 
   if (grace === undefined) return {};
   return all.length === 1 ? { grace } : { grace, ruff: all.slice(0, -1) };
 };
+
+/** Strokes drawn over neighbouring bars, each written as one note with a line. */
+export interface ReadGlissando {
+  /** Its strokes in order of time, that of the note itself first. */
+  readonly strokes: readonly GraceStroke[];
+  /** Where the line ends: its last stroke, or the note that it leads to. */
+  readonly to: MidiPitch;
+}
 
 /** One note of a reading. Notes struck together share an onset. */
 export interface ReadNote {
@@ -39,9 +47,18 @@ export interface ReadNote {
   readonly ruff?: readonly GraceStroke[];
   /** Rolled: its strokes, itself among them, as indices into the take's strikes. Each is written as this one note. */
   readonly roll?: readonly number[];
+  /** A glissando: the mallet is drawn from this bar over its neighbours. */
+  readonly gliss?: ReadGlissando;
   /** The name it was given by hand; the reader gives none. */
   readonly name?: NoteName;
 }
+
+/**
+ * The strikes that are written as this one note with a sign, itself among them: of a roll or a glissando; undefined for none.
+ * @example signStrokes({ onset: ZERO, duration: fraction(1), pitch: 60, strike: 4, doubt: 0, roll: [4, 5, 6] }) // => [4, 5, 6]
+ */
+export const signStrokes = (note: ReadNote): readonly number[] | undefined =>
+  note.roll ?? note.gliss?.strokes.map(stroke => stroke.strike);
 
 /** Which divisions of a beat the teacher lets the reader use. */
 export type Grid =

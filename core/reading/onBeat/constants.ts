@@ -30,7 +30,7 @@ export const MARGIN = 0.2;
 /**
  * Fast strokes that are notes in time: values in ticks (quavers to demisemiquavers, triplets between), and the shortest
  * time from one to the next, in seconds, that hands keep (some 12 a second; common practice, no source). Repeated
- * sextuplets and demisemiquavers are rather a roll. `drift` is by how many places a run may leave them over its whole length. Our choice.
+ * sextuplets and demisemiquavers are rather a roll; over neighbouring `bars` they may be a quick scale. `drift` is by how many places a run may leave them over its whole length. Our choice.
  */
 export const MEASURED = {
   values: [
@@ -40,5 +40,13 @@ export const MEASURED = {
     { ticks: 8, shortest: 0.105 },
     { ticks: 6, shortest: 0.095 },
   ],
-  drift: 0.5,
+  bars: [
+    { ticks: 12, shortest: 0.05 },
+    { ticks: 8, shortest: 0.05 },
+    { ticks: 6, shortest: 0.05 },
+  ],
+  drift: { values: 0.5, bars: 0.35 },
 };
+
+/** A line over bars whose last stroke falls so near to a beat, in seconds, leads to a note on it. Our choice. */
+export const DRAWN_TO = 0.035;

@@ -9,6 +9,7 @@ import { MEASURED } from './constants.ts';
  * Whether fast strokes keep the time of a beat: as many of them as there are places of one value in their time. A
  * roll keeps none, and values so short that nobody strikes them in time say nothing.
  * @param map the beat, in ticks and seconds with lateness taken off
+ * @param over `bars` for strokes over neighbouring bars, which hands keep in time down to shorter values
  * @example
  * const strikes = Array.from({ length: 9 }, (_, i) => ({ at: 1 + i / 10, pitch: 60, velocity: 80 }));
  * const take = { id: '', capturedAt: '', source: 'file', from: '', latency: 0, lengthsMean: false, strikes };
@@ -16,15 +17,20 @@ import { MEASURED } from './constants.ts';
  * keepsTime([0, 1, 2, 3, 4, 5, 6, 7, 8], take, crotchets(0.4)) // => true
  * keepsTime([0, 1, 2, 3, 4, 5, 6, 7, 8], take, crotchets(0.52)) // => false
  */
-export const keepsTime = (run: FastRun, take: Take, map: TimeMap): boolean => {
+export const keepsTime = (
+  run: FastRun,
+  take: Take,
+  map: TimeMap,
+  over: 'values' | 'bars' = 'values',
+): boolean => {
   const late = take.latency / 1000;
   const first = (take.strikes[run[0] ?? 0]?.at ?? 0) - late;
   const last = (take.strikes[run.at(-1) ?? 0]?.at ?? 0) - late;
   const ticks = ticksAt(map, last) - ticksAt(map, first);
   const strokes = run.length - 1;
-  return MEASURED.values.some(value => {
+  return MEASURED[over].some(value => {
     const seconds = ((last - first) / ticks) * value.ticks;
-    return seconds >= value.shortest && Math.abs(ticks / value.ticks - strokes) <= MEASURED.drift;
+    return seconds >= value.shortest && Math.abs(ticks / value.ticks - strokes) <= MEASURED.drift[over];
   });
 };
 

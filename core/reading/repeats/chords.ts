@@ -1,5 +1,5 @@
 import { CHORD_WINDOW, type ChordWindow, type CleanTake, cleanTake } from '../../take/clean.ts';
-import type { FastRun } from '../../take/fastRuns.ts';
+import { NO_QUICK_STROKES, type QuickStrokes } from '../../take/quickStrokes.ts';
 import type { Take } from '../../take/take.ts';
 import { findLag } from './lag.ts';
 import { SOON_AFTER, SURE_CHORD, WIDE_CHORD } from './constants.ts';
@@ -49,7 +49,7 @@ export const cleanByRepeats = (
   take: Take,
   keep: ReadonlySet<number>,
   leading: ReadonlyMap<number, readonly number[]> = new Map(),
-  rolls: readonly FastRun[] = [],
+  quick: QuickStrokes = NO_QUICK_STROKES,
 ): CleanTake => {
   const pairs = pairsIn(take);
   const usually: ChordWindow = (a, b) => {
@@ -58,8 +58,8 @@ export const cleanByRepeats = (
   };
   const strictly: ChordWindow = (a, b) =>
     (pairs.get(nameOf(a, b))?.apart ?? 0) > 0 ? SURE_CHORD : usually(a, b);
-  const usual = cleanTake(take, usually, keep, leading, rolls);
-  const apart = cleanTake(take, strictly, keep, leading, rolls);
+  const usual = cleanTake(take, usually, keep, leading, quick);
+  const apart = cleanTake(take, strictly, keep, leading, quick);
   if (apart.events.length === usual.events.length) return usual;
   return repeated(take, apart) > repeated(take, usual) ? apart : usual;
 };

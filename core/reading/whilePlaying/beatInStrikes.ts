@@ -8,7 +8,7 @@ import { toNumber } from '../../foundation/fraction.ts';
 import { type Metre, tactus } from '../../foundation/metre.ts';
 import { SAME_BEAT, SURE_BEAT } from './constants.ts';
 import type { WrittenBeat, WrittenMoment } from './soFar.ts';
-import { writtenRoll } from './writtenRoll.ts';
+import { writtenLine, writtenRoll } from './writtenRoll.ts';
 
 /** A beat that is sure, with what is written on it. */
 export interface SureBeat {
@@ -89,7 +89,13 @@ const momentsOfReading = (reading: Reading, strikes: readonly Strike[]): Written
     const { at, pitch } = strike;
     const graces =
       note.grace === undefined ? {} : { graces: [...(note.ruff ?? []), note.grace].map(g => g.pitch) };
-    const struck = { at, pitch, ...graces, ...writtenRoll(note.roll, strikes) };
+    const struck = {
+      at,
+      pitch,
+      ...graces,
+      ...writtenRoll(note.roll, strikes),
+      ...writtenLine(note.gliss, strikes),
+    };
     moments.set(tick, [...(moments.get(tick) ?? []), struck]);
   }
   return [...moments].map(([tick, struck]) => ({ tick, struck }));

@@ -1,11 +1,17 @@
 import { ZERO } from '../../foundation/fraction.ts';
-import { gracesOf, type Reading } from '../model/reading.ts';
+import { gracesOf, type ReadGlissando, type Reading } from '../model/reading.ts';
 import { TICKS, latticeOf, toFraction } from '../search/lattice.ts';
 import { steadyBeat } from '../search/steadyBeat.ts';
 import { lengthsOf } from '../writing/lengths.ts';
 import { ticksAt } from '../search/timeMap.ts';
-import type { WrittenSoFar } from './soFar.ts';
+import type { WrittenSoFar, WrittenStrike } from './soFar.ts';
 import { mapOfBeat } from './window.ts';
+
+/** Only the note itself has a number; the other bars of its line have none. */
+const glissShown = (gliss: NonNullable<WrittenStrike['gliss']>, number: number): ReadGlissando => ({
+  strokes: gliss.over.map((pitch, i) => ({ strike: i === 0 ? number : -1, pitch })),
+  to: gliss.to,
+});
 
 /**
  * What is shown of a phrase while it is played, as a reading: the last bars up to the beat under way,
@@ -22,7 +28,7 @@ export const pageSoFar = ({ beat, moments, upTo }: WrittenSoFar): Reading | unde
   const from = Math.max(0, Math.floor(first.tick / lattice.bar)) * lattice.bar;
   const lengths = lengthsOf(
     shown.map(m => {
-      const until = Math.max(...m.struck.map(s => s.roll?.until ?? -Infinity));
+      const until = Math.max(...m.struck.map(s => s.roll?.until ?? s.gliss?.until ?? -Infinity));
       const struckAt = Math.min(...m.struck.map(s => s.at));
       const rolled = until === -Infinity ? {} : { rolled: ticksAt(map, until) - ticksAt(map, struckAt) };
       return { at: m.tick - from, ...rolled };
@@ -50,6 +56,7 @@ export const pageSoFar = ({ beat, moments, upTo }: WrittenSoFar): Reading | unde
           doubt: 0,
           ...gracesOf((s.graces ?? []).map(g => ({ strike: -1, pitch: g }))),
           ...(s.roll === undefined ? {} : { roll: [number] }),
+          ...(s.gliss === undefined ? {} : { gliss: glissShown(s.gliss, number) }),
         };
       }),
     ),

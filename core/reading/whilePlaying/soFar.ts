@@ -33,6 +33,13 @@ export interface WrittenStrike {
   readonly graces?: readonly MidiPitch[];
   /** Rolled: when its last stroke fell, and when it ended. */
   readonly roll?: { readonly last: Seconds; readonly until: Seconds };
+  /** Drawn over bars: when the last was struck and it ended, the bars struck, itself first, and where it leads. */
+  readonly gliss?: {
+    readonly last: Seconds;
+    readonly until: Seconds;
+    readonly over: readonly MidiPitch[];
+    readonly to: MidiPitch;
+  };
 }
 
 /** The beat that is written on; times with the lateness of the device taken off. */

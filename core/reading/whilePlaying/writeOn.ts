@@ -74,7 +74,7 @@ const onTime = (strikes: readonly Strike[], late: Seconds): readonly Strike[] =>
   late === 0 ? strikes : strikes.map(s => ({ ...s, at: s.at - late }));
 
 const lastStruck = (moments: readonly WrittenMoment[]): Seconds =>
-  Math.max(-Infinity, ...(moments.at(-1)?.struck.map(s => s.roll?.last ?? s.at) ?? []));
+  Math.max(-Infinity, ...(moments.at(-1)?.struck.map(s => s.roll?.last ?? s.gliss?.last ?? s.at) ?? []));
 
 /** Beats that are over are shown, with what was struck in them; the last bars are kept. */
 const shownUpTo = (

@@ -1,6 +1,6 @@
 import type { Strike } from '../../take/take.ts';
 import { type CleanTake, cleanTake, leadingNotes } from '../../take/clean.ts';
-import { fastRuns } from '../../take/fastRuns.ts';
+import { quickStrokes } from '../../take/quickStrokes.ts';
 import { intAt, realAt } from '../model/at.ts';
 import { evidenceOf } from '../onBeat/evidence.ts';
 import {
@@ -12,7 +12,7 @@ import {
 } from '../onBeat/placeOnBeat.ts';
 import { placeAnywhere } from '../onBeat/placeSomehow.ts';
 import { MARGIN } from '../onBeat/constants.ts';
-import { keepsTime } from '../onBeat/rolls.ts';
+import { glissandoOf, onBeatOf } from '../onBeat/quick.ts';
 import { LEADING } from '../repeats/constants.ts';
 import { swingsOf } from '../rhythm/swings.ts';
 import { vocabulariesOf } from '../rhythm/vocabularies.ts';
@@ -22,7 +22,7 @@ import { takeOfStrikes } from './beatInStrikes.ts';
 import { SHOWN } from './constants.ts';
 import type { WrittenBeat, WrittenMoment } from './soFar.ts';
 import type { ReadWindow } from './window.ts';
-import { writtenRoll } from './writtenRoll.ts';
+import { writtenLine, writtenRoll } from './writtenRoll.ts';
 
 /** What the last bars were read as. */
 export interface WindowRead {
@@ -50,8 +50,8 @@ export const readWindow = (
     ...clean,
     events: clean.events.filter(e => e.strikes.every(s => (strikes[s]?.at ?? -Infinity) > window.after)),
   });
-  const rolls = fastRuns(take).filter(run => !keepsTime(run, take, window.map));
-  const clean = within(cleanTake(take, undefined, undefined, undefined, rolls));
+  const quick = onBeatOf(quickStrokes(take), take, window.map);
+  const clean = within(cleanTake(take, undefined, undefined, undefined, quick));
   if (clean.events.length === 0) return undefined;
   const stands = new Map(shown.flatMap(m => m.struck.map(s => [nameOf(s), m.tick] as const)));
   const read = (of: CleanTake): WindowRead => ({
@@ -61,7 +61,7 @@ export const readWindow = (
   const asNotes = read(clean);
   const leading = leadingNotes(take, clean);
   if (leading.size === 0) return asNotes;
-  const asGraces = read(within(cleanTake(take, undefined, undefined, leading, rolls)));
+  const asGraces = read(within(cleanTake(take, undefined, undefined, leading, quick)));
   const price = LEADING.habit + LEADING.each * [...leading.values()].flat().length;
   return asGraces.placement.cost + price < asNotes.placement.cost ? asGraces : asNotes;
 };
@@ -116,7 +116,10 @@ export const momentsOfRead = (
       const before = (clean.graces.get(s) ?? []).flatMap(g => strikes[g]?.pitch ?? []);
       if (strike === undefined) return [];
       const { at, pitch } = strike;
-      const roll = writtenRoll(clean.rolls.get(s), strikes);
-      return [{ at, pitch, ...(before.length === 0 ? {} : { graces: before }), ...roll }];
+      const sign = {
+        ...writtenRoll(clean.rolls.get(s), strikes),
+        ...writtenLine(glissandoOf(clean.lines.get(s), strikes), strikes),
+      };
+      return [{ at, pitch, ...(before.length === 0 ? {} : { graces: before }), ...sign }];
     }),
   }));

@@ -6,6 +6,7 @@ import type { CleanTake, StruckEvent } from '../../take/clean.ts';
 import { rollEnd } from '../../take/fastRuns.ts';
 import type { Take } from '../../take/take.ts';
 import { type Placement, residuals } from '../onBeat/placeOnBeat.ts';
+import { glissandoOf } from '../onBeat/quick.ts';
 import { TICKS, toFraction } from '../search/lattice.ts';
 import { doubtsOf } from './doubts.ts';
 import { lengthsOf } from './lengths.ts';
@@ -30,6 +31,7 @@ const notesOf = (
       const graces = clean.graces.get(strike) ?? [];
       const other = elsewhere[i] ?? [];
       const roll = clean.rolls.get(strike);
+      const line = glissandoOf(clean.lines.get(strike), take.strikes);
       return {
         onset: toFraction(intAt(found.ticks, i)),
         duration: toFraction(itemAt(lengths, i)),
@@ -39,14 +41,15 @@ const notesOf = (
         ...(other.length === 0 ? {} : { elsewhere: other.map(toFraction) }),
         ...gracesOf(graces.map(g => ({ strike: g, pitch: take.strikes[g]?.pitch ?? pitch }))),
         ...(roll === undefined ? {} : { roll }),
+        ...(line === undefined ? {} : { gliss: line }),
       };
     }),
   );
 
-/** When a roll ended, lateness taken off; undefined where nothing was rolled. */
+/** When a roll or a line ended, lateness taken off; undefined where nothing was rolled or drawn. */
 const rolledUntil = (take: Take, clean: CleanTake, event: StruckEvent): Seconds | undefined => {
   const strokes = event.strikes
-    .flatMap(s => clean.rolls.get(s) ?? [])
+    .flatMap(s => clean.rolls.get(s) ?? clean.lines.get(s)?.strokes ?? [])
     .flatMap(s => take.strikes[s]?.at ?? [])
     .sort((a, b) => a - b);
   return strokes.length < 2 ? undefined : rollEnd(strokes) - take.latency / 1000;

@@ -137,10 +137,10 @@ const NoteByHand = (props: {
         name={name}
         index={index}
         time={time}
-        isRolled={note.roll !== undefined}
+        isRolled={note.roll !== undefined || note.gliss !== undefined}
       />
-      {note.roll !== undefined && statement.detached === undefined ? (
-        <p class="quiet">It is rolled in the idea; change that in Write.</p>
+      {(note.roll !== undefined || note.gliss !== undefined) && statement.detached === undefined ? (
+        <p class="quiet">{`It is ${note.roll === undefined ? 'a glissando' : 'rolled'} in the idea; change that in Write.`}</p>
       ) : null}
       <p class="quiet">
         {name} alone

@@ -93,6 +93,9 @@ export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNo
         }}
       />
       {note.roll === undefined ? null : <span>rolled</span>}
+      {note.gliss === undefined ? null : (
+        <span>{`glissando to ${pitchName(spell(piece.key, note.gliss.to))}`}</span>
+      )}
       {note.doubt >= DOUBTFUL && (note.elsewhere?.length ?? 0) > 0 ? (
         <span>
           might be at{' '}

@@ -2,6 +2,7 @@ import { NextBest } from './pitchDoubtRow.tsx';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { type NameStyle, valueName, valueOf } from '../../../core/foundation/noteValue.ts';
+import { spell } from '../../../core/foundation/key.ts';
 import { pitchName } from '../../../core/foundation/pitch.ts';
 import { countWords } from '../../../core/piece/positionWords.ts';
 import { gracesBefore, gracesOn } from '../../../core/piece/graceEdits.ts';
@@ -32,7 +33,9 @@ const describe = (piece: Piece, reading: Reading, note: ReadNote, style: NameSty
   const value = valueOf(note.duration);
   const length = value === undefined ? 'tied' : valueName(value, style);
   const roll = note.roll === undefined ? '' : `, rolled in ${strokeWords(note.roll.length)}`;
-  return `${pitchName(spelledNote(reading, piece.key, note))} ${length}${roll}, ${countWords(reading.metre, note.onset)}`;
+  const gliss =
+    note.gliss === undefined ? '' : `, glissando to ${pitchName(spell(piece.key, note.gliss.to))}`;
+  return `${pitchName(spelledNote(reading, piece.key, note))} ${length}${roll}${gliss}, ${countWords(reading.metre, note.onset)}`;
 };
 
 const Legend = (props: { doubtful: number; beat: boolean }): ComponentChildren => (

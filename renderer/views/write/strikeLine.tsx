@@ -4,7 +4,7 @@ import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
 import { gracesOn } from '../../../core/piece/graceEdits.ts';
 import { strikePositions } from '../../../core/piece/strikePositions.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
-import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
+import { type Reading, type ReadNote, signStrokes } from '../../../core/reading/model/reading.ts';
 import { countOf, unstruckBeats } from '../../../core/score/counts.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -113,8 +113,10 @@ export const StrikeLine = (props: {
   const [looked, setLooked] = useState<number | undefined>(undefined);
   const places = strikePositions(piece.take, reading);
   const notes = new Map(reading.notes.map(note => [note.strike, note]));
-  // Every stroke of a roll leads to its one note.
-  const strokes = new Map(reading.notes.flatMap(note => (note.roll ?? []).map(strike => [strike, note])));
+  // Every stroke of a roll or a glissando leads to its one note.
+  const strokes = new Map(
+    reading.notes.flatMap(note => (signStrokes(note) ?? []).map(strike => [strike, note])),
+  );
   const graces = new Set(reading.notes.flatMap(note => gracesOn(note).map(g => g.strike)));
   const beatOpen = doubtsTheBeat(reading);
   const selected = new Set(desk.selectedNotes.value);

@@ -40,7 +40,7 @@ export const StrikeMark = (props: {
   const [pull, setPull] = useState<Pull | undefined>(undefined);
   const from = useRef<number | undefined>(undefined);
   const x = xOfPlace(system, props.place);
-  // A later stroke of a roll says nothing of where its note stands.
+  // A later stroke of a roll or a glissando says nothing of where its note stands.
   const isStroke = note !== undefined && note.strike !== strike;
   const written = note === undefined || isStroke ? x : xOfPlace(system, toNumber(note.onset));
   const pinned = isPinned(piece, strike);
@@ -104,7 +104,7 @@ export const StrikeMark = (props: {
           {note === undefined
             ? 'Left out as a bounce. Press to write it.'
             : isStroke
-              ? 'A stroke of the roll. Press to choose its note.'
+              ? `A stroke of the ${note.roll === undefined ? 'glissando' : 'roll'}. Press to choose its note.`
               : 'Where the mallet fell. Pull it to write the note elsewhere.'}
         </title>
       </rect>

@@ -1,6 +1,7 @@
 import type { Situation } from '../situation.ts';
 import { COMPOUND } from './compound.ts';
 import { ENDINGS } from './endings.ts';
+import { GLISSANDI } from './glissandi.ts';
 import { IRREGULAR } from './irregular.ts';
 import { KEYS } from './keys.ts';
 import { MARKS } from './marks.ts';
@@ -21,6 +22,7 @@ export const CHAPTERS: readonly { readonly title: string; readonly situations: r
   { title: 'Signs, clefs, marks and repeats', situations: [...SIGNS, ...MARKS] },
   { title: 'First- and second-time bars', situations: ENDINGS },
   { title: 'Slurs, hairpins, held notes and words', situations: PHRASES },
+  { title: 'Glissandi', situations: GLISSANDI },
   { title: 'Another key', situations: KEYS },
   { title: 'Another metre', situations: METRES },
 ];

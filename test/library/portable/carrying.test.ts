@@ -8,7 +8,7 @@ import { memoryFolder } from '../../../core/library/memoryFolder.ts';
 import { openLibrary } from '../../../core/library/openLibrary.ts';
 import { packItems } from '../../../core/library/portable/pack.ts';
 import { takeIn } from '../../../core/library/portable/takeIn.ts';
-import { barePiece, countingTools, pieceOfVersion14, sha256 } from '../pieces.ts';
+import { barePiece, countingTools, pieceOfVersion15, sha256 } from '../pieces.ts';
 import { carry, copy, type Files, on, pack, shelfOf, value } from './carry.ts';
 
 /** What somebody does on one of two machines. */
@@ -49,7 +49,7 @@ describe('work carried between two class libraries', () => {
   it('has all that the newest version can say of a piece: later metres, and the pauses they take', async () => {
     const from: Files = new Map();
     const to: Files = new Map();
-    const piece = pieceOfVersion14();
+    const piece = pieceOfVersion15();
     expect(piece.plan?.pauses?.length).toBeGreaterThan(0);
     const { revision } = value(await openLibrary(memoryFolder(from), countingTools()).save(piece, []));
     await carry(from, to);

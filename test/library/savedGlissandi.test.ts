@@ -1,0 +1,73 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
+import type { Piece } from '../../core/piece/piece.ts';
+import { pieceOfVersion14, pieceOfVersion15, sha256 } from './pieces.ts';
+
+const keep = async (piece: Piece): Promise<unknown> => {
+  const saved = { id: piece.id, revision: 'r1', parents: [], savedAt: '2026-01-05T09:00:00.000Z', piece };
+  const bytes = await encodeSaved(saved, sha256);
+  return bytes.ok ? decodeSaved(bytes.value, 'test.json', sha256) : bytes;
+};
+
+describe('glissandi in saved pieces', () => {
+  it('come back as they were: heard, and in notes of a statement', async () => {
+    const piece = pieceOfVersion15();
+    expect(piece.reading.notes.some(n => n.gliss !== undefined)).toBe(true);
+    expect(piece.plan?.statements.some(s => s.detached?.some(n => n.gliss !== undefined))).toBe(true);
+    expect(await keep(piece)).toMatchObject({ ok: true, value: { piece } });
+  });
+
+  it('opens piece-v14.json, which knew none', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v14.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v14.json', sha256);
+    if (!read.ok) throw new Error(read.problem.what);
+    expect(read.value.piece).toStrictEqual(pieceOfVersion14());
+  });
+
+  it('refuses figures that are no strikes and no bars', async () => {
+    const piece = pieceOfVersion15();
+    const stroke = { strike: 0, pitch: 60 };
+    const hostile = [1e9, -1, NaN, 2 ** 53, 0.5, '1', null];
+    for (const gliss of [
+      true,
+      {},
+      { strokes: [], to: 60 },
+      { strokes: [stroke] },
+      { strokes: Array(129).fill(stroke), to: 60 },
+      { strokes: [stroke], to: 60, more: 1 },
+      ...hostile.flatMap(bad => [
+        { strokes: [{ ...stroke, strike: bad }], to: 60 },
+        { strokes: [{ ...stroke, pitch: bad }], to: 60 },
+        { strokes: [stroke], to: bad },
+      ]),
+      { strokes: [stroke], to: 128 },
+    ]) {
+      const notes = piece.reading.notes.map(n => ({ ...n, gliss }));
+      const bad = { ...piece, reading: { ...piece.reading, notes } } as unknown as Piece;
+      expect(await keep(bad), JSON.stringify(gliss)).toMatchObject({ ok: false });
+    }
+  });
+
+  it('refuses lines of the motif to nowhere', async () => {
+    const piece = pieceOfVersion15();
+    const to = { degree: 30, alter: 0 };
+    for (const gliss of [
+      {},
+      { to: 64 },
+      { to, over: 'some' },
+      { to, over: undefined },
+      ...[1e9, -1e9, NaN, 2 ** 53, 0.5].flatMap(bad => [
+        { to: { ...to, degree: bad } },
+        { to: { ...to, alter: bad } },
+      ]),
+    ]) {
+      const statements = piece.plan?.statements.map(s => ({
+        ...s,
+        ...(s.detached === undefined ? {} : { detached: s.detached.map(n => ({ ...n, gliss })) }),
+      }));
+      const bad = { ...piece, plan: { ...piece.plan, statements } } as unknown as Piece;
+      expect(await keep(bad), JSON.stringify(gliss)).toMatchObject({ ok: false });
+    }
+  });
+});

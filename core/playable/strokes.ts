@@ -11,7 +11,7 @@ export interface MalletStroke {
   readonly onset: Fraction;
   /** From the start, at the piece's tempi. */
   readonly seconds: Seconds;
-  /** One for each mallet it takes, as written, low to high; a grace note takes one too. */
+  /** One for each mallet it takes, as written, low to high; grace notes take them too, a bar of them once. */
   readonly pitches: readonly MidiPitch[];
 }
 
@@ -24,12 +24,13 @@ export const strokesOf = (
 ): readonly MalletStroke[] => {
   const struck = new Map<string, { at: Fraction; notes: Set<MidiPitch>; graces: Set<MidiPitch> }>();
   for (const statement of statementsOf(plan, part)) {
-    for (const { onset: at, pitch, grace } of notesOfStatement(motif, statement, plan)) {
+    for (const { onset: at, pitch, grace, ruff = [] } of notesOfStatement(motif, statement, plan)) {
       const name = `${String(at.n)}/${String(at.d)}`;
       const here = struck.get(name) ?? { at, notes: new Set(), graces: new Set() };
       struck.set(name, here);
       here.notes.add(midiOf(pitch));
-      if (grace !== undefined) here.graces.add(midiOf(grace));
+      // Every bar of a drag or a ruff takes a mallet: there is no time to go from one to another.
+      for (const small of [...ruff, ...(grace === undefined ? [] : [grace])]) here.graces.add(midiOf(small));
     }
   }
   return [...struck.values()]

@@ -6,7 +6,10 @@ import type { MalletId } from '../instruments/mallets.ts';
 export interface SoundingEvent {
   /** From the start of the performance. */
   readonly seconds: Seconds;
-  /** How long it is held; matters where the bar is stopped at its end: on a vibraphone, and where `stopped` says so. */
+  /**
+   * How long it is held; matters where the bar is stopped at its end: on a vibraphone, and where `stopped` says so. What is
+   * let ring is held until it has died away, for MIDI.
+   */
   readonly duration: Seconds;
   /** As it sounds, not as it is written. */
   readonly pitch: MidiPitch;

@@ -23,6 +23,7 @@ import { heardTempi } from './pace.ts';
 import { loudnessIn } from './loudness.ts';
 import type { Rendition, SoundingEvent } from './events.ts';
 import { glissStrokes } from './gliss.ts';
+import { ringingOn } from './ringing.ts';
 import { rollStrokes } from './roll.ts';
 
 /** A whole sounding note of a score, its tied symbols joined. Times from the start of the score, in semibreves. */
@@ -220,16 +221,18 @@ const inMidiRange = (pitch: number): number =>
 export const strokesByPart = (score: Score): readonly (readonly SoundingEvent[])[] => {
   const played = playedOut(score);
   return played.parts.map(part =>
-    notesOf(part, played.upbeat)
-      .flatMap(note => soundedNote(played, note))
-      .map(stroke => ({
-        ...stroke,
-        pitch: inMidiRange(stroke.pitch),
-        part: part.id,
-        ...(part.balance === undefined ? {} : { balance: part.balance }),
-        ...(part.mallet === undefined ? {} : { mallet: part.mallet }),
-      }))
-      .sort((a, b) => a.seconds - b.seconds),
+    ringingOn(
+      notesOf(part, played.upbeat)
+        .flatMap(note => soundedNote(played, note))
+        .map(stroke => ({
+          ...stroke,
+          pitch: inMidiRange(stroke.pitch),
+          part: part.id,
+          ...(part.balance === undefined ? {} : { balance: part.balance }),
+          ...(part.mallet === undefined ? {} : { mallet: part.mallet }),
+        }))
+        .sort((a, b) => a.seconds - b.seconds),
+    ),
   );
 };
 

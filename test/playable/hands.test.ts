@@ -60,6 +60,23 @@ describe('limits from memory: 280 ms one hand, 150 ms alternating, 8 a second, l
     expect(warned(motif, planFor('xylophone', 96))).toEqual([]);
   });
 
+  test('every bar of a drag takes a mallet, its own bar none more than its grace note does', () => {
+    const withRuff = (...small: number[]): Motif => {
+      const plain = idea([[0, 8, 60]]);
+      const [grace, ...ruff] = small.map(degree => ({ degree, alter: 0 }));
+      return {
+        ...plain,
+        notes: plain.notes.map(n => ({ ...n, ...(grace && { grace }), ...(ruff.length > 0 && { ruff }) })),
+      };
+    };
+    const degree = idea([[0, 8, 60]]).notes[0]?.degree ?? 0;
+    expect(warned(withRuff(degree, degree, degree), planFor('xylophone'))).toEqual([]);
+    expect(warned(withRuff(degree + 1, degree + 1), planFor('xylophone'))).toEqual([]);
+    expect(warned(withRuff(degree + 1, degree + 2), planFor('xylophone'))).toEqual([
+      'Bar 1, beat 1: more notes at once than two mallets can strike',
+    ]);
+  });
+
   test('a tempo change counts from its bar on', () => {
     const motif = idea(scale(4, 0.5));
     const plan: Plan = { ...planFor('xylophone', 80), tempi: [{ bar: 2, tempo: 120 }] };

@@ -3,10 +3,12 @@ import { buildRenderer } from '../../electron/cli/build.ts';
 import { killBrowsers } from './browsers.ts';
 import { type DiskReport, failDisks, fillDisk } from './disks.ts';
 import { killHosts } from './hosts.ts';
+import { listenLong } from './listening.ts';
+import { openSpoilt } from './spoilt.ts';
 
-// npm run torture -- --hosts 250 --browsers 100 --disks 400 --seed 1
-// Kills hosts and browsers in the middle of saving, lets disks fail, and looks what is left. Not part of npm test, where a
-// short form of it runs.
+// npm run torture -- --hosts 250 --browsers 100 --disks 400 --spoilt 5000 --listening 60 --seed 1
+// Kills hosts and browsers in the middle of saving, lets disks fail, opens spoilt files, listens for an hour, and looks what
+// is left. Not part of npm test, where a short form of the first four runs.
 
 const option = (name: string, usual: number): number => {
   const at = process.argv.indexOf(`--${name}`);
@@ -17,6 +19,8 @@ const seed = option('seed', 1);
 const hosts = option('hosts', 250);
 const browsers = option('browsers', 100);
 const disks = option('disks', 400);
+const spoiltFiles = option('spoilt', 5000);
+const listening = option('listening', 60);
 
 if (hosts > 0) {
   const report = await killHosts(hosts, seed);
@@ -55,4 +59,30 @@ if (disks > 0) {
   const full = await fillDisk(100);
   if (full === undefined) console.log('Full disk: not tried, no file system may be mounted here.');
   else tellDisk('Full disk', full);
+}
+
+if (spoiltFiles > 0) {
+  for (const { kind, tried, opened, refused, faults, slowest } of await openSpoilt(spoiltFiles, seed)) {
+    console.log(
+      `Spoilt ${kind}: ${String(tried)}, of which ${String(opened)} opened and ${String(refused)} were refused in sentences; ` +
+        `${String(faults.length)} faults; the slowest took ${slowest.toFixed(0)} ms.`,
+    );
+    for (const line of faults.slice(0, 20)) console.log(`  ${line}`);
+    if (faults.length > 0) process.exitCode = 1;
+  }
+}
+
+/** More than this in use at the end than after the first fifth, in megabytes, is a leak (our choice). */
+const FLAT = 2;
+if (listening > 0) {
+  for (const { ear, minutes, perMinute, struckPerMinute, heap } of listenLong(listening)) {
+    const early = heap[Math.floor(heap.length / 5)] ?? 0;
+    const grown = (heap.at(-1) ?? 0) - early;
+    const missed = perMinute.filter(told => told !== struckPerMinute).length;
+    console.log(
+      `Listening for ${ear}: ${String(minutes)} minutes, ${String(struckPerMinute)} strikes in each; minutes with another number told: ${String(missed)}. ` +
+        `In use after a fifth ${early.toFixed(1)} MB, at the end ${grown < 0 ? '' : '+'}${grown.toFixed(2)} MB.`,
+    );
+    if (grown > FLAT || missed > 0) process.exitCode = 1;
+  }
 }

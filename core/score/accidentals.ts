@@ -23,20 +23,29 @@ export interface SignsInForce {
 /**
  * Accidentals of one bar. A sign holds for its letter and octave to the barline; a note that was
  * altered in the bar before, or in another octave of this bar, gets a cautionary sign when it
- * goes back to the signature (common practice, no source).
+ * goes back to the signature, and so does one that is tied into another key (common practice, no source).
+ * @param keyBefore the key of the bar before
  */
 export const signsForBar = (
   k: Key,
   before: ReadonlyMap<string, number>,
+  keyBefore = k,
 ): SignsInForce & { seen: Map<string, number> } => {
   const force = new Map<string, number>();
   const reminded = new Set<string>();
+  const heldOver = new Set<string>();
   const seen = new Map<string, number>();
   const next = (spelled: Spelled, tied: boolean): { accidental?: number; cautionary?: boolean } => {
     const place = spelled.letter + String(spelled.octave);
     const inForce = force.get(place) ?? signatureAlter(k, spelled.letter);
-    if (tied) return {};
     const normal = signatureAlter(k, spelled.letter);
+    if (tied) {
+      // Tied into a key that has its letter otherwise, it says once more what it is.
+      const isSame = signatureAlter(keyBefore, spelled.letter) === normal;
+      if (isSame || spelled.alter === normal || heldOver.has(place)) return {};
+      heldOver.add(place);
+      return { accidental: spelled.alter, cautionary: true };
+    }
     if (spelled.alter !== normal) seen.set(spelled.letter, spelled.alter);
     if (inForce !== spelled.alter) {
       force.set(place, spelled.alter);

@@ -134,7 +134,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
           bar.metre,
           local.flatMap(span => [span.from, span.to]),
         );
-    const signs = signsForBar(keyAt(frame, index), before);
+    const signs = signsForBar(keyAt(frame, index), before, keyAt(frame, Math.max(0, index - 1)));
     const symbols: ScoreSymbol[] = [];
     if (empty && equal(bar.length, barLength(bar.metre))) {
       symbols.push(wholeBarRest(bar.start, bar.length));

@@ -76,6 +76,8 @@ const EDITS: Readonly<Record<Edit['kind'], string>> = {
   add: 'added',
   roll: 'written as a roll',
   unroll: 'written out from a roll',
+  gliss: 'written as a glissando',
+  ungliss: 'written out from a glissando',
   grace: 'given grace notes',
   ungrace: 'written without grace notes',
 };

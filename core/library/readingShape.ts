@@ -95,8 +95,14 @@ export const editShape = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('length'), note: wholeShape, duration: fractionShape }),
   z.strictObject({ kind: z.literal('pitch'), note: wholeShape, pitch: pitchShape }),
   z.strictObject({ kind: z.literal('respell'), note: wholeShape, name: noteNameShape }),
-  z.strictObject({ kind: z.enum(['delete', 'rest', 'unroll', 'ungrace']), note: wholeShape }),
+  z.strictObject({ kind: z.enum(['delete', 'rest', 'unroll', 'ungliss', 'ungrace']), note: wholeShape }),
   z.strictObject({ kind: z.literal('roll'), note: wholeShape, more: longListOf(wholeShape) }),
+  z.strictObject({
+    kind: z.literal('gliss'),
+    note: wholeShape,
+    more: z.array(wholeShape).max(MOST_DRAWN),
+    into: wholeShape.exactOptional(),
+  }),
   z.strictObject({
     kind: z.literal('grace'),
     note: wholeShape,

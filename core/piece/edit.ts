@@ -14,6 +14,7 @@ import type { NoteName } from '../foundation/enharmonic.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 import type { GraceStroke, Reading, ReadNote } from '../reading/model/reading.ts';
 import { graced, withGracesWritten } from './graceEdits.ts';
+import { ledAlong, withGliss, withoutGliss } from './glissEdits.ts';
 import { withoutRoll, withRoll } from './rollEdits.ts';
 
 /**
@@ -32,6 +33,15 @@ export type Edit =
   | { readonly kind: 'roll'; readonly note: number; readonly more: readonly number[] }
   /** A roll written out as its strokes. */
   | { readonly kind: 'unroll'; readonly note: number }
+  /** The note and those of `more` become one with a line over bars, which may lead into the note after them. */
+  | {
+      readonly kind: 'gliss';
+      readonly note: number;
+      readonly more: readonly number[];
+      readonly into?: number;
+    }
+  /** A glissando written out as its strokes. */
+  | { readonly kind: 'ungliss'; readonly note: number }
   /** Notes before it become its grace notes. */
   | { readonly kind: 'grace'; readonly note: number; readonly from: readonly number[] }
   /** Its grace notes written out as short notes before it. */
@@ -95,7 +105,7 @@ export const applyEdit = (reading: Reading, edit: Edit): Reading => {
       if (edit.duration.n <= 0) return reading;
       return done([...others, sure({ ...note, duration: edit.duration })]);
     case 'pitch':
-      return done([...others, atPitch(note, edit.pitch)]);
+      return done([...ledAlong(others, note, edit.pitch), atPitch(note, edit.pitch)]);
     case 'respell':
       return withNotes(
         reading,
@@ -111,6 +121,10 @@ export const applyEdit = (reading: Reading, edit: Edit): Reading => {
       return done(withRoll(reading, new Set([edit.note, ...edit.more])));
     case 'unroll':
       return done(withoutRoll(reading, note));
+    case 'gliss':
+      return done(withGliss(reading, new Set([edit.note, ...edit.more]), edit.into));
+    case 'ungliss':
+      return done(withoutGliss(reading, note));
     case 'grace': {
       const small = others
         .filter(n => edit.from.includes(n.strike) && less(n.onset, note.onset))

@@ -162,13 +162,15 @@ const KEPT_IN_ANOTHER_METRE: ReadonlySet<Edit['kind']> = new Set([
   'delete',
   'roll',
   'unroll',
+  'gliss',
+  'ungliss',
   'grace',
   'ungrace',
 ]);
 
 /**
  * The piece read anew under other hints. Corrections by hand stay; where the metre changed under
- * them only pitches, deletions and rolls do. The key stays once it was chosen.
+ * them only pitches, deletions, rolls and glissandi do. The key stays once it was chosen.
  * @param evidence what else speaks for a key
  */
 export const reread = (piece: Piece, hints: Hints, next: Reading, evidence: KeyEvidence = {}): Piece => {

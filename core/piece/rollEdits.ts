@@ -35,6 +35,22 @@ const valueFor = (onset: Fraction, duration: Fraction, count: number): Fraction 
 };
 
 /**
+ * Onsets of so many strokes, as evenly over a note as values allow; undefined where the shortest value cannot say them.
+ * @example spreadOver(fraction(0), fraction(1, 4), 3).map(show) // => ['0', '1/12', '1/6']
+ */
+export const spreadOver = (
+  onset: Fraction,
+  duration: Fraction,
+  count: number,
+): readonly Fraction[] | undefined => {
+  if (count === 1) return [onset];
+  const value = valueFor(onset, duration, count);
+  if (value === undefined) return undefined;
+  const room = floor(divide(duration, value));
+  return Array.from({ length: count }, (_, i) => add(onset, times(value, Math.floor((i * room) / count))));
+};
+
+/**
  * A rolled note as the strokes that were struck, evenly over its length; of two bars rolled together both.
  * @returns undefined where it is not rolled, or has more strokes than the shortest value can say
  * @example
@@ -50,24 +66,22 @@ export const strokesOfRoll = (reading: Reading, note: ReadNote): readonly ReadNo
   const strokes = rolled
     .flatMap(from => (from.roll ?? []).map(strike => ({ strike, from })))
     .sort((a, b) => a.strike - b.strike);
-  const value = valueFor(note.onset, subtract(end, note.onset), strokes.length);
-  if (value === undefined) return undefined;
-  const room = floor(divide(subtract(end, note.onset), value));
-  const onsets = strokes.map((_, i) =>
-    add(note.onset, times(value, Math.floor((i * room) / strokes.length))),
+  const onsets = spreadOver(note.onset, subtract(end, note.onset), strokes.length);
+  return (
+    onsets &&
+    strokes.map(({ strike, from }, i) => {
+      const { roll: _, grace: __, ruff: ___, elsewhere: ____, ...plain } = from;
+      const onset = onsets[i] ?? note.onset;
+      return {
+        ...plain,
+        strike,
+        onset,
+        duration: subtract(onsets[i + 1] ?? end, onset),
+        // What led to the roll leads to its first stroke alone.
+        ...(strike === from.strike ? gracesOf(gracesOn(from)) : {}),
+      };
+    })
   );
-  return strokes.map(({ strike, from }, i) => {
-    const { roll: _, grace: __, ruff: ___, elsewhere: ____, ...plain } = from;
-    const onset = onsets[i] ?? note.onset;
-    return {
-      ...plain,
-      strike,
-      onset,
-      duration: subtract(onsets[i + 1] ?? end, onset),
-      // What led to the roll leads to its first stroke alone.
-      ...(strike === from.strike ? gracesOf(gracesOn(from)) : {}),
-    };
-  });
 };
 
 /** The reading with a roll written out as its strokes; as it was where that cannot be. */

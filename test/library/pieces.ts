@@ -231,6 +231,12 @@ export const pieceOfVersion15 = (): Piece => {
   return {
     ...full,
     reading: { ...reading, notes: reading.notes.map(n => (n.strike === 0 ? { ...n, gliss } : n)) },
+    edits: [
+      ...full.edits,
+      { kind: 'gliss', note: 0, more: [1] },
+      { kind: 'gliss', note: 0, more: [], into: 2 },
+      { kind: 'ungliss', note: 0 },
+    ],
     plan: {
       ...plan,
       statements: plan.statements.map(s =>

@@ -49,6 +49,24 @@ describe('glissandi in saved pieces', () => {
     }
   });
 
+  it('refuses edits that name no notes', async () => {
+    const piece = pieceOfVersion15();
+    for (const edit of [
+      { kind: 'gliss', note: 0 },
+      { kind: 'gliss', note: 0, more: Array(129).fill(0) },
+      { kind: 'ungliss', note: 0, more: [] },
+      ...[1e9, NaN, 2 ** 53, 0.5].flatMap(bad => [
+        { kind: 'gliss', note: bad, more: [] },
+        { kind: 'gliss', note: 0, more: [bad] },
+        { kind: 'gliss', note: 0, more: [], into: bad },
+        { kind: 'ungliss', note: bad },
+      ]),
+    ]) {
+      const bad = { ...piece, edits: [edit] } as unknown as Piece;
+      expect(await keep(bad), JSON.stringify(edit)).toMatchObject({ ok: false });
+    }
+  });
+
   it('refuses lines of the motif to nowhere', async () => {
     const piece = pieceOfVersion15();
     const to = { degree: 30, alter: 0 };

@@ -2,6 +2,7 @@ import type { Asking } from '../asking.ts';
 import { addNote, lengthen, raise, remove, respell } from '../commands/corrections.ts';
 import { divideBeat, move } from '../commands/pins.ts';
 import { firstBeat } from '../commands/reading.ts';
+import { toggleGliss } from '../commands/glissandi.ts';
 import { toggleRoll } from '../commands/rolls.ts';
 import type { Desk } from '../desk.ts';
 
@@ -78,4 +79,9 @@ export const CORRECTIONS: readonly Correction[] = [
 /** Said in the words of the chosen note, where there is room: a roll, or its strokes. */
 export const ROLL_IT = correction('roll', 'Roll it', 'R', desk => {
   desk.run(toggleRoll, desk.selectedNotes.peek());
+});
+
+/** Likewise a line over bars, or its strokes. */
+export const GLISS_IT = correction('gliss', 'Glissando', 'S', desk => {
+  desk.run(toggleGliss, desk.selectedNotes.peek());
 });

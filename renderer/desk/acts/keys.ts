@@ -22,7 +22,7 @@ import {
 import { redoStep, undoStep } from '../commands/step.ts';
 import { leaveTrial } from '../commands/trial.ts';
 import { hearChosen, hearProjected } from './comparing.ts';
-import { CORRECTIONS, ROLL_IT } from './corrections.ts';
+import { CORRECTIONS, GLISS_IT, ROLL_IT } from './corrections.ts';
 import { leaveField } from './leaveField.ts';
 
 /** Every key, as listed under ?. */
@@ -44,6 +44,7 @@ export const KEY_LIST: readonly {
   { keys: 'N', does: 'write the note under its other name (E♭ for D♯)', single: true },
   { keys: 'T', does: 'write the beat as a triplet, or not', single: true },
   { keys: 'R', does: 'write the note as a roll, or a roll as its strokes', single: true },
+  { keys: 'S', does: 'write the notes as a glissando, or a glissando as its strokes', single: true },
   { keys: '1', does: 'the first beat is here', single: true },
   { keys: 'K', does: 'keep this bar as it is written', single: true },
   { keys: 'U', does: 'let a note go that was put in its place', single: true },
@@ -142,6 +143,10 @@ const forWrite = (event: KeyboardEvent, app: AppParts): Act => {
   if (letter === 'R')
     return () => {
       ROLL_IT.run(desk, asking);
+    };
+  if (letter === 'S')
+    return () => {
+      GLISS_IT.run(desk, asking);
     };
   if (letter === 'K') return () => void asking.ask(keepBar, chosen);
   if (letter === 'O')

@@ -5,7 +5,7 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import { corrected } from '../../../core/piece/piece.ts';
 import type { Pin } from '../../../core/piece/rereading.ts';
 import { strokesAround, strokesOfRoll } from '../../../core/piece/rollEdits.ts';
-import type { Reading } from '../../../core/reading/model/reading.ts';
+import { type Reading, type ReadNote, signStrokes } from '../../../core/reading/model/reading.ts';
 import type { Command } from '../command.ts';
 import { nameOf } from './corrections.ts';
 import { selectNotes } from './settings.ts';
@@ -52,15 +52,18 @@ const TOO_MANY_BARS = failed({
 const noteAt = (page: Reading, strike: number): Reading['notes'][number] | undefined =>
   page.notes.find(n => n.strike === strike);
 
+const hasSign = (note: ReadNote | undefined): boolean =>
+  note !== undefined && signStrokes(note) !== undefined;
+
 /**
- * Pins with those that keep the other strokes of a roll where they were written out by hand: the reader takes a roll
+ * Pins with those that keep the other strokes of a roll or a glissando where they were written out by hand: the reader takes a roll
  * apart as soon as one of its strokes is put somewhere, and the page has places for them all.
  */
 export const withStrokes = (now: Piece, page: Reading, pins: readonly Pin[]): readonly Pin[] => {
   const own = new Set(pins.map(p => p.strike));
   const apart = now.reading.notes.flatMap(n => {
-    const strokes = n.roll ?? [];
-    return strokes.some(s => own.has(s)) && noteAt(page, n.strike)?.roll === undefined
+    const strokes = signStrokes(n) ?? [];
+    return strokes.some(s => own.has(s)) && !hasSign(noteAt(page, n.strike))
       ? strokesAt(page, n.onset, now.reading)
       : [];
   });
@@ -71,12 +74,12 @@ export const withStrokes = (now: Piece, page: Reading, pins: readonly Pin[]): re
   return [...pins, ...more];
 };
 
-/** The strokes of all that is rolled at one place: of two bars in turn, both. */
+/** The strokes of all that is rolled or drawn at one place: of two bars in turn, both. */
 const strokesAt = (page: Reading, onset: Fraction, reading: Reading): readonly number[] =>
-  [...new Set(reading.notes.filter(n => equal(n.onset, onset)).flatMap(n => n.roll ?? []))].filter(
+  [...new Set(reading.notes.filter(n => equal(n.onset, onset)).flatMap(n => signStrokes(n) ?? []))].filter(
     strike => noteAt(page, strike) !== undefined,
   );
 
-/** Whether some of these notes were made rolls by hand: the reader knows only their strokes. */
+/** Whether some of these notes were made rolls or glissandi by hand: the reader knows only their strokes. */
 export const areRolledByHand = (now: Piece, page: Reading, strikes: readonly number[]): boolean =>
-  strikes.some(s => noteAt(page, s)?.roll !== undefined && noteAt(now.reading, s)?.roll === undefined);
+  strikes.some(s => hasSign(noteAt(page, s)) && !hasSign(noteAt(now.reading, s)));

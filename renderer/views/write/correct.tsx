@@ -10,7 +10,7 @@ import type { Piece } from '../../../core/piece/piece.ts';
 import { spelledNote } from '../../../core/piece/spelledNote.ts';
 import { beatIsInThree } from '../../../core/piece/gridPositions.ts';
 import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
-import { type Correction, CORRECTIONS, ROLL_IT } from '../../desk/acts/corrections.ts';
+import { type Correction, CORRECTIONS, GLISS_IT, ROLL_IT } from '../../desk/acts/corrections.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { toggleGraces } from '../../desk/commands/graces.ts';
 import { everywhere, isPinned, keepBar, letGo, limit } from '../../desk/commands/pins.ts';
@@ -234,6 +234,17 @@ export const NoteTools = (props: {
           >
             {first.roll === undefined ? ROLL_IT.text : 'Write the roll out'}
           </button>
+          {chosen.length > 1 || first.gliss !== undefined ? (
+            <button
+              class="plain word"
+              title={GLISS_IT.keys}
+              onClick={() => {
+                GLISS_IT.run(desk, asking);
+              }}
+            >
+              {first.gliss === undefined ? GLISS_IT.text : 'Write the glissando out'}
+            </button>
+          ) : null}
           {chosen.length === 1 ? <NextBest piece={piece} note={first} /> : null}
           <GraceWords piece={piece} reading={reading} note={first} />
           {chosen.some(note => isPinned(piece, note.strike)) ? (

@@ -48,7 +48,7 @@ describe('a glissando and its strokes', () => {
     fc.assert(
       fc.property(
         fc.record({
-          strokes: fc.integer({ min: 2, max: 14 }),
+          strokes: fc.integer({ min: 2, max: 12 }),
           duration: fc.constantFrom<[number, number]>([1, 4], [3, 8], [1, 2]),
           at: fc.constantFrom<[number, number]>([1, 4], [1, 8], [3, 16], [1, 6]),
           isUp: fc.boolean(),

@@ -69,9 +69,9 @@ describe('a glissando in Write', () => {
     expect(after(EMPTY, toggleGliss, [0])).toBe(EMPTY);
   });
 
-  it('written out, its strokes stay notes when one of them is moved', async () => {
+  it('written out, its strokes stay notes when one of them is moved', () => {
     const out = after(drawn(), toggleGliss, [1]);
-    const { desk: moved } = await asked(out, move, [4], 1);
+    const { desk: moved } = asked(out, move, [4], 1);
     expect(
       corrected(pieceOn(moved))
         .notes.map(n => n.strike)

@@ -41,9 +41,11 @@ export const ONE: Fraction = { n: 1, d: 1 };
  */
 export const add = (a: Fraction, b: Fraction): Fraction => {
   if (a.d === b.d) return fraction(a.n + b.n, a.d);
-  const n = a.n * b.d + b.n * a.d;
-  const d = a.d * b.d;
-  if (Number.isSafeInteger(n) && Number.isSafeInteger(d)) return fraction(n, d);
+  const [left, right, d] = [a.n * b.d, b.n * a.d, a.d * b.d];
+  // Two products beyond whole numbers may have a sum within, which is not exact.
+  const n = left + right;
+  const isExact = Number.isSafeInteger(left) && Number.isSafeInteger(right) && Number.isSafeInteger(n);
+  if (isExact && Number.isSafeInteger(d)) return fraction(n, d);
   // The common denominator may still be within reach.
   const by = divisor(a.d, b.d);
   return fraction(a.n * (b.d / by) + b.n * (a.d / by), (a.d / by) * b.d);

@@ -9,7 +9,7 @@ import type { Target } from '../../core/growing/growth.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import type { Accompaniment } from '../../core/plan/accompaniment.ts';
 import { barringIn } from '../../core/plan/keys.ts';
-import { statementEnd } from '../../core/plan/statement.ts';
+import { notesOfStatement, statementEnd } from '../../core/plan/statement.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { editByHand } from '../../core/growing/detach.ts';
 import { concertSet } from '../../core/playable/presets.ts';
@@ -79,6 +79,32 @@ describe('a drone or a chord under a later change of metre', () => {
     expect(bars(plan)).toEqual(['C3', 'G3', 'C4']);
     const short = under(inMetre(four(), 3, metre(3, 8)), { ...drone('broken'), steps: [21, 25] }, 1, 3);
     expect(bars(short)).toEqual(['C3', 'G3']);
+  });
+
+  it('needs in the old metre what it had no time for in the new one', () => {
+    // Three quavers a bar reach the octave; of crotchets, one time through would have only two.
+    const made = under(inMetre(four(), 2, metre(3, 8)), drone('crossover'), 4, 2);
+    const back = inMetre(made, 2, metre(4, 4));
+    const bars = neededToneBars(IDEA, concertSet('marimba'), back.statements.slice(-1), back);
+    expect(bars.map(b => b.name)).toEqual(['C3', 'G3', 'C4']);
+  });
+
+  it('each of its notes can be told from the others, and a mark stands in the bar it names', () => {
+    const plan = inMetre(under(four(), drone('simple'), 4), 3, M34);
+    const drones = plan.statements.slice(-1);
+    const [one] = drones;
+    if (one === undefined) throw new Error('no drone');
+    const refs = notesOfStatement(IDEA, one, plan).map(n => n.ref);
+    expect(new Set(refs).size).toBe(refs.length);
+    expect(refs.at(-1)).toBe(`${one.id}:4:1`);
+    const marked = {
+      ...plan,
+      statements: plan.statements.map(s =>
+        s === one ? { ...s, noteMarks: [{ time: 3, note: 0, mark: 'dead' as const }] } : s,
+      ),
+    };
+    const dead = scoreOf(IDEA, marked).parts[1]?.bars.map(b => b.symbols.some(s => s.dead === true));
+    expect(dead).toEqual([false, false, false, true, false]);
   });
 
   it('moved by an octave it still follows; slower, by hand, or an ending, it stays what it is', () => {

@@ -80,8 +80,8 @@ describe('whatever opens', () => {
     ],
     ['one in elevenths', lastStatement({ onset: fraction(1, 11) })],
     [
-      'one that is in elevenths when it is made slower',
-      lastStatement({ chain: [{ kind: 'augment', factor: fraction(13, 11) }] }),
+      'one that is in thirteenths when it is made faster',
+      lastStatement({ chain: [{ kind: 'diminish', factor: fraction(13) }] }),
     ],
     [
       'one whose treatments take no exact figures',
@@ -90,6 +90,16 @@ describe('whatever opens', () => {
           kind: 'augment',
           factor: i % 2 === 0 ? fraction(61, 59) : fraction(59, 53),
         })),
+      }),
+    ],
+    [
+      'one whose length is on a page and whose notes are not',
+      lastStatement({
+        accompaniment: { kind: 'drone', figure: 'simple', steps: [21, 25] },
+        chain: [
+          { kind: 'diminish', factor: fraction(13) },
+          { kind: 'fragment', from: fraction(0), to: fraction(1) },
+        ],
       }),
     ],
     ['one that begins hundreds of bars before the first', lastStatement({ onset: fraction(-512) })],
@@ -103,6 +113,9 @@ describe('whatever opens', () => {
     ],
   ])('is not %s', async (_, piece) => {
     expect(typeof (await opened(piece))).toBe('string');
+    // Nor is it kept, for the file would hide the work.
+    const bytes = await encodeSaved(kept(piece), sha256);
+    expect(bytes.ok ? 'kept' : bytes.problem.kind).toBe('bad-request');
   });
 
   it('is what a page may have: sevens within fives, an upbeat of a bar, and a swung semiquaver', async () => {

@@ -15,12 +15,13 @@ const heldInto = (
   then: Key,
   held: Spelled,
   rest: readonly Spelled[] = [],
+  long = fraction(1, 2),
 ): readonly ScoreBar[] => {
   const crotchet = fraction(1, 4);
   const plain = ['C', 'D', 'E'].map((letter): Spelled => ({ letter: letter as 'C', alter: 0, octave: 5 }));
   let at = ZERO;
   const notes = [...plain, held, ...rest].map((pitch, i): PlacedNote => {
-    const duration = i === 3 ? fraction(1, 2) : crotchet;
+    const duration = i === 3 ? long : crotchet;
     const note = { onset: at, duration, pitch, ref: String(i) };
     at = add(at, duration);
     return note;
@@ -50,6 +51,11 @@ describe('a note tied over a barline into another key', () => {
       'F♯5 sign',
     ]);
     expect(told(heldInto(key('G'), key('C'), F_SHARP, [F]), 1)).toEqual(['F♯5 (sign)', 'F5']);
+  });
+
+  it('says it once, on however many symbols the bar writes it', () => {
+    const bars = heldInto(key('C'), key('G'), F, [], fraction(7, 8));
+    expect(told(bars, 1)).toEqual(['F5 (sign)', 'F5']);
   });
 
   it('says nothing where the signatures agree about it, or none is new', () => {

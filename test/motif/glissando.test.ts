@@ -11,6 +11,8 @@ import type { Motif, MotifNote, Passage } from '../../core/motif/motif.ts';
 import type { Treatment } from '../../core/motif/treatment.ts';
 import { firstPlan } from '../../core/plan/plan.ts';
 import { notesOfStatement } from '../../core/plan/statement.ts';
+import { neededToneBars } from '../../core/playable/check.ts';
+import { concertSet } from '../../core/playable/presets.ts';
 import { perform } from '../../core/playback/perform.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 
@@ -188,6 +190,13 @@ describe('a glissando of the idea', () => {
     if (first === undefined) throw new Error('no statement');
     const inD = notesOfStatement(MOTIF, { ...first, onset: fraction(4) }, { keys: [{ bar: 4, moved: 2 }] });
     expect(inD[1]?.gliss?.between).toEqual([78, 79]);
+  });
+
+  it('needs the bars at its ends; what is not set out between is passed over', () => {
+    const [first] = firstPlan('marimba', 60).statements;
+    if (first === undefined) throw new Error('no statement');
+    const open = { ...MOTIF, notes: [note(0, 2, 28, 32)] };
+    expect(neededToneBars(open, concertSet('marimba'), [first]).map(b => b.name)).toEqual(['C4', 'G4']);
   });
 
   it('is not rolled with the rest, and a statement keeps it whatever is set on it', () => {

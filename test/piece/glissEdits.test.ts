@@ -104,6 +104,9 @@ describe('a glissando and its strokes', () => {
     const before = page(8, [1, 4], true, true);
     const moved = correct(before, [{ kind: 'pitch', note: 9, pitch: 77 }]);
     expect([moved.notes[1]?.gliss?.to, moved.notes[2]?.pitch]).toEqual([77, 77]);
+    // Onto the bar where the line begins it cannot lead: there is no line.
+    const same = correct(before, [{ kind: 'pitch', note: 9, pitch: 60 }]);
+    expect(same.notes[1]?.gliss?.to).toBe(74);
     // A line that ends on no note stays as it is.
     const open = correct(page(8, [1, 4], true, false), [{ kind: 'pitch', note: 9, pitch: 50 }]);
     expect(open.notes[1]?.gliss?.to).toBe(72);

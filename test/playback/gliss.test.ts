@@ -38,6 +38,13 @@ describe('a glissando', () => {
     expect(open.at(-1)?.[0]).toBe(4.75);
   });
 
+  it('ends with a small head of its own before a note with a grace note, and strikes its last bar there', () => {
+    const score = of('C5:1=G5 (A5)G5:1 r2');
+    const [first, second] = score.parts[0]?.bars[0]?.symbols ?? [];
+    expect([first?.pitches[0]?.smallEnd?.letter, second?.pitches[0]?.endsGliss]).toEqual(['G', undefined]);
+    expect(struck(score).map(([, pitch]) => pitch)).toEqual([72, 74, 76, 77, 79, 81, 79]);
+  });
+
   it('of one note of a chord leaves the other alone, and sounds where its instrument sounds', () => {
     const high = {
       ...scoreOf({ ...row('x', '', 'C5+E5:1=G5 r3', '', ''), instruments: ['xylophone'] }),

@@ -75,14 +75,17 @@ const MarksOnNote = (props: {
   );
 };
 
+interface OneNote {
+  readonly motif: Motif;
+  readonly plan: Plan;
+  readonly statement: Statement;
+  readonly index: number;
+  /** Which time through, from 0. */
+  readonly time: number;
+}
+
 /** One note of a figure that goes with the bars of another metre: it has marks of its own, and nothing else. */
-const NoteOfFigure = (props: {
-  motif: Motif;
-  plan: Plan;
-  statement: Statement;
-  index: number;
-  time: number;
-}): ComponentChildren => {
+const NoteOfFigure = (props: OneNote): ComponentChildren => {
   const { motif, plan, statement, index, time } = props;
   const ref = `${statement.id}:${String(time)}:${String(index)}`;
   const note = notesOfStatement(motif, statement, plan).find(n => n.ref === ref);
@@ -97,14 +100,7 @@ const NoteOfFigure = (props: {
 };
 
 /** One note of the statement, to be marked or changed by hand. */
-const NoteByHand = (props: {
-  motif: Motif;
-  plan: Plan;
-  statement: Statement;
-  index: number;
-  /** Which time through, from 0. */
-  time: number;
-}): ComponentChildren => {
+const NoteByHand = (props: OneNote): ComponentChildren => {
   const { desk } = useApp();
   const { motif, plan, statement, index, time } = props;
   const note = passageOf(motif, statement).notes[index];

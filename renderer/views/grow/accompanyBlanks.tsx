@@ -57,6 +57,7 @@ export const AccompanyBlanks = (props: {
       ) : null}
       {blanks.includes('other') ? (
         <SentenceChoice
+          wraps
           before=""
           value={String(choice.other)}
           choices={OTHERS}
@@ -67,6 +68,7 @@ export const AccompanyBlanks = (props: {
       ) : null}
       {blanks.includes('chord') ? (
         <SentenceChoice
+          wraps
           before=""
           value={choice.chord}
           choices={Object.entries(CHORD_WORDS).map(([value, text]) => ({ value, text }))}

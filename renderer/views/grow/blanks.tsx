@@ -173,6 +173,7 @@ export const Blanks = (props: BlankProps): ComponentChildren => {
       ) : null}
       {has('steps') ? (
         <SentenceChoice
+          wraps
           before={has('copies') ? 'each time' : 'Move it'}
           value={String(choice.steps)}
           choices={numbers(

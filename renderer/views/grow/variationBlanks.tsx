@@ -116,6 +116,7 @@ export const VariationBlanks = (props: VariationProps): ComponentChildren => {
   return (
     <>
       <SentenceChoice
+        wraps
         before="Keep"
         value={choice.vary}
         choices={KINDS}

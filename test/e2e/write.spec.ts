@@ -75,6 +75,23 @@ test('the take played without a click is read too, and says how sure it is', asy
   await expect(likelihood).toHaveAttribute('title', /^\d+ %$/);
 });
 
+test('a click that nobody kept to is let go of by one word, and taken up again', async ({ app: page }) => {
+  await openDemo(page, 'Late for lunch');
+  const toClick = await inWords(page);
+  await moreSettings(page);
+  const toIt = page.getByLabel('It was played to the click');
+  const freely = page.getByLabel('It was played freely');
+  await toIt.selectOption('free');
+  // Its name says so once it has been read anew.
+  await expect(freely).toBeVisible();
+  await expect(page.locator('.safe-sign.safe')).toBeVisible();
+  await page.reload();
+  await moreSettings(page);
+  await freely.selectOption('click');
+  await expect(toIt).toBeVisible();
+  expect(await inWords(page)).toEqual(toClick);
+});
+
 test('beats on which nothing is struck are counted in brackets', async ({ app: page }) => {
   await openDemo(page, 'Puddle jump');
   // Bar 1 has 1 & & 3 4 &, with nothing on the second beat; bar 2 has 1 & 3.

@@ -29,8 +29,11 @@ export const MOST_FIGURE = 2 ** 26;
  */
 export const FINEST_GRID = 2 ** 12 * 3 ** 5 * 5 ** 2 * 7 ** 2;
 
-/** The longest upbeat of a statement, in semibreves, where a bar is not longer: a page writes it in one piece. */
-export const LONGEST_UPBEAT = 8;
+/**
+ * The longest upbeat of a statement, in bars: one of less than a bar may come under a statement that was made as slow as
+ * can be. A page writes it in one piece.
+ */
+export const LONGEST_UPBEAT = 64;
 
 /** Grace notes before the last one of a note: a ruff has two. */
 export const MOST_RUFF = 8;

@@ -71,7 +71,7 @@ const offThePage = (motif: Motif, statement: Statement): string | undefined => {
   if (!isOn(passage.length) || !isOn(upbeatOf(passage)) || !passage.notes.every(isThere))
     return 'notes between all places of a page';
   const upbeat = -toNumber(statementStart(motif, statement));
-  return upbeat > Math.max(LONGEST_UPBEAT, toNumber(barLength(motif.metre)))
+  return upbeat > LONGEST_UPBEAT * toNumber(barLength(motif.metre))
     ? 'a statement before the first bar'
     : undefined;
 };

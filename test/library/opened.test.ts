@@ -127,6 +127,35 @@ describe('whatever opens', () => {
     for (const piece of pieces) expect(await opened(piece)).toEqual(piece);
   });
 
+  it('is an idea that got an upbeat under a statement as slow as can be', async () => {
+    const { reading, motifBars: _, ...rest } = full;
+    const notes = [-3, -2, -1, 0, 1, 2, 3].map(at => ({
+      onset: fraction(at, 4),
+      duration: fraction(1, 4),
+      pitch: 60,
+      strike: at + 3,
+      doubt: 0,
+    }));
+    const base = firstPlan('marimba', 90);
+    const augment = { kind: 'augment', factor: fraction(4) } as const;
+    for (const slower of [1, 2, 3]) {
+      const piece: Piece = {
+        ...rest,
+        edits: [],
+        reading: { ...reading, metre: metre(4, 4), upbeat: fraction(3, 4), notes },
+        plan: {
+          ...base,
+          statements: base.statements.map(s => ({
+            ...s,
+            chain: Array.from({ length: slower }, () => augment),
+          })),
+        },
+      };
+      expect(await opened(piece)).toEqual(piece);
+      expect(musicXml(pieceScore(piece))).toContain('</score-partwise>');
+    }
+  });
+
   it('stays so: a change of metre or key more than can be kept is refused in a sentence', async () => {
     const metres = Array.from({ length: MOST_METRES }, (_, i) => ({
       bar: 400 + i,

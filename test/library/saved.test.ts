@@ -7,7 +7,7 @@ import { fraction } from '../../core/foundation/fraction.ts';
 import { MODE_NAMES } from '../../core/foundation/key.ts';
 import { LETTERS } from '../../core/foundation/pitch.ts';
 import { canonicalJson } from '../../core/library/canonicalJson.ts';
-import { FINEST_GRID, LONGEST_UPBEAT, MOST_SECONDS } from '../../core/library/limits.ts';
+import { FINEST_GRID, MOST_SECONDS } from '../../core/library/limits.ts';
 import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
 import type { Saved } from '../../core/library/revision.ts';
 import { correct } from '../../core/piece/edit.ts';
@@ -66,8 +66,8 @@ const pieces: fc.Arbitrary<Piece> = fc
     notes: fc.array(
       fc.record(
         {
-          // What begins before an upbeat is not drawn.
-          onset: places.filter(({ n, d }) => n > -LONGEST_UPBEAT * d),
+          // What begins long before an upbeat is not drawn.
+          onset: places.filter(({ n, d }) => n > -8 * d),
           duration: places.filter(one => one.n > 0),
           pitch: pitches,
           strike: fc.integer({ min: -1, max: 500 }),

@@ -17,20 +17,29 @@ const isNatural = (pitch: MidiPitch): boolean => NATURALS.has(((pitch % 12) + 12
 const MOST_BARS = 128;
 
 /**
- * Which bars strokes were drawn over, told by those between the first and the last: every one of both rows, those of
- * the scale, or else the front row.
+ * Which bars strokes were drawn over, told by those between the first and the last: every one of both rows; else those
+ * of the scale or the front row, whichever has all of these and fewer others.
  * @param struck MIDI pitches in order of time
  * @example
  * barsDrawnOver(key('G'), [60, 61, 62, 63, 64]) // => 'all'
  * barsDrawnOver(key('G'), [60, 62, 64, 66, 67]) // => undefined
  * barsDrawnOver(key('G'), [60, 62, 64, 65, 67]) // => 'naturals'
+ * barsDrawnOver(key('G'), [65, 67, 69, 71, 72]) // => 'naturals'
  */
 export const barsDrawnOver = (k: Key, struck: readonly MidiPitch[]): Glissando['over'] => {
   const isEvery = struck.every((pitch, i) => i === 0 || Math.abs(pitch - (struck[i - 1] ?? pitch)) === 1);
   if (isEvery && struck.length > 2) return 'all';
   const between = struck.slice(1, -1);
-  if (between.every(pitch => inScale(k, pitch))) return undefined;
-  return between.every(isNatural) ? 'naturals' : undefined;
+  const isOfScale = between.every(pitch => inScale(k, pitch));
+  if (!between.every(isNatural) || between.length === 0) return undefined;
+  if (!isOfScale) return 'naturals';
+  // A line that begins or ends beside the scale would strike a bar of the scale there that nobody struck.
+  const ends = [struck[0] ?? 0, struck.at(-1) ?? 0].map(pitch => toScale(k, pitch));
+  const others = (over: { readonly over?: 'naturals' }): number =>
+    ends[0] === undefined || ends[1] === undefined
+      ? 0
+      : barsBetween(k, ends[0], { to: ends[1], ...over }).length;
+  return others({ over: 'naturals' }) < others({}) ? 'naturals' : undefined;
 };
 
 /** A line that was read, as a motif has it: where it ends, and over which bars it is drawn. */

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { musicXml } from '../../core/exchange/musicXml.ts';
 import { textScore } from '../../core/exchange/textScore.ts';
 import { fraction } from '../../core/foundation/fraction.ts';
-import { key, type Key, scaleMidi } from '../../core/foundation/key.ts';
+import { inScale, key, type Key, MODE_NAMES, scaleMidi, toScale } from '../../core/foundation/key.ts';
+import { LETTERS } from '../../core/foundation/pitch.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { applyChain } from '../../core/motif/apply.ts';
 import { barsBetween, barsDrawnOver, glissandoIn } from '../../core/motif/glissando.ts';
@@ -77,6 +78,40 @@ describe('the bars of a glissando', () => {
     expect(barsDrawnOver(C, [60, 61])).toBeUndefined();
     expect(barsDrawnOver(key('E'), [60, 62, 64, 65, 67])).toBe('naturals');
     expect(barsDrawnOver(key('E'), [64, 66, 68, 69, 71])).toBeUndefined();
+  });
+
+  it('law: bars struck one after the other in any key are those that are heard, whatever it begins and ends on', () => {
+    const front = [0, 2, 4, 5, 7, 9, 11];
+    // In G major the front row from F natural has no F sharp.
+    const strokes = [65, 67, 69, 71, 72].map((pitch, strike) => ({ strike, pitch }));
+    const G = key('G');
+    expect(barsBetween(G, toScale(G, 65), glissandoIn(G, { strokes, to: 72 }))).toEqual([67, 69, 71]);
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...LETTERS),
+        fc.constantFrom(-1, 0, 1),
+        fc.constantFrom(...MODE_NAMES),
+        fc.tuple(fc.integer({ min: 36, max: 84 }), fc.integer({ min: 5, max: 24 }), fc.boolean()),
+        fc.constantFrom('all', 'scale', 'front'),
+        (letter, alter, mode, [low, over, isDown], row) => {
+          const k: Key = { tonic: { letter, alter }, mode };
+          const up = Array.from({ length: over + 1 }, (_, i) => low + i).filter(
+            (p, i) =>
+              i === 0 ||
+              i === over ||
+              row === 'all' ||
+              (row === 'scale' ? inScale(k, p) : front.includes(p % 12)),
+          );
+          const struck = isDown ? [...up].reverse() : up;
+          fc.pre(struck.length >= 5);
+          const [first = 0, to = 0] = [struck[0], struck.at(-1)];
+          const strokes = struck.map((pitch, strike) => ({ strike, pitch }));
+          const heard = barsBetween(k, toScale(k, first), glissandoIn(k, { strokes, to }));
+          expect(heard).toEqual(struck.slice(1, -1));
+        },
+      ),
+      { numRuns: 400 },
+    );
   });
 
   it('lie strictly between its ends, in its direction, whatever these are; the other way they are the same backwards', () => {

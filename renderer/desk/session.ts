@@ -115,10 +115,10 @@ export interface AskedOfPieces {
   readonly length: AskedLength | undefined;
 }
 
-/** Whose piece, which view, what is chosen, and the settings of this machine. */
 /** Languages of the pupil view, by their codes (BCP 47). */
 export type PupilLanguage = 'en' | 'de';
 
+/** Whose piece, which view, what is chosen, and the settings of this machine. */
 export interface SessionState {
   readonly view: View;
   /** Whether the window shows only what a pupil needs. */

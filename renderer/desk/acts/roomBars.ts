@@ -52,6 +52,8 @@ export const createRoomBars = (
 ): RoomBars => {
   const own = createOwnSound();
   let microphone: OpenMicrophone | undefined;
+  /** The one chosen since the app was opened: it holds where nothing can be stored, too. */
+  let picked: string | undefined;
   let lastShown = -Infinity;
   /** Which of several presses is the last. */
   let wanted = 0;
@@ -114,7 +116,7 @@ export const createRoomBars = (
   const listen = (how: RoomListening): void => {
     end();
     const mine = wanted;
-    const id = chosen.stored();
+    const id = picked ?? chosen.stored();
     desk.run(askForMicrophone, how, id);
     announce();
     void open(tells, { hears: how.hears, microphone: id }).then(opened => {
@@ -134,6 +136,7 @@ export const createRoomBars = (
   return {
     listen,
     listenThrough: id => {
+      picked = id;
       chosen.store(id);
       const ear = desk.roomEar.peek();
       if (ear !== undefined) listen(ear);

@@ -45,4 +45,14 @@ describe('the room', () => {
     await listen('loudspeaker');
     expect(opened[2]?.wish).toEqual({ hears: 'bars', microphone: 'a' });
   });
+
+  it('are heard through it where the browser stores nothing, until the window is closed', async () => {
+    const { room, listen, opened, stored } = made();
+    await listen('headphones', 'claps');
+    room.listenThrough('b');
+    // A private window keeps nothing, and says nothing of it.
+    stored.id = '';
+    await listen('headphones', 'claps');
+    expect(opened.map(one => one.wish.microphone)).toEqual(['', 'b', 'b']);
+  });
 });

@@ -11,7 +11,8 @@ import { isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
 import { withRhythmLines } from '../../../core/score/oneLine.ts';
 import type { Score } from '../../../core/score/score.ts';
 import { useApp } from '../../desk/appContext.ts';
-import { isPart, targetChoices } from '../../desk/commands/targets.ts';
+import { writtenStep } from '../../../core/score/writtenStep.ts';
+import { type FreePlace, isPart, placesFor, targetChoices } from '../../desk/commands/targets.ts';
 import { tryStep } from '../../desk/commands/trial.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { numbers } from './blanks.tsx';
@@ -90,12 +91,15 @@ export const Pane = (props: {
   const [wanted, setWanted] = useState<string>('');
   const [here, setHere] = useState(false);
   const [bar, setBar] = useState<number | undefined>(undefined);
+  /** Where the open card went by itself, its usual place being taken. */
+  const [found, setFound] = useState<FreePlace | undefined>(undefined);
   const [chosen, setChosen] = useState<Partial<CardChoice>>({});
   const [open, setOpen] = useState<string | undefined>(undefined);
   const [explained, setExplained] = useState<Card | undefined>(undefined);
   const others = choices.filter(c => !isPart(c, statement.part));
-  const target = choices.some(c => c.value === wanted) ? wanted : (others[0]?.value ?? '');
-  const startBar = bar ?? barAndBeat(barring, statement.onset).bar;
+  const usual = { target: others[0]?.value ?? '', bar: barAndBeat(barring, statement.onset).bar };
+  const target = choices.some(c => c.value === wanted) ? wanted : (found ?? usual).target;
+  const startBar = bar ?? (found ?? usual).bar;
   const second = plan.parts.find(p => p.id !== statement.part)?.id ?? '';
   const choiceFor = (card: Card | undefined): CardChoice => ({
     ...FIRST_CHOICE,
@@ -107,13 +111,35 @@ export const Pane = (props: {
   const opened = cards.find(c => c.id === open);
   const choice = choiceFor(opened);
 
-  const tryCard = (card: Card, next: CardChoice, into = target, inBar = startBar, inPlace = here): void => {
+  const tryCard = (
+    card: Card,
+    next: CardChoice,
+    into = target,
+    inBar = startBar,
+    inPlace = here,
+    isPlaceChosen = wanted !== '' || bar !== undefined,
+  ): void => {
     const isHere = card.place === 'here' || (card.place === 'either' && inPlace);
-    const to = isHere ? 'here' : choices.find(c => c.value === into)?.target;
-    if (to === undefined) return;
     // Two parts to trade: without a choice, with the first other one.
     const full = card.id === 'exchange' && next.with === '' ? { ...next, with: second } : next;
-    const place: CardPlace = { motif, plan, statement, to, bar: inBar, at: positionOf(barring, inBar, 1) };
+    const placeIn = (where: FreePlace): CardPlace | undefined => {
+      const to = isHere ? 'here' : choices.find(c => c.value === where.target)?.target;
+      const at = positionOf(barring, where.bar, 1);
+      return to === undefined ? undefined : { motif, plan, statement, to, bar: where.bar, at };
+    };
+    const isFree = (where: FreePlace): boolean => {
+      const at = placeIn(where);
+      return at !== undefined && writtenStep(motif, plan, card.step(full, at)).ok;
+    };
+    // Where nobody chose a place, the first try goes where it can be written, if anywhere.
+    const first = { target: into, bar: inBar };
+    const free =
+      isHere || isPlaceChosen || isFree(first)
+        ? undefined
+        : placesFor(motif, plan, { part: statement.part, bar: usual.bar }).find(isFree);
+    const place = placeIn(free ?? first);
+    if (place === undefined) return;
+    if (free !== undefined) setFound(free);
     setOpen(card.id);
     desk.run(tryStep, card.done?.(full, place) ?? card.title.toLowerCase(), card.step(full, place));
     if (desk.trial.peek() !== undefined) props.hearPreview();
@@ -121,7 +147,7 @@ export const Pane = (props: {
   const again = (next: CardChoice, into = target, inBar = startBar, inPlace = here): void => {
     // What was refused, its place taken say, is tried at the new place as well.
     const asked = desk.trial.peek() !== undefined || desk.refused.peek() !== undefined;
-    if (opened !== undefined && asked) tryCard(opened, next, into, inBar, inPlace);
+    if (opened !== undefined && asked) tryCard(opened, next, into, inBar, inPlace, true);
   };
   const reading = desk.reading.value;
   const written = reading !== undefined && isRhythmOnly(reading) ? withRhythmLines : (score: Score) => score;
@@ -159,6 +185,7 @@ export const Pane = (props: {
     // Written in or left: another card begins anew. What is refused stays open, to be asked otherwise.
     if (asked) return;
     setOpen(undefined);
+    setFound(undefined);
     setChosen({});
   }, [asked]);
 
@@ -218,8 +245,14 @@ export const Pane = (props: {
                   miniature={open === card.id ? shown : undefined}
                   onTry={() => {
                     // Another card starts from what is usual for it.
-                    if (open !== card.id) setChosen({});
-                    tryCard(card, open === card.id ? choice : { ...FIRST_CHOICE, ...own, ...card.usual });
+                    if (open === card.id) {
+                      tryCard(card, choice);
+                      return;
+                    }
+                    setChosen({});
+                    setFound(undefined);
+                    const anew = { ...FIRST_CHOICE, ...own, ...card.usual };
+                    tryCard(card, anew, wanted === '' ? usual.target : target, bar ?? usual.bar);
                   }}
                   onChoose={next => {
                     setChosen(next);

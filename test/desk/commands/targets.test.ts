@@ -63,5 +63,13 @@ describe('where a card goes if nobody chose', () => {
     const [motif, plan] = [motifOf(pieceOn(desk)), planOf(pieceOn(desk))];
     const [first] = placesFor(motif, plan, { part: plan.parts[0]?.id ?? '', bar: 3 });
     expect(first).toEqual({ target: 'new glockenspiel', bar: 3 });
+    // Its own part comes last: after all it plays, not after the first of it.
+    const [again] = plan.statements;
+    if (again === undefined) throw new Error('nothing stated');
+    const twice = { ...plan, statements: [again, { ...again, id: 's2', onset: { n: 5, d: 1 } }] };
+    const own = placesFor(motif, twice, { part: again.part, bar: 1 }).filter(
+      place => place.target === `part ${again.part}`,
+    );
+    expect(own.map(place => place.bar)).toEqual([8, 9]);
   });
 });

@@ -1,7 +1,7 @@
 import { add, subtract, times } from '../foundation/fraction.ts';
 import { inOrder, type MotifNote, type Passage, upbeatOf } from './motif.ts';
 
-/** A glissando backwards begins where it ended; its grace notes and its name belong to where it began. */
+/** A glissando backwards begins where it ended; what else it has stays as it is, so that twice backwards is forwards. */
 const turned = (note: MotifNote): MotifNote => {
   if (note.gliss === undefined) return note;
   const { degree, alter, gliss } = note;

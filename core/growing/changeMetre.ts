@@ -17,7 +17,7 @@ import {
   times,
   ZERO,
 } from '../foundation/fraction.ts';
-import { barLength, beatLengths, type Metre, metreInWords } from '../foundation/metre.ts';
+import { barLength, beatLengths, type Metre, metreInWords, sameMetre } from '../foundation/metre.ts';
 import { failed, ok, type Problem, type Result } from '../foundation/result.ts';
 import type { BarIndex, BarNumber } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
@@ -36,7 +36,7 @@ import { lastBar, letteredAt, MOST_BARS } from './sections.ts';
  * marks are told in the new beats, as fast as before. The metre that holds there anyway takes away the change that was
  * at this bar.
  *
- * Problems: 'out-of-range' for a bar in which nothing sounds, the first one, and a piece or a tempo beyond what can be
+ * Problems: 'out-of-range' for a bar in which nothing sounds, the first one, a metre that begins there already, and a piece or a tempo beyond what can be
  * written; 'conflict' where a statement sounds across a letter that would have to wait.
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(4), notes: [] };
@@ -52,6 +52,8 @@ export const changeMetre = (motif: Motif, plan: Plan, bar: BarNumber, to: Metre)
     return failed(outOfRange(`a bar from 2 to ${String(last)}`));
   if (!keepsPairs(motif, to)) return failed(noPairs(to));
   const index: BarIndex = bar - 1;
+  if (plan.metres?.some(m => m.bar === index && sameMetre(m.metre, to)) === true)
+    return failed(isThereAlready(to));
   const others = (plan.metres ?? []).filter(m => m.bar !== index);
   const barred = barredAnew(motif, plan, [...others, { bar: index, metre: to }], to);
   if (!barred.ok) return barred;
@@ -60,6 +62,13 @@ export const changeMetre = (motif: Motif, plan: Plan, bar: BarNumber, to: Metre)
   if (!isThere || barred.value.letters.some(l => l.bar === index)) return barred;
   return ok({ ...barred.value, letters: letteredAt([...barred.value.letters.map(l => l.bar + 1), bar]) });
 };
+
+const isThereAlready = (to: Metre): Problem => ({
+  kind: 'out-of-range',
+  what: `${metreInWords(to)} begins there already.`,
+  kept: 'Nothing was changed.',
+  next: 'Choose another metre, or take the change away.',
+});
 
 /** Whether swung pairs fall in with the beats and bars of a metre. */
 const keepsPairs = ({ swing }: Pick<Motif, 'swing'>, m: Metre): boolean =>

@@ -1,3 +1,4 @@
+import { sameMetre } from '../../../core/foundation/metre.ts';
 import { restyled } from '../../../core/foundation/noteValue.ts';
 import { ok } from '../../../core/foundation/result.ts';
 import { corrected } from '../../../core/piece/piece.ts';
@@ -31,8 +32,16 @@ export const firstBeat: AskingCommand<[strikes: readonly number[]]> = (desk, str
   const now = desk.document.history?.present.piece;
   const note = now === undefined ? undefined : corrected(now).notes.find(n => strikes.includes(n.strike));
   if (now === undefined || note === undefined || note.strike < 0) return ok(undefined);
+  // A metre that was chosen by choosing a way to write it stays: the page is the teacher's word.
+  const [best] = desk.live.readings;
+  const { metre } = now.reading;
+  const isChosen = best !== undefined && !sameMetre(best.metre, metre);
   // Positions pinned before were counted from the old barline.
-  return hint(desk, `first beat on ${nameOf(now, note)}`, { pins: [], firstBeatStrike: note.strike });
+  return hint(desk, `first beat on ${nameOf(now, note)}`, {
+    pins: [],
+    firstBeatStrike: note.strike,
+    ...(isChosen ? { metre } : {}),
+  });
 };
 
 /**

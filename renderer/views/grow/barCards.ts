@@ -50,7 +50,7 @@ export const BAR_CARDS: readonly Card[] = [
   {
     id: 'metre-change',
     title: 'Another metre',
-    words: 'From a letter on, the bars have other beats. Every note keeps its length.',
+    words: 'From a letter on, the bars have other beats. The tune’s notes keep their lengths.',
     listen: 'The strong beats fall on other notes. Count along: how many beats has a bar now?',
     blanks: ['otherMetre'],
     place: 'bars',

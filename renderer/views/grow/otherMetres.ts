@@ -32,12 +32,14 @@ const stepTo = (plan: Plan, bar: BarNumber, to: Metre): Growth => ({
   to,
 });
 
-/** The metres but the one before a bar, the likeliest to be meant first: what stands there, and three beats beside four. */
+/** The metres but the one before a bar and the one that begins there, three beats beside four first. */
 const others = (motif: Motif, plan: Plan, bar: BarNumber): readonly Metre[] => {
   const before = metreBefore(motif, plan, bar);
   const there = metreChangeAt(motif, plan, bar)?.metre;
-  const all = METRES_TO_CHOOSE.filter(m => !sameMetre(m, before));
-  const first = all.filter(m => (there === undefined ? metreInWords(m) === '3/4' : sameMetre(m, there)));
+  const all = METRES_TO_CHOOSE.filter(
+    m => !sameMetre(m, before) && (there === undefined || !sameMetre(m, there)),
+  );
+  const first = all.filter(m => metreInWords(m) === '3/4');
   return [...first, ...all.filter(m => !first.includes(m))];
 };
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fraction, show } from '../../../core/foundation/fraction.ts';
+import { metre } from '../../../core/foundation/metre.ts';
 import { corrected } from '../../../core/piece/piece.ts';
 import {
   canLimit,
@@ -15,7 +16,7 @@ import {
   placeAt,
   writeDropped,
 } from '../../../renderer/desk/commands/pins.ts';
-import { firstBeat } from '../../../renderer/desk/commands/reading.ts';
+import { firstBeat, offer } from '../../../renderer/desk/commands/reading.ts';
 import { edit, step, undoStep } from '../../../renderer/desk/commands/step.ts';
 import type { DeskState } from '../../../renderer/desk/state.ts';
 import { readTake } from '../../../core/reading/read.ts';
@@ -187,6 +188,12 @@ describe('beats and bars', () => {
     const { desk, hints } = asked(pinned, firstBeat, [1]);
     expect([hints?.firstBeatStrike, hints?.pins]).toEqual([1, []]);
     expect([onsets(desk)[1], lastStep(desk)]).toEqual(['0', 'first beat on D5']);
+    // A metre chosen by choosing another way to write it stays; one that the reader found may change.
+    const other = { ...pieceOn(withPiece()).reading, metre: metre(3, 4) };
+    const offered = after(withPiece(), offer, [other]);
+    expect(askOf(offered, firstBeat, [1])?.questions[0]?.hints.metre).toEqual(metre(4, 4));
+    const same = after(withPiece(), offer, [pieceOn(withPiece()).reading]);
+    expect(askOf(same, firstBeat, [1])?.questions[0]?.hints.metre).toBeUndefined();
     expect(askOf(withPiece(), firstBeat, [])).toBeUndefined();
     expect(askOf(EMPTY, firstBeat, [0])).toBeUndefined();
   });

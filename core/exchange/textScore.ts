@@ -145,7 +145,8 @@ const headOf = (score: Score, bar: ScoreBar, style: NameStyle): string => {
  */
 export const textScore = (score: Score, style: NameStyle = 'british'): readonly string[] => [
   [
-    keyName(score.key),
+    // A rhythm without pitches is in no key.
+    ...(score.parts.every(part => part.lines === 1) ? [] : [keyName(score.key)]),
     showMetre(score.metre),
     ...(score.swing === undefined ? [] : [swingName(score.swing, style)]),
     beatIs(tactus(score.metre), score.tempo, style),

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { wav16 } from '../../core/exchange/wav.ts';
 import config from '../../playwright.config.ts';
 import { soundOfClaps } from '../hearing/clapping.ts';
-import { expect, inWords, test } from './app.ts';
+import { expect, goTo, inWords, test } from './app.ts';
 
 // A rhythm clapped in the room, heard through Chromium's own microphone, of which there are two.
 
@@ -59,4 +59,11 @@ test('claps in the room are a rhythm on one line; the microphone is chosen and r
   await expect
     .poll(async () => (await inWords(page)).join(' '))
     .toMatch(/dotted quaver.*semiquaver.*quaver.*quaver/i);
+  // A pupil is offered nothing that a rhythm without pitches would not show.
+  await goTo(page, 'Play');
+  await page.getByRole('button', { name: 'Pupil view' }).click();
+  await page.goBack();
+  await page.getByRole('button', { name: 'Yes, that is it' }).click();
+  await expect(page.getByRole('button', { name: /^Again/ })).toBeEnabled();
+  await expect(page.getByRole('button', { name: /^Upside down/ })).toBeDisabled();
 });

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { midiOf } from '../../core/foundation/pitch.ts';
-import { key } from '../../core/foundation/key.ts';
+import { textScore } from '../../core/exchange/textScore.ts';
+import { key, keyName } from '../../core/foundation/key.ts';
 import { perform } from '../../core/playback/perform.ts';
 import { onTheirLines, withRhythmLines } from '../../core/score/oneLine.ts';
 import { pieceOfFour } from '../exchange/pieces.ts';
@@ -73,7 +74,10 @@ describe('a rhythm on one line', () => {
         expect(part.lines).toBe(isOne ? 1 : score.parts[i]?.lines);
       });
       const { key: drawn } = onTheirLines(line);
-      expect(drawn).toEqual(line.parts.every(part => part.lines === 1) ? key('C') : score.key);
+      const isRhythm = line.parts.every(part => part.lines === 1);
+      expect(drawn).toEqual(isRhythm ? key('C') : score.key);
+      // In words likewise: a rhythm is in no key.
+      expect(textScore(line)[0]?.startsWith(keyName(score.key))).toBe(!isRhythm);
       expect(perform(line)).toEqual(perform(score));
     }
     expect(Math.min(seen.one, seen.several)).toBeGreaterThan(0);

@@ -1,7 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useState } from 'preact/hooks';
 import { toNumber } from '../../../core/foundation/fraction.ts';
-import { pieceScore } from '../../../core/piece/piece.ts';
+import { corrected, pieceScore } from '../../../core/piece/piece.ts';
+import { isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
 import { findStatement } from '../../../core/plan/plan.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { lastStepGrew } from '../../desk/commands/lastGrowth.ts';
@@ -12,7 +13,7 @@ import { Brackets } from '../grow/brackets.tsx';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
 import { CardPicture } from './cardPicture.tsx';
-import { cardsOfTurn, type PupilCard } from './pupilCards.ts';
+import { cardsOfTurn, isOfPitches, type PupilCard } from './pupilCards.ts';
 import { PupilFrame, type WayBack } from './pupilFrame.tsx';
 import { ENGLISH } from './texts/english.ts';
 import { usePupilTexts } from './texts/pupilTexts.ts';
@@ -36,6 +37,7 @@ export const GrowStep = (props: { back: WayBack }): ComponentChildren => {
     const now = desk.now();
     return new Set(
       cards.flatMap(card => {
+        if (piece !== undefined && isOfPitches(card) && isRhythmOnly(corrected(piece))) return [];
         const made = motif === undefined || plan === undefined ? undefined : card.growth(motif, plan);
         const tried = made === undefined ? undefined : tryStep(now, card.id, made);
         return tried?.ok === true && tried.value.live.trial !== undefined ? [card.id] : [];

@@ -122,6 +122,10 @@ export const PUPIL_CARDS: readonly PupilCard[] = [
   },
 ];
 
+/** Whether a card only moves pitches: a rhythm without any would come out as it was. */
+export const isOfPitches = ({ treatments }: Pick<PupilCard, 'treatments'>): boolean =>
+  treatments.length > 0 && treatments.every(({ kind }) => kind === 'transpose' || kind === 'invert');
+
 /** How many cards are shown at a time. */
 export const AT_A_TIME = 4;
 

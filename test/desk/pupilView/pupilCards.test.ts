@@ -7,7 +7,12 @@ import { MOST_PARTS, type Plan } from '../../../core/plan/plan.ts';
 import { notesOfStatement, statementEnd } from '../../../core/plan/statement.ts';
 import { keepTrial, tryStep } from '../../../renderer/desk/commands/trial.ts';
 import type { DeskState } from '../../../renderer/desk/state.ts';
-import { AT_A_TIME, cardsOfTurn, PUPIL_CARDS } from '../../../renderer/views/pupil/pupilCards.ts';
+import {
+  AT_A_TIME,
+  cardsOfTurn,
+  isOfPitches,
+  PUPIL_CARDS,
+} from '../../../renderer/views/pupil/pupilCards.ts';
 import { anyTake } from '../../laws/anyTake.ts';
 import { after, pieceOf, withPiece } from '../pieces.ts';
 
@@ -46,6 +51,14 @@ const told = (desk: DeskState) => {
 const IDEA = [72, 74, 76, 77, 79, 84];
 
 describe('a card of the pupil view, pressed and written in', () => {
+  it('those that only move pitches are told, for a rhythm has none to move', () => {
+    expect(PUPIL_CARDS.filter(isOfPitches).map(card => card.id)).toEqual([
+      'upside-down',
+      'together',
+      'climb',
+    ]);
+  });
+
   it('again: twice as often, up to sixteen times', () => {
     expect(told(grownBy('again'))).toEqual([['p1', 0, 2, IDEA]]);
     expect(told(grownBy('again', 'again', 'again', 'again'))).toEqual([['p1', 0, 16, IDEA]]);

@@ -9,6 +9,8 @@ import type { Reading } from '../../core/reading/model/reading.ts';
 import type { WrittenSoFar } from '../../core/reading/whilePlaying/soFar.ts';
 import type { SoundState } from '../../core/hearing/soundWatch.ts';
 import type { WhatWasPlayed } from '../../core/rehearse/result.ts';
+import type { HeardKind } from '../hearing/earWorker.ts';
+import type { MicrophoneChoice } from '../hearing/microphone.ts';
 import type { MidiPort } from '../input/midiOut.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { Lateness } from '../../core/take/latency.ts';
@@ -76,8 +78,7 @@ export interface Measuring {
 
 /** How the room is listened to. */
 export interface RoomListening {
-  /** Bars with their pitches, or claps, taps and drums without. */
-  readonly hears: 'bars' | 'claps';
+  readonly hears: HeardKind;
   /** How the app itself is heard: a microphone hears a loudspeaker, too. */
   readonly through: 'loudspeaker' | 'headphones';
 }
@@ -87,7 +88,7 @@ export interface RoomEar extends RoomListening {
   /** As a person knows it; undefined while the browser is asked. */
   readonly name: string | undefined;
   /** The microphones of this machine, by the browser's ids; empty while the browser is asked. */
-  readonly microphones: readonly { readonly id: string; readonly name: string }[];
+  readonly microphones: readonly MicrophoneChoice[];
   /** The id of the one that is wished for; empty where the system may choose. */
   readonly microphone: string;
   /** How what comes in sounds; undefined before anything did. */

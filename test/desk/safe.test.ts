@@ -23,7 +23,7 @@ const busy = (): DeskState => {
   desk = after(desk, selectNotes, [2]);
   desk = after(desk, setPlay, { bpm: 66, lifted: [5, 11], mallets: { glockenspiel: 'brass' } });
   desk = after(desk, setSends, { channel: 3, clock: true });
-  desk = after(desk, set, { nameStyle: 'american', volume: -20 });
+  desk = after(desk, set, { nameStyle: 'american', pupilLanguage: 'de', volume: -20 });
   desk = after(after(desk, goTo, 'grow'), rehearse, true);
   return after(desk, undoStep);
 };

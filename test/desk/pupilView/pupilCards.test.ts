@@ -57,6 +57,10 @@ describe('a card of the pupil view, pressed and written in', () => {
       'together',
       'climb',
     ]);
+    // What changes the rhythm as well does show.
+    const up = { kind: 'transpose', by: 'scale', steps: 1 } as const;
+    expect(isOfPitches({ treatments: [up, { kind: 'retrograde' }] })).toBe(false);
+    expect(isOfPitches({ treatments: [up] })).toBe(true);
   });
 
   it('again: twice as often, up to sixteen times', () => {

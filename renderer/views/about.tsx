@@ -1,7 +1,8 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { useApp } from '../desk/appContext.ts';
 import { showWindow } from '../desk/commands/settings.ts';
+import { useShownWindow } from './parts/shownWindow.ts';
 
 /** The version of this copy; the bundler writes it in. */
 declare const __VERSION__: string | undefined;
@@ -10,10 +11,9 @@ const VERSION = typeof __VERSION__ === 'undefined' ? 'from its sources' : __VERS
 /** Which Malletloom this is, its licence, and those of what it is built from. */
 export const About = (): ComponentChildren => {
   const { desk } = useApp();
-  const dialog = useRef<HTMLDialogElement>(null);
+  const dialog = useShownWindow();
   const [notices, setNotices] = useState('');
   useEffect(() => {
-    dialog.current?.showModal();
     void fetch('./notices.txt')
       .then(answer => (answer.ok ? answer.text() : Promise.reject(new Error('missing'))))
       .catch(

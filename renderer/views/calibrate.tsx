@@ -1,9 +1,10 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import { SECONDS } from '../desk/acts/calibration.ts';
 import { useApp } from '../desk/appContext.ts';
 import { forgetLateness } from '../desk/commands/playing.ts';
 import { showWindow } from '../desk/commands/settings.ts';
+import { useShownWindow } from './parts/shownWindow.ts';
 
 const late = (ms: number): string =>
   ms === 0
@@ -38,11 +39,10 @@ const Known = (): ComponentChildren => {
 /** Lines a device up with the click: fifteen seconds of striking along. */
 export const Calibrate = (): ComponentChildren => {
   const { desk, calibration } = useApp();
-  const dialog = useRef<HTMLDialogElement>(null);
+  const dialog = useShownWindow();
   const now = desk.measuring.value;
   const result = desk.measured.value;
   useEffect(() => {
-    dialog.current?.showModal();
     return calibration.leave;
   }, []);
   return (

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import {
   CLASS_ID,
   type ClassList,
@@ -21,6 +21,7 @@ import { newId } from '../desk/newId.ts';
 import { printKeySheet } from './keep/keySheet.ts';
 import { KeyWords } from './parts/keyWords.tsx';
 import { SentenceChoice, SentenceNumber } from './parts/sentence.tsx';
+import { useShownWindow } from './parts/shownWindow.ts';
 
 const LARGEST_CLASS = 40;
 
@@ -164,11 +165,8 @@ const Listed = (props: { list: ClassList; onChange: (list: ClassList) => void })
 /** The class lists: entered once, kept in the class library. */
 export const Classes = (): ComponentChildren => {
   const { desk, keeper } = useApp();
-  const dialog = useRef<HTMLDialogElement>(null);
+  const dialog = useShownWindow();
   const [name, setName] = useState('');
-  useEffect(() => {
-    dialog.current?.showModal();
-  }, []);
   const lists = desk.classes.value;
   const list = desk.classNow.value ?? lists.find(one => one.name === desk.className.value);
   const isTaken = lists.some(one => sameName(one.name) === sameName(name));

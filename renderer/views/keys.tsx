@@ -1,5 +1,4 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
 import { KEY_LIST } from '../desk/acts/keys.ts';
 import { useApp } from '../desk/appContext.ts';
 import { set, setKeys, setPlay, showWindow } from '../desk/commands/settings.ts';
@@ -7,14 +6,12 @@ import { say } from '../../core/foundation/result.ts';
 import { HelpPage } from './help/helpPage.tsx';
 import { ScreenChoice } from './screenChoice.tsx';
 import { PupilLanguageChoice, StartChoice } from './startChoice.tsx';
+import { useShownWindow } from './parts/shownWindow.ts';
 
 /** The app in one page, every key, and the few settings that belong to no single place. */
 export const Keys = (): ComponentChildren => {
   const { desk, sound, lookForMidi } = useApp();
-  const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    dialog.current?.showModal();
-  }, []);
+  const dialog = useShownWindow();
   return (
     <dialog
       ref={dialog}

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import { learnBars } from '../../core/hearing/barSet.ts';
 import { INSTRUMENTS } from '../../core/instruments/instruments.ts';
 import { useApp } from '../desk/appContext.ts';
@@ -7,14 +7,14 @@ import { forgetLearnt, keepLearnt, setLearning } from '../desk/commands/learning
 import { currentRoom } from '../desk/commands/room.ts';
 import { showWindow } from '../desk/commands/settings.ts';
 import { stampedName } from './play/stamped.ts';
+import { useShownWindow } from './parts/shownWindow.ts';
 
 /** Every bar of the room struck once: which there are, and how each is tuned. */
 export const LearnBars = (): ComponentChildren => {
   const { desk } = useApp();
-  const dialog = useRef<HTMLDialogElement>(null);
+  const dialog = useShownWindow();
   useEffect(() => {
     desk.run(setLearning, []);
-    dialog.current?.showModal();
     return () => {
       desk.run(setLearning, undefined);
     };

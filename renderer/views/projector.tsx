@@ -14,6 +14,7 @@ import { MovingCursor } from './parts/movingCursor.tsx';
 import { ProjectorBars } from './projectorBars.tsx';
 import { SentenceChoice } from './parts/sentence.tsx';
 import { type PlacedSystem, ScorePage } from './parts/scorePage.tsx';
+import { useShownWindow } from './parts/shownWindow.ts';
 
 /**
  * A stave as a share of the screen's height. On a picture 1.12 m high it is 96 mm: seen from 6 m like a stave of
@@ -54,7 +55,7 @@ const turn = (scroll: HTMLElement, by: 1 | -1): void => {
 /** The projector view: the page alone, as large as a room needs, on a dark surround; it follows what is heard. */
 export const Projector = (): ComponentChildren => {
   const { desk, listening, rehearsing } = useApp();
-  const dialog = useRef<HTMLDialogElement>(null);
+  const dialog = useShownWindow();
   const scroll = useRef<HTMLDivElement>(null);
   /** How Grow stood before anybody played along here. */
   const before = useRef<{ isRehearsing: boolean; settings: RehearsalSettings } | undefined>(undefined);
@@ -64,7 +65,6 @@ export const Projector = (): ComponentChildren => {
   const piece = desk.piece.value;
   const [barsOf, setBarsOf] = useState('');
   useEffect(() => {
-    dialog.current?.showModal();
     // Not on a button: Space plays and stops, as a clicker does.
     scroll.current?.focus();
   }, []);

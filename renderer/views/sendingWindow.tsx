@@ -1,9 +1,9 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
 import { useApp } from '../desk/appContext.ts';
 import { setSends } from '../desk/commands/sending.ts';
 import { showWindow } from '../desk/commands/settings.ts';
 import { SentenceChoice, SentenceNumber } from './parts/sentence.tsx';
+import { useShownWindow } from './parts/shownWindow.ts';
 
 const YES_NO = (yes: string, no: string): readonly { readonly value: string; readonly text: string }[] => [
   { value: 'yes', text: yes },
@@ -13,10 +13,7 @@ const YES_NO = (yes: string, no: string): readonly { readonly value: string; rea
 /** MIDI out: where what is heard of a page is sent, too, and how. */
 export const SendingWindow = (): ComponentChildren => {
   const { desk, sending, lookForMidi } = useApp();
-  const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    dialog.current?.showModal();
-  }, []);
+  const dialog = useShownWindow();
   const outputs = desk.outputs.value;
   const settings = desk.sends.value;
   return (

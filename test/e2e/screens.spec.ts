@@ -2,7 +2,7 @@ import type { Page } from 'playwright/test';
 import { choosePupil, enterClass, expect, goTo, keepVersion, moreSettings, openDemo, test } from './app.ts';
 
 // What holds for every screen, whatever is on it: the page never scrolls by itself, nothing that can be pressed lies
-// beyond the window or under something else, and no word of a control is cut.
+// beyond the window or under something else, no word of a control is cut, and a window that is seen is open.
 
 /** What is wrong with what is shown now, by name; of an open dialog only what is in it. */
 const wrongOn = (page: Page): Promise<string[]> =>
@@ -58,6 +58,23 @@ const wrongOn = (page: Page): Promise<string[]> =>
     return found;
   });
 
+/** Notes every window that stood in the page before it was open: keys pressed meanwhile would go elsewhere. */
+const watchWindows = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    const seen = window as { windows?: number; windowsLate?: string[] };
+    seen.windowsLate = [];
+    seen.windows = 0;
+    new MutationObserver(changes => {
+      for (const e of changes.flatMap(change => [...change.addedNodes])) {
+        const dialog =
+          e instanceof HTMLDialogElement ? e : e instanceof Element ? e.querySelector('dialog') : null;
+        if (dialog === null) continue;
+        seen.windows = (seen.windows ?? 0) + 1;
+        if (!dialog.matches(':modal')) seen.windowsLate?.push(dialog.outerHTML.slice(0, 80));
+      }
+    }).observe(document.body, { childList: true, subtree: true });
+  });
+
 for (const [width, height] of [
   [1280, 720],
   [1024, 768],
@@ -74,6 +91,7 @@ for (const [width, height] of [
       await expect.poll(() => wrongOn(page), { message: where }).toEqual([]);
     };
     await well('Play, empty');
+    await watchWindows(page);
     await enterClass(
       page,
       '8 Kestrel',
@@ -133,5 +151,11 @@ for (const [width, height] of [
     await goTo(page, 'Play');
     await button('Pupil view').click();
     await well('the pupil view');
+    const { windows, windowsLate } = await page.evaluate(() => {
+      const seen = window as { windows?: number; windowsLate?: string[] };
+      return { windows: seen.windows, windowsLate: seen.windowsLate };
+    });
+    expect(windowsLate).toEqual([]);
+    expect(windows).toBeGreaterThan(3);
   });
 }

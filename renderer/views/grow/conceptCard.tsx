@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useMemo, useRef } from 'preact/hooks';
+import { useEffect, useMemo } from 'preact/hooks';
 import type { Motif } from '../../../core/motif/motif.ts';
 import type { Statement } from '../../../core/plan/statement.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -9,6 +9,7 @@ import type { CardChoice } from './cardChoice.ts';
 import type { Card } from './card.ts';
 import { DEFINITIONS } from './definitions.ts';
 import { conceptScore } from './miniature.ts';
+import { useShownWindow } from '../parts/shownWindow.ts';
 
 const PAGE = { scale: 0.85, above: 6, below: 4, names: false, tempo: false } as const;
 
@@ -23,13 +24,12 @@ export const ConceptCard = (props: {
 }): ComponentChildren => {
   const { desk, listening } = useApp();
   const { card, motif, statement, choice } = props;
-  const dialog = useRef<HTMLDialogElement>(null);
+  const dialog = useShownWindow();
   const score = useMemo(
     () => conceptScore(motif, statement, card, choice, props.tempo),
     [motif, statement, card, choice],
   );
   useEffect(() => {
-    dialog.current?.showModal();
     return listening.stop;
   }, []);
   const playing = desk.hearing.value?.what === 'concept';

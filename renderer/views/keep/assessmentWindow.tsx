@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { lengthWords } from '../../../core/evidence/lengthWords.ts';
 import { MOST_ANSWER, NO_ASSESSMENT } from '../../../core/piece/assessment.ts';
 import { pieceInWords } from '../../../core/piece/pupil.ts';
@@ -16,6 +16,7 @@ import {
 import { showWindow } from '../../desk/commands/settings.ts';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 import { useTyping } from '../parts/typing.ts';
+import { useShownWindow } from '../parts/shownWindow.ts';
 
 /** How long a pause in typing is, in ms, after which words are taken over. */
 const PAUSE = 500;
@@ -111,11 +112,10 @@ const AskedOf = (): ComponentChildren => {
 /** The pupil's review, what the teacher says, and everything that is handed in, of the piece on the desk. */
 export const AssessmentWindow = (): ComponentChildren => {
   const { desk, evidence, keeper } = useApp();
-  const dialog = useRef<HTMLDialogElement>(null);
+  const dialog = useShownWindow();
   const [versions, setVersions] = useState<readonly string[]>([]);
   const piece = desk.piece.value;
   useEffect(() => {
-    dialog.current?.showModal();
     // What was never saved has no versions to ask for.
     if (piece === undefined || desk.document.peek().revisions[piece.id] === undefined) return;
     void keeper.versions(piece.id).then(all => {

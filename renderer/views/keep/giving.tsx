@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
 import type { Pupil } from '../../../core/piece/pupil.ts';
 import { PupilList } from '../parts/pupilChooser.tsx';
+import { useShownWindow } from '../parts/shownWindow.ts';
 
 /** Asks to whom a piece of the register is given. */
 export const Giving = (props: {
@@ -9,10 +9,7 @@ export const Giving = (props: {
   onGive: (pupil: Pupil | undefined) => void;
   onClose: () => void;
 }): ComponentChildren => {
-  const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    dialog.current?.showModal();
-  }, []);
+  const dialog = useShownWindow();
   return (
     <dialog
       ref={dialog}

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import { factsOf } from '../../../core/library/facts.ts';
 import type { RegisterEntry } from '../../../core/library/library.ts';
 import type { Saved } from '../../../core/library/revision.ts';
@@ -11,6 +11,7 @@ import { showWindow } from '../../desk/commands/settings.ts';
 import { newId } from '../../desk/newId.ts';
 import { Incipit } from '../parts/incipit.tsx';
 import { when } from './row.tsx';
+import { useShownWindow } from '../parts/shownWindow.ts';
 
 /** One revision, seen and heard. */
 const Version = (props: {
@@ -102,14 +103,11 @@ const Settling = (props: {
 /** The versions of one piece: see, hear, compare, bring back. */
 export const Versions = (): ComponentChildren => {
   const { desk, keeper, listening } = useApp();
-  const dialog = useRef<HTMLDialogElement>(null);
+  const dialog = useShownWindow();
   const [all, setAll] = useState<readonly Saved[]>([]);
   const [compared, setCompared] = useState<readonly string[]>([]);
   const id = desk.looking.value;
   const entry = desk.library.value.entries.find(one => one.id === id);
-  useEffect(() => {
-    dialog.current?.showModal();
-  }, []);
   useEffect(() => {
     if (id !== undefined) void keeper.versions(id).then(setAll);
   }, [id, entry]);

@@ -6,6 +6,7 @@ import { createCalibration } from './desk/acts/calibration.ts';
 import { createCarrying } from './desk/acts/carrying.ts';
 import { createEvidence } from './desk/acts/evidence.ts';
 import { createClassPaper } from './desk/acts/classPaper.ts';
+import { keepFocus } from './desk/acts/keepFocus.ts';
 import { createKeeper } from './desk/acts/keeper.ts';
 import { followSettings } from './desk/acts/following.ts';
 import { followHost } from './desk/acts/hostMenu.ts';
@@ -226,6 +227,7 @@ if (root !== null)
     root,
   );
 watchKeys(app);
+keepFocus();
 watchLeaving(desk, listening, tapping);
 watchOutbox(desk, keeper);
 watchPlaces(desk, window);

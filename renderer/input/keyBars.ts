@@ -1,3 +1,4 @@
+import { isNatural } from '../../core/foundation/pitch.ts';
 import type { MidiPitch } from '../../core/foundation/units.ts';
 import { type LetGo, type Struck, type StruckBy, timeOf } from './struck.ts';
 
@@ -29,9 +30,6 @@ const BEHIND = [
   'KeyP',
   'BracketLeft',
 ] as const;
-
-const NATURALS = [0, 2, 4, 5, 7, 9, 11];
-const isNatural = (pitch: MidiPitch): boolean => NATURALS.includes(pitch % 12);
 
 /**
  * Which bar each key strikes: successive naturals in the front row from `lowest` up, accidentals

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import { say } from '../../core/foundation/result.ts';
 import { useApp } from '../desk/appContext.ts';
 import { nextPupil } from '../desk/commands/pupils.ts';
@@ -110,6 +111,12 @@ const Messages = (): ComponentChildren => {
 /** The frame every place stands in. */
 export const Shell = (props: { children: ComponentChildren }): ComponentChildren => {
   const { desk } = useApp();
+  const main = useRef<HTMLElement>(null);
+  const view = desk.view.value;
+  useEffect(() => {
+    // What was pressed is gone with its place: the keyboard goes on where the new one begins.
+    if (document.activeElement === document.body) main.current?.focus();
+  }, [view]);
   return (
     <div class="shell">
       <header>
@@ -119,7 +126,7 @@ export const Shell = (props: { children: ComponentChildren }): ComponentChildren
         <span class="grow-space" />
         <SafeSign />
         {/* In Keep it is the main action. */}
-        {desk.view.value === 'keep' ? null : <KeepVersion class="second keep-version" />}
+        {view === 'keep' ? null : <KeepVersion class="second keep-version" />}
         <History />
         <button
           class="second keys-button"
@@ -134,7 +141,9 @@ export const Shell = (props: { children: ComponentChildren }): ComponentChildren
         <Next />
       </header>
       <Messages />
-      <main class={`view ${desk.view.value}`}>{props.children}</main>
+      <main class={`view ${view}`} tabIndex={-1} ref={main}>
+        {props.children}
+      </main>
     </div>
   );
 };

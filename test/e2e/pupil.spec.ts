@@ -212,7 +212,10 @@ test('speaks German where it is chosen: on every screen, after a reload, and not
   const isGerman = async (): Promise<void> => {
     const shell = page.locator('.pupil-shell');
     await expect(shell).toHaveAttribute('lang', 'de');
-    const shown = await shell.innerText();
+    const aloud = await shell
+      .locator('[aria-label]:not(.bar)')
+      .evaluateAll(all => all.map(e => e.getAttribute('aria-label') ?? ''));
+    const shown = [await shell.innerText(), ...aloud].join('\n');
     expect(english.filter(text => new RegExp(`\\b${text.replace(/[.?()]/g, '\\$&')}`).test(shown))).toEqual(
       [],
     );
@@ -233,6 +236,7 @@ test('speaks German where it is chosen: on every screen, after a reload, and not
   await isGerman();
   await button(page, buttons.catch).click();
   await says(page, words.write);
+  await expect(page.locator('.pupil-shell header')).toContainText(german.labels.untitled);
   await isGerman();
   await button(page, buttons.yes).click();
   await says(page, words.grow);

@@ -24,6 +24,7 @@ import { leaveTrial } from '../commands/trial.ts';
 import { hearChosen, hearProjected } from './comparing.ts';
 import { CORRECTIONS, GLISS_IT, ROLL_IT } from './corrections.ts';
 import { leaveField } from './leaveField.ts';
+import { pressMainAction } from './mainAction.ts';
 
 /** Every key, as listed under ?. */
 export const KEY_LIST: readonly {
@@ -58,6 +59,7 @@ export const KEY_LIST: readonly {
   { keys: 'Delete', does: 'take the statement away (Grow)' },
   { keys: 'C', does: 'copy the statement (Grow)', single: true },
   { keys: 'Ctrl+Z, Ctrl+Shift+Z', does: 'undo and redo' },
+  { keys: 'Ctrl+Enter', does: 'the main action of what is shown: catch that, use this motif, write it in' },
   { keys: 'Alt+N', does: 'the next pupil: what lies here is safe in the register' },
   { keys: 'Escape', does: 'stop, leave what is being tried, choose nothing' },
   { keys: 'P', does: 'the projector view: the page alone, large (Write, Grow)', single: true },
@@ -253,6 +255,10 @@ const everywhere = (event: KeyboardEvent, app: AppParts): Act => {
 const isNext = (event: KeyboardEvent): boolean =>
   event.altKey && !event.ctrlKey && (event.key.toLowerCase() === 'n' || event.code === 'KeyN');
 
+/** From a field too. */
+const isMain = (event: KeyboardEvent): boolean =>
+  event.key === 'Enter' && (event.ctrlKey || event.metaKey) && !event.altKey && !event.shiftKey;
+
 /** Keys that work everywhere; those of the tone bars are listened for by the bars themselves. */
 export const watchKeys = (app: AppParts): (() => void) => {
   const listen = (event: KeyboardEvent): void => {
@@ -263,13 +269,17 @@ export const watchKeys = (app: AppParts): (() => void) => {
           leaveField();
           app.desk.run(nextPupil);
         }
-      : isUndo(event)
-        ? undoesItself(event.target)
-          ? undefined
-          : everywhere(event, app)
-        : typing(event.target)
-          ? undefined
-          : everywhere(event, app);
+      : isMain(event)
+        ? () => {
+            if (!event.repeat) pressMainAction();
+          }
+        : isUndo(event)
+          ? undoesItself(event.target)
+            ? undefined
+            : everywhere(event, app)
+          : typing(event.target)
+            ? undefined
+            : everywhere(event, app);
     if (act === undefined) return;
     event.preventDefault();
     act();

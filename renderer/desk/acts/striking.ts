@@ -33,7 +33,8 @@ export interface Striking {
   readonly release: (letGo: LetGo) => void;
   readonly gone: (device: string) => void;
   readonly toggleClick: () => void;
-  readonly catchThat: () => void;
+  /** @param title of the piece it becomes; 'Idea' unless said, in the words of who plays */
+  readonly catchThat: (title?: string) => void;
   /** What would be caught is the idea on the desk, played once more. */
   readonly onceMore: () => void;
   /** The click that goes or went last, with the beats heard so far; undefined before two. */
@@ -122,11 +123,11 @@ export const createStriking = (
     return take.value;
   };
 
-  const catchNow = (pressed: DeskState): void => {
+  const catchNow = (pressed: DeskState, title: string): void => {
     const take = takeNow(pressed);
     const { pupil } = pressed.session;
     const metre = metreChosen(pressed.session);
-    const base = { title: 'Idea', id: newId(), pupil, notice: 'Caught.' };
+    const base = { title, id: newId(), pupil, notice: 'Caught.' };
     if (take !== undefined)
       void asking.ask(startPiece, { ...base, take, ...(metre === undefined ? {} : { metre }) });
   };
@@ -167,8 +168,10 @@ export const createStriking = (
       if (desk.clickRunning.peek()) stopClick();
       else void startClick();
     },
-    catchThat: () => {
-      whenRemembered(catchNow);
+    catchThat: (title = 'Idea') => {
+      whenRemembered(pressed => {
+        catchNow(pressed, title);
+      });
     },
     onceMore: () => {
       whenRemembered(onceMoreNow);

@@ -1,8 +1,9 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { toneBarShapes, NODE } from '../../../core/instruments/toneBarShape.ts';
 import type { InstrumentId } from '../../../core/instruments/instruments.ts';
 import { createPointerBars } from '../../input/pointerBars.ts';
+import { barBeside } from '../../input/walkBars.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { toggleLifted } from '../../desk/commands/settings.ts';
 import { useKeyCaps } from './keyCaps.ts';
@@ -61,13 +62,25 @@ const rail = (row: 'front' | 'behind', side: -1 | 1): string => {
     .join(' ');
 };
 
-/** The bars of the chosen instrument, drawn by the physics of a uniform bar; lifted ones are empty places. */
-export const Bars = (props: { instrument: InstrumentId; lifting: boolean }): ComponentChildren => {
+/**
+ * The bars of the chosen instrument, drawn by the physics of a uniform bar; lifted ones are empty places. For the
+ * keyboard they are one stop: arrow keys walk among them, so that what comes after them is near.
+ */
+export const Bars = (props: {
+  instrument: InstrumentId;
+  lifting: boolean;
+  /** What they are called, aloud. */
+  name?: string;
+}): ComponentChildren => {
   const { desk, striking } = useApp();
   const root = useRef<HTMLDivElement>(null);
   const { lifted } = desk.playSettings.value;
   const { lifting } = props;
   const caps = useKeyCaps(LOWEST);
+  const [wanted, setWanted] = useState(LOWEST);
+  const shapes = toneBarShapes(LOWEST, HIGHEST);
+  const out = shapes.map(bar => bar.pitch).filter(pitch => lifting || !lifted.includes(pitch % 12));
+  const stop = out.includes(wanted) ? wanted : out[0];
 
   useEffect(() => {
     if (root.current === null || lifting) return;
@@ -98,17 +111,31 @@ export const Bars = (props: { instrument: InstrumentId; lifting: boolean }): Com
       class={`instrument ${props.instrument}${lifting ? ' lifting' : ''}`}
       ref={root}
       role="group"
-      aria-label={`Bars of the ${props.instrument}`}
+      aria-label={props.name ?? `Bars of the ${props.instrument}`}
+      onKeyDown={event => {
+        const beside = stop === undefined ? undefined : barBeside(out, stop, event.key);
+        if (beside === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
+        event.preventDefault();
+        event.stopPropagation();
+        event.currentTarget.querySelector<HTMLElement>(`[data-bar="${String(beside)}"]`)?.focus();
+      }}
     >
       <svg class="rails" viewBox="0 0 100 100" preserveAspectRatio="none" aria-hidden="true">
         {(['front', 'behind'] as const).flatMap(row =>
           ([-1, 1] as const).map(side => <polyline key={row + String(side)} points={rail(row, side)} />),
         )}
       </svg>
-      {toneBarShapes(LOWEST, HIGHEST).map(bar => {
+      {shapes.map(bar => {
         const name = NAMES.get(bar.pitch);
         const off = lifted.includes(bar.pitch % 12);
         const height = bar.length * LONGEST * 100;
+        const focus = {
+          'data-bar': bar.pitch,
+          tabIndex: bar.pitch === stop ? 0 : -1,
+          onFocus: () => {
+            setWanted(bar.pitch);
+          },
+        };
         const style = {
           left: `${String(bar.x * 100)}%`,
           width: `${String(bar.width * 100)}%`,
@@ -121,6 +148,7 @@ export const Bars = (props: { instrument: InstrumentId; lifting: boolean }): Com
               key={bar.pitch}
               class="bar lifted"
               style={style}
+              {...focus}
               disabled={!lifting}
               aria-label={`${name?.full ?? ''}, lifted off`}
               onClick={() => {
@@ -136,6 +164,7 @@ export const Bars = (props: { instrument: InstrumentId; lifting: boolean }): Com
             key={bar.pitch}
             class={`bar ${bar.natural ? 'natural' : 'accidental'}`}
             style={style}
+            {...focus}
             {...(lifting ? {} : { 'data-pitch': bar.pitch })}
             aria-label={lifting ? `Lift off ${name?.letter ?? ''}` : name?.full}
             onClick={() => {

@@ -223,7 +223,13 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
       <Foot
         hear={canCatch ? hearWanted : undefined}
         action={
-          <button class="main-action" disabled={!canCatch} onClick={striking.catchThat}>
+          <button
+            class="main-action"
+            disabled={!canCatch}
+            onClick={() => {
+              striking.catchThat();
+            }}
+          >
             Catch that
           </button>
         }

@@ -29,12 +29,18 @@ export const PlayStep = (props: { back: WayBack }): ComponentChildren => {
           : undefined
       }
       action={
-        <button class="main-action" disabled={!canCatch} onClick={striking.catchThat}>
+        <button
+          class="main-action"
+          disabled={!canCatch}
+          onClick={() => {
+            striking.catchThat(texts.labels.untitled);
+          }}
+        >
           {texts.buttons.catch}
         </button>
       }
     >
-      <Bars instrument={instrument} lifting={false} />
+      <Bars instrument={instrument} lifting={false} name={texts.labels.bars} />
     </PupilFrame>
   );
 };

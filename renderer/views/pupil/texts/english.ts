@@ -61,6 +61,9 @@ const LABELS = {
   called: 'My tune is called',
   iPlay: 'I play',
   page: 'The page',
+  bars: 'The bars to strike',
+  /** What a tune is called that has no name yet. */
+  untitled: 'Idea',
   tuneInNotes: 'Your tune in notation; the same in words follows it',
   pieceInNotes: 'Your piece in notation; the same in words follows it',
 } as const;

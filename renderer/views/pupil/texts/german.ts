@@ -55,6 +55,8 @@ export const GERMAN: PupilTexts = {
     called: 'Meine Melodie heißt',
     iPlay: 'Ich spiele',
     page: 'Das Blatt',
+    bars: 'Die Klangstäbe',
+    untitled: 'Melodie',
     tuneInNotes: 'Deine Melodie in Noten; in Worten folgt sie auf Englisch',
     pieceInNotes: 'Dein Stück in Noten; in Worten folgt es auf Englisch',
   },

@@ -18,8 +18,8 @@ export interface ExpectedStroke {
   readonly lasts: Seconds;
   /** As written, which is what bars and keys are called. */
   readonly pitch: MidiPitch;
-  /** The last bar of a line that is drawn from here: what is struck on the way belongs to it. */
-  readonly drawnTo?: MidiPitch;
+  /** The bars after its own that a glissando is drawn over from here, as written: what is struck on the way belongs to it. */
+  readonly line?: readonly MidiPitch[];
   /** A grace note: wanted, but nobody is told that it was early or late, or left out. */
   readonly isGrace: boolean;
   /** Which time through, from 0. */
@@ -61,9 +61,7 @@ const expectedOf = (
     lasts: stroke.duration / speed,
     pitch: stroke.pitch - note.sounding + note.written,
     isGrace: stroke.ref === undefined,
-    ...(note.gliss === undefined || stroke.ref === undefined
-      ? {}
-      : { drawnTo: note.gliss.at(-1) ?? note.written }),
+    ...(note.gliss === undefined || stroke.ref === undefined ? {} : { line: note.gliss }),
     pass: 0,
   }));
 

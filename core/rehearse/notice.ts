@@ -2,7 +2,7 @@ import type { MidiPitch, Milliseconds, Seconds, Velocity } from '../foundation/u
 import type { HeardStrike } from '../take/memory.ts';
 import { nearestInOrder } from './align.ts';
 import type { ExpectedStroke } from './expected.ts';
-import { ANSWERS, BOUNCE, IN_PLACE, OTHER_BAR, ROLL } from './tolerances.ts';
+import { ANSWERS, BOUNCE, GLISS_DRAWN, IN_PLACE, OTHER_BAR, ROLL } from './tolerances.ts';
 
 /** A blow that was really played to a part. */
 export interface PlayedStroke {
@@ -24,7 +24,8 @@ export type Noticed =
       /** Above zero: after its place. */
       readonly off: Milliseconds;
     }
-  | { readonly kind: 'left out'; readonly written: ExpectedStroke }
+  /** A stroke that was not played; a glissando that was begun, and not drawn to its end. */
+  | { readonly kind: 'left out' | 'cut short'; readonly written: ExpectedStroke }
   | { readonly kind: 'added'; readonly played: PlayedStroke };
 
 /** A stroke that has its place on the page, and what was played for it. */
@@ -80,13 +81,41 @@ const onOtherBars = (left: readonly ExpectedStroke[], over: readonly PlayedStrok
   });
 };
 
+/** How many semitones along the way of its glissando a bar lies; undefined beside it, or where none is written. */
+const alongLine = ({ line, pitch }: ExpectedStroke, struck: MidiPitch): number | undefined => {
+  const last = line?.at(-1);
+  if (last === undefined) return undefined;
+  const along = last < pitch ? pitch - struck : struck - pitch;
+  return along > 0 && along <= Math.abs(last - pitch) ? along : undefined;
+};
+
 /** Whether a bar lies on the way of a line from a stroke, in the time it takes. */
-const isOnLine = ({ written, played }: Answer, blow: PlayedStroke): boolean => {
-  if (written.drawnTo === undefined) return false;
-  const [low, high] = [written.pitch, written.drawnTo].sort((a, b) => a - b);
-  const end = Math.max(written.seconds + written.lasts, played.at) + IN_PLACE / 1000;
-  const isBetween = blow.pitch >= (low ?? 0) && blow.pitch <= (high ?? 0) && blow.pitch !== written.pitch;
-  return isBetween && blow.at >= played.at && blow.at <= end;
+const isOnLine = ({ written, played }: Answer, blow: PlayedStroke): boolean =>
+  alongLine(written, blow.pitch) !== undefined &&
+  blow.at >= played.at &&
+  blow.at <= Math.max(written.seconds, played.at) + written.lasts + IN_PLACE / 1000;
+
+/** Glissandi that were begun on another bar of their way than the first one. */
+const begunOnTheWay = (left: readonly ExpectedStroke[], over: readonly PlayedStroke[]): readonly Answer[] =>
+  left.flatMap((written): Answer[] => {
+    const played = over.find(
+      blow =>
+        Math.abs(blow.at - written.seconds) <= OTHER_BAR.within &&
+        (alongLine(written, blow.pitch) ?? Infinity) <= GLISS_DRAWN.begins,
+    );
+    if (played === undefined) return [];
+    const begun: Answer = { kind: 'other bar', written, played, off: (played.at - written.seconds) * 1000 };
+    return isCutShort(begun, over) ? [] : [begun];
+  });
+
+/** Whether so little of a written glissando was struck that it was not drawn. */
+const isCutShort = (one: Answer, over: readonly PlayedStroke[]): boolean => {
+  const { line, pitch } = one.written;
+  const last = line?.at(-1);
+  if (line === undefined || last === undefined) return false;
+  const struck = new Set(over.flatMap(blow => (isOnLine(one, blow) ? [blow.pitch] : [])));
+  const reach = Math.max(0, ...[...struck].map(bar => alongLine(one.written, bar) ?? 0));
+  return reach < GLISS_DRAWN.reach * Math.abs(last - pitch) || struck.size < GLISS_DRAWN.bars * line.length;
 };
 
 /** Blows over that belong to a stroke that was played: the mallet's bounce, the blows of a roll, the bars of a line. */
@@ -114,11 +143,19 @@ const belonging = (answers: readonly Answer[], over: readonly PlayedStroke[]): R
 const timeOf = (one: Noticed): Seconds => (one.kind === 'added' ? one.played.at : one.written.seconds);
 
 /** The kinds in an order of their own, so that the same playing is always told in the same order. */
-const ORDER: readonly Noticed['kind'][] = ['in place', 'early', 'late', 'other bar', 'left out', 'added'];
+const ORDER: readonly Noticed['kind'][] = [
+  'in place',
+  'early',
+  'late',
+  'other bar',
+  'left out',
+  'cut short',
+  'added',
+];
 
 /**
- * What was played, laid on what is written of one part: every expected stroke once, and every blow that
- * answers none. The same in whatever order the blows are given. Two blows of a chord may come in any order; the
+ * What was played, laid on what is written of one part: every expected stroke once, every glissando that was begun
+ * and not drawn, and every blow that answers none. The same in whatever order the blows are given. Two blows of a chord may come in any order; the
  * blows of a roll or of a line are its note; a grace note is never early, late or left out.
  * @param until where the playing ended: what was still to come then was not left out
  * @example
@@ -134,10 +171,16 @@ export const noticed = (
 ): readonly Noticed[] => {
   const written = [...expected].sort((a, b) => a.seconds - b.seconds || a.pitch - b.pitch);
   const played = given.filter(stroke => Number.isFinite(stroke.at)).sort(byTime);
-  const own = onTheirBars(written, played);
+  const first = onTheirBars(written, played);
+  const begun = begunOnTheWay(
+    written.filter(stroke => first.every(one => one.written !== stroke)),
+    played.filter(stroke => first.every(one => one.played !== stroke)),
+  );
+  const own = [...first, ...begun];
   const answered = new Set(own.map(one => one.written));
   const used = new Set(own.map(one => one.played));
   const rest = played.filter(stroke => !used.has(stroke));
+  const isOver = ({ seconds, lasts }: ExpectedStroke): boolean => seconds + lasts <= until - ANSWERS;
   const rolled = belonging(own, rest);
   const over = rest.filter(stroke => !rolled.has(stroke));
   const left = written.filter(stroke => !answered.has(stroke) && !stroke.isGrace);
@@ -152,6 +195,9 @@ export const noticed = (
     ...left
       .filter(stroke => !answered.has(stroke) && stroke.seconds <= until - ANSWERS)
       .map(stroke => ({ kind: 'left out' as const, written: stroke })),
+    ...own
+      .filter(one => isOver(one.written) && isCutShort(one, played))
+      .map(({ written }) => ({ kind: 'cut short' as const, written })),
     ...over.filter(stroke => !used.has(stroke)).map(stroke => ({ kind: 'added' as const, played: stroke })),
   ];
   return [...all].sort((a, b) => timeOf(a) - timeOf(b) || ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind));

@@ -20,6 +20,7 @@ const NOTHING: Readonly<Record<Mend, number>> = {
   late: 0,
   'other bar': 0,
   'left out': 0,
+  'cut short': 0,
   added: 0,
 };
 
@@ -50,7 +51,7 @@ const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'e
 const inWords = (count: number): string => NUMBERS[count] ?? String(count);
 const strokes = (count: number): string => `${inWords(count)} ${count === 1 ? 'stroke' : 'strokes'}`;
 
-const PHRASES: readonly { readonly kind: Mend; readonly said: string }[] = [
+const PHRASES: readonly { readonly kind: Exclude<Mend, 'cut short'>; readonly said: string }[] = [
   { kind: 'late', said: 'late' },
   { kind: 'early', said: 'early' },
   { kind: 'other bar', said: 'on another bar' },
@@ -61,9 +62,15 @@ const PHRASES: readonly { readonly kind: Mend; readonly said: string }[] = [
 /** "two strokes late and one left out": the first says what is counted, the others follow it. */
 const countWords = (count: Readonly<Record<Mend, number>>): string => {
   const there = PHRASES.filter(({ kind }) => count[kind] > 0);
-  const said = there.map(({ kind, said: word }, i) =>
-    i === 0 ? `${strokes(count[kind])} ${word}` : `${inWords(count[kind])} ${word}`,
-  );
+  const cut = count['cut short'];
+  const said = [
+    ...there.map(({ kind, said: word }, i) =>
+      i === 0 ? `${strokes(count[kind])} ${word}` : `${inWords(count[kind])} ${word}`,
+    ),
+    ...(cut === 0
+      ? []
+      : [cut === 1 ? 'one glissando to be drawn on' : `${inWords(cut)} glissandi to be drawn on`]),
+  ];
   return said.length < 2 ? (said[0] ?? '') : `${said.slice(0, -1).join(', ')} and ${said.at(-1) ?? ''}`;
 };
 

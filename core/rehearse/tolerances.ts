@@ -20,6 +20,16 @@ export const OTHER_BAR: { readonly within: Seconds; readonly semitones: number }
 /** Blows of a roll follow each other at least this fast, and there are at least so many of them (our choice). */
 export const ROLL: { readonly gap: Seconds; readonly fewest: number } = { gap: 0.2, fewest: 3 };
 
+/**
+ * A glissando was drawn where it got so far along its way and struck so many of the bars on it, both as shares: a
+ * light mallet leaves some out (our choice). Its first blow may be so many semitones on along the way.
+ */
+export const GLISS_DRAWN: { readonly reach: number; readonly bars: number; readonly begins: number } = {
+  reach: 0.75,
+  bars: 0.5,
+  begins: 4,
+};
+
 /** A second blow of the same bar sooner than this is the mallet's bounce, not a stroke (as in `take/clean.ts`). */
 export const BOUNCE: Seconds = 0.03;
 

@@ -15,7 +15,15 @@ const NEAR = 8;
 const MOST = 8;
 
 /** What is told, in this order. */
-const KINDS: readonly Noticed['kind'][] = ['in place', 'early', 'late', 'left out', 'other bar', 'added'];
+const KINDS: readonly Noticed['kind'][] = [
+  'in place',
+  'early',
+  'late',
+  'left out',
+  'cut short',
+  'other bar',
+  'added',
+];
 
 /** One thing to mend in words: where, which bar, what. */
 const line = (score: Score, one: RehearsedPart['noticed'][number]): string => {
@@ -25,6 +33,7 @@ const line = (score: Score, one: RehearsedPart['noticed'][number]): string => {
   if (one.kind === 'added') return `${where}: ${name(one.played.pitch)} more than written`;
   if (one.kind === 'other bar')
     return `${where}: ${name(one.played.pitch)} struck for ${name(one.written.pitch)}`;
+  if (one.kind === 'cut short') return `${where}: ${NOTICED_NAME[one.kind]} from ${name(one.written.pitch)}`;
   return `${where}: ${name(one.written.pitch)} ${NOTICED_NAME[one.kind]}`;
 };
 

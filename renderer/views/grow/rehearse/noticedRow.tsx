@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { xOfPlace } from '../../../page/drawScore.ts';
+import type { Noticed } from '../../../../core/rehearse/notice.ts';
 import { useApp } from '../../../desk/appContext.ts';
 import { OverSystems } from '../../parts/overSystems.tsx';
 import type { PlacedSystem } from '../../parts/scorePage.tsx';
@@ -8,8 +9,10 @@ import { NoticedShape } from './noticedShape.tsx';
 /** Room the row takes under a stave, in pixels, and where its marks stand in it. */
 const ROW = 30;
 const MIDDLE = 11;
-/** What is more than written stands a little lower, for it may fall beside a note's own sign. */
+/** What is more than written, or the rest of a line, stands a little lower: a note's own sign may stand there. */
 const LOWER = 11;
+
+const isLower = (kind: Noticed['kind']): boolean => kind === 'added' || kind === 'cut short';
 
 /** Height the page must leave under each stave for what was noticed. */
 export const noticedHeight = (isThere: boolean): number => (isThere ? ROW : 0);
@@ -46,9 +49,7 @@ export const NoticedRow = (props: {
                       <NoticedShape
                         kind={one.kind}
                         x={xOfPlace(system, one.place)}
-                        y={
-                          stave.inkBottom + props.above + size * (MIDDLE + (one.kind === 'added' ? LOWER : 0))
-                        }
+                        y={stave.inkBottom + props.above + size * (MIDDLE + (isLower(one.kind) ? LOWER : 0))}
                         size={size}
                       />
                     </g>,

@@ -8,6 +8,7 @@ export const NOTICED_NAME: Readonly<Record<Noticed['kind'], string>> = {
   late: 'late',
   'other bar': 'another bar struck',
   'left out': 'left out',
+  'cut short': 'glissando to be drawn on',
   added: 'more than written',
 };
 
@@ -26,6 +27,8 @@ const Shape = (props: { kind: Noticed['kind']; x: number; y: number }): Componen
       return <ellipse class="noticed-line" cx={x} cy={y} rx="6" ry="4.5" />;
     case 'added':
       return <path class="noticed-line" d={`M ${at} m -5 -5 l 10 10 m 0 -10 l -10 10`} />;
+    case 'cut short':
+      return <path class="noticed-line" d={`M ${at} m -8 3 l 6 -2 m 3 -1 l 2 -1 m 3 -1 l 2 -1`} />;
     case 'other bar':
       return <path class="noticed-line" d={`M ${at} m -6 -3 h 12 m 0 6 h -12 m 9 -8 l -6 10`} />;
   }

@@ -1,16 +1,14 @@
 import { add, fraction, subtract, toNumber } from '../foundation/fraction.ts';
-import { Midi } from '../foundation/midiLibrary.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
 import type { KeptPlaying } from '../piece/keptPlaying.ts';
-import { secondsAtOnset } from '../playback/perform.ts';
+import { secondsAtOnset } from '../playback/seconds.ts';
 import type { Score } from '../score/score.ts';
-import { standardMidi } from './standardMidi.ts';
+import { midiFile, type MidiTrack } from './midiFile.ts';
+import { channelOf, programChange } from './midiMessages.ts';
+import { midiOfScore, noteEvents, PPQ } from './standardMidi.ts';
 
 /** How long a blow of a mallet sounds in a file, in seconds, where nothing tells its length (our choice). */
 const BLOW = 0.25;
-/** MIDI channels from 0; percussion has the tenth. */
-const PERCUSSION = 9;
-const CHANNELS = 16;
 
 /**
  * The page and what was really played to it in one MIDI file: the written parts at the speed they were played at,
@@ -32,27 +30,28 @@ export const playedMidi = (written: Score, playing: KeptPlaying): Uint8Array => 
       ? {}
       : { tempi: written.tempi.map(change => ({ ...change, tempo: change.tempo * speed })) }),
   };
-  const midi = new Midi(standardMidi(score));
+  const { tracks, tickAt } = midiOfScore(score);
   const bars = score.parts[0]?.bars ?? [];
   const bar = bars[Math.min(playing.first, bars.length - 1)];
   const start = bar?.start ?? subtract(fraction(0), score.upbeat);
   const from =
     toNumber(start) <= -toNumber(score.upbeat) ? 0 : secondsAtOnset(score, add(start, score.upbeat));
-  playing.parts.forEach(({ part, instrument, take }, i) => {
-    const track = midi.addTrack();
+  const played = playing.parts.map(({ part, instrument, take }, i): MidiTrack => {
     const named = score.parts.find(one => one.id === part)?.name ?? INSTRUMENTS[instrument].name;
-    track.name = `${named}, as it was played`;
-    const channel = (score.parts.length + i) % CHANNELS;
-    track.channel = channel === PERCUSSION ? (channel + 1) % CHANNELS : channel;
-    track.instrument.number = INSTRUMENTS[instrument].program;
-    for (const { at, pitch, velocity } of take.strikes) {
-      track.addNote({
-        midi: Math.max(0, Math.min(127, pitch + INSTRUMENTS[instrument].soundsAbove)),
-        time: Math.max(0, from + at),
-        duration: BLOW,
-        velocity: velocity / 127,
-      });
-    }
+    const channel = channelOf(score.parts.length + i, 0, true);
+    const { program, soundsAbove } = INSTRUMENTS[instrument];
+    return {
+      name: `${named}, as it was played`,
+      events: [
+        { ticks: 0, bytes: programChange(channel, program) },
+        ...take.strikes.flatMap(({ at, pitch, velocity }) => {
+          const seconds = Math.max(0, from + at);
+          const ticks = tickAt(seconds);
+          const until = Math.max(ticks + 1, tickAt(seconds + BLOW));
+          return noteEvents(channel, pitch + soundsAbove, velocity, ticks, until);
+        }),
+      ],
+    };
   });
-  return midi.toArray();
+  return midiFile(PPQ, [...tracks, ...played]);
 };

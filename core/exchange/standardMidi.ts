@@ -1,13 +1,22 @@
 import { add, divide, type Fraction, fraction, toNumber } from '../foundation/fraction.ts';
 import { type Key, type Mode, signature } from '../foundation/key.ts';
-import { Midi } from '../foundation/midiLibrary.ts';
-import { tactus } from '../foundation/metre.ts';
-import type { BarIndex, Bpm, Seconds } from '../foundation/units.ts';
+import { type Metre, tactus } from '../foundation/metre.ts';
+import { lastUpTo } from '../foundation/lastUpTo.ts';
+import type { BarIndex, Bpm, MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
-import { type MidiKey, withMidiHead } from './midiHeader.ts';
+import {
+  keySignatureEvent,
+  midiFile,
+  type MidiFileEvent,
+  type MidiTrack,
+  tempoEvent,
+  timeSignatureEvent,
+} from './midiFile.ts';
+import { channelOf, type MidiMessage, noteOff, noteOn, programChange, volumeChange } from './midiMessages.ts';
 import { CLOCKS } from '../playback/midiClock.ts';
 import { heardTempi } from '../playback/pace.ts';
-import { secondsAtOnset, strokesByPart, swungOnset } from '../playback/perform.ts';
+import { strokesByPart } from '../playback/perform.ts';
+import { secondsAtOnset, swungOnset } from '../playback/seconds.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score } from '../score/score.ts';
 
@@ -36,7 +45,7 @@ const stretchesOf = (score: Score): readonly Stretch[] => [
 
 /** The tick at a time, through every tempo. */
 const ticksAt = (stretches: readonly Stretch[], seconds: Seconds): number => {
-  const here = stretches.filter(s => s.seconds <= seconds + 1e-9).at(-1) ?? stretches[0];
+  const here = stretches[lastUpTo(stretches, s => s.seconds, seconds + 1e-9)] ?? stretches[0];
   if (here === undefined) return 0;
   return Math.round(here.ticks + ((seconds - here.seconds) * here.crotchets * PPQ) / 60);
 };
@@ -54,68 +63,77 @@ const EVEN = 90;
 export const channelVolume = (balance: number): number =>
   Math.round(Math.min(127, Math.max(0, EVEN * 10 ** (balance / 40))));
 
+/** What a MIDI file of a score holds, and where its seconds lie. */
+export interface MidiOfScore {
+  /** The first with tempi, metres and keys, then one a part. */
+  readonly tracks: readonly MidiTrack[];
+  /** The tick at a time in seconds from the beginning. */
+  readonly tickAt: (seconds: Seconds) => number;
+}
+
+/** Metres, keys and tempi of a score whose repeats are played out. */
+const headEvents = (score: Score, stretches: readonly Stretch[]): readonly MidiFileEvent[] => {
+  const bars = score.parts[0]?.bars ?? [];
+  const fromBar = (bar: BarIndex, bytes: MidiMessage): readonly MidiFileEvent[] => {
+    const start = bars[bar]?.start;
+    return start === undefined ? [] : [{ ticks: ticksOf(score, start), bytes }];
+  };
+  // A click every 36 clocks in 6/8: a dotted crotchet (Standard MIDI Files 1.0, FF 58).
+  const told = (m: Metre): MidiMessage =>
+    timeSignatureEvent(m.upper, m.lower, Math.round(toNumber(tactus(m)) * 4 * CLOCKS));
+  const keyed = (k: Key): MidiMessage => keySignatureEvent(signature(k), isMinor(k.mode));
+  return [
+    { ticks: 0, bytes: told(score.metre) },
+    { ticks: 0, bytes: keyed(score.key) },
+    ...stretches.map(({ ticks, crotchets }) => ({ ticks, bytes: tempoEvent(crotchets) })),
+    ...(score.metres ?? []).flatMap(({ bar, metre }) => fromBar(bar, told(metre))),
+    ...(score.keys ?? []).flatMap(({ bar, key }) => fromBar(bar, keyed(key))),
+  ];
+};
+
+/** The tracks of a score, so that others can be laid beside them. */
+export const midiOfScore = (written: Score): MidiOfScore => {
+  const score = playedOut(written);
+  const stretches = stretchesOf(score);
+  const tickAt = (seconds: Seconds): number => ticksAt(stretches, seconds);
+  const balanced = score.parts.some(part => part.balance !== undefined);
+  const strokes = strokesByPart(score);
+  const parts = score.parts.map((part, i): MidiTrack => {
+    const channel = channelOf(i, 0, true);
+    return {
+      name: part.name,
+      events: [
+        { ticks: 0, bytes: programChange(channel, INSTRUMENTS[part.instrument].program) },
+        ...(balanced ? [{ ticks: 0, bytes: volumeChange(channel, channelVolume(part.balance ?? 0)) }] : []),
+        ...(strokes[i] ?? []).flatMap(stroke => {
+          const ticks = tickAt(stroke.seconds);
+          const until = Math.max(ticks + 1, tickAt(stroke.seconds + stroke.duration));
+          return noteEvents(channel, stroke.pitch, stroke.velocity, ticks, until);
+        }),
+      ],
+    };
+  });
+  return { tracks: [{ name: score.title, events: headEvents(score, stretches) }, ...parts], tickAt };
+};
+
+/** A note begun and ended. */
+export const noteEvents = (
+  channel: number,
+  pitch: MidiPitch,
+  velocity: Velocity,
+  ticks: number,
+  until: number,
+): readonly MidiFileEvent[] => [
+  { ticks, bytes: noteOn(channel, pitch, velocity) },
+  { ticks: until, bytes: noteOff(channel, pitch) },
+];
+
 /**
  * A score as a standard MIDI file (type 1): one track a part, sounding pitches, General MIDI
  * programs, key signature, swing, dynamics, balance, grace notes and repeats as they are heard. Places off the tick grid
- * are rounded to the nearest tick.
+ * are rounded to the nearest tick. The work grows with the notes, and no faster than in order of them.
  */
-export const standardMidi = (written: Score): Uint8Array => {
-  const score = playedOut(written);
-  const midi = new Midi();
-  const stretches = stretchesOf(score);
-  const bars = score.parts[0]?.bars ?? [];
-  const ticksOfBar = (bar: BarIndex): readonly number[] => {
-    const start = bars[bar]?.start;
-    return start === undefined ? [] : [ticksOf(score, start)];
-  };
-  const metres = [
-    { ticks: 0, metre: score.metre },
-    ...(score.metres ?? []).flatMap(({ bar, metre }) => ticksOfBar(bar).map(ticks => ({ ticks, metre }))),
-  ];
-  const balanced = score.parts.some(part => part.balance !== undefined);
-  midi.header.fromJSON({
-    name: score.title,
-    ppq: PPQ,
-    meta: [],
-    keySignatures: [],
-    tempos: stretches.map(({ ticks, crotchets }) => ({ ticks, bpm: crotchets })),
-    timeSignatures: metres.map(({ ticks, metre }) => ({ ticks, timeSignature: [metre.upper, metre.lower] })),
-  });
-  strokesByPart(score).forEach((strokes, i) => {
-    const part = score.parts[i];
-    if (part === undefined) return;
-    const track = midi.addTrack();
-    track.name = part.name;
-    track.channel = i;
-    track.instrument.number = INSTRUMENTS[part.instrument].program;
-    if (balanced) track.addCC({ number: 7, ticks: 0, value: channelVolume(part.balance ?? 0) / 127 });
-    let end = 0;
-    for (const stroke of strokes) {
-      const ticks = ticksAt(stretches, stroke.seconds);
-      const until = Math.max(ticks + 1, ticksAt(stretches, stroke.seconds + stroke.duration));
-      track.addNote({
-        midi: stroke.pitch,
-        ticks,
-        durationTicks: until - ticks,
-        velocity: stroke.velocity / 127,
-      });
-      end = Math.max(end, until);
-    }
-    track.endOfTrackTicks = end;
-  });
-  const told = (ticks: number, k: Key): MidiKey => ({
-    ticks,
-    signature: signature(k),
-    minor: isMinor(k.mode),
-  });
-  return withMidiHead(midi.toArray(), {
-    keys: [
-      told(0, score.key),
-      ...(score.keys ?? []).flatMap(({ bar, key }) => ticksOfBar(bar).map(ticks => told(ticks, key))),
-    ],
-    clocks: metres.map(({ metre }) => Math.round(toNumber(tactus(metre)) * 4 * CLOCKS)),
-  });
-};
+export const standardMidi = (written: Score): Uint8Array => midiFile(PPQ, midiOfScore(written).tracks);
 
 /** A MIDI file knows two modes; the others are told by their third. */
 const isMinor = (mode: Mode): boolean => mode.includes('minor') || mode === 'dorian' || mode === 'phrygian';

@@ -8,7 +8,8 @@ import type { Reading } from '../reading/model/reading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
 import type { Rendition, SoundingEvent } from './events.ts';
-import { notesOf, scoreLength, secondsAtOnset, strokesOfSign, swungOnset } from './perform.ts';
+import { notesOf, scoreLength, strokesOfSign } from './perform.ts';
+import { secondsAtOnset, swungOnset } from './seconds.ts';
 
 /** A click to be heard with a performance: its beats, and which of them begin a bar. */
 export interface HeardClick {

@@ -5,7 +5,7 @@ import { barOfPlace, metreAt } from '../score/metreAt.ts';
 import type { Score } from '../score/score.ts';
 import type { HeardClick } from './compare.ts';
 import type { Rendition } from './events.ts';
-import { secondsAtOnset } from './perform.ts';
+import { secondsAtOnset } from './seconds.ts';
 
 /** A performance with a bar counted before it, all on one clock that begins with the count. */
 export interface CountedIn {

@@ -2,7 +2,8 @@ import { toNumber } from '../foundation/fraction.ts';
 import type { Seconds } from '../foundation/units.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score } from '../score/score.ts';
-import { scoreLength, secondsAsPlayed } from './perform.ts';
+import { scoreLength } from './perform.ts';
+import { secondsAsPlayed } from './seconds.ts';
 
 /** MIDI clocks in a crotchet (MIDI 1.0 detailed specification, system real time messages). */
 export const CLOCKS = 24;

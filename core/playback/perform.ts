@@ -1,25 +1,11 @@
-import {
-  add,
-  compare,
-  divide,
-  type Fraction,
-  fraction,
-  less,
-  multiply,
-  remainder,
-  subtract,
-  times,
-  toNumber,
-} from '../foundation/fraction.ts';
-import { tactus } from '../foundation/metre.ts';
+import { add, compare, type Fraction, fraction } from '../foundation/fraction.ts';
 import { midiOf } from '../foundation/pitch.ts';
 import type { MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
 import type { Articulation } from '../plan/dynamics.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
-import type { Swing } from '../reading/model/reading.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score, ScorePart } from '../score/score.ts';
-import { heardTempi } from './pace.ts';
+import { secondsAtOnset } from './seconds.ts';
 import { loudnessIn } from './loudness.ts';
 import type { Rendition, SoundingEvent } from './events.ts';
 import { glissStrokes } from './gliss.ts';
@@ -98,61 +84,6 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
   }
   return [...done, ...open.values()].sort((a, b) => compare(a.onset, b.onset) || a.written - b.written);
 };
-
-/**
- * Where a written place sounds when the written value swings: the first half of each pair takes
- * ratio/(1+ratio) of it. Exact, in semibreves; pairs are counted from the barline.
- * @example
- * swungOnset(fraction(1, 8), { ratio: 2, unit: fraction(1, 8) }) // => fraction(1, 6)
- */
-export const swungOnset = (at: Fraction, swing: Swing | undefined): Fraction => {
-  if (swing === undefined || swing.ratio === 1) return at;
-  const pair = times(swing.unit, 2);
-  const inside = remainder(at, pair);
-  const start = subtract(at, inside);
-  const thousandths = Math.round(swing.ratio * 1000);
-  const long = multiply(pair, fraction(thousandths, 1000 + thousandths));
-  const short = subtract(pair, long);
-  const warped = less(inside, swing.unit)
-    ? multiply(inside, divide(long, swing.unit))
-    : add(long, multiply(subtract(inside, swing.unit), divide(short, swing.unit)));
-  return add(start, warped);
-};
-
-type Timed = Pick<Score, 'metre' | 'tempo' | 'swing' | 'upbeat' | 'tempi' | 'slowings' | 'holds'>;
-
-/**
- * Seconds from the start of the score to a place as it sounds, swing and all, each stretch at its own tempo.
- * @param played from the first full barline, in semibreves as they sound: half way through a swung pair is its middle
- * in time, not its second note
- */
-export const secondsAsPlayed = (score: Timed, played: number): Seconds => {
-  let from = -toNumber(score.upbeat);
-  let { tempo } = score;
-  let seconds = 0;
-  const first = tactus(score.metre);
-  let beat = toNumber(first);
-  for (const change of heardTempi(score)) {
-    const place = toNumber(swungOnset(change.at, score.swing));
-    if (place >= played) break;
-    seconds += (((place - from) / beat) * 60) / tempo;
-    from = place;
-    tempo = change.tempo;
-    beat = toNumber(change.beat ?? first);
-  }
-  return seconds + (((played - from) / beat) * 60) / tempo;
-};
-
-/**
- * Seconds from the start of the score to a place measured from its first bar, each stretch at its own tempo.
- * @example
- * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
- * const plan = firstPlan('xylophone', 90);
- * const score = scoreOfPlan(idea, plan, 'Idea', 'Heron');
- * secondsAtOnset({ ...score, tempo: 120 }, fraction(1, 2)) // => 1
- */
-export const secondsAtOnset = (score: Timed, at: Fraction): Seconds =>
-  secondsAsPlayed(score, toNumber(swungOnset(subtract(at, score.upbeat), score.swing)));
 
 /** A grace note is struck this long before its note or the next grace note (common practice, no source). */
 export const GRACE_BEFORE: Seconds = 0.045;

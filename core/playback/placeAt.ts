@@ -1,7 +1,8 @@
 import { toNumber } from '../foundation/fraction.ts';
 import type { Seconds, Semibreves } from '../foundation/units.ts';
 import type { Score } from '../score/score.ts';
-import { scoreLength, secondsAtOnset } from './perform.ts';
+import { scoreLength } from './perform.ts';
+import { secondsAtOnset } from './seconds.ts';
 
 /** A table of places this fine, straight lines between: parts of a semibreve. */
 const FINE = 32;

@@ -1,6 +1,7 @@
 import { add, type Fraction, subtract, toNumber } from '../foundation/fraction.ts';
 import type { BarIndex, Seconds } from '../foundation/units.ts';
-import { scoreLength, secondsAtOnset } from '../playback/perform.ts';
+import { scoreLength } from '../playback/perform.ts';
+import { secondsAtOnset } from '../playback/seconds.ts';
 import type { Score } from '../score/score.ts';
 
 /** A run of bars to be rehearsed, both ends included; an upbeat is a bar. */

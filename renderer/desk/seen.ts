@@ -3,7 +3,7 @@ import { corrected, motifOf, pieceScore, planOf, readingScore } from '../../core
 import { key } from '../../core/foundation/key.ts';
 import { checkPlayable } from '../../core/playable/check.ts';
 import { add } from '../../core/foundation/fraction.ts';
-import { secondsAtOnset } from '../../core/playback/perform.ts';
+import { secondsAtOnset } from '../../core/playback/seconds.ts';
 import { registerRows } from '../../core/library/register.ts';
 import { isInRegister } from './commands/aside.ts';
 import { classNow, nextOf } from './commands/classes.ts';

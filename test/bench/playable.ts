@@ -1,4 +1,4 @@
-import { secondsAtOnset } from '../../core/playback/perform.ts';
+import { secondsAtOnset } from '../../core/playback/seconds.ts';
 import { checkPlayable } from '../../core/playable/check.ts';
 import { changeSet, chooseSet, newMusicRoom, type MusicRoom } from '../../core/playable/musicRoom.ts';
 import { withToneBar } from '../../core/playable/toneBarSet.ts';

@@ -97,6 +97,30 @@ describe('standard MIDI file', () => {
   });
 });
 
+describe('channels of a standard MIDI file', () => {
+  it('each part has its own, and none the tenth, where General MIDI 1 has drums', () => {
+    const [only] = pieceOfFour().parts;
+    if (only === undefined) throw new Error('no part');
+    const score: Score = {
+      ...pieceOfFour(),
+      brackets: [],
+      parts: Array.from({ length: 12 }, (_, i) => ({
+        ...only,
+        id: `p${String(i)}`,
+        name: `Café ${String(i)}`,
+      })),
+    };
+    const [, ...tracks] = parseMidi(standardMidi(score)).tracks;
+    const channels = tracks.map(track => [
+      ...new Set(track.flatMap(event => ('channel' in event ? [event.channel] : []))),
+    ]);
+    expect(channels).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8, 10, 11, 12].map(channel => [channel]));
+    // Names are written as UTF-8: the bytes of é are C3 A9.
+    const named = tracks[0]?.find(event => event.type === 'trackName');
+    expect(named?.type === 'trackName' ? named.text : '').toBe('Caf\u00c3\u00a9 0');
+  });
+});
+
 describe('text score', () => {
   it('says what the page shows, bar by bar', () => {
     const lines = textScore(others()[1] ?? pieceOfFour());

@@ -5,7 +5,7 @@ import type { Motif } from '../../core/motif/motif.ts';
 import type { InstrumentId } from '../../core/instruments/instruments.ts';
 import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
-import { secondsAtOnset } from '../../core/playback/perform.ts';
+import { secondsAtOnset } from '../../core/playback/seconds.ts';
 
 /** A note of an idea: onset and length in quavers, MIDI pitch as written, and a grace note's. */
 export type Quaver = readonly [at: number, length: number, pitch: number, grace?: number];

@@ -3,7 +3,7 @@ import { withToneBar } from '../../../core/playable/toneBarSet.ts';
 import { mendRoom } from '../../../core/playable/remedies.ts';
 import { checkPlayable } from '../../../core/playable/check.ts';
 import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
-import { secondsAtOnset } from '../../../core/playback/perform.ts';
+import { secondsAtOnset } from '../../../core/playback/seconds.ts';
 import {
   addRoom,
   changeRoom,

@@ -1,6 +1,7 @@
 import { INSTRUMENTS } from '../instruments/instruments.ts';
 import type { Score } from '../score/score.ts';
 import { divisionsFor } from './musicXml/divisions.ts';
+import { lineNumbers } from './musicXml/lineNumbers.ts';
 import { measure } from './musicXml/measure.ts';
 import { writeXml, type Xml, xml } from './xml.ts';
 
@@ -60,13 +61,14 @@ export const musicXml = (score: Score): string => {
       }),
       many && group('stop'),
     ),
-    score.parts.map((part, i) =>
-      xml(
+    score.parts.map((part, i) => {
+      const lines = lineNumbers(part);
+      return xml(
         'part',
         { id: `P${String(i + 1)}` },
-        part.bars.map(bar => measure(score, part, bar, divisions)),
-      ),
-    ),
+        part.bars.map(bar => measure(score, part, bar, divisions, lines)),
+      );
+    }),
   );
   return (
     '<?xml version="1.0" encoding="UTF-8" standalone="no"?>\n' +

@@ -206,7 +206,8 @@ const barredAnew = (motif: Motif, plan: Plan, metres: readonly MetreChange[], to
     ...rest,
     statements: plan.statements.map(s => {
       const by = anchorOf(s.onset)?.shift ?? ZERO;
-      return by.n === 0 ? s : { ...s, onset: add(s.onset, by) };
+      const there = by.n === 0 ? s : { ...s, onset: add(s.onset, by) };
+      return isLast(plan, s) ? lastingItsBar(there, motif, barring) : there;
     }),
     letters: plan.letters.map(moved),
     ...(told === undefined ? {} : { tempi: told }),
@@ -216,6 +217,24 @@ const barredAnew = (motif: Motif, plan: Plan, metres: readonly MetreChange[], to
   };
   if (lastBar(motif, now) > Math.max(MOST_BARS, lastBar(motif, plan))) return failed(tooManyBars(to));
   return ok(now);
+};
+
+/** An ending after which its part is silent, as it was made. */
+const isLast = (plan: Plan, one: Statement): boolean =>
+  one.accompaniment?.kind === 'ending' &&
+  one.detached === undefined &&
+  one.chain.every(t => t.kind !== 'augment' && t.kind !== 'diminish') &&
+  plan.statements.every(s => s.part !== one.part || atMost(s.onset, one.onset));
+
+/** A last long note lasts the bar it stands in, whatever metre that is in now. */
+const lastingItsBar = (statement: Statement, motif: Motif, barring: MetresInForce): Statement => {
+  if (statement.accompaniment === undefined) return statement;
+  const { metre: _, ...what } = statement.accompaniment;
+  const { metre } = barring.filter(m => atMost(m.from, statement.onset)).at(-1) ?? { metre: motif.metre };
+  return {
+    ...statement,
+    accompaniment: sameMetre(metre, motif.metre) ? what : { ...what, metre },
+  };
 };
 
 /** Fastest tempo that is written, in beats a minute (`Bpm`). */

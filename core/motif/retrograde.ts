@@ -1,11 +1,25 @@
 import { add, subtract, times } from '../foundation/fraction.ts';
+import type { ScalePitch } from '../foundation/key.ts';
 import { inOrder, type MotifNote, type Passage, upbeatOf } from './motif.ts';
 
-/** A glissando backwards begins where it ended; what else it has stays as it is, so that twice backwards is forwards. */
+/**
+ * A glissando backwards begins where it ended; its grace notes move with the bar it begins on (a flam is struck on it, a
+ * leading note beside it), so that twice backwards is forwards.
+ */
 const turned = (note: MotifNote): MotifNote => {
   if (note.gliss === undefined) return note;
-  const { degree, alter, gliss } = note;
-  return { ...note, ...gliss.to, gliss: { ...gliss, to: { degree, alter } } };
+  const { degree, alter, gliss, grace, ruff } = note;
+  const onto = (small: ScalePitch): ScalePitch => ({
+    degree: small.degree + gliss.to.degree - degree,
+    alter: small.alter + gliss.to.alter - alter,
+  });
+  return {
+    ...note,
+    ...gliss.to,
+    gliss: { ...gliss, to: { degree, alter } },
+    ...(grace === undefined ? {} : { grace: onto(grace) }),
+    ...(ruff === undefined ? {} : { ruff: ruff.map(onto) }),
+  };
 };
 
 /**

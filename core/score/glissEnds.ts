@@ -13,7 +13,7 @@ export interface GlissEnds {
 
 /**
  * A line leads to the note that begins as its own ends and has the pitch where it ends, unless grace notes come before
- * that; every other line ends with a small head of its own.
+ * that or another line leads there; every other line ends with a small head of its own.
  * @param spans in order
  */
 export const glissEnds = (spans: readonly Span[]): GlissEnds => {
@@ -25,7 +25,8 @@ export const glissEnds = (spans: readonly Span[]): GlissEnds => {
     for (const note of span.notes) {
       const { gliss } = note;
       const end = next.notes.find(n => gliss !== undefined && midiOf(n.pitch) === midiOf(gliss.to));
-      if (end === undefined || end.grace !== undefined) continue;
+      // Of two lines to one note the second ends on its own, for a note ends one line.
+      if (end === undefined || end.grace !== undefined || ends.has(end)) continue;
       led.add(note);
       ends.add(end);
     }

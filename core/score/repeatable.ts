@@ -1,6 +1,6 @@
 import { type Fraction, toNumber } from '../foundation/fraction.ts';
 import { lastUpTo } from '../foundation/lastUpTo.ts';
-import type { Score, ScoreBar, ScorePart } from './score.ts';
+import type { Score, ScoreBar, ScorePart, ScoreSymbol } from './score.ts';
 
 /** Bars that come again, as they stand written out; the last time they may end otherwise. */
 export interface RunOfBars {
@@ -27,8 +27,14 @@ const totals = (bars: readonly ScoreBar[], count: (bar: ScoreBar) => number): re
   return all;
 };
 
-const sum = (bar: ScoreBar, of: (symbol: ScoreBar['symbols'][number]) => number): number =>
+const sum = (bar: ScoreBar, of: (symbol: ScoreSymbol) => number): number =>
   bar.symbols.reduce((so, symbol) => so + of(symbol), 0);
+
+/** Whether a tie or the line of a glissando comes to a symbol from before, or leads on from it. */
+const goesOver = (symbol: ScoreSymbol): boolean =>
+  symbol.tiedFrom || symbol.pitches.some(p => p.endsGliss === true);
+const goesOn = (symbol: ScoreSymbol): boolean =>
+  symbol.tiedTo || symbol.pitches.some(p => p.gliss !== undefined && p.smallEnd === undefined);
 
 const totalsOf = ({ bars }: ScorePart): Totals => ({
   slurs: totals(bars, bar => sum(bar, s => (s.slur === undefined ? 0 : s.slur === 'start' ? 1 : -1))),
@@ -36,8 +42,8 @@ const totalsOf = ({ bars }: ScorePart): Totals => ({
     sum(bar, s => (s.hairpin === undefined ? 0 : 1) - (s.hairpinEnds === true ? 1 : 0)),
   ),
   sounding: totals(bars, bar => sum(bar, s => s.pitches.length)),
-  heldOver: bars.map(bar => bar.symbols[0]?.tiedFrom === true),
-  heldOn: bars.map(bar => bar.symbols.at(-1)?.tiedTo === true),
+  heldOver: bars.map(({ symbols: [first] }) => first !== undefined && goesOver(first)),
+  heldOn: bars.map(bar => bar.symbols.slice(-1).some(goesOn)),
 });
 
 /** Sorted places, and how many of them lie from one place up to before another. */

@@ -129,6 +129,19 @@ describe('a drone or a chord under a later change of metre', () => {
     const bars = barsInShort(scoreOf(IDEA, inMetre(ended, 3, M34)));
     expect(bars.at(-1)).toContain('~');
   });
+
+  it('a last long note lasts the bar it stands in, shorter or longer, and is given back', () => {
+    const ended = after(IDEA, four(), { kind: 'ending', statement: 's1', steps: { p1: 35 } });
+    // Three bars of 4/4 are four of 3/4, and the ending stands on a barline.
+    const shorter = inMetre(ended, 2, M34);
+    const last = scoreOf(IDEA, shorter).parts[0]?.bars.at(-1)?.symbols;
+    expect(last?.map(s => [s.duration, s.value, s.tiedTo])).toEqual([
+      [fraction(3, 4), { base: 2, dots: 1 }, false],
+    ]);
+    expect(inMetre(shorter, 2, metre(4, 4))).toEqual({ ...ended, letters: shorter.letters });
+    const longer = inMetre(ended, 3, metre(2, 2));
+    expect(scoreOf(IDEA, longer).parts[0]?.bars.at(-1)?.symbols[0]?.duration).toEqual(fraction(1));
+  });
 });
 
 describe('figures in the metre in force, over random pieces', () => {

@@ -158,6 +158,23 @@ describe('a glissando of the idea', () => {
     expect(lines([{ kind: 'fragment', from: fraction(1, 4), to: fraction(3, 8) }])).toEqual(['74-79']);
   });
 
+  it('backwards it takes its flam to the bar it begins on then, and its leading note beside that (common practice, no source)', () => {
+    const led: Passage = {
+      length: fraction(1, 4),
+      notes: [
+        {
+          ...note(0, 2, 28, 32),
+          grace: { degree: 28, alter: 0 },
+          ruff: [{ degree: 27, alter: 0 }],
+        },
+      ],
+    };
+    const [back] = applyChain(led, C, [{ kind: 'retrograde' }]).notes;
+    expect([back?.degree, back?.gliss?.to.degree]).toEqual([32, 28]);
+    expect([back?.grace?.degree, back?.ruff?.[0]?.degree]).toEqual([32, 31]);
+    expect(applyChain(led, C, [{ kind: 'retrograde' }, { kind: 'retrograde' }])).toEqual(led);
+  });
+
   it('comes back from two inversions, two retrogrades, and a move up and down: a law', () => {
     const degree = fc.integer({ min: 20, max: 50 });
     const passages = fc

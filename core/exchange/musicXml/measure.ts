@@ -5,9 +5,10 @@ import { isDoubleAfter } from '../../score/barline.ts';
 import { signatureChange } from '../../score/keyAt.ts';
 import { metreChange, metricRelation } from '../../score/metreAt.ts';
 import { type Ending, endingsIn, endingText } from '../../score/endings.ts';
-import type { RepeatedBars, Score, ScoreBar, ScorePart } from '../../score/score.ts';
+import type { RepeatedBars, Score, ScoreBar, ScorePart, WrittenPitch } from '../../score/score.ts';
 import { type Xml, xml } from '../xml.ts';
 import { directionsAfter, directionsAt, relationDirection, tempoDirection, words } from './directions.ts';
+import type { LineNumbers } from './lineNumbers.ts';
 import { noteElements } from './notes.ts';
 
 const attributes = (score: Score, part: ScorePart, divisions: number): Xml => {
@@ -94,8 +95,17 @@ const rightBarline = (
   );
 };
 
-/** One bar of one part. */
-export const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions: number): Xml => {
+/**
+ * One bar of one part.
+ * @param lines of the whole part, from `lineNumbers`
+ */
+export const measure = (
+  score: Score,
+  part: ScorePart,
+  bar: ScoreBar,
+  divisions: number,
+  lines: ReadonlyMap<WrittenPitch, LineNumbers>,
+): Xml => {
   const first = bar.index === 0;
   // Over the system, so in its first part alone.
   const letter = part === score.parts[0] ? score.letters.find(l => l.bar === bar.index) : undefined;
@@ -126,7 +136,7 @@ export const measure = (score: Score, part: ScorePart, bar: ScoreBar, divisions:
       ),
     bar.symbols.map((symbol, i) => [
       directionsAt(score, part, symbol, divisions),
-      noteElements(bar, i, divisions),
+      noteElements(bar, i, divisions, lines),
       directionsAfter(symbol),
     ]),
     closes !== undefined &&

@@ -1,10 +1,11 @@
 import { add, equal } from '../../foundation/fraction.ts';
 import type { Spelled } from '../../foundation/pitch.ts';
-import type { GracePitch, ScoreBar, ScoreSymbol } from '../../score/score.ts';
+import type { GracePitch, ScoreBar, ScoreSymbol, WrittenPitch } from '../../score/score.ts';
 import { type Xml, xml, type XmlChild } from '../xml.ts';
 import { beamElements } from './beams.ts';
 import { rollMarks } from '../../score/roll.ts';
 import { ticks } from './divisions.ts';
+import type { LineNumbers } from './lineNumbers.ts';
 import { ACCIDENTAL, TYPE } from './names.ts';
 
 const tupletEdge = (bar: ScoreBar, symbol: ScoreSymbol): 'start' | 'stop' | undefined => {
@@ -15,7 +16,12 @@ const tupletEdge = (bar: ScoreBar, symbol: ScoreSymbol): 'start' | 'stop' | unde
 };
 
 /** The notes of one symbol, one after another as a chord, its grace notes before; or its rest. */
-export const noteElements = (bar: ScoreBar, index: number, divisions: number): Xml[] => {
+export const noteElements = (
+  bar: ScoreBar,
+  index: number,
+  divisions: number,
+  lines: ReadonlyMap<WrittenPitch, LineNumbers>,
+): Xml[] => {
   const symbol = bar.symbols[index];
   if (symbol === undefined) return [];
   const tuplet = symbol.tuplet === undefined ? undefined : bar.tuplets[symbol.tuplet];
@@ -54,6 +60,7 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
     ];
   }
   const notes = symbol.pitches.map((pitch, k) => {
+    const line = lines.get(pitch);
     const marks = k === 0 && symbol.articulation !== undefined && !symbol.tiedFrom;
     const slurred = k === 0 && symbol.grace !== undefined;
     const notations: XmlChild[] = [
@@ -64,8 +71,8 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
       slurred && xml('slur', { type: 'stop', number: 1 }),
       // Slurs of grace notes have number 1, and both may meet at one note.
       k === 0 && symbol.slur !== undefined && xml('slur', { type: symbol.slur, number: 2 }),
-      pitch.endsGliss === true && glissando('stop'),
-      pitch.gliss !== undefined && glissando('start'),
+      line?.ends !== undefined && glissando('stop', line.ends),
+      line?.begins !== undefined && glissando('start', line.begins),
       k === 0 &&
         symbol.roll === true &&
         xml('ornaments', {}, xml('tremolo', { type: 'single' }, rollMarks(symbol))),
@@ -76,8 +83,8 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
     const own =
       slurred ||
       marks ||
-      pitch.gliss !== undefined ||
-      pitch.endsGliss === true ||
+      line?.begins !== undefined ||
+      line?.ends !== undefined ||
       symbol.ring === true ||
       (k === 0 &&
         (symbol.slur !== undefined ||
@@ -107,15 +114,19 @@ export const noteElements = (bar: ScoreBar, index: number, divisions: number): X
       any && xml('notations', {}, notations),
     );
   });
-  return [...graceElements(symbol), ...notes, ...symbol.pitches.flatMap(p => smallEnd(p.smallEnd))];
+  return [
+    ...graceElements(symbol),
+    ...notes,
+    ...symbol.pitches.flatMap(p => smallEnd(p.smallEnd, lines.get(p)?.small)),
+  ];
 };
 
-const glissando = (type: 'start' | 'stop'): Xml =>
-  xml('glissando', { type, number: 1, 'line-type': 'solid' }, type === 'start' ? 'gliss.' : undefined);
+const glissando = (type: 'start' | 'stop', number: number): Xml =>
+  xml('glissando', { type, number, 'line-type': 'solid' }, type === 'start' ? 'gliss.' : undefined);
 
 /** A line that leads to no note ends with a small head in brackets, which takes no time of its own. */
-const smallEnd = (end: GracePitch | undefined): Xml[] =>
-  end === undefined
+const smallEnd = (end: GracePitch | undefined, number: number | undefined): Xml[] =>
+  end === undefined || number === undefined
     ? []
     : [
         xml(
@@ -129,7 +140,7 @@ const smallEnd = (end: GracePitch | undefined): Xml[] =>
             xml('accidental', {}, ACCIDENTAL[String(end.accidental)] ?? 'natural'),
           xml('stem', {}, 'none'),
           xml('notehead', { parentheses: 'yes' }, 'normal'),
-          xml('notations', {}, glissando('stop')),
+          xml('notations', {}, glissando('stop', number)),
         ),
       ];
 

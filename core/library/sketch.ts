@@ -38,7 +38,7 @@ export const NO_SKETCHES: SketchStore = {
 };
 
 /** Told anew when the facts of a piece come to be told otherwise. */
-const SKETCHES_VERSION = 4;
+const SKETCHES_VERSION = 5;
 
 const facts = z.object({
   title: z.string(),
@@ -50,6 +50,7 @@ const facts = z.object({
   playings: z.int().min(0),
   metres: z.array(z.string()),
   key: z.string(),
+  outline: z.object({ contour: z.string(), gaps: z.array(z.number().positive()) }),
 });
 
 const sketch = z.object({

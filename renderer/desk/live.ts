@@ -1,3 +1,5 @@
+import type { LikeBy } from '../../core/library/likeness.ts';
+import type { Outline } from '../../core/library/outline.ts';
 import type { Seconds } from '../../core/foundation/units.ts';
 import type { Problem } from '../../core/foundation/result.ts';
 import type { ClassEntry, RegisterEntry } from '../../core/library/library.ts';
@@ -109,6 +111,14 @@ export interface LibraryState {
   readonly damaged: readonly Problem[];
 }
 
+/** A tune that others in the register are asked to be like. */
+export interface AskedTune {
+  /** Whose or which it is, in words. */
+  readonly of: string;
+  readonly outline: Outline;
+  readonly by: LikeBy;
+}
+
 /** What sounds, what is struck, what is being asked: gone with the window. */
 export interface LiveState {
   /** All that was struck in the last five minutes. */
@@ -166,6 +176,8 @@ export interface LiveState {
     | undefined;
   /** Whose versions are looked at, by item. */
   readonly looking: string | undefined;
+  /** The register shows only what is like it; undefined where it shows what is asked for otherwise. */
+  readonly alike: AskedTune | undefined;
   readonly problem: Problem | undefined;
   /** A quiet line: what was just done. */
   readonly notice: string;
@@ -208,6 +220,7 @@ export const EMPTY_LIVE: LiveState = {
   learning: undefined,
   window: undefined,
   looking: undefined,
+  alike: undefined,
   problem: undefined,
   notice: '',
   readings: [],

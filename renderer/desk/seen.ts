@@ -100,6 +100,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
       }),
     ),
     looking: ofLive(l => l.looking),
+    alike: ofLive(l => l.alike),
     outbox,
     className: ofSession(s => s.className),
     isKept: computed(() => piece.value !== undefined && document.value.kept === piece.value),

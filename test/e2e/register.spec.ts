@@ -152,6 +152,48 @@ test('the register: sort, filters, who has nothing, hear, put away and bring bac
   await expect(page.locator('.row-state.kept')).toHaveCount(1);
 });
 
+test('what is like a piece, and like what was just struck, is found by rhythm and contour', async ({
+  app: page,
+}) => {
+  const at = [0, 1, 1.5, 2, 3, 4, 5, 6];
+  const pitches = [60, 62, 64, 65, 67, 65, 64, 60];
+  const strikes = (times: readonly number[], higher: number) =>
+    times.map((time, i) => [time, (pitches[i] ?? 60) + higher] as const);
+  await enterClass(page, '8 Kestrel', 'Badger, Heron, Otter, Vole');
+  await choosePupil(page, 'Heron');
+  await openTake(page, { bpm: 100, click: true, strikes: strikes(at, 0) });
+  await choosePupil(page, 'Badger');
+  await openTake(page, { bpm: 72, click: true, strikes: strikes(at, 7) });
+  await choosePupil(page, 'Vole');
+  await openTake(page, { bpm: 100, click: true, strikes: strikes([0, 0.5, 1, 3, 3.5, 4, 6, 7], 0) });
+  await goTo(page, 'Keep');
+  await page.getByRole('button', { name: 'Hand on Idea by Heron' }).click();
+  await page.getByRole('button', { name: 'Find others like it of Idea by Heron' }).click();
+  expect(await names(page)).toEqual(['Badger', 'Heron']);
+  await page.getByLabel(/^in its rhythm and contour/).selectOption('contour');
+  await expect.poll(() => names(page)).toEqual(['Badger', 'Heron', 'Vole']);
+  await page.getByRole('button', { name: 'Show all' }).click();
+  await expect.poll(() => names(page)).toEqual(['Badger', 'Heron', 'Otter', 'Vole']);
+
+  await goTo(page, 'Play');
+  await page.locator('h1').click();
+  // Up five steps and down again, as the keys lie: every piece rises and falls so.
+  await page.keyboard.press('a');
+  await goTo(page, 'Keep');
+  const showing = page.getByLabel(/^Showing/);
+  await showing.selectOption('what is like what was just struck');
+  await expect(page.getByRole('alert')).toContainText('fewer than 5 notes');
+  await expect(showing).toHaveValue('');
+  await goTo(page, 'Play');
+  for (const key of 'asdfgfda') await page.keyboard.press(key, { delay: 90 });
+  await expect(page.locator('.catch-words')).toContainText(/[89] strikes/);
+  await goTo(page, 'Keep');
+  await showing.selectOption('what is like what was just struck');
+  await expect(page.locator('.alike-name')).toHaveText('What was just struck');
+  await page.getByLabel(/^in its/).selectOption('contour');
+  await expect.poll(() => names(page)).toEqual(['Badger', 'Heron', 'Vole']);
+});
+
 test('an older version is seen, compared and brought back, as a step that can be undone', async ({
   app: page,
 }) => {

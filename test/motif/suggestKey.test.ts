@@ -1,24 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Key, key, keyName, scaleMidi, signature } from '../../core/foundation/key.ts';
-import { letterName, midiOf } from '../../core/foundation/pitch.ts';
+import { letterName } from '../../core/foundation/pitch.ts';
 import { keyToWrite, type KeySuggestion, PERHAPS, suggestKeys } from '../../core/motif/suggestKey.ts';
-import { type Tune, TUNES } from './tunes.ts';
+import { LETTERS_OF, notesOf, type Tune, type TuneNote as Note, TUNES } from './tunes.ts';
 
-interface Note {
-  readonly pitch: number;
-  readonly weight: number;
-}
-const LETTERS = { C: 'C', D: 'D', E: 'E', F: 'F', G: 'G', A: 'A', B: 'B' } as const;
-
-const notesOf = (tune: Tune): readonly Note[] =>
-  tune.notes.split(' ').map(word => {
-    const [, letter, sign, octave, length] = /^([A-G])([#b]?)(\d)(?::([\d.]+))?$/.exec(word) ?? [];
-    if (letter === undefined || octave === undefined) throw new Error(`${tune.name}: ${word}`);
-    const alter = sign === '#' ? 1 : sign === 'b' ? -1 : 0;
-    const spelled = { letter: LETTERS[letter as keyof typeof LETTERS], alter, octave: Number(octave) };
-    return { pitch: midiOf(spelled), weight: Number(length ?? 1) };
-  });
 const family = (mode: string): string => (/minor|dorian|phrygian/.test(mode) ? 'minor' : 'major');
 const isRight = ({ key: k }: KeySuggestion, tune: Tune): boolean =>
   letterName(k.tonic).replace('♯', '#').replace('♭', 'b') === tune.key[0] &&
@@ -38,7 +24,7 @@ describe('a suggested key', () => {
     const signOf = ({ key: [letter, mode] }: Tune): number =>
       signature(
         key(
-          LETTERS[letter.charAt(0) as keyof typeof LETTERS],
+          LETTERS_OF[letter.charAt(0) as keyof typeof LETTERS_OF],
           mode,
           letter.length - 1 ? (letter.endsWith('#') ? 1 : -1) : 0,
         ),

@@ -1,4 +1,5 @@
 import type { Mode } from '../../core/foundation/key.ts';
+import { midiOf } from '../../core/foundation/pitch.ts';
 
 /** A well-known tune's opening or whole, in the public domain; typed as facts, from memory. */
 export interface Tune {
@@ -190,3 +191,20 @@ export const TUNES: readonly Tune[] = [
     notes: 'F4 E4 F4 D4 E4 C4 D4:2 D4 F4 F4 G4 F4 E4 D4 C4 E4 F4 E4 D4:2',
   },
 ];
+
+/** A note of a tune: its MIDI pitch, and how many crotchets it lasts. */
+export interface TuneNote {
+  readonly pitch: number;
+  readonly weight: number;
+}
+
+export const LETTERS_OF = { C: 'C', D: 'D', E: 'E', F: 'F', G: 'G', A: 'A', B: 'B' } as const;
+
+export const notesOf = (tune: Tune): readonly TuneNote[] =>
+  tune.notes.split(' ').map(word => {
+    const [, letter, sign, octave, length] = /^([A-G])([#b]?)(\d)(?::([\d.]+))?$/.exec(word) ?? [];
+    if (letter === undefined || octave === undefined) throw new Error(`${tune.name}: ${word}`);
+    const alter = sign === '#' ? 1 : sign === 'b' ? -1 : 0;
+    const spelled = { letter: LETTERS_OF[letter as keyof typeof LETTERS_OF], alter, octave: Number(octave) };
+    return { pitch: midiOf(spelled), weight: Number(length ?? 1) };
+  });

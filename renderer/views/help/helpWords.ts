@@ -71,5 +71,6 @@ export const HELP = {
   paper: 'How high a stave is on paper: 7 mm is usual, more is large print.',
   under: 'Words under the notes on paper: letters, counts or rhythm syllables.',
   repeats: 'Bars that come again at once, written out or between repeat bars.',
+  alike: 'The likest first, in any key and at any tempo. Contour is where a tune rises, falls or stays.',
   showing: 'Which lines of the register are shown. What is not shown is still there.',
 } as const satisfies Readonly<Record<string, string>>;

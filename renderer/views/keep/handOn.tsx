@@ -14,6 +14,7 @@ import {
   lastPlayed,
 } from '../../desk/acts/handOn.ts';
 import { useApp } from '../../desk/appContext.ts';
+import { findLikePiece } from '../../desk/commands/alike.ts';
 import { goTo, lookAt, showWindow } from '../../desk/commands/settings.ts';
 import type { Pupil } from '../../../core/piece/pupil.ts';
 import { giveTo } from '../../desk/commands/pupils.ts';
@@ -90,6 +91,12 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
             text: 'Give to another pupil',
             run: () => {
               setGiving(true);
+            },
+          },
+          {
+            text: 'Find others like it',
+            run: () => {
+              desk.run(findLikePiece, props.facts);
             },
           },
           {

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { say } from '../../../core/foundation/result.ts';
+import { rowsLike } from '../../../core/library/likeness.ts';
 import {
   filteredRows,
   keptCount,
@@ -15,6 +16,7 @@ import { showWindow } from '../../desk/commands/settings.ts';
 import { Foot } from '../foot.tsx';
 import { KeepVersion } from '../pieceSentence.tsx';
 import { scoreToHandOn } from '../../desk/acts/handOn.ts';
+import { Alike } from './alike.tsx';
 import { AllOfThese } from './allOfThese.tsx';
 import { LibraryPlace } from './libraryPlace.tsx';
 import { PaperChoice } from './paperChoice.tsx';
@@ -35,13 +37,17 @@ export const Keep = (props: { onOpenFile: () => void }): ComponentChildren => {
     void keeper.refresh();
   }, []);
   const className = desk.className.value;
+  const alike = desk.alike.value;
   const names = [...new Set([...classes.map(list => list.name), ...rows.map(row => row.className)])]
     .filter(name => name !== '')
     .sort();
   const mine = useMemo(() => filteredRows(rows, { ...NO_FILTER, className }), [rows, className]);
   const shown = useMemo(
-    () => sortedRows(filteredRows(rows, { ...asked, className }), sort.by, sort.fromTheEnd),
-    [rows, asked, className, sort],
+    () =>
+      alike === undefined
+        ? sortedRows(filteredRows(rows, { ...asked, className }), sort.by, sort.fromTheEnd)
+        : rowsLike(sortedRows(mine, 'pupil', false), alike.outline, alike.by),
+    [rows, asked, className, sort, alike, mine],
   );
   const count = keptCount(
     rows,
@@ -69,7 +75,11 @@ export const Keep = (props: { onOpenFile: () => void }): ComponentChildren => {
             ? `${String(mine.length)} ${mine.length === 1 ? 'piece' : 'pieces'}`
             : `${String(count.kept)} of ${String(count.of)} have kept something`}
         </b>
-        <Showing rows={rows} asked={asked} onAsk={setAsked} />
+        {alike === undefined ? (
+          <Showing rows={rows} asked={asked} onAsk={setAsked} />
+        ) : (
+          <Alike asked={alike} />
+        )}
         <span class="grow-space" />
         <button
           class="second"

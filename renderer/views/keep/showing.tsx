@@ -1,7 +1,11 @@
 import type { ComponentChildren } from 'preact';
-import { useMemo } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import type { RegisterFilter, RegisterRow } from '../../../core/library/register.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
+import { useApp } from '../../desk/appContext.ts';
+import { inputNow } from '../../desk/acts/striking.ts';
+import { findLikeStruck } from '../../desk/commands/alike.ts';
+import { useCaught } from '../play/useCaught.ts';
 import { HELP } from '../help/helpWords.ts';
 
 type Asked = Omit<RegisterFilter, 'className'>;
@@ -15,6 +19,9 @@ const STATES: readonly { readonly value: RegisterFilter['state']; readonly text:
   { value: 'rivals', text: 'two versions' },
   { value: 'away', text: 'what is put away' },
 ];
+
+/** Not a state of lines, but another way to choose them. */
+const STRUCK = 'struck';
 
 const choices = (
   every: string,
@@ -31,6 +38,9 @@ export const Showing = (props: {
   onAsk: (asked: Asked) => void;
 }): ComponentChildren => {
   const { rows, asked, onAsk } = props;
+  const { desk } = useApp();
+  const [times, refused] = useState(0);
+  const canFindStruck = useCaught(inputNow()).length > 0;
   const facts = useMemo(() => rows.flatMap(row => row.facts ?? []), [rows]);
   return (
     <span class="sentences showing">
@@ -38,8 +48,15 @@ export const Showing = (props: {
         before="Showing"
         help={HELP.showing}
         value={asked.state}
-        choices={STATES}
+        choices={
+          canFindStruck ? [...STATES, { value: STRUCK, text: 'what is like what was just struck' }] : STATES
+        }
         onChoose={value => {
+          if (value === STRUCK) {
+            // Refused, the choice goes back to what is shown.
+            if (!desk.run(findLikeStruck, inputNow())) refused(times + 1);
+            return;
+          }
           onAsk({ ...asked, state: STATES.find(state => state.value === value)?.value ?? '' });
         }}
       />

@@ -32,6 +32,7 @@ const entry = (id: string, savedAt: string, away = false): RegisterEntry => ({
     playings: 0,
     metres: ['4/4'],
     key: 'C',
+    outline: { contour: '', gaps: [] },
   },
 });
 

@@ -219,5 +219,10 @@ test('what could not be written any more is refused in plain words, and the page
   await tryCard(page, 'Diminution');
   await page.getByLabel(/^Faster/).selectOption('3');
   await expect(page.getByRole('alert')).toContainText('too short, or too uneven, to be written');
+  // What it asks to change is not under it, on the smallest screen too.
+  await page.setViewportSize({ width: 1280, height: 720 });
+  const said = await page.locator('.problem').boundingBox();
+  const pane = await page.getByRole('complementary', { name: 'Development pane' }).boundingBox();
+  expect((said?.x ?? NaN) + (said?.width ?? NaN)).toBeLessThanOrEqual(pane?.x ?? NaN);
   expect(await words(page)).toBe(before);
 });

@@ -141,6 +141,11 @@ for (const [width, height] of [
     await page.getByPlaceholder('words').fill('Ferry');
     await button(/^Hand on /).click();
     await well('what a piece is handed on by');
+    await button(/^Find others like it/).click();
+    await well('pieces alike');
+    await button('Show all').click();
+    await page.getByPlaceholder('words').fill('Ferry');
+    await button(/^Hand on /).click();
     await button(/^Versions/).click();
     await well('versions');
     await page.keyboard.press('Escape');

@@ -83,6 +83,12 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
   };
   const assessing: readonly Thing[] =
     entry === undefined && !props.row.isOpen ? [] : [{ text: 'Review and evidence', run: assess }];
+  const finding: Thing = {
+    text: 'Find others like it',
+    run: () => {
+      desk.run(findLikePiece, props.facts);
+    },
+  };
   const here: readonly Thing[] =
     entry === undefined
       ? []
@@ -91,12 +97,6 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
             text: 'Give to another pupil',
             run: () => {
               setGiving(true);
-            },
-          },
-          {
-            text: 'Find others like it',
-            run: () => {
-              desk.run(findLikePiece, props.facts);
             },
           },
           {
@@ -146,8 +146,8 @@ export const HandOn = (props: { row: RegisterRow; facts: PieceFacts }): Componen
         return (
           <>
             {out.map(button)}
-            {assessing.length + here.length === 0 ? null : <hr />}
-            {[...assessing, ...here].map(button)}
+            <hr />
+            {[...assessing, finding, ...here].map(button)}
           </>
         );
       }}

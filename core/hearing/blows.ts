@@ -1,17 +1,9 @@
 import type { Seconds } from '../foundation/units.ts';
+import type { Blow } from './blow.ts';
 import { type PitchBand, type PitchBands, contrastAt, decibels, loudnessAt, quantile } from './bands.ts';
 import type { BandOnset } from './bandOnsets.ts';
+import { withBarsOfLoneModes } from './modeAlone.ts';
 import { AGAIN, BAND_ONSET, LEVEL, MODE, PER_SEMITONE, SOONEST_AGAIN, SURE, TOGETHER } from './constants.ts';
-
-/** A blow on a bar: its fundamental, and when the mallet fell. */
-export interface Blow {
-  readonly band: number;
-  readonly loudness: number;
-  /** When its fundamental began to rise. */
-  readonly rose: Seconds;
-  /** When it was struck: its modes may tell it sooner. */
-  readonly at: Seconds;
-}
 
 const semitones = (above: number, below: number): number => (above - below) / PER_SEMITONE;
 
@@ -209,7 +201,8 @@ export const blowsIn = (
   const sure = [...earlier.sure, ...beginnings.filter(isSure).map(one => decibels(one.loudness))];
   const loudest = quantile(sure, 0.9);
   const able = beginnings.filter(one => decibels(one.loudness) >= loudest - BAND_ONSET.underLoudest);
-  const withSoft = sure.length === 0 ? [] : [...apart(bands, blowsOf(bands, able))];
+  const withSoft =
+    sure.length === 0 ? [] : [...apart(bands, withBarsOfLoneModes(bands, able, blowsOf(bands, able)))];
   const loud = [...earlier.blows, ...withSoft.map(blow => decibels(blow.loudness))];
   const most = Math.max(...loud);
   const level = quantile(

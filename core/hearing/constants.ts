@@ -54,6 +54,19 @@ export const MODE = {
   toTell: 0.1,
 } as const;
 
+/** A blow of which only a mode stands out of the noise. Fitted. */
+export const MODE_ALONE = {
+  /** How loud it is beside its bar where both were heard, as a factor. */
+  loud: 1,
+  /** How often both were heard, at least. */
+  times: 2,
+  /** Least rise of the bar itself, dB, and its least loudness beside the mode, as a factor. */
+  rise: 5,
+  beside: 0.12,
+  /** What its mode says of how loud it is, as a factor. */
+  stands: 0.5,
+} as const;
+
 /** A blow on a bar that still rings: a mode begins, and the fundamental only dips or swells. Fitted. */
 export const AGAIN = {
   /** Rise of the mode, dB. */

@@ -1,7 +1,8 @@
 import type { Hertz, Seconds } from '../foundation/units.ts';
 import { type BandOnset, beginningsOf, lookAheadOf } from './bandOnsets.ts';
 import { decibels } from './bands.ts';
-import { type Blow, blowsIn, isSameBlow, isSure, type LoudnessBefore } from './blows.ts';
+import type { Blow } from './blow.ts';
+import { blowsIn, isSameBlow, isSure, type LoudnessBefore } from './blows.ts';
 import { LIVE } from './constants.ts';
 import { barOf, pitchOf, type StruckBar, tuningOf } from './hear.ts';
 import { createSlidingBands } from './slidingBands.ts';

@@ -1,7 +1,8 @@
 import type { MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
 import { type PitchBands, bandsOf, decibels, loudnessAt } from './bands.ts';
 import { bandOnsetsIn } from './bandOnsets.ts';
-import { type Blow, blowsIn } from './blows.ts';
+import type { Blow } from './blow.ts';
+import { blowsIn } from './blows.ts';
 import type { Recording } from './readWav.ts';
 import { thinned } from './thin.ts';
 

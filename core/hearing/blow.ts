@@ -1,0 +1,11 @@
+import type { Seconds } from '../foundation/units.ts';
+
+/** A blow on a bar: its fundamental, and when the mallet fell. */
+export interface Blow {
+  readonly band: number;
+  readonly loudness: number;
+  /** When its fundamental began to rise. */
+  readonly rose: Seconds;
+  /** When it was struck: its modes may tell it sooner. */
+  readonly at: Seconds;
+}

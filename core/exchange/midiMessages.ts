@@ -39,6 +39,17 @@ export const volumeChange = (channel: number, volume: number): MidiMessage => [
   data(volume),
 ];
 
+/**
+ * A pedal that holds what sounds (controller 64: from 64 on it is down; MIDI 1.0 detailed specification).
+ * @example
+ * pedalChange(2, true) // => [178, 64, 127]
+ */
+export const pedalChange = (channel: number, isDown: boolean): MidiMessage => [
+  status(0xb0, channel),
+  64,
+  isDown ? 127 : 0,
+];
+
 /** Ends every note of a channel (controller 123). */
 export const allNotesOff = (channel: number): MidiMessage => [status(0xb0, channel), 123, 0];
 

@@ -12,11 +12,20 @@ import {
   tempoEvent,
   timeSignatureEvent,
 } from './midiFile.ts';
-import { channelOf, type MidiMessage, noteOff, noteOn, programChange, volumeChange } from './midiMessages.ts';
+import {
+  channelOf,
+  type MidiMessage,
+  noteOff,
+  noteOn,
+  pedalChange,
+  programChange,
+  volumeChange,
+} from './midiMessages.ts';
 import { CLOCKS } from '../playback/midiClock.ts';
 import { heardTempi } from '../playback/pace.ts';
 import { strokesByPart } from '../playback/perform.ts';
 import { secondsAtOnset, swungOnset } from '../playback/seconds.ts';
+import { pedalsIn } from '../score/pedals.ts';
 import { playedOut } from '../score/repeats.ts';
 import type { Score } from '../score/score.ts';
 
@@ -100,16 +109,24 @@ export const midiOfScore = (written: Score): MidiOfScore => {
   const strokes = strokesByPart(score);
   const parts = score.parts.map((part, i): MidiTrack => {
     const channel = channelOf(i, 0, true);
+    const notes = (strokes[i] ?? []).map(stroke => {
+      const ticks = tickAt(stroke.seconds);
+      const until = Math.max(ticks + 1, tickAt(stroke.seconds + stroke.duration));
+      const [on, off] = noteEvents(channel, stroke.pitch, stroke.velocity, ticks, until);
+      return { on, off };
+    });
     return {
       name: part.name,
       events: [
         { ticks: 0, bytes: programChange(channel, INSTRUMENTS[part.instrument].program) },
         ...(balanced ? [{ ticks: 0, bytes: volumeChange(channel, channelVolume(part.balance ?? 0)) }] : []),
-        ...(strokes[i] ?? []).flatMap(stroke => {
-          const ticks = tickAt(stroke.seconds);
-          const until = Math.max(ticks + 1, tickAt(stroke.seconds + stroke.duration));
-          return noteEvents(channel, stroke.pitch, stroke.velocity, ticks, until);
-        }),
+        // A note ends before a pedal that goes down again would catch it, and begins after.
+        ...notes.map(({ off }) => off),
+        ...pedalsIn(part).flatMap(({ from, to }) => [
+          { ticks: ticksOf(score, from), bytes: pedalChange(channel, true) },
+          { ticks: ticksOf(score, to), bytes: pedalChange(channel, false) },
+        ]),
+        ...notes.map(({ on }) => on),
       ],
     };
   });
@@ -123,14 +140,14 @@ export const noteEvents = (
   velocity: Velocity,
   ticks: number,
   until: number,
-): readonly MidiFileEvent[] => [
+): readonly [on: MidiFileEvent, off: MidiFileEvent] => [
   { ticks, bytes: noteOn(channel, pitch, velocity) },
   { ticks: until, bytes: noteOff(channel, pitch) },
 ];
 
 /**
  * A score as a standard MIDI file (type 1): one track a part, sounding pitches, General MIDI
- * programs, key signature, swing, dynamics, balance, grace notes and repeats as they are heard. Places off the tick grid
+ * programs, key signature, pedal, swing, dynamics, balance, grace notes and repeats as they are heard. Places off the tick grid
  * are rounded to the nearest tick. The work grows with the notes, and no faster than in order of them.
  */
 export const standardMidi = (written: Score): Uint8Array => midiFile(PPQ, midiOfScore(written).tracks);

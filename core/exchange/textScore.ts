@@ -38,6 +38,8 @@ const symbolText = (bar: ScoreBar, symbol: ScoreSymbol, style: NameStyle, lines?
     ...(symbol.articulation === undefined ? [] : [symbol.articulation]),
     ...(symbol.hairpin === undefined ? [] : [`${symbol.hairpin} from here`]),
     ...(symbol.hairpinEnds === true ? ['up to here'] : []),
+    ...(symbol.pedal === true ? ['pedal down'] : []),
+    ...(symbol.pedalEnds === true ? ['pedal up after it'] : []),
     ...(symbol.slur === undefined ? [] : [symbol.slur === 'start' ? 'slur begins' : 'slur ends']),
     ...(symbol.roll === true ? ['rolled'] : []),
     ...(lines === 1

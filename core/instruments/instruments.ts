@@ -15,6 +15,8 @@ export interface Instrument {
   readonly low: MidiPitch;
   readonly high: MidiPitch;
   readonly material: 'wood' | 'metal';
+  /** Its bars are damped unless a pedal is held down. */
+  readonly hasPedal?: true;
   /** General MIDI 1 program, counted from 0 as on the wire (MIDI Association, GM1 sound set; from memory). */
   readonly program: number;
   /** Name in the MusicXML 4.0 sounds list. */
@@ -68,6 +70,7 @@ export const INSTRUMENTS: Readonly<Record<InstrumentId, Instrument>> = {
     low: 53,
     high: 89,
     material: 'metal',
+    hasPedal: true,
     program: 11,
     sound: 'pitched-percussion.vibraphone',
   },

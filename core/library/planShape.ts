@@ -105,6 +105,7 @@ const statement = z.strictObject({
   articulation: z.enum(['accent', 'staccato', 'tenuto']).exactOptional(),
   hairpin: z.enum(['crescendo', 'diminuendo']).exactOptional(),
   slurred: z.literal(true).exactOptional(),
+  pedalled: z.literal(true).exactOptional(),
   fermata: z.literal(true).exactOptional(),
   rolled: z.enum(['last', 'all']).exactOptional(),
   noteMarks: listOf(

@@ -16,6 +16,8 @@ export interface StatementMarks {
   readonly hairpin?: Hairpin;
   /** One slur over each time through. */
   readonly slurred?: true;
+  /** Over each time through a vibraphone's pedal is held down: bars ring on until it is let go. */
+  readonly pedalled?: true;
   /** Its last note is held. */
   readonly fermata?: true;
   /** A roll on its last note, or on all its notes: each is struck over and over for as long as it lasts. */
@@ -60,7 +62,7 @@ export const markedNotes = (
   times: readonly (readonly PlacedNote[])[],
   marks: StatementMarks,
 ): readonly PlacedNote[] => {
-  const { dynamic, articulation, hairpin, slurred, fermata, rolled, words, noteMarks = [] } = marks;
+  const { dynamic, articulation, hairpin, slurred, pedalled, fermata, rolled, words, noteMarks = [] } = marks;
   const whole = edges(times.flat());
   if (whole === undefined) return [];
   const many = less(whole.first, whole.last);
@@ -88,6 +90,8 @@ export const markedNotes = (
           : {}),
         ...(has('ring') ? { ring: true } : {}),
         ...(has('dead') ? { dead: true } : {}),
+        ...(pedalled === true && own !== undefined && equal(note.onset, own.first) ? { pedal: true } : {}),
+        ...(pedalled === true && own !== undefined && equal(note.onset, own.last) ? { pedalEnds: true } : {}),
         ...(slur && equal(note.onset, own.first) ? { slur: 'start' } : {}),
         ...(slur && equal(note.onset, own.last) ? { slur: 'stop' } : {}),
       };

@@ -29,6 +29,9 @@ export interface PlacedNote {
   readonly hairpinEnds?: true;
   /** Where a slur begins or ends. */
   readonly slur?: 'start' | 'stop';
+  /** The pedal goes down at this note, or up where it ends. */
+  readonly pedal?: true;
+  readonly pedalEnds?: true;
   /** Held longer than written. */
   readonly fermata?: true;
   /** Rolled: struck over and over for as long as it lasts. */

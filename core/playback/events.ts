@@ -19,6 +19,8 @@ export interface SoundingEvent {
   readonly stopped?: boolean;
   /** It is not stopped when its note ends (let ring). */
   readonly rings?: boolean;
+  /** A pedal holds it up to this place, if it is not struck again. */
+  readonly heldUntil?: Seconds;
   /** The mallet stays on the bar. */
   readonly dead?: boolean;
   /** The instrument's usual one where absent. */

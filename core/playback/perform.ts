@@ -1,10 +1,11 @@
-import { add, compare, type Fraction, fraction } from '../foundation/fraction.ts';
+import { add, atMost, compare, type Fraction, fraction, less, subtract } from '../foundation/fraction.ts';
 import { midiOf } from '../foundation/pitch.ts';
 import type { MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
 import type { Articulation } from '../plan/dynamics.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import { playedOut } from '../score/repeats.ts';
-import type { Score, ScorePart } from '../score/score.ts';
+import { pedalsIn } from '../score/pedals.ts';
+import type { Score, ScorePart, Stretch } from '../score/score.ts';
 import { secondsAtOnset } from './seconds.ts';
 import { loudnessIn } from './loudness.ts';
 import type { Rendition, SoundingEvent } from './events.ts';
@@ -33,6 +34,8 @@ export interface ScoreNote {
   /** Left to ring on, or struck dead. */
   readonly rings?: true;
   readonly dead?: true;
+  /** Where the pedal that holds it is let go, counted as its onset. */
+  readonly heldUntil?: Fraction;
   /** Written MIDI pitch of the grace note before it. */
   readonly grace?: number;
   /** Written MIDI pitches of the grace notes before that one, in order. */
@@ -41,6 +44,14 @@ export interface ScoreNote {
 
 /** An accent is one dynamic step louder (common practice, no source). */
 const ACCENT = 16;
+
+/** A note that a pedal holds; a staccato or a dead stroke is stopped by hand all the same. */
+const heldBy = (pedals: readonly Stretch[], note: ScoreNote, upbeat: Fraction): ScoreNote => {
+  if (pedals.length === 0 || note.articulation === 'staccato' || note.dead === true) return note;
+  const at = subtract(note.onset, upbeat);
+  const pedal = pedals.find(p => atMost(p.from, at) && less(at, p.to));
+  return pedal === undefined ? note : { ...note, heldUntil: add(pedal.to, upbeat) };
+};
 
 /** Joins ties: the notes of one part as they sound, measured from the first bar (upbeat included). */
 export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[] => {
@@ -82,7 +93,9 @@ export const notesOf = (part: ScorePart, upbeat: Fraction): readonly ScoreNote[]
       }
     }
   }
-  return [...done, ...open.values()].sort((a, b) => compare(a.onset, b.onset) || a.written - b.written);
+  const pedals = pedalsIn(part);
+  const held = [...done, ...open.values()].map(note => heldBy(pedals, note, upbeat));
+  return held.sort((a, b) => compare(a.onset, b.onset) || a.written - b.written);
 };
 
 /** A grace note is struck this long before its note or the next grace note (common practice, no source). */
@@ -128,6 +141,7 @@ export const soundedNote = (score: Score, note: ScoreNote): SoundingEvent[] => {
     ref: note.ref,
     ...(note.articulation === 'staccato' ? { stopped: true } : {}),
     ...(note.rings === true ? { rings: true } : {}),
+    ...(note.heldUntil === undefined ? {} : { heldUntil: secondsAtOnset(score, note.heldUntil) }),
     ...(note.dead === true ? { dead: true } : {}),
   };
   const struck = strokesOfSign(main, note);

@@ -8,8 +8,8 @@ const ringingTime = ({ instrument, pitch }: SoundingEvent): Seconds =>
   Math.min(LONGEST_STROKE, decayTime(instrument, frequencyOf(pitch), 0));
 
 /**
- * Strokes of one part in order of time, each one that is let ring held for as long as it is heard: until its bar has died
- * away, or is struck again. What only has notes on and off then ends when the sound does.
+ * Strokes of one part in order of time, each one that is let ring, or held by a pedal, held for as long as it is heard: until its bar has died
+ * away, is struck again, or the pedal is let go. What only has notes on and off then ends when the sound does.
  * @example
  * const strokes = [0, 0.25].map(seconds => ({ seconds, duration: 0.25, pitch: 72, velocity: 80, instrument: 'marimba', rings: true }));
  * ringingOn(strokes).map(s => s.duration.toFixed(2)) // => ['0.25', '0.93']
@@ -21,8 +21,9 @@ export const ringingOn = (strokes: readonly SoundingEvent[]): readonly SoundingE
     .map(stroke => {
       const next = again.get(stroke.pitch) ?? Infinity;
       again.set(stroke.pitch, stroke.seconds);
-      if (stroke.rings !== true) return stroke;
-      const ends = Math.min(next, stroke.seconds + ringingTime(stroke));
+      if (stroke.rings !== true && stroke.heldUntil === undefined) return stroke;
+      const until = stroke.rings === true ? Infinity : (stroke.heldUntil ?? stroke.seconds);
+      const ends = Math.min(next, until, stroke.seconds + ringingTime(stroke));
       return { ...stroke, duration: Math.max(stroke.duration, ends - stroke.seconds) };
     })
     .reverse();

@@ -211,7 +211,7 @@ const marksOf = (
   sign: (pitch: Spelled) => number | undefined,
 ): Pick<
   ScoreSymbol,
-  'grace' | 'ruff' | 'articulation' | 'dynamic' | 'hairpin' | 'slur' | 'words' | 'dead'
+  'grace' | 'ruff' | 'articulation' | 'dynamic' | 'hairpin' | 'slur' | 'pedal' | 'words' | 'dead'
 > => {
   const signed = signedBy(sign);
   const ruff = (notes.find(note => note.ruff !== undefined)?.ruff ?? []).map(signed);
@@ -227,6 +227,7 @@ const marksOf = (
     ...(dynamic === undefined ? {} : { dynamic }),
     ...(hairpin === undefined ? {} : { hairpin }),
     ...(notes.some(note => note.slur === 'start') ? { slur: 'start' } : {}),
+    ...(notes.some(note => note.pedal === true) ? { pedal: true } : {}),
     ...(words === undefined ? {} : { words }),
     ...(notes.some(note => note.dead === true) ? { dead: true } : {}),
   };
@@ -235,9 +236,10 @@ const marksOf = (
 /** What ends with notes struck together or holds them; it belongs to the last symbol of their tie. */
 const endMarksOf = (
   notes: readonly PlacedNote[],
-): Pick<ScoreSymbol, 'hairpinEnds' | 'slur' | 'fermata' | 'ring'> => ({
+): Pick<ScoreSymbol, 'hairpinEnds' | 'slur' | 'pedalEnds' | 'fermata' | 'ring'> => ({
   ...(notes.some(note => note.hairpinEnds === true) ? { hairpinEnds: true } : {}),
   ...(notes.some(note => note.slur === 'stop') ? { slur: 'stop' } : {}),
+  ...(notes.some(note => note.pedalEnds === true) ? { pedalEnds: true } : {}),
   ...(notes.some(note => note.fermata === true) ? { fermata: true } : {}),
   ...(notes.some(note => note.ring === true) ? { ring: true } : {}),
 });

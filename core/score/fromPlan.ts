@@ -12,10 +12,12 @@ import {
 import { isWritable, keyName, writable } from '../foundation/key.ts';
 import { barsUpTo, barStart, metreOfBar } from '../foundation/barring.ts';
 import { barLength, tactus } from '../foundation/metre.ts';
+import { INSTRUMENTS } from '../instruments/instruments.ts';
 import type { Motif } from '../motif/motif.ts';
 import { barringIn, keysInForce } from '../plan/keys.ts';
 import { slowingStretch } from '../plan/marks.ts';
 import { partName, partShort } from '../plan/partList.ts';
+import type { PlacedNote } from '../plan/placed.ts';
 import { statementName } from '../plan/naming.ts';
 import { findStatement, type Plan, statementsOf } from '../plan/plan.ts';
 import { notesOfStatement, type Statement, statementEnd, statementStart } from '../plan/statement.ts';
@@ -24,11 +26,15 @@ import { holdsIn } from './holds.ts';
 import { markMallets } from './malletMark.ts';
 import type { Score, TempoChange } from './score.ts';
 
+/** What is marked stays with a statement that goes to another instrument and back. */
+const withoutPedal = ({ pedal: _, pedalEnds: __, ...note }: PlacedNote): PlacedNote => note;
+
 /** The score of a piece: everything the page, the sound and every file show. */
 export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: string): Score => {
   const motif: Motif = isWritable(idea.key) ? idea : { ...idea, key: writable(idea.key) };
   const lines = plan.parts.map(part => {
-    const notes = statementsOf(plan, part.id).flatMap(s => notesOfStatement(motif, s, plan));
+    const all = statementsOf(plan, part.id).flatMap(s => notesOfStatement(motif, s, plan));
+    const notes = INSTRUMENTS[part.instrument].hasPedal === true ? all : all.map(withoutPedal);
     return { part, ...markMallets(part.instrument, part.mallet, notes) };
   });
   const barring = barringIn(motif, plan);

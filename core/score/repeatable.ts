@@ -16,6 +16,7 @@ export interface RunOfBars {
 interface Totals {
   readonly slurs: readonly number[];
   readonly hairpins: readonly number[];
+  readonly pedals: readonly number[];
   readonly sounding: readonly number[];
   readonly heldOver: readonly boolean[];
   readonly heldOn: readonly boolean[];
@@ -41,6 +42,7 @@ const totalsOf = ({ bars }: ScorePart): Totals => ({
   hairpins: totals(bars, bar =>
     sum(bar, s => (s.hairpin === undefined ? 0 : 1) - (s.hairpinEnds === true ? 1 : 0)),
   ),
+  pedals: totals(bars, bar => sum(bar, s => (s.pedal === true ? 1 : 0) - (s.pedalEnds === true ? 1 : 0))),
   sounding: totals(bars, bar => sum(bar, s => s.pitches.length)),
   heldOver: bars.map(({ symbols: [first] }) => first !== undefined && goesOver(first)),
   heldOn: bars.map(bar => bar.symbols.slice(-1).some(goesOn)),
@@ -107,7 +109,9 @@ export const repeatable = (score: Score): ((run: RunOfBars) => boolean) => {
           [bar, bar + common, ending].every(index => index === after || p.heldOver[index] !== true) &&
           p.heldOn[bar + long - 1] !== true &&
           (other === 0 ||
-            (p.slurs[bar + common] === p.slurs[bar] && p.hairpins[bar + common] === p.hairpins[bar])),
+            (p.slurs[bar + common] === p.slurs[bar] &&
+              p.pedals[bar + common] === p.pedals[bar] &&
+              p.hairpins[bar + common] === p.hairpins[bar])),
       ) &&
       (other === 0 || parts.some(p => p.sounding[bar + common] !== p.sounding[bar]))
     );

@@ -18,6 +18,8 @@ const soundOf = (symbol: ScoreSymbol, start: Fraction, mallet: MalletId | undefi
   symbol.hairpin,
   symbol.hairpinEnds,
   symbol.slur,
+  symbol.pedal,
+  symbol.pedalEnds,
   symbol.fermata,
   symbol.roll,
   symbol.ring,

@@ -137,6 +137,9 @@ export interface ScoreSymbol {
   readonly hairpin?: Hairpin;
   readonly hairpinEnds?: true;
   readonly slur?: 'start' | 'stop';
+  /** A vibraphone's pedal goes down as it begins, or up as it ends. */
+  readonly pedal?: true;
+  readonly pedalEnds?: true;
   /** Held, all parts waiting; the sign stands over it. */
   readonly fermata?: true;
   /** Rolled: strokes through the stem. */

@@ -44,6 +44,8 @@ export const ARTICULATION_GLYPH = {
 /** One to three strokes of a tremolo; their origin is their middle (SMuFL, U+E220 to U+E222). */
 export const ROLL_GLYPH = { 1: '\ue220', 2: '\ue221', 3: '\ue222' } as const;
 /** Over the stave. */
+/** Pedal down and up (SMuFL's keyboard techniques). */
+export const PEDAL_GLYPH = { down: '\ue650', up: '\ue655' } as const;
 export const FERMATA_GLYPH = '\ue4c0';
 export const METRONOME_GLYPH: Readonly<Record<number, string>> = {
   1: '\ueca2',

@@ -1,7 +1,7 @@
 import { toNumber } from '../../core/foundation/fraction.ts';
 import type { ScoreBar, ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { rollMarks } from '../../core/score/roll.ts';
-import { DOT_WIDTH, FERMATA_GLYPH, headWidthOf, ROLL_GLYPH } from './glyphs.ts';
+import { DOT_WIDTH, FERMATA_GLYPH, headWidthOf, PEDAL_GLYPH, ROLL_GLYPH } from './glyphs.ts';
 import { glissandi } from './glissandi.ts';
 import { hairpinPath, slurPath, slursIn } from './slurs.ts';
 import { reachBefore } from './spacing.ts';
@@ -109,6 +109,39 @@ const hairpins = (stave: PhraseStave): SVGElement[] => {
   }
   if (open !== undefined) draw(open, from, stave.right - 4, opens, false);
   return out;
+};
+
+/** How wide the two signs are, and the least air between them. */
+const PEDAL_WIDTH = { down: 33, up: 16, air: 3 } as const;
+
+/** Ped. under the note with which the pedal goes down; the star before what comes after it goes up, one by one on a line of their own. */
+const pedals = (stave: PhraseStave): SVGElement[] => {
+  const { pedals: baseline } = stave.room;
+  if (baseline === undefined) return [];
+  const all = placedIn(stave);
+  const sign = (kind: 'down' | 'up', x: number): SVGElement =>
+    text(x, stave.top + 40 + baseline, PEDAL_GLYPH[kind], {
+      class: `pedal-${kind}`,
+      'font-family': NOTATION,
+      'font-size': 32,
+    });
+  let taken = -Infinity;
+  return all.flatMap(({ symbol, left, width }, i) => {
+    const out: SVGElement[] = [];
+    if (symbol.pedal === true) {
+      const x = Math.max(left, taken);
+      out.push(sign('down', x));
+      taken = x + PEDAL_WIDTH.down + PEDAL_WIDTH.air;
+    }
+    if (symbol.pedalEnds === true) {
+      const next = all[i + 1]?.left ?? stave.right;
+      const before = next - PEDAL_WIDTH.up - PEDAL_WIDTH.air;
+      const x = Math.max(taken, left + width, before);
+      out.push(sign('up', Math.min(x, Math.max(taken, stave.right - PEDAL_WIDTH.up))));
+      taken = x + PEDAL_WIDTH.up + PEDAL_WIDTH.air;
+    }
+    return out;
+  });
 };
 
 /** Words stand on one line over the stave; one that has no room before the next pushes it on. */
@@ -220,7 +253,7 @@ const lines = (stave: PhraseStave): SVGElement[] =>
     return reachBefore(symbol, stave.part, stemDirections(bar, stave.part.clef)[i]);
   });
 
-/** Slurs, hairpins, held notes, rolls, glissandi and words over the stave. */
+/** Slurs, hairpins, held notes, rolls, glissandi, pedals and words over the stave. */
 export const phraseMarks = (stave: PhraseStave): readonly SVGElement[] => [
   ...slurs(stave),
   ...hairpins(stave),
@@ -229,5 +262,6 @@ export const phraseMarks = (stave: PhraseStave): readonly SVGElement[] => [
   ...lines(stave),
   ...deadStrokes(stave),
   ...rings(stave),
+  ...pedals(stave),
   ...words(stave),
 ];

@@ -15,6 +15,7 @@ export interface StaveRoom {
   readonly below: number;
   /** Baselines below the bottom line. */
   readonly dynamics?: number;
+  readonly pedals?: number;
   /** Baseline of words over the stave, from the top line: above zero is further up. */
   readonly words?: number;
   readonly rows: readonly { readonly row: Under; readonly baseline: number }[];
@@ -30,6 +31,8 @@ const TUPLET = 27;
 /** The bracket of a tuplet under its notes is never nearer to the stave than this: heads may end inside it. */
 const NEAREST_UNDER = 10;
 const DYNAMICS = 24;
+/** Height of the row of pedal signs. */
+const PEDALS = 24;
 /** Height of words over the stave. */
 const WORDS = 14;
 
@@ -48,6 +51,7 @@ export const staveRoom = (
   let below = LEAST_BELOW;
   let dynamics = hairpinAt(part, first);
   let words = false;
+  let pedals = false;
   for (const bar of part.bars.slice(first, first + count)) {
     const directions = stemDirections(bar, part.clef);
     const ink = inkOf(bar, part.clef, directions);
@@ -60,6 +64,7 @@ export const staveRoom = (
       s => s.dynamic !== undefined || s.hairpin !== undefined || s.hairpinEnds === true,
     );
     words ||= bar.symbols.some(s => s.words !== undefined);
+    pedals ||= bar.symbols.some(s => s.pedal === true || s.pedalEnds === true);
     bar.tuplets.forEach((_, index) => {
       const members = bar.symbols.flatMap((s, i) => (s.tuplet === index ? [i] : []));
       const spans = members.flatMap(i => ink[i] ?? []);
@@ -77,8 +82,9 @@ export const staveRoom = (
   const above = wordsAt === undefined ? ink : wordsAt + WORDS;
   let baseline = below;
   const dynamicsAt = dynamics ? (baseline += DYNAMICS) - 7 : undefined;
+  const pedalsAt = pedals ? (baseline += PEDALS) - 4 : undefined;
   const rows = under.map((row, i) => {
-    baseline += i === 0 && dynamics ? ROW + 3 : ROW;
+    baseline += i === 0 && (dynamics || pedals) ? ROW + 3 : ROW;
     return { row, baseline: baseline - (ROW - TEXT_SIZE) };
   });
   return {
@@ -87,6 +93,7 @@ export const staveRoom = (
     below: baseline + (rows.length > 0 ? 3 : 0),
     rows,
     ...(dynamicsAt === undefined ? {} : { dynamics: dynamicsAt }),
+    ...(pedalsAt === undefined ? {} : { pedals: pedalsAt }),
     ...(wordsAt === undefined ? {} : { words: wordsAt }),
   };
 };

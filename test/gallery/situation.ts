@@ -20,7 +20,7 @@ export interface Situation {
   /**
    * Words apart by spaces: `[{dynamic}][(grace)][pitch:]length[mark]`, lengths in crotchets, `r` for
    * rests, `+` between the pitches of a chord, `,` between grace notes, marks `>` `*` `_`; no pitch means the one before.
-   * After the mark, `^` holds the note, `z` rolls it, `l` lets it ring, `d` strikes it dead, and `~<`, `~>` begin and `~.` end a hairpin, `~(` and `~)` a slur; last `=C6` draws a glissando there, of a chord from its first pitch.
+   * After the mark, `^` holds the note, `z` rolls it, `l` lets it ring, `d` strikes it dead, and `~<`, `~>` begin and `~.` end a hairpin, `~_` and `~*` put a pedal down and up, `~(` and `~)` a slur; last `=C6` draws a glissando there, of a chord from its first pitch.
    * Parts are parted by `/ `.
    */
   readonly notes: string;
@@ -67,7 +67,7 @@ const lengthOf = (text: string): Fraction => {
 };
 
 const WORD =
-  /^(?:\{(\w+)\})?(?:\(([^)]+)\))?(?:([A-G][^:]*):)?(r?)([\d/]+)([>*_]?)(\^?)([zld]?)((?:~[<>.()])*)(?:=([A-G][#bx]*\d))?$/;
+  /^(?:\{(\w+)\})?(?:\(([^)]+)\))?(?:([A-G][^:]*):)?(r?)([\d/]+)([>*_]?)(\^?)([zld]?)((?:~[<>.()_*])*)(?:=([A-G][#bx]*\d))?$/;
 const MARK = { '>': 'accent', '*': 'staccato', _: 'tenuto' } as const;
 
 /** Notes of one part from the shorthand, and where the last word ends. */
@@ -103,6 +103,8 @@ const notesFrom = (text: string, start: Fraction, words?: string): { notes: Plac
           ...(phrase.includes('<') ? { hairpin: 'crescendo' } : {}),
           ...(phrase.includes('>') ? { hairpin: 'diminuendo' } : {}),
           ...(phrase.includes('.') ? { hairpinEnds: true } : {}),
+          ...(phrase.includes('_') ? { pedal: true } : {}),
+          ...(phrase.includes('*') ? { pedalEnds: true } : {}),
           ...(phrase.includes('(') ? { slur: 'start' } : phrase.includes(')') ? { slur: 'stop' } : {}),
           ...(notes.length === 0 && words !== undefined ? { words } : {}),
         });

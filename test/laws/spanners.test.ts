@@ -61,6 +61,7 @@ const anyStatement = fc.record({
   times: fc.integer({ min: 1, max: 3 }),
   late: fc.integer({ min: 0, max: 5 }),
   slurred: fc.boolean(),
+  pedalled: fc.boolean(),
   hairpin: fc.constantFrom('crescendo' as const, 'diminuendo' as const, undefined),
   part: fc.constantFrom('p1', 'p2'),
 });
@@ -69,21 +70,24 @@ const anyPiece = fc
   .record({ motif: anyMotif, statements: fc.array(anyStatement, { minLength: 1, maxLength: 4 }) })
   .map(({ motif, statements }): { motif: Motif; plan: Plan } => {
     const ends: Record<string, number> = { p1: 0, p2: 0 };
-    const placed = statements.map(({ chain, times, late, slurred, hairpin, part }, i): Statement => {
-      const onset = (ends[part] ?? 0) + late;
-      const stretch = chain.reduce((so, one) => so * (one.kind === 'augment' ? 1.5 : 1), 1);
-      // In crotchets; what a last note holds over is room for the next.
-      ends[part] = Math.ceil(onset + (4 * motif.length.n * times + 4) * stretch);
-      return {
-        id: `s${String(i)}`,
-        part,
-        onset: onset === 0 ? ZERO : fraction(onset, 4),
-        chain,
-        times,
-        ...(slurred ? { slurred: true as const } : {}),
-        ...(hairpin === undefined ? {} : { hairpin }),
-      };
-    });
+    const placed = statements.map(
+      ({ chain, times, late, slurred, pedalled, hairpin, part }, i): Statement => {
+        const onset = (ends[part] ?? 0) + late;
+        const stretch = chain.reduce((so, one) => so * (one.kind === 'augment' ? 1.5 : 1), 1);
+        // In crotchets; what a last note holds over is room for the next.
+        ends[part] = Math.ceil(onset + (4 * motif.length.n * times + 4) * stretch);
+        return {
+          id: `s${String(i)}`,
+          part,
+          onset: onset === 0 ? ZERO : fraction(onset, 4),
+          chain,
+          times,
+          ...(pedalled ? { pedalled: true as const } : {}),
+          ...(slurred ? { slurred: true as const } : {}),
+          ...(hairpin === undefined ? {} : { hairpin }),
+        };
+      },
+    );
     return {
       motif,
       plan: {
@@ -124,7 +128,12 @@ describe('every spanner of MusicXML that begins ends, once', () => {
       ...[at(3, 4, 4, 27), at(1, 1, 4, 26), at(5, 4, 4, 26), at(3, 2, 4, 26), at(7, 4, 4, 26)],
     ];
     const plan = firstPlan('xylophone', 90);
-    const statements = plan.statements.map(s => ({ ...s, onset: fraction(1, 4), times: 2 }));
+    const statements = plan.statements.map(s => ({
+      ...s,
+      onset: fraction(1, 4),
+      times: 2,
+      hairpin: 'crescendo' as const,
+    }));
     const motif: Motif = { key: key('C'), metre: metre(4, 4), length: fraction(2), notes };
     const score = scoreOfPlan(motif, { ...plan, statements }, 'Piece', 'Heron');
     expect(unbalanced(musicXml(withRepeatBars(score)))).toEqual([]);

@@ -50,6 +50,7 @@ export const anyStatement: fc.Arbitrary<Omit<Statement, 'id' | 'onset'>> = fc.re
     articulation: fc.constantFrom('accent', 'staccato', 'tenuto'),
     hairpin: fc.constantFrom('crescendo', 'diminuendo'),
     slurred: fc.constant(true as const),
+    pedalled: fc.constant(true as const),
     fermata: fc.constant(true as const),
     rolled: fc.constantFrom('last' as const, 'all' as const),
     noteMarks: fc.array(

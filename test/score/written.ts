@@ -62,7 +62,7 @@ const lineOf = ({ pitches }: ScoreSymbol): string =>
  * Bars as short text: value letters (w h q e s t), dots, `r` for rests, `~` tied on, `(` `)` round
  * tuplets with their number, `[` `]` round beams, `|` between bars; before a note `<mf>` a dynamic
  * and `'` each grace note; after it its accidental (`#`, `b`, `n`, in brackets a reminder) and `>`
- * accent, `*` staccato, `_` tenuto, `(` `)` a slur, `<` `>` a hairpin that begins and `.` one that ends,
+ * accent, `*` staccato, `_` tenuto, `(` `)` a slur, `<` `>` a hairpin that begins and `.` one that ends, `P` and `U` the pedal down and up,
  * `^` a fermata, `z` a roll, `l` let ring, `d` a dead stroke, `g` a glissando, `;` the note it leads to and `o` the small
  * head where it ends on none, with its accidental.
  */
@@ -90,7 +90,7 @@ export const written = (bars: readonly ScoreBar[]): string =>
           const dots = '.'.repeat(symbol.value.dots);
           const slur = symbol.slur === undefined ? '' : symbol.slur === 'start' ? '(' : ')';
           const hairpin = symbol.hairpin === undefined ? '' : symbol.hairpin === 'crescendo' ? '<' : '>';
-          const phrase = `${slur}${hairpin}${symbol.hairpinEnds === true ? '.' : ''}${symbol.fermata === true ? '^' : ''}${symbol.roll === true ? 'z' : ''}${symbol.ring === true ? 'l' : ''}${symbol.dead === true ? 'd' : ''}${lineOf(symbol)}`;
+          const phrase = `${slur}${hairpin}${symbol.hairpinEnds === true ? '.' : ''}${symbol.pedal === true ? 'P' : ''}${symbol.pedalEnds === true ? 'U' : ''}${symbol.fermata === true ? '^' : ''}${symbol.roll === true ? 'z' : ''}${symbol.ring === true ? 'l' : ''}${symbol.dead === true ? 'd' : ''}${lineOf(symbol)}`;
           return `${start}${open}${loud}${grace}${rest}${letter}${dots}${signs}${mark}${phrase}${tie}${close}${stop}`;
         })
         .join(' '),

@@ -116,12 +116,24 @@ export const directionsAt = (
     ...(symbol.words === undefined ? [] : [words(symbol.words)]),
     ...(symbol.dynamic === undefined ? [] : [dynamicDirection(symbol.dynamic)]),
     ...(symbol.hairpin === undefined ? [] : [wedge(symbol.hairpin)]),
+    ...(symbol.pedal === true ? [pedal('start')] : []),
   ];
 };
 
 /** What ends with a symbol. */
-export const directionsAfter = (symbol: ScoreSymbol): Xml[] =>
-  symbol.hairpinEnds === true ? [wedge('stop')] : [];
+export const directionsAfter = (symbol: ScoreSymbol): Xml[] => [
+  ...(symbol.hairpinEnds === true ? [wedge('stop')] : []),
+  ...(symbol.pedalEnds === true ? [pedal('stop')] : []),
+];
+
+/** The signs Ped. and the star, without a line, and what a sustain pedal does. */
+const pedal = (type: 'start' | 'stop'): Xml =>
+  xml(
+    'direction',
+    { placement: 'below' },
+    xml('direction-type', {}, xml('pedal', { type, line: 'no', sign: 'yes' })),
+    xml('sound', { 'damper-pedal': type === 'start' ? 'yes' : 'no' }),
+  );
 
 const wedge = (type: Hairpin | 'stop'): Xml =>
   xml('direction', { placement: 'below' }, xml('direction-type', {}, xml('wedge', { type })));

@@ -123,7 +123,10 @@ export const setArticulation: Command<[id: string, articulation: Articulation | 
   );
 
 /** Marks of a statement besides loudness and touch; a mark that is undefined is taken away. */
-type Marks = Pick<StatementMarks, 'hairpin' | 'slurred' | 'fermata' | 'rolled' | 'ritardando' | 'words'>;
+type Marks = Pick<
+  StatementMarks,
+  'hairpin' | 'slurred' | 'pedalled' | 'fermata' | 'rolled' | 'ritardando' | 'words'
+>;
 
 /** Sets marks of a statement, or takes them away; the others stay. */
 export const setMarks: Command<
@@ -131,12 +134,13 @@ export const setMarks: Command<
 > = (desk, id, name, marks) =>
   changed(desk, name, id, statement => {
     const next = { ...statement, ...marks };
-    const { hairpin, slurred, fermata, rolled, ritardando, words, ...rest } = next;
+    const { hairpin, slurred, pedalled, fermata, rolled, ritardando, words, ...rest } = next;
     const said = words?.trim().slice(0, LONGEST_WORDS) ?? '';
     return {
       ...rest,
       ...(hairpin === undefined ? {} : { hairpin }),
       ...(slurred === undefined ? {} : { slurred }),
+      ...(pedalled === undefined ? {} : { pedalled }),
       ...(fermata === undefined ? {} : { fermata }),
       ...(rolled === undefined ? {} : { rolled }),
       ...(ritardando === undefined ? {} : { ritardando }),

@@ -5,6 +5,7 @@ import { nextName } from '../../../core/foundation/enharmonic.ts';
 import { letterName, pitchName } from '../../../core/foundation/pitch.ts';
 import { statementName } from '../../../core/plan/naming.ts';
 import { partName } from '../../../core/plan/partList.ts';
+import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
 import { NOTE_MARKS, type NoteMarkKind } from '../../../core/plan/noteMarks.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { barsOfStatement } from '../../../core/growing/sections.ts';
@@ -262,7 +263,12 @@ export const StatementHead = (props: {
           panelLabel="Marks"
           panelClass="settings-panel"
         >
-          {() => <StatementMarksBox statement={statement} />}
+          {() => (
+            <StatementMarksBox
+              statement={statement}
+              hasPedal={part !== undefined && INSTRUMENTS[part.instrument].hasPedal === true}
+            />
+          )}
         </Drop>
         {plan.statements.length > 1 ? (
           <Tool

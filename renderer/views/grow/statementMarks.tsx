@@ -23,6 +23,10 @@ const SLURS = [
   { value: '', text: 'no slur' },
   { value: 'slur', text: 'a slur over it' },
 ];
+const PEDALS = [
+  { value: '', text: 'without pedal' },
+  { value: 'pedal', text: 'with the pedal down' },
+];
 const ROLLS = [
   { value: '', text: 'without rolls' },
   { value: 'last', text: 'with its last note rolled' },
@@ -37,7 +41,11 @@ const ENDS = [
 ];
 
 /** The marks of the chosen statement: loudness, touch, slur, how it ends, and words over the stave. */
-export const StatementMarksBox = (props: { statement: Statement }): ComponentChildren => {
+export const StatementMarksBox = (props: {
+  statement: Statement;
+  /** Its part is played on an instrument with a pedal. */
+  hasPedal: boolean;
+}): ComponentChildren => {
   const { desk } = useApp();
   const { statement } = props;
   const { id, fermata, ritardando } = statement;
@@ -98,6 +106,18 @@ export const StatementMarksBox = (props: { statement: Statement }): ComponentChi
           desk.run(setMarks, id, v === '' ? 'no slur' : 'slur', { slurred: v === '' ? undefined : true });
         }}
       />
+      {props.hasPedal && (
+        <SentenceChoice
+          before="Each time"
+          value={statement.pedalled === undefined ? '' : 'pedal'}
+          choices={PEDALS}
+          after="."
+          onChoose={v => {
+            const pedalled = v === '' ? undefined : (true as const);
+            desk.run(setMarks, id, v === '' ? 'without pedal' : 'pedal', { pedalled });
+          }}
+        />
+      )}
       <SentenceChoice
         before="It ends"
         value={end}

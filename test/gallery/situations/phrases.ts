@@ -51,6 +51,27 @@ export const PHRASES: readonly Situation[] = [
     'A slur that runs over the end of a system goes on in the next.',
   ),
   row(
+    'pedals',
+    'Pedal down, up, and down again',
+    '4/4',
+    '{p}G4:1~_ B4:1 D5:1 G5:1~* C5:1~_ E5:1/2 G5:1/2~* A4:2~_~* G4:4~_~*',
+    '<p>qP q q qU | qP [e eU] hPU | wPU',
+    'Ped. stands under the note with which the pedal goes down, the star before what comes after it goes up, under the dynamics.',
+    { instruments: ['vibraphone'] },
+  ),
+  row(
+    'pedal-systems',
+    'Pedal through a tie and over a system',
+    '4/4',
+    Array.from(
+      { length: 8 },
+      (_, i) => `C4:1${i === 0 ? '~_' : ''} E4:1 G4:1 ${i === 7 ? 'C5:1~*' : 'C5:1'}`,
+    ).join(' '),
+    Array.from({ length: 8 }, (_, i) => `q${i === 0 ? 'P' : ''} q q q${i === 7 ? 'U' : ''}`).join(' | '),
+    'A pedal that is held over the end of a system has no sign there: it is down until the star.',
+    { instruments: ['vibraphone'] },
+  ),
+  row(
     'hairpins',
     'Louder, and softer again',
     '6/8',

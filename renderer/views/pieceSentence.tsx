@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useApp } from '../desk/appContext.ts';
 import { nameIt } from '../desk/commands/open.ts';
-import { useTyping } from './parts/typing.ts';
+import { TYPING_PAUSE, useTyping } from './parts/typing.ts';
 import { PupilWord } from './parts/pupilWord.tsx';
 
 /** Longest title that is typed. */
@@ -10,10 +10,14 @@ const MOST_LETTERS = 60;
 /** What the piece is called: a word of the sentence that can be typed over. */
 const Title = (props: { title: string }): ComponentChildren => {
   const { desk } = useApp();
-  const typing = useTyping(props.title, typed => {
-    const title = typed.replace(/\s+/g, ' ').trim();
-    if (title !== '') desk.run(nameIt, title);
-  });
+  const typing = useTyping(
+    props.title,
+    (typed, goesOn) => {
+      const title = typed.replace(/\s+/g, ' ').trim();
+      if (title !== '') desk.run(nameIt, title, goesOn);
+    },
+    TYPING_PAUSE,
+  );
   return (
     <input
       class="blank title-word"

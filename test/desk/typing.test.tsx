@@ -134,6 +134,32 @@ describe('words under way in a field', () => {
     expect(taken).toEqual([]);
   });
 
+  it('Escape gives a line back what it was, where a pause has taken some of it over, too', () => {
+    show(<Field value="Bell" pause={500} />);
+    type(' an');
+    pass(500);
+    show(<Field value="Bell an" pause={500} />);
+    type('d');
+    pass(500);
+    show(<Field value="Bell and" pause={500} />);
+    const field = root.querySelector('input');
+    const escape = () => {
+      void act(() => {
+        field?.dispatchEvent(new KeyboardEvent('keydown', { key: 'Escape', bubbles: true }));
+      });
+    };
+    escape();
+    expect(taken).toEqual([
+      ['Bell an', false],
+      ['Bell and', true],
+      ['Bell', true],
+    ]);
+    // Once: what is there now is what there is.
+    escape();
+    void act(leaveField);
+    expect(taken).toHaveLength(3);
+  });
+
   it('a number is kept in its range, what is none changes nothing, and the field shows what holds', () => {
     const chosen: number[] = [];
     const number = () => (

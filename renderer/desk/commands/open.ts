@@ -120,8 +120,29 @@ export const bringBack: Command<[entry: Opened, was: Piece]> = (desk, entry, was
 };
 
 /** Names the piece that lies here. Whose it is stays as it was. */
-export const nameIt: Command<[title: string]> = (desk, title) =>
-  step(desk, `name it ${title}`, old => (title === old.title ? old : { ...old, title }));
+const NAMING = 'name it ';
+
+/**
+ * Words are taken over while they are typed. `goesOn` says that the title is still being typed: all of it is one step,
+ * called by what it came to, and none where it came to what it was.
+ */
+export const nameIt: Command<[title: string, goesOn?: boolean]> = (desk, title, goesOn) => {
+  const { history } = desk.document;
+  const last = history?.past.at(-1);
+  if (
+    goesOn !== true ||
+    history === undefined ||
+    last?.name.startsWith(NAMING) !== true ||
+    history.future.length > 0
+  )
+    return step(desk, `${NAMING}${title}`, old => (title === old.title ? old : { ...old, title }));
+  const { piece } = history.present;
+  const before = history.past.slice(0, -1);
+  const past =
+    last.state.piece.title === title ? before : [...before, { ...last, name: `${NAMING}${title}` }];
+  const present = { ...history.present, piece: { ...piece, title } };
+  return ok({ ...desk, document: { ...desk.document, history: { ...history, past, present } } });
+};
 
 /** Takes the likely motif where none was cut, and goes on to Grow. */
 export const goOnWithMotif: Command = desk => {

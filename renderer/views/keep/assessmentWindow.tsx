@@ -15,11 +15,8 @@ import {
 } from '../../desk/commands/assessment.ts';
 import { showWindow } from '../../desk/commands/settings.ts';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
-import { useTyping } from '../parts/typing.ts';
+import { TYPING_PAUSE, useTyping } from '../parts/typing.ts';
 import { useShownWindow } from '../parts/shownWindow.ts';
-
-/** How long a pause in typing is, in ms, after which words are taken over. */
-const PAUSE = 500;
 
 /** Words that are typed: taken over at every pause, so that none is lost with the window, and when the field is left. */
 const Words = (props: {
@@ -31,7 +28,11 @@ const Words = (props: {
 }): ComponentChildren => (
   <label class="assessed">
     <span>{props.label}</span>
-    <textarea rows={props.rows} maxLength={MOST_ANSWER} {...useTyping(props.value, props.onChoose, PAUSE)} />
+    <textarea
+      rows={props.rows}
+      maxLength={MOST_ANSWER}
+      {...useTyping(props.value, props.onChoose, TYPING_PAUSE)}
+    />
   </label>
 );
 

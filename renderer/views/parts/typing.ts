@@ -4,6 +4,9 @@ import { useApp } from '../../desk/appContext.ts';
 type Field = HTMLInputElement | HTMLTextAreaElement;
 type OfField<E extends Event> = E & { readonly currentTarget: Field };
 
+/** How long nothing is typed until words that must not be lost with the window are taken over, in ms. */
+export const TYPING_PAUSE = 500;
+
 /** What a field shows and listens to, to be spread over it. */
 export interface Typing {
   readonly value: string;
@@ -31,6 +34,8 @@ export const useTyping = (
   const now = useRef({
     take,
     wasTaken: false,
+    /** What was there when typing began. */
+    before: value,
     of: undefined as string | undefined,
     waits: undefined as string | undefined,
   });
@@ -59,6 +64,7 @@ export const useTyping = (
         return;
       }
       const words = event.currentTarget.value;
+      if (!now.current.wasTaken && now.current.waits === undefined) now.current.before = value;
       now.current.waits = words;
       now.current.of = desk.piece.peek()?.id;
       show(words);
@@ -72,6 +78,9 @@ export const useTyping = (
       if (event.key !== 'Escape' || event.currentTarget instanceof HTMLTextAreaElement) return;
       clearTimeout(timer.current);
       now.current.waits = undefined;
+      if (now.current.wasTaken && now.current.of === desk.piece.peek()?.id)
+        now.current.take(now.current.before, true);
+      now.current.wasTaken = false;
       show(undefined);
     },
   };

@@ -5,7 +5,7 @@ import { nextPupil } from '../../desk/commands/pupils.ts';
 import { playWhole } from '../../desk/commands/rehearsal.ts';
 import { InWords } from '../parts/inWords.tsx';
 import { pageScale, ScorePage } from '../parts/scorePage.tsx';
-import { useTyping } from '../parts/typing.ts';
+import { TYPING_PAUSE, useTyping } from '../parts/typing.ts';
 import { HeardCursor } from './heardCursor.tsx';
 import { PupilFrame, type WayBack } from './pupilFrame.tsx';
 import { usePupilTexts } from './texts/pupilTexts.ts';
@@ -16,9 +16,13 @@ const PAGE = { above: 24, below: 4, names: true, tempo: false } as const;
 const TuneName = (props: { title: string }): ComponentChildren => {
   const { desk } = useApp();
   const texts = usePupilTexts();
-  const typing = useTyping(props.title, typed => {
-    if (typed.trim() !== '') desk.run(nameIt, typed.trim());
-  });
+  const typing = useTyping(
+    props.title,
+    (typed, goesOn) => {
+      if (typed.trim() !== '') desk.run(nameIt, typed.trim(), goesOn);
+    },
+    TYPING_PAUSE,
+  );
   return (
     <label class="piece-name">
       {texts.labels.called}

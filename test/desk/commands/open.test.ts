@@ -7,7 +7,7 @@ import { kept, setLibrary, showShelf } from '../../../renderer/desk/commands/kee
 import { addMotif, dropMotif, setMotif } from '../../../renderer/desk/commands/motifs.ts';
 import { goOnWithMotif, nameIt, openEntry, startPiece } from '../../../renderer/desk/commands/open.ts';
 import { setPlay } from '../../../renderer/desk/commands/settings.ts';
-import { step } from '../../../renderer/desk/commands/step.ts';
+import { step, undoStep } from '../../../renderer/desk/commands/step.ts';
 import { withLive, withSession } from '../../../renderer/desk/state.ts';
 import { after, EMPTY, lastStep, pieceOf, pieceOn, SCALE, stepsOf, withPiece } from '../pieces.ts';
 
@@ -112,6 +112,22 @@ describe('names and motifs', () => {
     expect(lastStep(named)).toBe('name it Bell');
     expect(stepsOf(after(named, nameIt, 'Bell'))).toBe(stepsOf(named));
     expect(after(EMPTY, nameIt, 'Bell')).toBe(EMPTY);
+  });
+
+  it('a title that is still typed is one step, called by what it came to, and none where it came to nothing new', () => {
+    const title = pieceOn(withPiece()).title;
+    const typed = after(after(withPiece(), nameIt, 'Be'), nameIt, 'Bell', true);
+    expect([pieceOn(typed).title, lastStep(typed), stepsOf(typed)]).toEqual(['Bell', 'name it Bell', 1]);
+    expect(pieceOn(after(typed, undoStep)).title).toBe(title);
+    expect(stepsOf(after(typed, nameIt, title, true))).toBe(0);
+    // After another step, or what was undone, it is a step of its own; nothing that could be redone is lost.
+    const other = after(typed, step, 'play it on bells', old => ({
+      ...old,
+      instrument: 'glockenspiel' as const,
+    }));
+    expect(stepsOf(after(other, nameIt, 'Gong', true))).toBe(3);
+    const undone = after(after(typed, nameIt, 'Gong'), undoStep);
+    expect(stepsOf(after(undone, nameIt, 'Bells', true))).toBe(2);
   });
 
   it('the likely motif is taken where none was cut, then Grow is shown', () => {

@@ -35,10 +35,14 @@ const word = (value: number, size: number): readonly number[] =>
 
 const ascii = (text: string): readonly number[] => Array.from(text, c => c.charCodeAt(0));
 
-/** Text as UTF-8: the standard promises no more than ASCII, and this is what is read beyond it today. */
+/**
+ * Text as UTF-8: the standard promises no more than ASCII, and this is what is read beyond it today. Half a surrogate
+ * pair is no character, and stands as the sign for one that is missing (The Unicode Standard, 3.9, U+FFFD).
+ */
 const utf8 = (text: string): readonly number[] =>
   Array.from(text).flatMap(c => {
-    const code = c.codePointAt(0) ?? 0;
+    const point = c.codePointAt(0) ?? 0;
+    const code = point >= 0xd800 && point <= 0xdfff ? 0xfffd : point;
     if (code < 0x80) return [code];
     const more = code < 0x800 ? 1 : code < 0x10000 ? 2 : 3;
     const first = (0xf00 >> (more + 1)) & 0xff;
@@ -67,12 +71,12 @@ export const tempoEvent = (crotchets: number): MidiMessage =>
 /**
  * A time signature (FF 58 04).
  * @param lower a power of two
- * @param clocks MIDI clocks (24 a crotchet) from one click of a metronome to the next
+ * @param clocks MIDI clocks (24 a crotchet) from one click of a metronome to the next; a byte says up to 255
  * @example
  * timeSignatureEvent(6, 8, 36) // => [255, 88, 4, 6, 3, 36, 8]
  */
 export const timeSignatureEvent = (upper: number, lower: number, clocks: number): MidiMessage =>
-  meta(TIME_SIGNATURE, [upper, Math.round(Math.log2(lower)), clocks, 8]);
+  meta(TIME_SIGNATURE, [upper, Math.round(Math.log2(lower)), Math.min(255, clocks), 8]);
 
 /**
  * A key signature (FF 59 02).

@@ -16,7 +16,7 @@ export interface Outline {
 }
 
 /** Notes that are told of: a tune is known by its beginning, and a register of thousands has room. Our choice. */
-const TOLD = 64;
+export const MOST_TOLD = 64;
 /** Strikes nearer than this are one chord, of which the highest is the tune. */
 const CHORD: Seconds = 0.03;
 /** Gaps of written notes are told in these parts of a semibreve, rounded. */
@@ -35,7 +35,7 @@ const topLine = (sounding: readonly Sounding[], together: number): readonly Soun
     if (last === undefined || note.at - last.at > together) line.push(note);
     else if (note.pitch > last.pitch) line[line.length - 1] = { at: last.at, pitch: note.pitch };
   }
-  return line.slice(0, TOLD);
+  return line.slice(0, MOST_TOLD);
 };
 
 const between = <T>(line: readonly Sounding[], tell: (a: Sounding, b: Sounding) => T): T[] =>

@@ -1,5 +1,6 @@
 import { z } from '../foundation/schema.ts';
 import { factsOf, type PieceFacts } from './facts.ts';
+import { MOST_TOLD } from './outline.ts';
 import { isWritten } from './paths.ts';
 import { safeName } from './pieceShape.ts';
 import type { Saved, Stamp } from './revision.ts';
@@ -50,7 +51,10 @@ const facts = z.object({
   playings: z.int().min(0),
   metres: z.array(z.string()),
   key: z.string(),
-  outline: z.object({ contour: z.string(), gaps: z.array(z.number().positive()) }),
+  // What is remembered elsewhere may be anything: longer tunes than are told would hold the register up.
+  outline: z
+    .object({ contour: z.string().max(MOST_TOLD), gaps: z.array(z.number().positive()).max(MOST_TOLD) })
+    .refine(({ contour, gaps }) => contour.length === gaps.length, 'a step without its gap'),
 });
 
 const sketch = z.object({

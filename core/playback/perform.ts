@@ -1,4 +1,5 @@
-import { add, atMost, compare, type Fraction, fraction, less, subtract } from '../foundation/fraction.ts';
+import { add, compare, type Fraction, fraction, less, subtract, toNumber } from '../foundation/fraction.ts';
+import { lastUpTo } from '../foundation/lastUpTo.ts';
 import { midiOf } from '../foundation/pitch.ts';
 import type { MidiPitch, Seconds, Velocity } from '../foundation/units.ts';
 import type { Articulation } from '../plan/dynamics.ts';
@@ -45,12 +46,12 @@ export interface ScoreNote {
 /** An accent is one dynamic step louder (common practice, no source). */
 const ACCENT = 16;
 
-/** A note that a pedal holds; a staccato or a dead stroke is stopped by hand all the same. */
+/** A note that one of the pedals, in order, holds; a staccato or a dead stroke is stopped by hand all the same. */
 const heldBy = (pedals: readonly Stretch[], note: ScoreNote, upbeat: Fraction): ScoreNote => {
   if (pedals.length === 0 || note.articulation === 'staccato' || note.dead === true) return note;
   const at = subtract(note.onset, upbeat);
-  const pedal = pedals.find(p => atMost(p.from, at) && less(at, p.to));
-  return pedal === undefined ? note : { ...note, heldUntil: add(pedal.to, upbeat) };
+  const pedal = pedals[lastUpTo(pedals, p => toNumber(p.from), toNumber(at))];
+  return pedal === undefined || !less(at, pedal.to) ? note : { ...note, heldUntil: add(pedal.to, upbeat) };
 };
 
 /** Joins ties: the notes of one part as they sound, measured from the first bar (upbeat included). */

@@ -96,17 +96,22 @@ const isOnLine = ({ written, played }: Answer, blow: PlayedStroke): boolean =>
   blow.at <= Math.max(written.seconds, played.at) + written.lasts + IN_PLACE / 1000;
 
 /** Glissandi that were begun on another bar of their way than the first one. */
-const begunOnTheWay = (left: readonly ExpectedStroke[], over: readonly PlayedStroke[]): readonly Answer[] =>
-  left.flatMap((written): Answer[] => {
+const begunOnTheWay = (left: readonly ExpectedStroke[], over: readonly PlayedStroke[]): readonly Answer[] => {
+  const taken = new Set<PlayedStroke>();
+  return left.flatMap((written): Answer[] => {
     const played = over.find(
       blow =>
+        !taken.has(blow) &&
         Math.abs(blow.at - written.seconds) <= OTHER_BAR.within &&
         (alongLine(written, blow.pitch) ?? Infinity) <= GLISS_DRAWN.begins,
     );
     if (played === undefined) return [];
     const begun: Answer = { kind: 'other bar', written, played, off: (played.at - written.seconds) * 1000 };
-    return isCutShort(begun, over) ? [] : [begun];
+    if (isCutShort(begun, over)) return [];
+    taken.add(played);
+    return [begun];
   });
+};
 
 /** Whether so little of a written glissando was struck that it was not drawn. */
 const isCutShort = (one: Answer, over: readonly PlayedStroke[]): boolean => {

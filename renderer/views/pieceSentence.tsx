@@ -12,9 +12,9 @@ const Title = (props: { title: string }): ComponentChildren => {
   const { desk } = useApp();
   const typing = useTyping(
     props.title,
-    (typed, goesOn) => {
+    (typed, goesOn, before) => {
       const title = typed.replace(/\s+/g, ' ').trim();
-      if (title !== '') desk.run(nameIt, title, goesOn);
+      if (title !== '') desk.run(nameIt, title, goesOn ? before : undefined);
     },
     TYPING_PAUSE,
   );

@@ -121,6 +121,27 @@ describe('channels of a standard MIDI file', () => {
   });
 });
 
+describe('what a byte cannot say in a standard MIDI file', () => {
+  it('half a surrogate pair in a title is the sign for a missing character, as the platform writes it', () => {
+    for (const title of ['\ud83c', 'a\udfb5b', '\u{1d11e} \u266f']) {
+      const [first] = parseMidi(standardMidi({ ...pieceOfFour(), title })).tracks;
+      const named = first?.find(event => event.type === 'trackName');
+      const bytes = Uint8Array.from(named?.type === 'trackName' ? named.text : '', c => c.charCodeAt(0));
+      expect([...bytes]).toEqual([...new TextEncoder().encode(title)]);
+    }
+  });
+
+  it('a click of more than 255 clocks is as long as can be said: 6/1 in two groups of three', () => {
+    const metre = { upper: 6, lower: 1, groups: [3, 3] };
+    const [first] = parseMidi(standardMidi({ ...pieceOfFour(), metre })).tracks;
+    expect(first?.find(event => event.type === 'timeSignature')).toMatchObject({
+      numerator: 6,
+      denominator: 1,
+      metronome: 255,
+    });
+  });
+});
+
 describe('text score', () => {
   it('says what the page shows, bar by bar', () => {
     const lines = textScore(others()[1] ?? pieceOfFour());

@@ -63,6 +63,24 @@ describe('a register that the machine remembers', () => {
     expect(reads).toEqual([]);
   });
 
+  it.each([
+    ['longer than any that is told', { contour: 'u'.repeat(65), gaps: Array(65).fill(1) }],
+    ['with steps and no gaps', { contour: 'uuuuu', gaps: [] }],
+    ['with a gap of nothing', { contour: 'u', gaps: [0] }],
+  ])('a tune %s is not believed, and the folder is read', async (_name, outline) => {
+    const { files, store, shelf } = await two();
+    const spoilt = JSON.stringify([...store.kept.values()][0]).replace(
+      /"outline":{[^}]*}/,
+      `"outline":${JSON.stringify(outline)}`,
+    );
+    for (const where of store.kept.keys()) store.kept.set(where, JSON.parse(spoilt));
+    const { folder, reads } = counted(files);
+    const fresh = openLibrary(folder, countingTools(50), store);
+    await fresh.remembered();
+    expect(value(await fresh.shelf())).toEqual(shelf);
+    expect(reads.length).toBeGreaterThan(0);
+  });
+
   it('reads what came since and forgets what has gone', async () => {
     const { files, store } = await two();
     await openLibrary(memoryFolder(files), countingTools(20)).save(barePiece('c', 'New'), []);

@@ -89,6 +89,17 @@ describe('laws of a glissando that is rehearsed', () => {
     );
   });
 
+  it('struck with another is begun by a blow of its own: no blow is told twice', () => {
+    fc.assert(
+      fc.property(anyLine, ({ first, drawn }) => {
+        const [step = 72, end = 72] = [first.line?.[0], first.line?.at(-1)];
+        const other = { ...first, ref: 'b', pitch: first.pitch - Math.sign(end - step) };
+        const told = noticed([first, other], drawn).flatMap(one => ('played' in one ? [one.played] : []));
+        expect(told).toHaveLength(new Set(told).size);
+      }),
+    );
+  });
+
   it('that was still under way when all was stopped was not cut short', () => {
     fc.assert(
       fc.property(anyLine, ({ wanted, first }) => {

@@ -119,27 +119,28 @@ export const bringBack: Command<[entry: Opened, was: Piece]> = (desk, entry, was
   return step(there.value, 'bring a version back', now => ({ ...was, ...ownedBy(pupilOf(now)) }));
 };
 
-/** Names the piece that lies here. Whose it is stays as it was. */
 const NAMING = 'name it ';
 
 /**
- * Words are taken over while they are typed. `goesOn` says that the title is still being typed: all of it is one step,
- * called by what it came to, and none where it came to what it was.
+ * Names the piece that lies here. Whose it is stays as it was. Words are taken over while they are typed: all that is
+ * typed in one go is one step, called by what it came to, and none where it came to what it was.
+ * @param before the title when typing began, where some of what was typed since has been taken over
  */
-export const nameIt: Command<[title: string, goesOn?: boolean]> = (desk, title, goesOn) => {
+export const nameIt: Command<[title: string, before?: string]> = (desk, title, before) => {
   const { history } = desk.document;
   const last = history?.past.at(-1);
   if (
-    goesOn !== true ||
+    before === undefined ||
     history === undefined ||
     last?.name.startsWith(NAMING) !== true ||
+    // A naming that is older than this typing is a step of its own.
+    last.state.piece.title !== before ||
     history.future.length > 0
   )
     return step(desk, `${NAMING}${title}`, old => (title === old.title ? old : { ...old, title }));
   const { piece } = history.present;
-  const before = history.past.slice(0, -1);
-  const past =
-    last.state.piece.title === title ? before : [...before, { ...last, name: `${NAMING}${title}` }];
+  const earlier = history.past.slice(0, -1);
+  const past = before === title ? earlier : [...earlier, { ...last, name: `${NAMING}${title}` }];
   const present = { ...history.present, piece: { ...piece, title } };
   return ok({ ...desk, document: { ...desk.document, history: { ...history, past, present } } });
 };

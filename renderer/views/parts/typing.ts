@@ -21,12 +21,13 @@ export interface Typing {
  * only showed its value would lose them at the next drawing); they are taken over when the field is left, at a pause
  * where one is given, and when the field goes away, but never by another piece than the one they were typed for.
  * @param value what is there already
- * @param take takes the words over; one that refuses them leaves what was there
+ * @param take takes the words over; one that refuses them leaves what was there. `goesOn` says that words were taken
+ * over since typing began, `before` what was there then
  * @param pause how long nothing is typed until the words are taken over, in ms; never by itself without
  */
 export const useTyping = (
   value: string,
-  take: (typed: string, goesOn: boolean) => void,
+  take: (typed: string, goesOn: boolean, before: string) => void,
   pause?: number,
 ): Typing => {
   const { desk } = useApp();
@@ -43,11 +44,11 @@ export const useTyping = (
   now.current.take = take;
   const settle = (): void => {
     clearTimeout(timer.current);
-    const { waits, of, wasTaken } = now.current;
+    const { waits, of, wasTaken, before } = now.current;
     now.current.waits = undefined;
     if (waits === undefined || of !== desk.piece.peek()?.id) return;
     now.current.wasTaken = true;
-    now.current.take(waits, wasTaken);
+    now.current.take(waits, wasTaken, before);
   };
   const leave = (): void => {
     settle();
@@ -79,7 +80,7 @@ export const useTyping = (
       clearTimeout(timer.current);
       now.current.waits = undefined;
       if (now.current.wasTaken && now.current.of === desk.piece.peek()?.id)
-        now.current.take(now.current.before, true);
+        now.current.take(now.current.before, true, now.current.before);
       now.current.wasTaken = false;
       show(undefined);
     },

@@ -18,8 +18,8 @@ const TuneName = (props: { title: string }): ComponentChildren => {
   const texts = usePupilTexts();
   const typing = useTyping(
     props.title,
-    (typed, goesOn) => {
-      if (typed.trim() !== '') desk.run(nameIt, typed.trim(), goesOn);
+    (typed, goesOn, before) => {
+      if (typed.trim() !== '') desk.run(nameIt, typed.trim(), goesOn ? before : undefined);
     },
     TYPING_PAUSE,
   );

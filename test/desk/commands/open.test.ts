@@ -116,18 +116,34 @@ describe('names and motifs', () => {
 
   it('a title that is still typed is one step, called by what it came to, and none where it came to nothing new', () => {
     const title = pieceOn(withPiece()).title;
-    const typed = after(after(withPiece(), nameIt, 'Be'), nameIt, 'Bell', true);
+    const typed = after(after(withPiece(), nameIt, 'Be'), nameIt, 'Bell', title);
     expect([pieceOn(typed).title, lastStep(typed), stepsOf(typed)]).toEqual(['Bell', 'name it Bell', 1]);
     expect(pieceOn(after(typed, undoStep)).title).toBe(title);
-    expect(stepsOf(after(typed, nameIt, title, true))).toBe(0);
+    expect(stepsOf(after(typed, nameIt, title, title))).toBe(0);
     // After another step, or what was undone, it is a step of its own; nothing that could be redone is lost.
     const other = after(typed, step, 'play it on bells', old => ({
       ...old,
       instrument: 'glockenspiel' as const,
     }));
-    expect(stepsOf(after(other, nameIt, 'Gong', true))).toBe(3);
+    expect(stepsOf(after(other, nameIt, 'Gong', title))).toBe(3);
     const undone = after(after(typed, nameIt, 'Gong'), undoStep);
-    expect(stepsOf(after(undone, nameIt, 'Bells', true))).toBe(2);
+    expect(stepsOf(after(undone, nameIt, 'Bells', title))).toBe(2);
+  });
+
+  it('a title typed anew is no part of the naming before it, though nothing new was typed at first', () => {
+    const named = after(withPiece(), nameIt, 'Bell');
+    // "Bell ", a pause, "Bell song"; and "Gong", a pause, "Bell", a pause, "Bell song".
+    const spaced = after(after(named, nameIt, 'Bell'), nameIt, 'Bell song', 'Bell');
+    const back = after(
+      after(after(named, nameIt, 'Gong'), nameIt, 'Bell', 'Bell'),
+      nameIt,
+      'Bell song',
+      'Bell',
+    );
+    for (const desk of [spaced, back]) {
+      expect([stepsOf(desk), lastStep(desk)]).toEqual([2, 'name it Bell song']);
+      expect(pieceOn(after(desk, undoStep)).title).toBe('Bell');
+    }
   });
 
   it('the likely motif is taken where none was cut, then Grow is shown', () => {

@@ -11,6 +11,9 @@ const LIKE = 0.25;
 /** Gaps may differ by so much of an octave of tempo for nothing: a player's spread. Our choice. */
 const SPREAD = 0.35;
 
+/** How far a rhythm without a contour is at least from a tune that has one, so that tunes come first. Our choice. */
+const UNTOLD = 0.1;
+
 /** How much two steps differ, from 0 to 1. */
 type Differ<T> = (a: T, b: T) => number;
 
@@ -55,14 +58,18 @@ export const unlikeness = (a: Outline, b: Outline, by: LikeBy): number => {
   if (Math.min(a.gaps.length, b.gaps.length) < FEWEST_STEPS) return 1;
   const rhythm = by === 'contour' ? 0 : apartEitherWay(pace(a), pace(b), byPace);
   // A rhythm on one bar, or clapped, has no contour to tell it by.
-  const isFlat = [a, b].some(one => /^r*$/.test(one.contour)) && by === 'both';
+  const flat = [a, b].filter(one => /^r*$/.test(one.contour)).length;
   const contour =
-    by === 'rhythm' || isFlat ? 0 : apartEitherWay(Array.from(a.contour), Array.from(b.contour), byLetter);
+    by === 'rhythm'
+      ? 0
+      : by === 'both' && flat > 0
+        ? UNTOLD * (2 - flat)
+        : apartEitherWay(Array.from(a.contour), Array.from(b.contour), byLetter);
   return Math.max(rhythm, contour);
 };
 
 /**
- * The lines whose idea is like a tune, the likest first; those as like as each other stay in their order.
+ * The lines whose idea is like a tune, the one it was taken from before all and then the likest; those as like as each other stay in their order.
  * @example
  * rowsLike([], { contour: 'uudr', gaps: [1, 1, 2, 2] }, 'both') // => []
  */
@@ -70,7 +77,7 @@ export const rowsLike = (rows: readonly RegisterRow[], tune: Outline, by: LikeBy
   rows
     .flatMap(row => {
       const outline = row.facts?.outline;
-      const far = outline === undefined ? 1 : unlikeness(tune, outline, by);
+      const far = outline === tune ? -1 : outline === undefined ? 1 : unlikeness(tune, outline, by);
       return far <= LIKE ? [{ row, far }] : [];
     })
     .sort((a, b) => a.far - b.far)

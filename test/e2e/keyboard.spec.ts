@@ -70,6 +70,20 @@ test('from the bars to a kept version by keyboard alone', async ({ app: page }) 
   await expect(keep).toBeEnabled();
   await page.keyboard.press('Control+Enter');
   await expect(keep).toBeDisabled();
+  await page.keyboard.press('Shift');
+  await expect(card).toBeFocused();
+
+  // After a press by hand Space is heard, and takes nothing back a second time.
+  const stop = page.getByRole('button', { name: 'Stop', exact: true });
+  await page.keyboard.press('Escape');
+  await expect(stop).toBeDisabled();
+  const undo = page.getByRole('button', { name: /^Undo: / });
+  await undo.click();
+  const step = await undo.getAttribute('aria-label');
+  await page.keyboard.press('Space');
+  await expect(stop).toBeEnabled();
+  await expect(undo).toHaveAttribute('aria-label', step ?? '');
+  await page.keyboard.press('Escape');
 
   await page.getByRole('button', { name: 'Keep', exact: true }).focus();
   await page.keyboard.press('Enter');

@@ -169,9 +169,9 @@ test('what is like a piece, and like what was just struck, is found by rhythm an
   await goTo(page, 'Keep');
   await page.getByRole('button', { name: 'Hand on Idea by Heron' }).click();
   await page.getByRole('button', { name: 'Find others like it of Idea by Heron' }).click();
-  expect(await names(page)).toEqual(['Badger', 'Heron']);
+  expect(await names(page)).toEqual(['Heron', 'Badger']);
   await page.getByLabel(/^in its rhythm and contour/).selectOption('contour');
-  await expect.poll(() => names(page)).toEqual(['Badger', 'Heron', 'Vole']);
+  await expect.poll(() => names(page)).toEqual(['Heron', 'Badger', 'Vole']);
   await page.getByRole('button', { name: 'Show all' }).click();
   await expect.poll(() => names(page)).toEqual(['Badger', 'Heron', 'Otter', 'Vole']);
 

@@ -68,6 +68,12 @@ describe('finding pieces alike', () => {
     expect(after(EMPTY, findLikeBy, 'rhythm').live.alike).toBeUndefined();
   });
 
+  it('the piece that was asked for is before all that are as like it', () => {
+    const [, otter] = PIECES;
+    const desk = after(EMPTY, findLikePiece, factsOf(otter ?? HERON));
+    expect(shown(desk)).toEqual(['otter', 'heron']);
+  });
+
   it('like what was just struck, at whatever tempo', () => {
     const desk = played(
       TUNE.map(at => 0.3 * at),

@@ -49,15 +49,17 @@ const outlineOf = (line: readonly Sounding[]): Outline => ({
 /**
  * The outline of an idea as it is written, of chords the highest note; gaps in 192nds of a semibreve. Grace notes tell
  * nothing. At most its first 64 notes.
+ * @param notes in order of time, as those of a motif are
  * @example
  * const note = (degree, beat) => ({ degree, alter: 0, onset: fraction(beat, 4), duration: fraction(1, 4) });
  * const idea = { notes: [note(28, 0), note(30, 1), note(30, 2)], length: fraction(1), key: key('C'), metre: metre(4, 4) };
  * outlineOfMotif(idea) // => { contour: 'ur', gaps: [48, 48] }
  */
 export const outlineOfMotif = ({ notes, key }: Pick<Motif, 'notes' | 'key'>): Outline => {
-  const sounding = notes
-    .map(note => ({ at: Math.round(TICKS * toNumber(note.onset)), pitch: scaleMidi(key, note) }))
-    .sort((a, b) => a.at - b.at);
+  const sounding = notes.map(note => ({
+    at: Math.round(TICKS * toNumber(note.onset)),
+    pitch: scaleMidi(key, note),
+  }));
   return outlineOf(topLine(sounding, 0));
 };
 

@@ -66,6 +66,24 @@ test('3. Back goes to the place before, and never out of the app', async ({ app:
   await expect(page.getByRole('button', { name: 'Catch that' })).toBeVisible();
 });
 
+test('a title that is being typed is there after a reload, and is one step', async ({ app: page }) => {
+  await choosePupil(page, 'Heron');
+  await openTake(page, IDEA);
+  const title = page.getByLabel('Title');
+  await title.click();
+  await page.keyboard.press('End');
+  await page.keyboard.type(' of bells');
+  await expect(page.getByRole('button', { name: 'Undo: name it Idea of bells' })).toBeVisible();
+  await page.keyboard.type(', slow');
+  await expect(page.getByRole('button', { name: 'Undo: name it Idea of bells, slow' })).toBeVisible();
+  await expect(title).toBeFocused();
+  await expect(page.locator('.safe-sign.safe')).toBeVisible();
+  await page.reload();
+  await expect(title).toHaveValue('Idea of bells, slow');
+  await page.getByRole('button', { name: /^Undo: name it/ }).click();
+  await expect(title).toHaveValue('Idea');
+});
+
 test('4. a catch over work that nobody kept leaves that work in the register', async ({ app: page }) => {
   await choosePupil(page, 'Heron');
   await openTake(page, IDEA);

@@ -89,4 +89,19 @@ test('from the bars to a kept version by keyboard alone', async ({ app: page }) 
   await page.keyboard.press('Enter');
   await page.keyboard.press('Control+Enter');
   await expect(page.locator('.row-state.kept')).toHaveCount(1);
+
+  // An answer that comes late greys the pressed button out: the next key still finds the focus.
+  await page.getByRole('button', { name: 'Grow', exact: true }).focus();
+  await page.keyboard.press('Enter');
+  await card.focus();
+  await page.keyboard.press('Enter');
+  await expect(keep).toBeEnabled();
+  await page.keyboard.press('Control+Enter');
+  const version = page.getByRole('button', { name: 'Keep a version' });
+  await expect(version).toBeEnabled();
+  await version.focus();
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('button', { name: 'Kept', exact: true })).toBeDisabled();
+  await page.keyboard.press('Shift');
+  await expect(page.locator('main:focus, main :focus')).toBeEnabled();
 });

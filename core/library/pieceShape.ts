@@ -42,6 +42,7 @@ const barRange = {
   to: barShape,
   without: longListOf(wholeShape).exactOptional(),
   joined: z.literal(true).exactOptional(),
+  closed: z.literal(true).exactOptional(),
 } satisfies Fields<BarRange>;
 
 export const safeName = z.string().regex(SAFE_NAME).max(80);

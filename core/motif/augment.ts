@@ -10,6 +10,7 @@ import type { Passage } from './motif.ts';
 export const augment = (passage: Passage, factor: Fraction): Passage => ({
   length: multiply(passage.length, factor),
   ...(passage.upbeat === undefined ? {} : { upbeat: multiply(passage.upbeat, factor) }),
+  ...(passage.wait === undefined ? {} : { wait: multiply(passage.wait, factor) }),
   notes: passage.notes.map(note => ({
     ...note,
     onset: multiply(note.onset, factor),

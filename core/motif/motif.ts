@@ -1,4 +1,4 @@
-import { add, type Fraction, larger, less, ZERO } from '../foundation/fraction.ts';
+import { add, type Fraction, larger, less, smaller, subtract, ZERO } from '../foundation/fraction.ts';
 import type { NoteName } from '../foundation/enharmonic.ts';
 import type { Key, ScalePitch } from '../foundation/key.ts';
 import type { Metre } from '../foundation/metre.ts';
@@ -47,6 +47,8 @@ export interface Passage {
    * barline, so notes of the upbeat lie below zero, and `length` from the start of the upbeat.
    */
   readonly upbeat?: Fraction;
+  /** Silence at its end that only waits for its barline: no part of the idea, in semibreves; absent for none. */
+  readonly wait?: Fraction;
 }
 
 /**
@@ -85,3 +87,17 @@ export const inOrder = (notes: readonly MotifNote[]): MotifNote[] =>
  */
 export const soundingEnd = (passage: Passage): Fraction =>
   passage.notes.reduce((end, note) => larger(end, add(note.onset, note.duration)), ZERO);
+
+/**
+ * How long a passage only waits at its end, in semibreves: never while it still sounds.
+ * @example
+ * const idea = { length: fraction(1), wait: fraction(1, 2), notes: [{ onset: fraction(0), duration: fraction(3, 4), degree: 28, alter: 0 }] };
+ * waitOf(idea) // => fraction(1, 4)
+ */
+export const waitOf = (passage: Passage): Fraction =>
+  passage.wait === undefined
+    ? ZERO
+    : larger(
+        ZERO,
+        smaller(passage.wait, subtract(subtract(passage.length, upbeatOf(passage)), soundingEnd(passage))),
+      );

@@ -1,6 +1,6 @@
 import { add, subtract, times } from '../foundation/fraction.ts';
 import type { ScalePitch } from '../foundation/key.ts';
-import { inOrder, type MotifNote, type Passage, upbeatOf } from './motif.ts';
+import { inOrder, type MotifNote, type Passage, upbeatOf, waitOf } from './motif.ts';
 
 /**
  * A glissando backwards begins where it ended; its grace notes move with the bar it begins on (a flam is struck on it, a
@@ -24,13 +24,13 @@ const turned = (note: MotifNote): MotifNote => {
 
 /**
  * Retrograde: the order of notes reversed over the passage's whole length, durations travelling with their notes; a
- * glissando is drawn the other way.
+ * glissando is drawn the other way. What only waits at its end waits at the end still.
  * @example
  * const idea = { length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
  * retrograde(idea).notes[0].onset // => fraction(3, 4)
  */
 export const retrograde = (passage: Passage): Passage => {
-  const end = subtract(passage.length, times(upbeatOf(passage), 2));
+  const end = subtract(subtract(passage.length, waitOf(passage)), times(upbeatOf(passage), 2));
   return {
     ...passage,
     notes: inOrder(

@@ -1,5 +1,5 @@
 import { add, type Fraction, fraction, divide, equal, negate, subtract } from '../foundation/fraction.ts';
-import { inOrder, type MotifNote, type Passage, upbeatOf } from './motif.ts';
+import { inOrder, type MotifNote, type Passage, upbeatOf, waitOf } from './motif.ts';
 
 /** What an ornamented note becomes: two of half its length, the step over or under it between, or a grace note. */
 export type OrnamentFigure = 'twice' | 'upper' | 'lower' | 'grace';
@@ -36,7 +36,7 @@ interface Moment {
 }
 
 const momentsOf = (passage: Passage): { readonly start: Fraction; readonly moments: readonly Moment[] } => {
-  const end = subtract(passage.length, upbeatOf(passage));
+  const end = subtract(subtract(passage.length, waitOf(passage)), upbeatOf(passage));
   const groups: MotifNote[][] = [];
   for (const note of inOrder(passage.notes)) {
     const last = groups.at(-1);
@@ -59,7 +59,7 @@ export const countMoments = (passage: Passage): number => momentsOf(passage).mom
 
 /**
  * Variation that keeps the pitches: what is struck together takes the length of another such moment, the
- * rest after it included. Every length is used once, so that the passage stays as long as it was; an order
+ * rest after it included but not what only waits at the end. Every length is used once, so that the passage stays as long as it was; an order
  * that is none leaves the passage as it is.
  * @param from for each moment the number of the moment whose length it takes
  * @example

@@ -1,6 +1,7 @@
 import type { BarNumber, MidiPitch } from '../foundation/units.ts';
 import {
   add,
+  atMost,
   equal,
   type Fraction,
   larger,
@@ -28,6 +29,11 @@ export interface BarRange {
   readonly without?: readonly number[];
   /** It ends with the beat its last note ends in, not with its last bar: repeats follow without a gap. */
   readonly joined?: true;
+  /**
+   * Its last note is cut where its next upbeat begins, and the silence after its last beat is no part of the idea but
+   * a wait. Every range taken since version 17 says so; what was kept before rings on and keeps its silence.
+   */
+  readonly closed?: true;
 }
 
 /** A further motif from the same take. */
@@ -40,7 +46,7 @@ export interface MotifCut extends BarRange {
  * The bars that hold the given notes, without the other notes in them; undefined when none is given.
  * @example
  * const reading = { metre: metre(4, 4), tempo: 120, upbeat: ZERO, grid: 'automatic', notes: [{ onset: ZERO, duration: fraction(1, 4), pitch: 60, strike: 0, doubt: 0.2 }], dropped: [], misfit: 0, confidence: 1, reason: '', beats: [1, 1.5, 2], firstBeat: 0 };
- * cutOfNotes(reading, [0]) // => { from: 1, to: 1 }
+ * cutOfNotes(reading, [0]) // => { from: 1, to: 1, closed: true }
  */
 export const cutOfNotes = (reading: Reading, strikes: readonly number[]): BarRange | undefined => {
   const wanted = new Set(strikes);
@@ -48,7 +54,7 @@ export const cutOfNotes = (reading: Reading, strikes: readonly number[]): BarRan
     .filter(n => wanted.has(n.strike))
     .map(n => barAndBeat(reading.metre, n.onset).bar);
   if (bars.length === 0) return undefined;
-  const range = { from: Math.min(...bars), to: Math.max(...bars) };
+  const range: BarRange = { from: Math.min(...bars), to: Math.max(...bars), closed: true };
   const without = reading.notes
     .filter(n => !wanted.has(n.strike) && barAndBeat(reading.metre, n.onset).bar >= range.from)
     .filter(n => barAndBeat(reading.metre, n.onset).bar <= range.to)
@@ -74,21 +80,25 @@ export const fullBars = (reading: Reading): number => {
  * What most likely is the idea itself: one period where it was repeated, otherwise the whole.
  * @example
  * const reading = { metre: metre(4, 4), tempo: 120, upbeat: ZERO, grid: 'automatic', notes: [{ onset: ZERO, duration: fraction(1, 4), pitch: 60, strike: 0, doubt: 0.2 }], dropped: [], misfit: 0, confidence: 1, reason: '', beats: [1, 1.5, 2], firstBeat: 0 };
- * likelyMotif(reading) // => { from: 1, to: 1 }
+ * likelyMotif(reading) // => { from: 1, to: 1, closed: true }
  */
 export const likelyMotif = (reading: Reading): BarRange => {
   const first = reading.upbeat.n > 0 ? 0 : 1;
-  return { from: first, to: Math.max(1, Math.min(reading.period ?? fullBars(reading), fullBars(reading))) };
+  const to = Math.max(1, Math.min(reading.period ?? fullBars(reading), fullBars(reading)));
+  return { from: first, to, closed: true };
 };
 
 /**
  * The motif in those bars: notes that start in them, cut at their end, told by the scale of the key. With
  * its upbeat (bars from 0) it ends as much before the barline as it begins before one, so that repeats
- * join as they were played; where nothing follows that could begin there, it has another bar to end in.
+ * join as they were played (common practice, no source): a last note is cut there. One that is only struck there has
+ * another bar to end in, if nothing follows that could begin there.
  */
 export const motifOfReading = (reading: Reading, k: Key, range: BarRange): Motif => {
   const whole = wholeBars(reading, k, range);
-  return range.joined === true ? { ...whole, length: subtract(whole.length, silence(whole)) } : whole;
+  const wait = silence(whole);
+  if (range.joined === true) return { ...whole, length: subtract(whole.length, wait) };
+  return range.closed === true && wait.n > 0 ? { ...whole, wait } : whole;
 };
 
 /** What is silent at the end of a motif from the next beat on, in semibreves; all but a beat where it is empty. */
@@ -122,10 +132,12 @@ const wholeBars = (reading: Reading, k: Key, range: BarRange): Motif => {
   const start = upbeat.n > 0 ? negate(upbeat) : times(bar, Math.max(range.from, 1) - 1);
   const last = times(bar, range.to);
   const goesOn = reading.notes.some(note => !less(note.onset, last));
+  const close = subtract(last, upbeat);
   const overEnd = own.some(
-    note => less(note.onset, last) && less(subtract(last, upbeat), add(note.onset, note.duration)),
+    ({ onset, duration }) =>
+      less(onset, last) && (range.closed === true ? atMost(close, onset) : less(close, add(onset, duration))),
   );
-  const to = subtract(upbeat.n > 0 && overEnd && !goesOn ? add(last, bar) : last, upbeat);
+  const to = upbeat.n > 0 && overEnd && !goesOn ? add(close, bar) : close;
   const barline = add(start, upbeat);
   return {
     key: k,

@@ -63,15 +63,22 @@ export const corrected = (piece: Piece): Reading => {
   return comesAgain(reading, period) ? reading : rest;
 };
 
+/** The bars of the motif: those chosen, or the likely ones, taken as they were before version 17 where it has a plan. */
+export const motifRange = (piece: Piece, reading = corrected(piece)): BarRange => {
+  if (piece.motifBars !== undefined) return piece.motifBars;
+  const { closed: _, ...before } = likelyMotif(reading);
+  return piece.plan === undefined ? likelyMotif(reading) : before;
+};
+
 /** The motif as it now stands, with the further ones beside it. */
 export const motifOf = (piece: Piece): Motif => {
   const reading = corrected(piece);
-  const main = motifOfReading(reading, piece.key, piece.motifBars ?? likelyMotif(reading));
+  const main = motifOfReading(reading, piece.key, motifRange(piece, reading));
   const more = piece.moreMotifs ?? [];
   if (more.length === 0) return main;
   const others = more.map(cut => {
-    const { notes, length, upbeat } = motifOfReading(reading, piece.key, cut);
-    return [cut.id, { notes, length, ...(upbeat === undefined ? {} : { upbeat }) }] as const;
+    const { key: _, metre: __, swing: ___, ...passage } = motifOfReading(reading, piece.key, cut);
+    return [cut.id, passage] as const;
   });
   return { ...main, others: Object.fromEntries(others) };
 };
@@ -79,6 +86,13 @@ export const motifOf = (piece: Piece): Motif => {
 /** What was grown, or the motif alone where nothing was yet. */
 export const planOf = (piece: Piece): Plan =>
   piece.plan ?? firstPlan(piece.instrument, piece.reading.tempo, piece.mallet);
+
+/** The piece with something grown; its idea stays as long as it was then. */
+export const withPlan = (piece: Piece, plan: Plan): Piece => ({
+  ...piece,
+  motifBars: motifRange(piece),
+  plan,
+});
 
 /** How a reading begins: its page, written so many full bars far. */
 export const openingOf = (piece: Piece, bars: number, reading = corrected(piece)): Score => {

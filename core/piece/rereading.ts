@@ -4,7 +4,7 @@ import type { KeyEvidence } from '../motif/suggestKey.ts';
 import type { Hints, Reading, SeenPage } from '../reading/model/reading.ts';
 import { barAndBeat } from '../plan/beats.ts';
 import { correct, type Edit } from './edit.ts';
-import { cutOfNotes, type MotifCut } from './motifOfReading.ts';
+import { cutOfNotes, likelyMotif, type MotifCut } from './motifOfReading.ts';
 import { corrected, type Piece, suggestedKey } from './piece.ts';
 
 /** A strike and the place it is to be written at, in semibreves from the first barline. */
@@ -135,7 +135,10 @@ const recut = (cut: MotifCut, before: Reading, after: Reading): MotifCut => {
       return bar >= cut.from && bar <= cut.to && cut.without?.includes(n.strike) !== true;
     })
     .map(n => n.strike);
-  return { ...(cutOfNotes(after, strikes) ?? cut), id: cut.id };
+  const found = cutOfNotes(after, strikes);
+  if (found === undefined) return cut;
+  const { closed: _, ...range } = found;
+  return { ...range, ...(cut.closed === undefined ? {} : { closed: cut.closed }), id: cut.id };
 };
 
 /**
@@ -144,11 +147,13 @@ const recut = (cut: MotifCut, before: Reading, after: Reading): MotifCut => {
  */
 export const withReading = (piece: Piece, next: Reading, edits: readonly Edit[]): Piece => {
   if (sameMetre(next.metre, piece.reading.metre)) return { ...piece, reading: next, edits };
-  const { motifBars: _, moreMotifs, ...rest } = piece;
+  const { motifBars, moreMotifs, ...rest } = piece;
   const before = corrected(piece);
   const after = correct(next, edits);
   return {
     ...rest,
+    // A plan grown from an idea that was taken so keeps it so.
+    ...(piece.plan !== undefined && motifBars?.closed === true ? { motifBars: likelyMotif(after) } : {}),
     reading: next,
     edits,
     ...(moreMotifs === undefined ? {} : { moreMotifs: moreMotifs.map(cut => recut(cut, before, after)) }),

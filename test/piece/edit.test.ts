@@ -123,7 +123,7 @@ describe('the motif', () => {
         ...reading.notes.map(n => ({ ...n, strike: n.strike + 4, onset: add(n.onset, fraction(1)) })),
       ],
     };
-    expect(likelyMotif(twoBars)).toEqual({ from: 1, to: 1 });
+    expect(likelyMotif(twoBars)).toEqual({ from: 1, to: 1, closed: true });
     const motif = motifOfReading(twoBars, key('C'), { from: 2, to: 2 });
     expect(show(motif.length)).toBe('1');
     expect(motif.notes.map(n => show(n.onset))).toEqual(['0', '1/8', '1/4', '3/4']);

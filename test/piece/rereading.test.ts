@@ -164,7 +164,7 @@ describe('motifs', () => {
   it('the chosen notes alone, silence in the place of the others; two motifs from one take', () => {
     const piece = pieceOf();
     const cut = cutOfNotes(piece.reading, [5, 7]);
-    expect(cut).toEqual({ from: 2, to: 2, without: [6, 8, 9] });
+    expect(cut).toEqual({ from: 2, to: 2, closed: true, without: [6, 8, 9] });
     if (cut === undefined) return;
     const motif = motifOfReading(piece.reading, piece.key, cut);
     expect(motif.notes.map(n => toNumber(n.onset))).toEqual([0, 0.25]);

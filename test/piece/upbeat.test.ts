@@ -145,9 +145,9 @@ describe('an idea with an upbeat', () => {
     );
     const wide = applyTreatment(motif, motif.key, { kind: 'augment', factor: fraction(2) });
     expect([show(wide.upbeat ?? ZERO), show(wide.notes[0]?.onset ?? ZERO)]).toEqual(['1/2', '-1/2']);
-    // Backwards it lasts as long, and what was struck last comes first.
+    // Backwards it lasts as long, and what was struck last comes first: it begins with a note and waits at its end.
     const back = applyTreatment(motif, motif.key, { kind: 'retrograde' });
-    expect(back.notes.map(n => show(n.onset))).toEqual(['1/4', '1/2', '3/4', '1', '5/4', '3/2']);
+    expect(back.notes.map(n => show(n.onset))).toEqual(['-1/4', '0', '1/4', '1/2', '3/4', '1']);
     expect(applyTreatment(back, motif.key, { kind: 'retrograde' })).toEqual(motif);
   });
 

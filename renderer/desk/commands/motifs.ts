@@ -1,5 +1,5 @@
-import { type BarRange, likelyMotif } from '../../../core/piece/motifOfReading.ts';
-import { corrected } from '../../../core/piece/piece.ts';
+import type { BarRange } from '../../../core/piece/motifOfReading.ts';
+import { motifRange } from '../../../core/piece/piece.ts';
 import type { Command } from '../command.ts';
 import { step } from './step.ts';
 
@@ -10,7 +10,7 @@ export const setMotif: Command<[range: BarRange]> = (desk, range) =>
 /** Whether repeats of the idea follow straight on, or wait for its last barline. */
 export const joinRepeats: Command<[joined: boolean]> = (desk, joined) =>
   step(desk, joined ? 'repeats straight on' : 'repeats from barline to barline', old => {
-    const { joined: was, ...range } = old.motifBars ?? likelyMotif(corrected(old));
+    const { joined: was, ...range } = motifRange(old);
     if ((was === true) === joined) return old;
     return { ...old, motifBars: joined ? { ...range, joined } : range };
   });

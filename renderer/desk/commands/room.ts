@@ -1,6 +1,6 @@
 import { ok } from '../../../core/foundation/result.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
-import { motifOf, type Piece, planOf } from '../../../core/piece/piece.ts';
+import { motifOf, type Piece, planOf, withPlan } from '../../../core/piece/piece.ts';
 import { mendPlan, mendRoom, type Remedy } from '../../../core/playable/remedies.ts';
 import type { MusicRoom } from '../../../core/playable/musicRoom.ts';
 import type { Rooms } from '../../storage/rooms.ts';
@@ -79,6 +79,6 @@ export const mend: Command<[name: string, remedy: Remedy]> = (desk, name, remedy
     left.value,
     name,
     old => mendRoom(old, remedy),
-    old => ({ ...old, plan: mended(planOf(old)) }),
+    old => withPlan(old, mended(planOf(old))),
   );
 };

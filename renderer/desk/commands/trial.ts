@@ -1,7 +1,7 @@
 import { failed, ok, type Problem } from '../../../core/foundation/result.ts';
 import type { Growth, OnConflict } from '../../../core/growing/growth.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
-import { motifOf, planOf } from '../../../core/piece/piece.ts';
+import { motifOf, planOf, withPlan } from '../../../core/piece/piece.ts';
 import { writtenStep } from '../../../core/score/writtenStep.ts';
 import type { Command } from '../command.ts';
 import { NOTHING_TRIED } from '../live.ts';
@@ -53,7 +53,7 @@ export const keepTrial: Command = desk => {
     selectedStatement: trial.statement,
     selectedPlanNote: undefined,
   });
-  return step(chosen, trial.name, old => ({ ...old, plan: trial.plan }));
+  return step(chosen, trial.name, old => withPlan(old, trial.plan));
 };
 
 /** Leaves what is being tried; the page is as it was. */
@@ -71,7 +71,7 @@ export const changePlan: Command<[name: string, change: (plan: Plan) => Plan]> =
   step(left(desk), name, old => {
     const plan = planOf(old);
     const next = change(plan);
-    return next === plan ? old : { ...old, plan: next };
+    return next === plan ? old : withPlan(old, next);
   });
 
 /** Does one step at once and keeps it; a problem is said. */

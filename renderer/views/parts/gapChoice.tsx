@@ -1,8 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { tactus } from '../../../core/foundation/metre.ts';
 import { toNumber } from '../../../core/foundation/fraction.ts';
-import { gapAfter, likelyMotif } from '../../../core/piece/motifOfReading.ts';
-import { corrected, type Piece } from '../../../core/piece/piece.ts';
+import { gapAfter } from '../../../core/piece/motifOfReading.ts';
+import { corrected, motifRange, type Piece } from '../../../core/piece/piece.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { joinRepeats } from '../../desk/commands/motifs.ts';
 import { SentenceChoice } from './sentence.tsx';
@@ -19,7 +19,7 @@ export const GapChoice = (props: { piece: Piece; onChosen?: () => void }): Compo
   const { desk } = useApp();
   const { piece } = props;
   const reading = corrected(piece);
-  const range = piece.motifBars ?? likelyMotif(reading);
+  const range = motifRange(piece, reading);
   const gap = gapAfter(reading, piece.key, range);
   if (gap.n === 0) return null;
   const rest = beatsInWords(Math.round((2 * toNumber(gap)) / toNumber(tactus(reading.metre))) / 2);

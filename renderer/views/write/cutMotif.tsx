@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
-import { type BarRange, fullBars, cutOfNotes, likelyMotif } from '../../../core/piece/motifOfReading.ts';
-import type { Piece } from '../../../core/piece/piece.ts';
+import { type BarRange, fullBars, cutOfNotes } from '../../../core/piece/motifOfReading.ts';
+import { motifRange, type Piece } from '../../../core/piece/piece.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { addMotif, dropMotif, setMotif } from '../../desk/commands/motifs.ts';
@@ -43,9 +43,9 @@ export const CutMotif = (props: { piece: Piece; reading: Reading }): ComponentCh
   const { desk } = useApp();
   const { piece, reading } = props;
   const bars = fullBars(reading);
-  const motif = piece.motifBars ?? likelyMotif(reading);
+  const motif = motifRange(piece, reading);
   // Other bars have other notes in them; how repeats follow stays as it was chosen.
-  const edges = motif.joined === undefined ? {} : { joined: motif.joined };
+  const { from: _, to: __, without: ___, ...edges } = motif;
   if (bars <= 1 && reading.upbeat.n === 0 && motif.without === undefined) return null;
   return (
     <span class="sentence-group">

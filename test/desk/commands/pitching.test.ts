@@ -65,9 +65,9 @@ describe('a rhythm struck on one key', () => {
     const begun = withPiece(pieceOf(twice));
     const ofMotif = (pitches: readonly number[]) =>
       likelyMotif(corrected(pieceOn(after(struck(begun, pitches), writePitches))));
-    expect(likelyMotif(corrected(pieceOn(begun)))).toEqual({ from: 1, to: 1 });
-    expect(ofMotif([72, 76, 79, 76, 74, 72, 76, 79, 76, 74])).toEqual({ from: 1, to: 1 });
-    expect(ofMotif([72, 76, 79, 76, 74, 72, 72, 76, 79, 84])).toEqual({ from: 1, to: 2 });
+    expect(likelyMotif(corrected(pieceOn(begun)))).toEqual({ from: 1, to: 1, closed: true });
+    expect(ofMotif([72, 76, 79, 76, 74, 72, 76, 79, 76, 74])).toEqual({ from: 1, to: 1, closed: true });
+    expect(ofMotif([72, 76, 79, 76, 74, 72, 72, 76, 79, 84])).toEqual({ from: 1, to: 2, closed: true });
   });
 
   it('comes again after as many bars as its rhythm does, not sooner', () => {
@@ -75,16 +75,16 @@ describe('a rhythm struck on one key', () => {
     const begun = withPiece(
       pieceOf(takeOf('two', [...twoBars, ...twoBars.map(at => at + 8)], Array(16).fill(60), 4)),
     );
-    expect(likelyMotif(corrected(pieceOn(begun)))).toEqual({ from: 1, to: 2 });
+    expect(likelyMotif(corrected(pieceOn(begun)))).toEqual({ from: 1, to: 2, closed: true });
     const given = after(struck(begun, [...TUNE, ...TUNE]), writePitches);
-    expect(likelyMotif(corrected(pieceOn(given)))).toEqual({ from: 1, to: 2 });
+    expect(likelyMotif(corrected(pieceOn(given)))).toEqual({ from: 1, to: 2, closed: true });
   });
 
   it('an idea that had its pitches stays as long as it was when one of a repeat is corrected', () => {
     const thrice = pieceOf(THRICE);
     const edited = { ...thrice, edits: [{ kind: 'pitch' as const, note: 5, pitch: 79 }] };
-    expect(likelyMotif(corrected(thrice))).toEqual({ from: 1, to: 1 });
-    expect(likelyMotif(corrected(edited))).toEqual({ from: 1, to: 1 });
+    expect(likelyMotif(corrected(thrice))).toEqual({ from: 1, to: 1, closed: true });
+    expect(likelyMotif(corrected(edited))).toEqual({ from: 1, to: 1, closed: true });
   });
 
   it('law: whatever bars are struck, with any of them taken back and struck again', () => {

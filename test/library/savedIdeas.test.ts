@@ -1,0 +1,78 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { fraction, toNumber } from '../../core/foundation/fraction.ts';
+import { metre } from '../../core/foundation/metre.ts';
+import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
+import { likelyMotif } from '../../core/piece/motifOfReading.ts';
+import { motifOf, type Piece, pieceScore, planOf, withPlan } from '../../core/piece/piece.ts';
+import { withReading } from '../../core/piece/rereading.ts';
+import { statementEnd } from '../../core/plan/statement.ts';
+import { sha256 } from './pieces.ts';
+
+// G | C E G E | C, the C held for a bar of 4/4, twice and then backwards, as version 16 kept it.
+const old = async (): Promise<Piece> => {
+  const bytes = readFileSync(new URL('../migrations/piece-v16.json', import.meta.url));
+  const read = await decodeSaved(new Uint8Array(bytes), 'piece-v16.json', sha256);
+  if (!read.ok) throw new Error(read.problem.detail ?? read.problem.what);
+  return read.value.piece;
+};
+const there = async (piece: Piece): Promise<unknown> => {
+  const stamp = { id: piece.id, revision: 'r1', parents: [], savedAt: '2026-01-05T09:00:00.000Z' };
+  const saved = await encodeSaved({ ...stamp, piece }, sha256);
+  return saved.ok ? decodeSaved(saved.value, 'test.json', sha256) : saved;
+};
+/** Onsets in crotchets from the first barline, tied symbols once. */
+const struck = (piece: Piece): readonly number[] =>
+  pieceScore(piece)
+    .parts.flatMap(part => part.bars.flatMap(bar => bar.symbols))
+    .filter(symbol => symbol.pitches.length > 0 && !symbol.tiedFrom)
+    .map(symbol => toNumber(symbol.onset) * 4);
+const ends = (piece: Piece): number => {
+  const [first] = planOf(piece).statements;
+  return first === undefined ? NaN : toNumber(statementEnd(motifOf(piece), first)) * 4;
+};
+
+describe('an idea with an upbeat in a kept piece', () => {
+  it('opens as it was: the gap after each time, and the silence first when it goes backwards', async () => {
+    const piece = await old();
+    expect(piece.motifBars).toEqual({ from: 0, to: 2 });
+    const [forwards, backwards] = [
+      [-1, 0, 1, 2, 3, 4],
+      [2, 6, 7, 8, 9, 10],
+    ];
+    expect(struck(piece)).toEqual([
+      ...forwards,
+      ...forwards.map(at => at + 12),
+      ...backwards.map(at => at + 24),
+    ]);
+    expect(ends(piece)).toBe(23);
+    expect(await there(piece)).toMatchObject({ ok: true, value: { piece } });
+  });
+
+  it('taken anew it closes, is kept so, and so stays when something is grown from it', async () => {
+    const { motifBars: _, plan, ...bare } = await old();
+    if (plan === undefined) throw new Error('it has a plan');
+    const piece = withPlan(bare, plan);
+    expect(piece.motifBars).toEqual({ from: 0, to: 2, closed: true });
+    expect(ends(piece)).toBe(15);
+    expect(motifOf(piece).notes.map(n => toNumber(n.duration) * 4)).toEqual([1, 1, 1, 1, 1, 3]);
+    expect(await there(piece)).toMatchObject({ ok: true, value: { piece } });
+    // In another metre the bars are told anew, and closed still; without the mark they stay as they were.
+    const other = { ...piece.reading, metre: metre(2, 4) };
+    expect(withReading(piece, other, []).motifBars).toEqual(likelyMotif(other));
+    expect(withReading(await old(), other, []).motifBars).toBeUndefined();
+    expect(motifOf(withReading(await old(), other, [])).length).toEqual(fraction(5, 2));
+    const more = { ...piece, moreMotifs: [{ id: '2', from: 0, to: 2, closed: true as const }] };
+    expect(motifOf(more).others?.['2']?.length).toEqual(fraction(2));
+    expect(withReading(more, other, []).moreMotifs?.[0]?.closed).toBe(true);
+    const before = { ...piece, moreMotifs: [{ id: '2', from: 0, to: 2 }] };
+    expect(withReading(before, other, []).moreMotifs?.[0]?.closed).toBeUndefined();
+  });
+
+  it('refuses a mark that is none', async () => {
+    for (const closed of [false, 1, 1e9, NaN, 'yes', null])
+      expect(
+        await there({ ...(await old()), motifBars: { from: 0, to: 2, closed } } as unknown as Piece),
+      ).toMatchObject({ ok: false });
+  });
+});

@@ -34,7 +34,7 @@ const openAwake = async (browser: Browser, url: string, script: string): Promise
   await page.goto(url);
   await page.getByRole('button', { name: 'Catch that' }).waitFor();
   const id = await page.evaluate(() => strikes.midi.plug('Pad 25'));
-  await page.getByText('“Pad 25”').waitFor();
+  await page.getByText('“Pad 25”').first().waitFor({ state: 'attached' });
   await page.keyboard.press('Shift');
   await page.evaluate(() => strikes.awake());
   return [page, id];

@@ -13,7 +13,7 @@ import { pitchingNow } from './commands/pitching.ts';
 import { isRehearsing } from './commands/rehearsal.ts';
 import { currentRoom } from './commands/room.ts';
 import { putRoom } from './commands/rooms.ts';
-import { scoreSoFar, shownSoFar } from './commands/whilePlaying.ts';
+import { canShowSoFar, scoreSoFar, shownSoFar } from './commands/whilePlaying.ts';
 import type { DeskState } from './state.ts';
 
 /** What views read: parts of the desk, and what follows from them, each computed once until it changes. */
@@ -131,7 +131,13 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     lateness: ofSession(s => s.lateness),
 
     memory,
+    /** Whether anything was struck in the last five minutes. */
+    isStruck: computed(() => memory.value.strikes.length > 0),
     chosen: ofLive(l => l.chosen),
+    /** Whether anything of the last phrase can be shown while it is played. */
+    isWritingAlong: computed(() => soFar.value !== undefined && canShowSoFar(soFar.value)),
+    /** What `pageSoFar` follows from: new with every answer, and as good as free to ask for. */
+    askedSoFar: computed(() => [soFar.value, soFarKey.value, playSettings.value.instrument]),
     /** What is written of the last phrase while it is played; undefined while nothing can be shown. */
     pageSoFar: computed(() =>
       soFar.value === undefined

@@ -6,7 +6,7 @@ import { editing } from './editing.ts';
 import { engraving } from './engraving.ts';
 import { growing } from './growing.ts';
 import { hearing } from './hearing.ts';
-import { lesson } from './lesson.ts';
+import { lesson, long } from './lesson.ts';
 import { library } from './library.ts';
 import { playable } from './playable.ts';
 import { sound } from './sound.ts';
@@ -26,7 +26,14 @@ const reading: Bench = async () => {
   await found.reading();
 };
 
-const BENCHES: Readonly<Record<string, { readonly about: string; readonly run: Bench }>> = {
+interface Described {
+  readonly about: string;
+  readonly run: Bench;
+  /** Takes so long that it is run only where it is named. */
+  readonly onlyNamed?: true;
+}
+
+const BENCHES: Readonly<Record<string, Described>> = {
   reading: { about: 'from strikes to rhythm', run: reading },
   thread: { about: 'reading in the browser, and how long the page stands still', run: thread },
   editing: { about: 'an edit in the app itself, up to the next picture', run: editing },
@@ -36,6 +43,7 @@ const BENCHES: Readonly<Record<string, { readonly about: string; readonly run: B
   sound: { about: 'making strokes, and a whole piece offline', run: sound },
   strike: { about: 'from a struck pad to the picture and the sound, in the app itself', run: strike },
   lesson: { about: 'starting, a piece that plays, and striking for long, in the app itself', run: lesson },
+  long: { about: 'ten minutes of strikes, in the app itself', run: long, onlyNamed: true },
   hearing: { about: 'struck bars, in a recording and through the microphone', run: hearing },
   library: { about: 'reading a register of pieces', run: library },
 };
@@ -54,8 +62,8 @@ console.log(
 );
 // Some measure the built app; a clean checkout has none yet.
 await buildRenderer(fileURLToPath(new URL('../..', import.meta.url)));
-for (const [name, { about, run }] of Object.entries(BENCHES)) {
-  if (asked.length > 0 && !asked.includes(name)) continue;
+for (const [name, { about, run, onlyNamed }] of Object.entries(BENCHES)) {
+  if (asked.length > 0 ? !asked.includes(name) : onlyNamed === true) continue;
   console.log(`\n${name}: ${about}`);
   try {
     await run();

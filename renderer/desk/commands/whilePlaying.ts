@@ -74,6 +74,10 @@ export const shownSoFar = (
   return lastIdea(memory, last.at, session)?.from === soFar.since ? soFar : undefined;
 };
 
+/** Whether any of it can be shown yet: `scoreSoFar` gives a score then. */
+export const canShowSoFar = ({ beat, moments, upTo }: WrittenSoFar): boolean =>
+  beat !== undefined && moments.some(m => m.tick < upTo);
+
 /** The same as a score: what can be shown of it so far. */
 export const scoreSoFar = (soFar: WrittenSoFar, k: Key, instrument: InstrumentId): Score | undefined => {
   const reading = pageSoFar(soFar);

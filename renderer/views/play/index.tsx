@@ -1,3 +1,4 @@
+import { useComputed } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { tactus } from '../../../core/foundation/metre.ts';
@@ -6,7 +7,7 @@ import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/in
 import { beatsInBar } from '../../../core/take/clickBeats.ts';
 import { inputNow } from '../../desk/acts/striking.ts';
 import { useApp } from '../../desk/appContext.ts';
-import { metreChosen } from '../../desk/commands/playing.ts';
+import { caught, caughtIn, metreChosen } from '../../desk/commands/playing.ts';
 import { setPlay, showPupilView, showWindow } from '../../desk/commands/settings.ts';
 import type { PlaySettings } from '../../desk/session.ts';
 import { Foot } from '../foot.tsx';
@@ -14,7 +15,6 @@ import { PupilWord } from '../parts/pupilWord.tsx';
 import { SentenceChoice, SentenceNumber } from '../parts/sentence.tsx';
 import { Bars } from './bars.tsx';
 import { Demo, OpenOthers } from './demo.tsx';
-import { useCaught } from './useCaught.ts';
 import { CatchWords, Lately } from './lately.tsx';
 import { MetreChoice } from './metreChoice.tsx';
 import { MoreOfPlay } from './moreOfPlay.tsx';
@@ -105,25 +105,71 @@ const BeatLamps = (): ComponentChildren => {
   );
 };
 
+/** Whether one press would catch something; followed alone, for it changes seldom and strikes come often. */
+const useCanCatch = (): boolean => {
+  const { desk } = useApp();
+  return useComputed(
+    () => caughtIn(desk.memory.value, inputNow(), desk.session.value, desk.chosen.value).length > 0,
+  ).value;
+};
+
+/** The idea in Write was played again. */
+const OnceMore = (): ComponentChildren => {
+  const { striking } = useApp();
+  return (
+    <button
+      class="tool"
+      disabled={!useCanCatch()}
+      onClick={striking.onceMore}
+      title="The idea in Write was played again: both playings are read together"
+    >
+      Once more
+    </button>
+  );
+};
+
+/** Hears and catches what one press would keep. */
+const PlayFoot = (): ComponentChildren => {
+  const { desk, listening, striking } = useApp();
+  const canCatch = useCanCatch();
+  const hearWanted = (): void => {
+    const { instrument, mallets } = desk.playSettings.value;
+    listening.struck(
+      caught(desk.now(), inputNow()).flatMap(phrase => phrase.strikes),
+      instrument,
+      mallets[instrument],
+    );
+  };
+  return (
+    <Foot
+      hear={canCatch ? hearWanted : undefined}
+      action={
+        <button
+          class="main-action"
+          disabled={!canCatch}
+          onClick={() => {
+            striking.catchThat();
+          }}
+        >
+          Catch that
+        </button>
+      }
+    >
+      <CatchWords />
+    </Foot>
+  );
+};
+
 /** Play: bars to strike, a memory that forgets nothing for five minutes, and one press to keep the last phrase. */
 export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
-  const { desk, listening, striking } = useApp();
+  const { desk, striking } = useApp();
   const settings = desk.playSettings.value;
   const [lifting, setLifting] = useState(false);
   const liftedText = settings.lifted.join(',');
   const sets = SETS.some(s => s.value === liftedText)
     ? SETS
     : [...SETS, { value: liftedText, text: 'my own choice' }];
-  const nothingYet = desk.memory.value.strikes.length === 0;
-  const wanted = useCaught(inputNow());
-  const canCatch = wanted.length > 0;
-  const hearWanted = (): void => {
-    listening.struck(
-      wanted.flatMap(phrase => phrase.strikes),
-      settings.instrument,
-      settings.mallets[settings.instrument],
-    );
-  };
+  const nothingYet = !desk.isStruck.value;
   return (
     <>
       <div class="sentences play-sentence">
@@ -196,16 +242,7 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
               Strike each bar once
             </button>
           )}
-          {nothingYet || desk.piece.value === undefined ? null : (
-            <button
-              class="tool"
-              disabled={!canCatch}
-              onClick={striking.onceMore}
-              title="The idea in Write was played again: both playings are read together"
-            >
-              Once more
-            </button>
-          )}
+          {nothingYet || desk.piece.value === undefined ? null : <OnceMore />}
           {nothingYet ? null : <OpenOthers onOpenFile={props.onOpenFile} />}
           <span class="grow-space" />
           <MoreOfPlay />
@@ -220,22 +257,7 @@ export const Play = (props: { onOpenFile: () => void }): ComponentChildren => {
           </button>
         </p>
       </div>
-      <Foot
-        hear={canCatch ? hearWanted : undefined}
-        action={
-          <button
-            class="main-action"
-            disabled={!canCatch}
-            onClick={() => {
-              striking.catchThat();
-            }}
-          >
-            Catch that
-          </button>
-        }
-      >
-        <CatchWords />
-      </Foot>
+      <PlayFoot />
     </>
   );
 };

@@ -1,10 +1,10 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
 import { inputNow } from '../../desk/acts/striking.ts';
 import { useApp } from '../../desk/appContext.ts';
-import type { Phrase } from '../../../core/take/memory.ts';
+import type { HeardStrike, Phrase } from '../../../core/take/memory.ts';
 import { RememberedWords } from './roomEar.tsx';
 import { useCaught } from './useCaught.ts';
+import { useNow } from './useNow.ts';
 
 const SPAN = 30;
 const HEIGHT = 92;
@@ -19,22 +19,18 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 /** The last half minute as strokes on a line, with what one catch would keep bracketed. */
 export const Lately = (): ComponentChildren => {
   const { desk } = useApp();
-  const [now, setNow] = useState(inputNow());
+  const now = useNow(250);
   const strikes = desk.memory.value.strikes;
-  useEffect(() => {
-    setNow(inputNow());
-    const timer = setInterval(() => {
-      setNow(inputNow());
-    }, 250);
-    return () => {
-      clearInterval(timer);
-    };
-  }, [strikes]);
   const phrases = useCaught(now);
   const from = phrases[0]?.from;
   const to = phrases.at(-1)?.to;
   const x = (at: number): number => 1000 * (1 - Math.min(SPAN, Math.max(0, now - at)) / SPAN);
   const shown = strikes.filter(s => s.at > now - SPAN);
+  // One path, not an element for each: there may be hundreds, and they move four times a second.
+  const strokesOf = (some: readonly HeardStrike[]): string =>
+    some
+      .map(s => `M${x(s.at).toFixed(1)} ${String(HEIGHT - 4)}v${(-12 - (s.velocity / 127) * 44).toFixed(1)}`)
+      .join('');
   const count = phrases.reduce((so, p) => so + p.strikes.length, 0);
   const inside = (at: number): boolean => from !== undefined && to !== undefined && at >= from && at <= to;
   const left = from === undefined ? 0 : x(from);
@@ -54,16 +50,8 @@ export const Lately = (): ComponentChildren => {
       </div>
       <svg viewBox={`0 0 1000 ${String(HEIGHT)}`} preserveAspectRatio="none" aria-hidden="true">
         <line class="lately-line" x1="0" x2="1000" y1={HEIGHT - 4} y2={HEIGHT - 4} />
-        {shown.map((s, i) => (
-          <line
-            key={i}
-            class={inside(s.at) ? 'stroke in' : 'stroke'}
-            x1={x(s.at)}
-            x2={x(s.at)}
-            y1={HEIGHT - 4}
-            y2={HEIGHT - 4 - 12 - (s.velocity / 127) * 44}
-          />
-        ))}
+        <path class="stroke" d={strokesOf(shown.filter(s => !inside(s.at)))} />
+        <path class="stroke in" d={strokesOf(shown.filter(s => inside(s.at)))} />
         {count > 0 && right > 0 ? (
           <path class="phrase" d={`M ${String(left - 6)} 18 v -10 H ${String(right + 6)} v 10`} />
         ) : null}

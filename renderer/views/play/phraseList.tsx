@@ -1,10 +1,9 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
 import type { Phrase } from '../../../core/take/memory.ts';
-import { inputNow } from '../../desk/acts/striking.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { choosePhrase, phrasesIn } from '../../desk/commands/playing.ts';
 import { useCaught } from './useCaught.ts';
+import { useNow } from './useNow.ts';
 
 const ago = (seconds: number): string =>
   seconds < 90
@@ -17,17 +16,8 @@ const strikesOf = ({ strikes }: Phrase): string =>
 /** The phrases of the last five minutes, newest first: each can be pressed to be heard and caught. */
 export const PhraseList = (): ComponentChildren => {
   const { desk } = useApp();
-  const [now, setNow] = useState(inputNow());
+  const now = useNow(1000);
   const memory = desk.memory.value;
-  useEffect(() => {
-    setNow(inputNow());
-    const timer = setInterval(() => {
-      setNow(inputNow());
-    }, 1000);
-    return () => {
-      clearInterval(timer);
-    };
-  }, [memory]);
   const all = phrasesIn(memory, now, desk.session.value);
   const wanted = useCaught(now);
   if (all.length === 0) return null;

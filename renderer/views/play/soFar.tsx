@@ -4,9 +4,11 @@ import { metreInWords } from '../../../core/foundation/metre.ts';
 import type { Score } from '../../../core/score/score.ts';
 import { lastBars } from '../../../core/score/unfinished.ts';
 import { useApp } from '../../desk/appContext.ts';
+import type { Desk } from '../../desk/desk.ts';
 import { metreChosen } from '../../desk/commands/playing.ts';
-import { drawScore, widthOnOneLine } from '../../page/drawScore.ts';
+import { widthOnOneLine } from '../../page/drawScore.ts';
 import { notationFontReady } from '../../page/fonts.ts';
+import { layOutSheet, type Sheet } from '../../page/sheet.ts';
 
 /** As on a page; smaller where the room of the line is too low for it. */
 const SCALE = 0.72;
@@ -27,26 +29,61 @@ const fitting = (score: Score, width: number): { readonly score: Score; readonly
 
 /** Draws the last bars that fit; smaller where they rise above the room of the line or fall below it. */
 const drawLine = (score: Score, element: HTMLElement): void => {
-  const width = element.clientWidth;
+  // Read before anything is written: afterwards each would make the browser lay the window out at once.
+  const { clientWidth: width, clientHeight: height } = element;
   const last = fitting(score, width);
-  const draw = (scale: number): number => {
-    const [system] = drawScore(last.score, element, {
-      width,
-      scale,
-      above: 0,
-      below: 0,
-      names: false,
-      tempo: false,
-    });
-    const [stave] = system?.staves ?? [];
-    if (system === undefined || stave === undefined) return 1;
-    // The stave stands still whatever rises above it.
-    system.element.style.transform = `translateY(${String(STAVE_TOP - stave.top)}px)`;
-    const under = (element.clientHeight - STAVE_TOP) / (stave.inkBottom - stave.top);
+  const laidOut = (scale: number): Sheet =>
+    layOutSheet(last.score, element, { width, scale, above: 0, below: 0, names: false, tempo: false });
+  /** What the line must be shrunk by to fit; the place of ink is known before it is drawn. */
+  const fits = ({ systems }: Sheet): number => {
+    const stave = systems[0]?.staves[0];
+    if (stave === undefined) return 1;
+    const under = (height - STAVE_TOP) / (stave.inkBottom - stave.top);
     return Math.min(1, under, STAVE_TOP / Math.max(1, stave.top - stave.inkTop));
   };
-  const fits = draw(last.scale);
-  if (fits < 1) draw(last.scale * fits);
+  const usual = laidOut(last.scale);
+  const share = fits(usual);
+  const [system] = (share < 1 ? laidOut(last.scale * share) : usual).draw([0]).systems;
+  const stave = system?.staves[0];
+  if (system === undefined || stave === undefined) return;
+  // The stave stands still whatever rises above it.
+  system.element.style.transform = `translateY(${String(STAVE_TOP - stave.top)}px)`;
+};
+
+/**
+ * Keeps the line drawn as it is written on. Who strikes fast wants pictures of the bars first: the line follows a
+ * few times a second, and between two drawings no score is made.
+ */
+const followLine = (seen: Desk, host: { readonly current: HTMLElement | null }): (() => void) => {
+  let drawn = { at: -Infinity, page: '' };
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let isReady = false;
+  const draw = (): void => {
+    timer = undefined;
+    const element = host.current;
+    if (element === null) return;
+    const score = seen.pageSoFar.peek();
+    const page = score === undefined ? '' : JSON.stringify(score);
+    const same = page === drawn.page;
+    drawn = { at: performance.now(), page };
+    if (same) return;
+    if (score === undefined) element.replaceChildren();
+    else drawLine(score, element);
+  };
+  const soon = (): void => {
+    if (!isReady || timer !== undefined) return;
+    timer = setTimeout(draw, Math.max(0, drawn.at + APART - performance.now()));
+  };
+  void notationFontReady().then(() => {
+    isReady = true;
+    soon();
+  });
+  const unfollow = seen.askedSoFar.subscribe(soon);
+  return () => {
+    unfollow();
+    isReady = false;
+    clearTimeout(timer);
+  };
 };
 
 /**
@@ -56,33 +93,12 @@ const drawLine = (score: Score, element: HTMLElement): void => {
 export const SoFar = (): ComponentChildren => {
   const { desk } = useApp();
   const host = useRef<HTMLDivElement>(null);
-  const score = desk.pageSoFar.value;
   const metre = metreChosen({ play: desk.playSettings.value });
   const inMetre = metre === undefined ? '' : `, in ${metreInWords(metre)}`;
-  /** When the line was drawn last, and what stands on it. */
-  const drawn = useRef({ at: -Infinity, page: '' });
-  useEffect(() => {
-    const page = score === undefined ? '' : JSON.stringify(score);
-    if (page === drawn.current.page) return undefined;
-    let here = true;
-    const draw = async (): Promise<void> => {
-      await notationFontReady();
-      const element = host.current;
-      if (!here || element === null) return;
-      drawn.current = { at: performance.now(), page };
-      if (score === undefined) element.replaceChildren();
-      else drawLine(score, element);
-    };
-    // Who strikes fast wants pictures of the bars first: the line follows a few times a second.
-    const timer = setTimeout(() => void draw(), Math.max(0, drawn.current.at + APART - performance.now()));
-    return () => {
-      here = false;
-      clearTimeout(timer);
-    };
-  }, [score]);
+  useEffect(() => followLine(desk, host), [desk]);
   return (
     <div class="so-far" role="img" aria-label="The last bars, written while you play">
-      {score === undefined ? (
+      {!desk.isWritingAlong.value ? (
         <span class="quiet">
           {desk.clickRunning.value
             ? 'What you play is written here, a beat behind.'

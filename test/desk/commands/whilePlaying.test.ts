@@ -13,7 +13,13 @@ import {
 import { startPiece } from '../../../renderer/desk/commands/open.ts';
 import { choosePupil } from '../../../renderer/desk/commands/pupils.ts';
 import { goTo, setPlay, showPupilView } from '../../../renderer/desk/commands/settings.ts';
-import { scoreSoFar, setSoFar, shownSoFar, toWriteOn } from '../../../renderer/desk/commands/whilePlaying.ts';
+import {
+  canShowSoFar,
+  scoreSoFar,
+  setSoFar,
+  shownSoFar,
+  toWriteOn,
+} from '../../../renderer/desk/commands/whilePlaying.ts';
 import { createDesk } from '../../../renderer/desk/desk.ts';
 import { type DeskState, withLive } from '../../../renderer/desk/state.ts';
 import { asked } from '../asked.ts';
@@ -61,6 +67,28 @@ describe('what is written on', () => {
     const next = toWriteOn(desk, 29.7, click);
     expect(next?.heard.strikes.length).toBeLessThan(20);
     expect(next?.heard.strikes.at(-1)?.at).toBe(29.5);
+  });
+
+  it('can be shown just when it makes a score, and what the line follows changes with every answer', () => {
+    let desk = EMPTY;
+    const seen = createDesk(EMPTY);
+    const shown = FOUR.map(at => {
+      desk = written(played([at], desk), at + 0.1);
+      const so = desk.live.soFar;
+      return so === undefined ? [] : [canShowSoFar(so), scoreSoFar(so, key('G'), 'xylophone') !== undefined];
+    });
+    expect(shown).toEqual([
+      [false, false],
+      [true, true],
+      [true, true],
+      [true, true],
+    ]);
+    const asked = seen.askedSoFar.value;
+    seen.run(setPlay, { instrument: 'marimba' });
+    expect(seen.askedSoFar.value).not.toBe(asked);
+    expect([seen.isStruck.value, seen.isWritingAlong.value]).toEqual([false, false]);
+    seen.run(strike, struck(0));
+    expect(seen.isStruck.value).toBe(true);
   });
 
   it('begins anew with a new phrase, and when the device is found to be late', () => {

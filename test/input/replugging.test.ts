@@ -79,7 +79,7 @@ const played = async (history: readonly Happening[]) => {
     } else if (one.kind === 'again') {
       await input.start();
       isOn = true;
-    } else if (one.kind === 'stop') {
+    } else {
       await input.stop();
       isOn = false;
     }

@@ -14,6 +14,13 @@ const SPREAD = 0.35;
 /** How far a rhythm without a contour is at least from a tune that has one, so that tunes come first. Our choice. */
 const UNTOLD = 0.1;
 
+/**
+ * Whether a tune has no contour to be found by: it stays on one bar, or was clapped.
+ * @example
+ * isFlat({ contour: 'rrr', gaps: [1, 1, 2] }) // => true
+ */
+export const isFlat = ({ contour }: Outline): boolean => /^r*$/.test(contour);
+
 /** How much two steps differ, from 0 to 1. */
 type Differ<T> = (a: T, b: T) => number;
 
@@ -58,7 +65,7 @@ export const unlikeness = (a: Outline, b: Outline, by: LikeBy): number => {
   if (Math.min(a.gaps.length, b.gaps.length) < FEWEST_STEPS) return 1;
   const rhythm = by === 'contour' ? 0 : apartEitherWay(pace(a), pace(b), byPace);
   // A rhythm on one bar, or clapped, has no contour to tell it by.
-  const flat = [a, b].filter(one => /^r*$/.test(one.contour)).length;
+  const flat = [a, b].filter(isFlat).length;
   const contour =
     by === 'rhythm'
       ? 0

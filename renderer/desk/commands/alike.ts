@@ -1,6 +1,6 @@
 import { failed, ok } from '../../../core/foundation/result.ts';
 import type { PieceFacts } from '../../../core/library/facts.ts';
-import { FEWEST_STEPS, type LikeBy } from '../../../core/library/likeness.ts';
+import { FEWEST_STEPS, isFlat, type LikeBy } from '../../../core/library/likeness.ts';
 import { type Outline, outlineOfStrikes } from '../../../core/library/outline.ts';
 import { pieceInWords } from '../../../core/piece/pupil.ts';
 import type { Command } from '../command.ts';
@@ -15,7 +15,11 @@ const askFor = (desk: DeskState, of: string, outline: Outline) =>
         kept: 'The register is shown as before.',
         next: 'Choose a longer idea, or strike one.',
       })
-    : ok(withLive(desk, { alike: { of, outline, by: desk.live.alike?.by ?? 'both' } }));
+    : ok(
+        withLive(desk, {
+          alike: { of, outline, by: isFlat(outline) ? 'rhythm' : (desk.live.alike?.by ?? 'both') },
+        }),
+      );
 
 /** Shows only pieces whose idea is like that of this one. */
 export const findLikePiece: Command<[facts: PieceFacts]> = (desk, facts) =>

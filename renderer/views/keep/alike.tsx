@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import type { LikeBy } from '../../../core/library/likeness.ts';
+import { isFlat, type LikeBy } from '../../../core/library/likeness.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { findLikeBy, leaveAlike } from '../../desk/commands/alike.ts';
 import type { AskedTune } from '../../desk/live.ts';
@@ -15,7 +15,9 @@ const BY: readonly { readonly value: LikeBy; readonly text: string }[] = [
 /** Which tune the pieces shown are like, by what, and the way back to all of them. */
 export const Alike = (props: { asked: AskedTune }): ComponentChildren => {
   const { desk } = useApp();
-  const { of, by } = props.asked;
+  const { of, by, outline } = props.asked;
+  // Claps, or one bar alone, are like others by their rhythm only.
+  const flat = isFlat(outline);
   return (
     <span class="sentences showing">
       <span class="quiet">Like</span>
@@ -26,7 +28,7 @@ export const Alike = (props: { asked: AskedTune }): ComponentChildren => {
         before="in its"
         help={HELP.alike}
         value={by}
-        choices={BY}
+        choices={flat ? BY.filter(one => one.value === 'rhythm') : BY}
         onChoose={value => {
           desk.run(findLikeBy, BY.find(one => one.value === value)?.value ?? 'both');
         }}

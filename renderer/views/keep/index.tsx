@@ -11,6 +11,7 @@ import {
   sortedRows,
 } from '../../../core/library/register.ts';
 import { useApp } from '../../desk/appContext.ts';
+import { leaveAlike } from '../../desk/commands/alike.ts';
 import { chooseClass } from '../../desk/commands/classes.ts';
 import { showWindow } from '../../desk/commands/settings.ts';
 import { Foot } from '../foot.tsx';
@@ -110,10 +111,12 @@ export const Keep = (props: { onOpenFile: () => void }): ComponentChildren => {
       ) : (
         <Register
           rows={shown}
-          sort={sort}
+          sort={alike === undefined ? sort : undefined}
           showsClass={className === ''}
           onSort={by => {
-            setSort({ by, fromTheEnd: sort.by === by && !sort.fromTheEnd });
+            setSort({ by, fromTheEnd: alike === undefined && sort.by === by && !sort.fromTheEnd });
+            // The likest no longer come first: what is asked for is every line in that order.
+            if (alike !== undefined) desk.run(leaveAlike);
           }}
         />
       )}

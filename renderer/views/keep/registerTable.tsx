@@ -23,7 +23,8 @@ const COLUMNS: readonly { readonly head: string; readonly by?: SortBy; readonly 
 /** The register: fixed columns; of a long one only the lines in sight are drawn. */
 export const Register = (props: {
   rows: readonly RegisterRow[];
-  sort: { by: SortBy; fromTheEnd: boolean };
+  /** Undefined where the lines stand in another order, as by likeness. */
+  sort: { by: SortBy; fromTheEnd: boolean } | undefined;
   /** Whether the lines are of several classes. */
   showsClass: boolean;
   onSort: (by: SortBy) => void;
@@ -83,7 +84,7 @@ export const Register = (props: {
                 <th
                   key={head}
                   scope="col"
-                  aria-sort={sort.by !== by ? 'none' : sort.fromTheEnd ? 'descending' : 'ascending'}
+                  aria-sort={sort?.by !== by ? 'none' : sort.fromTheEnd ? 'descending' : 'ascending'}
                 >
                   <button
                     class="sort"
@@ -92,7 +93,7 @@ export const Register = (props: {
                     }}
                   >
                     {head}
-                    <span aria-hidden="true">{sort.by !== by ? ' ↕' : sort.fromTheEnd ? ' ▼' : ' ▲'}</span>
+                    <span aria-hidden="true">{sort?.by !== by ? ' ↕' : sort.fromTheEnd ? ' ▼' : ' ▲'}</span>
                   </button>
                 </th>
               ),

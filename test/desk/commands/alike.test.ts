@@ -55,6 +55,17 @@ const played = (at: readonly number[], pitches: readonly number[]): DeskState =>
   );
 
 describe('finding pieces alike', () => {
+  it('by rhythm alone where there is no contour, as of claps; the next tune is asked for whole again', () => {
+    const claps = played(
+      TUNE.map(at => 0.3 * at),
+      TUNE.map(() => 60),
+    );
+    const desk = after(claps, findLikeStruck, 13);
+    expect(desk.live.alike?.by).toBe('rhythm');
+    expect(shown(desk)).toEqual(['heron', 'otter', 'dipper']);
+    expect(after(after(desk, leaveAlike), findLikePiece, factsOf(HERON)).live.alike?.by).toBe('both');
+  });
+
   it('by rhythm, by contour and by both; the piece itself first, whoever has nothing never', () => {
     const desk = after(EMPTY, findLikePiece, factsOf(HERON));
     expect([desk.live.alike?.of, desk.live.alike?.by]).toEqual(['Idea by heron', 'both']);

@@ -28,7 +28,8 @@ const Shape = (props: { kind: Noticed['kind']; x: number; y: number }): Componen
     case 'added':
       return <path class="noticed-line" d={`M ${at} m -5 -5 l 10 10 m 0 -10 l -10 10`} />;
     case 'cut short':
-      return <path class="noticed-line" d={`M ${at} m -8 3 l 6 -2 m 3 -1 l 2 -1 m 3 -1 l 2 -1`} />;
+      // Level, for the line may have led up or down.
+      return <path class="noticed-line" d={`M ${at} m -8 0 h 6 m 3 0 h 2 m 3 0 h 2`} />;
     case 'other bar':
       return <path class="noticed-line" d={`M ${at} m -6 -3 h 12 m 0 6 h -12 m 9 -8 l -6 10`} />;
   }

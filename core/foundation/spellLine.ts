@@ -1,4 +1,5 @@
-import { fullScale, type Key, spell, toScaleAs } from './key.ts';
+import { areClose, isOwn, type LineNames, namingsOf } from './compactNames.ts';
+import type { Key } from './key.ts';
 import { LETTERS, midiOf, modulo, type Spelled } from './pitch.ts';
 import type { MidiPitch } from './units.ts';
 
@@ -15,9 +16,9 @@ const onLetter = (pitch: MidiPitch, from: Spelled, by: 1 | -1): Spelled | undefi
 /**
  * The spelling of a line in a key, one moment after the other. Notes of the scale are the key's own.
  * Others take the name nearest on the line of fifths to the tonic, as in the first stage of ps13 (Meredith
- * 2006, Journal of New Music Research 35(2)); one that goes on by a semitone is a neighbour or passing
- * note and takes the letter beside the one it goes to (its second stage): E D♯ E; rising C♯ to D, falling
- * D♭ to C.
+ * 2006, Journal of New Music Research 35(2)), as long as the line's names stay close (`namingsOf`); one that
+ * goes on by a semitone is a neighbour or passing note and takes the letter beside the one it goes to (its
+ * second stage): E D♯ E; rising C♯ to D, falling D♭ to C.
  * @param moments MIDI pitches struck together, in order of time
  * @example
  * spellLine(key('A', 'minor'), [[76], [75], [76]]).flat().map(pitchName) // => ['E5', 'D♯5', 'E5']
@@ -26,21 +27,30 @@ export const spellLine = (
   k: Key,
   moments: readonly (readonly MidiPitch[])[],
 ): readonly (readonly Spelled[])[] => {
+  const [first, ...others] = namingsOf(k, moments.flat());
+  const usual = spelledBy(k, moments, first);
+  if (areClose(usual.flat())) return usual;
+  return others.map(names => spelledBy(k, moments, names)).find(way => areClose(way.flat())) ?? usual;
+};
+
+const spelledBy = (
+  k: Key,
+  moments: readonly (readonly MidiPitch[])[],
+  { nameOf, allows }: LineNames,
+): readonly (readonly Spelled[])[] => {
   const spelled: (readonly Spelled[])[] = [];
   let next: readonly Spelled[] = [];
   for (const moment of [...moments].reverse()) {
     const now = moment.map(pitch => {
-      const usual = spell(k, pitch);
+      const usual = nameOf(pitch);
       if (isOwn(k, usual)) return usual;
       const goal = next.find(n => Math.abs(midiOf(n) - pitch) === 1);
       if (goal === undefined) return usual;
-      return onLetter(pitch, goal, midiOf(goal) > pitch ? -1 : 1) ?? usual;
+      const beside = onLetter(pitch, goal, midiOf(goal) > pitch ? -1 : 1);
+      return beside !== undefined && allows(beside) ? beside : usual;
     });
     spelled.push(now);
     next = now;
   }
   return spelled.reverse();
 };
-
-/** Whether a spelling is one of the key's own: its letter carries no sign beyond the scale's. */
-const isOwn = (k: Key, spelled: Spelled): boolean => toScaleAs(fullScale(k), spelled).alter === 0;

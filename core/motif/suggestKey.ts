@@ -81,8 +81,10 @@ const AMISS = 0.12;
 /** How much likelier a key is for each point, in nats, told from many notes (fitted); less from few: half from three. */
 const SHARPNESS = 19;
 const FEW = 3;
-/** Below this chance a suggestion is a guess, and no signature is written for it. */
+/** Below this chance a suggestion is a guess; no signature is written that is not surer. */
 export const PERHAPS = 0.5;
+/** From this chance on that its signature is right a key is written although another may be as likely (our choice). */
+const SIGNS = 0.6;
 
 const classOf = (pitch: MidiPitch): number => modulo(pitch, 12);
 const tonicOf = (k: Key): number => classOf(scaleMidi(k, { degree: 0, alter: 0 }));
@@ -223,10 +225,27 @@ export const suggestKeys = (
   evidence: KeyEvidence = {},
 ): readonly KeySuggestion[] => ranked(notes, evidence).slice(0, 5);
 
+/** The likeliest signature: keys that share one (a mode of another tonic) speak for it together. */
+const likeliestSigns = (
+  all: readonly KeySuggestion[],
+): { readonly key: KeySuggestion; readonly sure: number } | undefined =>
+  all
+    .map(one => ({
+      key: one,
+      // Six sharps and six flats are the same signs in two spellings.
+      sure: all
+        .filter(other => modulo(signature(other.key) - signature(one.key), 12) === 0)
+        .reduce((so, other) => so + other.sure, 0),
+    }))
+    .reduce<{ key: KeySuggestion; sure: number } | undefined>(
+      (best, one) => (best === undefined || one.sure > best.sure + 1e-9 ? one : best),
+      undefined,
+    );
+
 /**
- * The key to write: the likeliest, or, where even that is a guess, the likeliest without a signature.
+ * The key to write: the likeliest of the likeliest signature, or, where even that is a guess, the likeliest without one.
  * @example
- * signature(keyToWrite([60, 61, 66, 70].map(pitch => ({ pitch, weight: 1 }))).key) // => 0
+ * signature(keyToWrite([60, 64, 68].map(pitch => ({ pitch, weight: 1 }))).key) // => 0
  */
 export const keyToWrite = (
   notes: readonly { readonly pitch: number; readonly weight: number }[],
@@ -234,6 +253,9 @@ export const keyToWrite = (
 ): KeySuggestion => {
   const all = ranked(notes, evidence);
   const [best] = all;
-  const chosen = best !== undefined && best.sure >= PERHAPS ? best : all.find(s => signature(s.key) === 0);
-  return chosen ?? best ?? { key: key('C'), sure: 0 };
+  if (best === undefined || best.sure >= PERHAPS) return best ?? { key: key('C'), sure: 0 };
+  const signs = likeliestSigns(all);
+  const chosen =
+    signs !== undefined && signs.sure >= SIGNS ? signs.key : all.find(s => signature(s.key) === 0);
+  return chosen ?? best;
 };

@@ -82,7 +82,11 @@ describe('a suggested key', () => {
         expect(sures.every(s => s >= 0 && s <= 1)).toBe(true);
         expect(sures.reduce((a, b) => a + b, 0)).toBeLessThanOrEqual(1 + 1e-9);
         const written = keyToWrite(all);
-        if ((sures[0] ?? 0) < PERHAPS) expect(signature(written.key)).toBe(0);
+        // Modes that share a signature speak for it together.
+        const alike = suggestKeys(all)
+          .filter(s => (signature(s.key) - signature(written.key)) % 12 === 0)
+          .reduce((so, s) => so + s.sure, 0);
+        if ((sures[0] ?? 0) < PERHAPS) expect(signature(written.key) === 0 || alike > PERHAPS).toBe(true);
         else expect(written).toEqual(suggestKeys(all)[0]);
       }),
     );

@@ -1,4 +1,5 @@
 import type { Hertz, MidiPitch, Seconds } from '../foundation/units.ts';
+import { createBrightnesses } from './brightness.ts';
 import { HIGHEST_HEARD, HOP, LOWEST_HEARD, PER_SEMITONE } from './constants.ts';
 import type { Recording } from './readWav.ts';
 import { createResonator } from './resonator.ts';
@@ -11,6 +12,8 @@ export interface PitchBand {
   readonly lag: Seconds;
   /** How much sounds in it, look by look; full scale is about 1. */
   readonly loudness: Float32Array;
+  /** Where in its swing it is, look by look, in 256ths of a turn. */
+  readonly phase: Uint8Array;
   /** What it holds in most of the recording. */
   readonly floor: number;
 }
@@ -19,6 +22,8 @@ export interface PitchBand {
 export interface PitchBands {
   /** From low to high. */
   readonly all: readonly PitchBand[];
+  /** How much sounds over `CONTACT.above`, look by look: where a mallet touches a bar it is heard there. */
+  readonly bright: readonly Float32Array[];
   /** Seconds from one look to the next. */
   readonly hop: Seconds;
   readonly looks: number;
@@ -66,11 +71,14 @@ export const floorOf = (some: ArrayLike<number>): number => quantile(some, FLOOR
 const bandOf = ({ rate, samples }: Recording, midi: number, every: number, looks: number): PitchBand => {
   const resonator = createResonator(bandFrequency(midi), rate);
   const loudness = new Float32Array(looks);
-  for (let look = 0; look < looks; look++)
+  const phase = new Uint8Array(looks);
+  for (let look = 0; look < looks; look++) {
     loudness[look] = resonator.follow(samples, look * every, (look + 1) * every);
+    phase[look] = resonator.phase();
+  }
   const some: number[] = [];
   for (let look = SETTLING; look < looks; look += EVERY) some.push(loudness[look] as number);
-  return { midi, lag: resonator.lag, loudness, floor: floorOf(some) };
+  return { midi, lag: resonator.lag, loudness, phase, floor: floorOf(some) };
 };
 
 /**
@@ -82,7 +90,12 @@ export const bandsOf = (recording: Recording): PitchBands => {
   const every = Math.round(HOP * recording.rate);
   const looks = Math.floor(recording.samples.length / every);
   const all = bandMiddles(recording.rate).map(midi => bandOf(recording, midi, every, looks));
-  return { all, hop: every / recording.rate, looks };
+  const bright = createBrightnesses(recording.rate).map(brightness =>
+    Float32Array.from({ length: looks }, (_, look) =>
+      brightness.follow(recording.samples, look * every, (look + 1) * every),
+    ),
+  );
+  return { all, bright, hop: every / recording.rate, looks };
 };
 
 /** PitchBands this far from one are what it is held against: near, and yet not the same bar. In bands. */
@@ -91,10 +104,17 @@ const FAR = 11;
 
 /** How far a band stands out of its surroundings at a look, in dB. */
 export const contrastAt = ({ all }: PitchBands, index: number, look: number): number => {
+  // In order as they come, without a list more: this is asked often.
   const around: number[] = [];
   for (let d = NEAR; d <= FAR; d++) {
-    for (const other of [all[index - d], all[index + d]])
-      if (other !== undefined) around.push(loudnessAt(other, look));
+    for (const other of [all[index - d], all[index + d]]) {
+      if (other === undefined) continue;
+      const loudness = loudnessAt(other, look);
+      let place = around.length;
+      for (; place > 0 && (around[place - 1] as number) > loudness; place--)
+        around[place] = around[place - 1] as number;
+      around[place] = loudness;
+    }
   }
-  return decibels(loudnessAt(all[index], look)) - decibels(quantile(around, 0.5));
+  return decibels(loudnessAt(all[index], look)) - decibels(around[around.length >> 1] ?? 0);
 };

@@ -1,4 +1,5 @@
 import type { Seconds } from '../foundation/units.ts';
+import type { Contact } from './contacts.ts';
 
 /** A blow on a bar: its fundamental, and when the mallet fell. */
 export interface Blow {
@@ -8,4 +9,6 @@ export interface Blow {
   readonly rose: Seconds;
   /** When it was struck: its modes may tell it sooner. */
   readonly at: Seconds;
+  /** What is heard of the mallet touching it. */
+  readonly contact?: Contact;
 }

@@ -2,8 +2,20 @@ import type { Seconds } from '../foundation/units.ts';
 import type { Blow } from './blow.ts';
 import { type PitchBand, type PitchBands, contrastAt, decibels, loudnessAt, quantile } from './bands.ts';
 import type { BandOnset } from './bandOnsets.ts';
+import type { Contact } from './contacts.ts';
 import { withBarsOfLoneModes } from './modeAlone.ts';
-import { AGAIN, BAND_ONSET, LEVEL, MODE, PER_SEMITONE, SOONEST_AGAIN, SURE, TOGETHER } from './constants.ts';
+import { withTouches } from './touched.ts';
+import {
+  AGAIN,
+  BAND_ONSET,
+  CONTACT,
+  LEVEL,
+  MODE,
+  PER_SEMITONE,
+  SOONEST_AGAIN,
+  SURE,
+  TOGETHER,
+} from './constants.ts';
 
 const semitones = (above: number, below: number): number => (above - below) / PER_SEMITONE;
 
@@ -172,49 +184,56 @@ export interface Blows {
   readonly level: number;
 }
 
-/** How loud it was before what is looked at, in dB of full scale. */
-export interface LoudnessBefore {
-  /** Of beginnings that were surely bars. */
+/** What was heard before what is looked at. */
+export interface HeardBefore {
+  /** How loud beginnings were that were surely bars, in dB of full scale. */
   readonly sure: readonly number[];
-  readonly blows: readonly number[];
+  readonly blows: readonly Blow[];
 }
-const NOTHING_BEFORE: LoudnessBefore = { sure: [], blows: [] };
+const NOTHING_BEFORE: HeardBefore = { sure: [], blows: [] };
 
 /** Whether a beginning is surely a bar's. */
 export const isSure = (one: BandOnset): boolean =>
   one.contrast >= SURE.contrast && one.sustain >= SURE.sustain;
 
 /** Whether two blows are one that was told twice: on one bar or beside it, sooner than it can be struck again. */
-export const isSameBlow = (a: Pick<Blow, 'band' | 'at'>, b: Pick<Blow, 'band' | 'at'>): boolean =>
-  Math.abs(a.band - b.band) <= 2 && Math.abs(a.at - b.at) < SOONEST_AGAIN;
+export const isSameBlow = (
+  a: Pick<Blow, 'band' | 'at' | 'contact'>,
+  b: Pick<Blow, 'band' | 'at' | 'contact'>,
+): boolean =>
+  Math.abs(a.band - b.band) <= 2 &&
+  Math.abs(a.at - b.at) <
+    (a.contact === undefined || b.contact === undefined ? SOONEST_AGAIN : CONTACT.soonest);
 
 /**
  * What begins in the bands, as blows of mallets on bars. What is far softer than the take is somebody else's.
  * @param beginnings from the lowest band to the highest
+ * @param contacts in order of time
  * @param earlier where the bands are only the end of what was heard
  */
 export const blowsIn = (
   bands: PitchBands,
   beginnings: readonly BandOnset[],
-  earlier: LoudnessBefore = NOTHING_BEFORE,
+  contacts: readonly Contact[] = [],
+  earlier: HeardBefore = NOTHING_BEFORE,
 ): Blows => {
   const sure = [...earlier.sure, ...beginnings.filter(isSure).map(one => decibels(one.loudness))];
   const loudest = quantile(sure, 0.9);
   const able = beginnings.filter(one => decibels(one.loudness) >= loudest - BAND_ONSET.underLoudest);
   const withSoft =
     sure.length === 0 ? [] : [...apart(bands, withBarsOfLoneModes(bands, able, blowsOf(bands, able)))];
-  const loud = [...earlier.blows, ...withSoft.map(blow => decibels(blow.loudness))];
+  const loud = [...earlier.blows, ...withSoft].map(blow => decibels(blow.loudness));
   const most = Math.max(...loud);
   const level = quantile(
     loud.filter(l => l > most - 20),
     LEVEL.share,
   );
-  withSoft.sort((a, b) => a.at - b.at);
+  const isOfTake = (blow: Blow): boolean => decibels(blow.loudness) >= level - LEVEL.under;
+  const before = earlier.blows.filter(isOfTake);
+  const mine = withTouches(bands, contacts, withSoft.filter(isOfTake), before);
   const all: Blow[] = [];
-  for (const blow of withSoft) {
-    if (decibels(blow.loudness) < level - LEVEL.under) continue;
-    const before = all.filter(other => Math.abs(other.band - blow.band) <= 2).at(-1);
-    if (before === undefined || blow.at - before.at >= SOONEST_AGAIN) all.push(blow);
+  for (const blow of [...mine].sort((a, b) => a.at - b.at)) {
+    if (isOfTake(blow) && !all.some(other => isSameBlow(other, blow))) all.push(blow);
   }
-  return { all, withSoft, level };
+  return { all, withSoft: [...mine, ...withSoft.filter(blow => !isOfTake(blow))], level };
 };

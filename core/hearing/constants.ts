@@ -89,6 +89,47 @@ export const AGAIN = {
   dies: 0.85,
 } as const;
 
+/** Contacts of mallets with bars, and what they tell of bars that ring already. In dB where nothing is said; fitted. */
+export const CONTACT = {
+  /** Hz above which it is listened for them: over the fundamentals of nearly all bars, and where modes beat less. */
+  above: [4600, 6500, 8200],
+  /** Looks before one with which it is held against, and rise over the loudest of them. */
+  before: 6,
+  rise: 6,
+  /** Rise that is enough where a bar is heard to begin as well. */
+  faint: 3.5,
+  /** What is never told from silence up there; full scale 1. */
+  hiss: 3e-5,
+  /** Looks from one to the next at least. */
+  apart: 5,
+  /** Seconds, and lags besides, between it and when the bar is told to rise. */
+  told: 0.03,
+  lags: 0.5,
+  /** From how many blows, and which share of them must have one, before a blow without one is none. */
+  few: 4,
+  trusted: 0.85,
+  /** Which share of them must have one before it tells when a blow was. */
+  usual: 0.5,
+  /** How loud the take's contacts are: which share of them is softer. */
+  share: 0.7,
+  /** How far under that one may be, and one with which a bar is heard to begin as well. */
+  under: 13,
+  underTold: 18,
+  /** Seconds after which the same bar can be struck again, where the contact tells: a bounce. */
+  soonest: 0.025,
+  /** How far under the last blow on its bar what is new may be. */
+  fresh: 13.5,
+  /** Over the bands around. */
+  contrast: 10,
+  /** Seconds by which the same blow was told too late without it. */
+  late: 0.07,
+  /** In lags: when a band follows a blow, and for how long it is looked for what is new. */
+  settles: 2.2,
+  tells: 2.5,
+  /** Looks from which it is told how a bar rings on. */
+  known: 12,
+} as const;
+
 /** Two bars in one moment. */
 export const TOGETHER = {
   /** Seconds that two blows may be apart, besides half their bands' lags, to be one moment. */
@@ -101,7 +142,7 @@ export const TOGETHER = {
   octave: 0.3,
 } as const;
 
-/** Seconds after which the same bar can be struck again: a fast roll has 20 blows a second. */
+/** Seconds after which the same bar can be struck again, where no contact tells: a fast roll has 20 blows a second. */
 export const SOONEST_AGAIN = 0.05;
 
 /** Sound that goes on. Seconds where nothing is said; chosen by us. */
@@ -127,5 +168,5 @@ export const LIVE = {
   pitches: 64,
   /** Looks from one telling to the next. */
   settleEvery: 16,
-  glimpseEvery: 2,
+  glimpseEvery: 3,
 } as const;

@@ -2,8 +2,9 @@ import type { Hertz, Seconds } from '../foundation/units.ts';
 import { type BandOnset, beginningsOf, lookAheadOf } from './bandOnsets.ts';
 import { decibels } from './bands.ts';
 import type { Blow } from './blow.ts';
-import { blowsIn, isSameBlow, isSure, type LoudnessBefore } from './blows.ts';
-import { LIVE } from './constants.ts';
+import { blowsIn, isSameBlow, isSure, type HeardBefore } from './blows.ts';
+import { CONTACT, LIVE } from './constants.ts';
+import { type Contact, contactsIn } from './contacts.ts';
 import { barOf, pitchOf, type StruckBar, tuningOf } from './hear.ts';
 import { createSlidingBands } from './slidingBands.ts';
 import { createThinner } from './thin.ts';
@@ -30,12 +31,6 @@ const NOTHING: HeardLive = { struck: [], atOnce: [] };
 const since = <T extends { readonly at: Seconds }>(list: readonly T[], at: Seconds): readonly T[] =>
   (list[0]?.at ?? Infinity) >= at ? list : list.filter(one => one.at >= at);
 
-interface Told {
-  readonly at: Seconds;
-  readonly band: number;
-  readonly loudness: number;
-}
-
 /**
  * An ear for sound that comes piece by piece. However it is cut, the same sound gives the same strikes: those that
  * `struckBars` gives for the whole, but for what only the whole can tell (how loud the take is, how noisy the room, how
@@ -49,17 +44,22 @@ export const createEar = (rate: Hertz): Ear => {
   /** Everything below is timed from the oldest look that is kept. */
   let beginnings: readonly BandOnset[] = [];
   /** Blows that were told for good or found too soft, and those told to the eye. */
-  let told: readonly Told[] = [];
-  let shown: readonly Told[] = [];
+  let told: readonly Blow[] = [];
+  let shown: readonly Blow[] = [];
   /** Beginnings that were looked at for the eye. */
   let weighed: readonly BandOnset[] = [];
+  /** Contacts that were. */
+  let touches: readonly Contact[] = [];
   let settledTo: Seconds = 0;
   const sliding = createSlidingBands(thinner.rate, looks => {
     const by = looks * sliding.bands.hop;
     const earlier = <T extends { readonly at: Seconds }>(list: readonly T[]): readonly T[] =>
       list.map(one => ({ ...one, at: one.at - by }));
+    const blowsEarlier = (list: readonly Blow[]): readonly Blow[] =>
+      earlier(list).map(one => ({ ...one, rose: one.rose - by }));
     [beginnings, weighed] = [earlier(beginnings), earlier(weighed)];
-    [told, shown] = [earlier(told), earlier(shown)];
+    [told, shown] = [blowsEarlier(told), blowsEarlier(shown)];
+    touches = earlier(touches);
     settledTo -= by;
     next = next.map(look => look - looks);
   });
@@ -83,17 +83,20 @@ export const createEar = (rate: Hertz): Ear => {
     return { found, reached };
   };
 
+  /** The first look at or after a moment that is heard at all. */
+  const firstLook = (at: Seconds): number =>
+    Math.max(Math.ceil(at / hop), Math.ceil(LIVE.deaf / hop) - sliding.gone);
   const now = (): Seconds => sliding.bands.looks * hop;
-  const before = (from: Seconds): LoudnessBefore => ({
+  const before = (from: Seconds): HeardBefore => ({
     sure: beginnings.filter(one => one.at < from && isSure(one)).map(one => decibels(one.loudness)),
-    blows: told.filter(one => one.at < from).map(one => decibels(one.loudness)),
+    blows: told.filter(one => one.at < from),
   });
   const blowsWith = (more: readonly BandOnset[]): ReturnType<typeof blowsIn> => {
     const from = now() - LIVE.lately;
     const lately = [...beginnings.filter(one => one.at >= from), ...more].sort(
       (a, b) => a.band - b.band || a.at - b.at,
     );
-    return blowsIn(sliding.bands, lately, before(from));
+    return blowsIn(sliding.bands, lately, contactsIn(sliding.bands, firstLook(from)), before(from));
   };
   const inBars = (blows: readonly Blow[], level: number, remembered: boolean): readonly StruckBar[] => {
     const { bands, gone } = sliding;
@@ -131,7 +134,14 @@ export const createEar = (rate: Hertz): Ear => {
     const isFresh = (at: Seconds): boolean => at > now() - LIVE.glimpsed && at <= now() - LIVE.soonest;
     const { found } = begun(() => sliding.bands.looks - 3);
     const fresh = found.filter(one => isFresh(one.at) && !weighed.some(other => isSameBlow(other, one)));
-    if (fresh.length === 0) return [];
+    const touching = contactsIn(sliding.bands, firstLook(now() - LIVE.glimpsed)).filter(
+      one =>
+        one.rise >= CONTACT.rise &&
+        isFresh(one.at) &&
+        !touches.some(other => Math.abs(other.at - one.at) < CONTACT.soonest),
+    );
+    if (fresh.length === 0 && touching.length === 0) return [];
+    touches = since([...touches, ...touching], now() - LIVE.lately);
     weighed = since([...weighed, ...fresh], now() - LIVE.lately);
     const { all: blows, level } = blowsWith(found);
     const mine = blows.filter(blow => isFresh(blow.at) && !shown.some(one => isSameBlow(one, blow)));

@@ -3,6 +3,7 @@ import { type PitchBands, bandsOf, decibels, loudnessAt } from './bands.ts';
 import { bandOnsetsIn } from './bandOnsets.ts';
 import type { Blow } from './blow.ts';
 import { blowsIn } from './blows.ts';
+import { contactsIn } from './contacts.ts';
 import type { Recording } from './readWav.ts';
 import { thinned } from './thin.ts';
 
@@ -79,7 +80,7 @@ export const barOf = (
  */
 export const struckBars = (recording: Recording): readonly StruckBar[] => {
   const bands = bandsOf(thinned(recording));
-  const { all, level } = blowsIn(bands, bandOnsetsIn(bands));
+  const { all, level } = blowsIn(bands, bandOnsetsIn(bands), contactsIn(bands));
   const pitches = all.map(blow => pitchOf(bands, blow));
   const tuning = tuningOf(pitches);
   return all.map((blow, i) => barOf(blow, pitches[i] ?? 0, { level, tuning }));

@@ -10,7 +10,12 @@ export interface Resonator {
   readonly lag: Seconds;
   /** Lets samples `from` to before `to` go by; how much sounds in the band then, full scale about 1. */
   follow(samples: Float32Array, from: number, to: number): number;
+  /** Where in its swing it is then, in 256ths of a turn. */
+  phase(): number;
 }
+
+/** Into how many parts a turn is cut: what is told from them is 40 dB under what sounds. */
+export const PHASES = 256;
 
 /** Less than any converter can tell: taken for nothing, for numbers near the smallest slow a processor down. */
 const NOTHING = 1e-20;
@@ -50,5 +55,7 @@ export const createResonator = (frequency: Hertz, rate: Hertz): Resonator => {
       held[3] = isStill ? 0 : qi;
       return Math.sqrt(qr * qr + qi * qi);
     },
+    phase: () =>
+      Math.round((Math.atan2(held[3] as number, held[2] as number) * PHASES) / (2 * Math.PI)) & (PHASES - 1),
   };
 };

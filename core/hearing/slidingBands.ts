@@ -1,6 +1,7 @@
 import type { Hertz, MidiPitch, Seconds } from '../foundation/units.ts';
 import { riseAt, spanOf } from './bandOnsets.ts';
 import { EVERY, SETTLING, bandMiddles, floorOf, bandFrequency, type PitchBands } from './bands.ts';
+import { createBrightnesses } from './brightness.ts';
 import { HOP, LIVE } from './constants.ts';
 import { createResonator, type Resonator } from './resonator.ts';
 
@@ -9,6 +10,7 @@ interface SlidingBand {
   readonly midi: MidiPitch;
   readonly lag: Seconds;
   readonly loudness: Float32Array;
+  readonly phase: Uint8Array;
   /** By how much it rises, look by look. */
   readonly rises: Float32Array;
   readonly span: number;
@@ -50,6 +52,7 @@ export const createSlidingBands = (rate: Hertz, onGone: (looks: number) => void)
       midi,
       lag,
       loudness: new Float32Array(2 * KEPT),
+      phase: new Uint8Array(2 * KEPT),
       rises: new Float32Array(2 * KEPT),
       span: spanOf({ lag }, hop),
       floor: 1e-6,
@@ -57,15 +60,19 @@ export const createSlidingBands = (rate: Hertz, onGone: (looks: number) => void)
       some: new Float32Array(FLOOR_LOOKS),
     };
   });
+  const brightnesses = createBrightnesses(rate);
+  const bright = brightnesses.map(() => new Float32Array(2 * KEPT));
   let looks = 0;
   let gone = 0;
   let taken = 0;
 
   const letGo = (): void => {
-    for (const { loudness, rises } of all) {
+    for (const { loudness, phase, rises } of all) {
+      phase.copyWithin(0, KEPT);
       loudness.copyWithin(0, KEPT);
       rises.copyWithin(0, KEPT);
     }
+    for (const values of bright) values.copyWithin(0, KEPT);
     looks -= KEPT;
     gone += KEPT;
     onGone(KEPT);
@@ -75,7 +82,7 @@ export const createSlidingBands = (rate: Hertz, onGone: (looks: number) => void)
 
   return {
     get bands() {
-      return { all, hop, looks };
+      return { all, bright, hop, looks };
     },
     get gone() {
       return gone;
@@ -86,9 +93,14 @@ export const createSlidingBands = (rate: Hertz, onGone: (looks: number) => void)
       if (looks === 2 * KEPT) letGo();
       for (const band of all) {
         band.loudness[looks] = band.resonator.follow(samples, from, from + every);
+        band.phase[looks] = band.resonator.phase();
         // Before it is let go of, a look needs what was before it; there it rises no more than at first.
         band.rises[looks] = riseAt(band, looks, band.span);
       }
+      brightnesses.forEach((brightness, i) => {
+        const values = bright[i];
+        if (values !== undefined) values[looks] = brightness.follow(samples, from, from + every);
+      });
       const count = gone + looks;
       looks += 1;
       if (count < SETTLING || count % EVERY !== 0) return;

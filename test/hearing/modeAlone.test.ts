@@ -16,12 +16,13 @@ const bandsWith = (swells: readonly number[], by: number): PitchBands => {
     midi: 45 + i / 2,
     lag: 0.012,
     floor: 1e-6,
+    phase: new Uint8Array(LOOKS),
     loudness: Float32Array.from({ length: LOOKS }, (_, look) => {
       const isUp = swells.some(at => look * HOP >= at && look * HOP < at + 0.2);
       return i === BAR ? 0.01 * (isUp ? 10 ** (by / 20) : 1) : 0.001;
     }),
   }));
-  return { all, hop: HOP, looks: LOOKS };
+  return { all, bright: [], hop: HOP, looks: LOOKS };
 };
 const begins = (band: number, at: number, loudness: number): BandOnset => ({
   band,

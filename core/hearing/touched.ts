@@ -1,0 +1,146 @@
+import { contrastAt, decibels, quantile, type PitchBands } from './bands.ts';
+import type { Blow } from './blow.ts';
+import { CONTACT, MODE, PER_SEMITONE } from './constants.ts';
+import type { Contact } from './contacts.ts';
+import { newSoundIn } from './newSound.ts';
+
+/** A blow with the contact that is heard with it, if any is: the nearest. */
+const touchOf = (bands: PitchBands, contacts: readonly Contact[], blow: Blow): Blow => {
+  let least = CONTACT.told + CONTACT.lags * (bands.all[blow.band]?.lag ?? 0);
+  let contact: Contact | undefined;
+  for (const one of contacts) {
+    const off = Math.abs(one.at - blow.rose);
+    if (off >= least) continue;
+    least = off;
+    contact = one;
+  }
+  return contact === undefined ? blow : { ...blow, contact };
+};
+
+const byTime = (blows: readonly Blow[]): readonly Blow[] => [...blows].sort((a, b) => a.at - b.at);
+
+/** Bars of the take, by band: of those beside one another the one that is struck more often. */
+const barsOf = (blows: readonly Blow[]): readonly number[] => {
+  const times = new Map<number, number>();
+  for (const { band } of blows) times.set(band, (times.get(band) ?? 0) + 1);
+  const often = (band: number): number => times.get(band) ?? 0;
+  return [...times.keys()].filter(
+    band => often(band + 1) <= often(band) && often(band - 1) < Math.max(1, often(band)),
+  );
+};
+
+/** A bar on which nothing but a contact tells a blow, and how far what is new in it is under the last one, in dB. */
+interface Again {
+  readonly blow: Blow;
+  readonly under: number;
+}
+
+/** A bar as it would be struck at a contact; undefined where it goes on ringing as it did. @param blows by time */
+const againOn = (
+  bands: PitchBands,
+  contact: Contact,
+  blows: readonly Blow[],
+  index: number,
+): Again | undefined => {
+  const band = bands.all[index];
+  if (band === undefined) return undefined;
+  const mine = blows.filter(blow => Math.abs(blow.band - index) <= 1);
+  const last = mine.filter(blow => blow.at < contact.at - CONTACT.soonest).at(-1);
+  const usual = quantile(
+    mine.map(blow => blow.loudness),
+    0.5,
+  );
+  const fresh = newSoundIn(bands, band, contact.look, last?.at ?? 0);
+  const under = decibels(last?.loudness ?? usual) - decibels(fresh);
+  const look = Math.min(bands.looks - 1, contact.look + Math.round((2 * band.lag) / bands.hop));
+  if (under > CONTACT.fresh || contrastAt(bands, index, look) < CONTACT.contrast) return undefined;
+  // Where the band has hardly settled after the last blow, the contacts beside one another tell more.
+  const byContact =
+    last?.contact === undefined ? 0 : (last.loudness * contact.loudness) / last.contact.loudness;
+  const loudness = Math.max(fresh, byContact);
+  return { blow: { band: index, loudness, rose: contact.at, at: contact.at, contact }, under };
+};
+
+/** Of the bars of the take the one in which most is new at a contact, of those that may be it. */
+const newestAt = (
+  bands: PitchBands,
+  contact: Contact,
+  known: readonly Blow[],
+  mayBe: (index: number) => boolean = () => true,
+): Blow | undefined => {
+  let best: Again | undefined;
+  for (const index of barsOf(known)) {
+    if (!mayBe(index)) continue;
+    const again = againOn(bands, contact, known, index);
+    if (again !== undefined && again.under < (best?.under ?? Infinity)) best = again;
+  }
+  return best?.blow;
+};
+
+/** Blows, of which those that are only modes of a bar in which something is new at their contact are on that bar. */
+const onTheirBars = (
+  bands: PitchBands,
+  blows: readonly Blow[],
+  earlier: readonly Blow[],
+): readonly Blow[] => {
+  let all = blows;
+  for (const blow of blows) {
+    const { contact } = blow;
+    if (contact === undefined) continue;
+    const known = byTime([...earlier, ...all]);
+    const bar = newestAt(bands, contact, known, index => {
+      const above = (blow.band - index) / PER_SEMITONE;
+      return above >= MODE.from && above <= MODE.to;
+    });
+    if (bar === undefined || blow.loudness > MODE.louder * bar.loudness) continue;
+    const isThere = all.some(
+      other => other.contact === contact && Math.abs(other.band - bar.band) <= 2 && other !== blow,
+    );
+    all = all.flatMap(other => (other !== blow ? [other] : isThere ? [] : [bar]));
+  }
+  return all;
+};
+
+/**
+ * Blows with the contacts that are heard with them, and with those that nothing but a contact and a break in how a bar
+ * rings tell: a bar struck again while it rings. Of the bars of the take it is the one in which most is new. Where
+ * nearly every blow has a contact (hard mallets), one without is none, and the contact tells when it was.
+ * @param earlier of the take, where the bands are only the end of what was heard
+ */
+export const withTouches = (
+  bands: PitchBands,
+  contacts: readonly Contact[],
+  blows: readonly Blow[],
+  earlier: readonly Blow[] = [],
+): readonly Blow[] => {
+  const touches = blows.map(blow => touchOf(bands, contacts, blow));
+  const told = [...earlier, ...touches].flatMap(({ contact }) => (contact === undefined ? [] : [contact]));
+  const many = earlier.length + touches.length;
+  const level = quantile(
+    told.map(one => decibels(one.loudness)),
+    CONTACT.share,
+  );
+  const isTrusted = many >= CONTACT.few && told.length >= CONTACT.trusted * many;
+  const isLoud = (contact: Contact, under: number): boolean => decibels(contact.loudness) >= level - under;
+  const isUsual = told.length >= CONTACT.usual * many;
+  const kept = touches.filter(
+    ({ contact }) => !isTrusted || (contact !== undefined && isLoud(contact, CONTACT.underTold)),
+  );
+  const timed = isUsual
+    ? kept.map(blow => (blow.contact === undefined ? blow : { ...blow, at: blow.contact.at }))
+    : kept;
+  let all = onTheirBars(bands, timed, earlier);
+  for (const contact of contacts) {
+    if (contact.rise < CONTACT.rise || !isLoud(contact, CONTACT.under)) continue;
+    if (all.some(blow => blow.contact === contact)) continue;
+    const blow = newestAt(bands, contact, byTime([...earlier, ...all]));
+    if (blow === undefined) continue;
+    // What was told of the same blow without its contact was told at the wrong moment.
+    const isLate = (other: Blow): boolean =>
+      other.contact === undefined &&
+      Math.abs(other.band - blow.band) <= 2 &&
+      Math.abs(other.at - blow.at) < CONTACT.late;
+    all = [...all.filter(other => !isLate(other)), blow];
+  }
+  return all;
+};

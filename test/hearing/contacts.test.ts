@@ -1,0 +1,71 @@
+import { describe, expect, it } from 'vitest';
+import { bandsOf, type PitchBands } from '../../core/hearing/bands.ts';
+import { createBrightnesses } from '../../core/hearing/brightness.ts';
+import { contactsIn } from '../../core/hearing/contacts.ts';
+import { noise } from './bars.ts';
+
+const RATE = 22050;
+const sine = (f: number, seconds: number): Float32Array =>
+  Float32Array.from({ length: Math.round(seconds * RATE) }, (_, i) => Math.sin((2 * Math.PI * f * i) / RATE));
+
+describe('what sounds above the bars', () => {
+  it('is let through as a Butterworth high-pass of the fourth order does, in every piece', () => {
+    // |H|^2 = 1 / (1 + (fc / f)^8), frequencies warped by tan (the bilinear transform); Oppenheim and Schafer,
+    // Discrete-Time Signal Processing, chapter 7.
+    const warped = (f: number): number => Math.tan((Math.PI * f) / RATE);
+    for (const [i, above] of [4600, 6500, 8200].entries())
+      for (const f of [2300, 4600, 6500, 9000]) {
+        const [samples, brightness] = [sine(f, 0.3), createBrightnesses(RATE)[i]];
+        brightness?.follow(samples, 0, 2205);
+        const half = brightness?.follow(samples, 2205, 4410) ?? 0;
+        const ideal = -10 * Math.log10(1 + (warped(above) / warped(f)) ** 8);
+        expect(20 * Math.log10(half * Math.SQRT2)).toBeCloseTo(ideal, 1);
+      }
+  });
+
+  it('is not listened for where a recording has nothing so high', () => {
+    expect(createBrightnesses(8000)).toHaveLength(0);
+    expect(createBrightnesses(16000)).toHaveLength(2);
+    expect(createBrightnesses(22050)).toHaveLength(3);
+  });
+});
+
+const heardIn = (samples: Float32Array): readonly number[] =>
+  contactsIn(bandsOf({ rate: RATE, samples })).map(one => one.at);
+
+describe('contacts of mallets', () => {
+  it('are told to a few milliseconds, soft ones soon after hard ones too', () => {
+    const random = noise(3);
+    const samples = Float32Array.from({ length: 2 * RATE }, () => 0.0005 * random());
+    const at = [0.5, 0.56, 0.9, 1.3];
+    at.forEach((second, k) => {
+      for (let i = 0; i < 0.02 * RATE; i++) {
+        const place = Math.round(second * RATE) + i;
+        samples[place] =
+          (samples[place] ?? 0) + ([0.5, 0.2, 0.5, 0.05][k] ?? 0) * Math.exp(-i / 60) * random();
+      }
+    });
+    const heard = heardIn(samples);
+    expect(heard).toHaveLength(at.length);
+    heard.forEach((second, k) => {
+      expect(Math.abs(second - (at[k] ?? 0))).toBeLessThan(0.005);
+    });
+  });
+
+  it('are not modes that beat with one another, hiss, or a voice that swells', () => {
+    const random = noise(5);
+    const beats = Float32Array.from({ length: 2 * RATE }, (_, i) => {
+      const t = i / RATE;
+      return (
+        0.1 * Math.exp(-3 * t) * (Math.sin(2 * Math.PI * 5200 * t) + 0.8 * Math.sin(2 * Math.PI * 5237 * t))
+      );
+    });
+    const hiss = Float32Array.from({ length: 2 * RATE }, () => 0.1 * random());
+    const swell = hiss.map((x, i) => x * (0.1 + Math.sin((Math.PI * i) / hiss.length) ** 2));
+    expect(heardIn(beats).filter(at => at > 0.03)).toEqual([]);
+    for (const sound of [hiss, swell]) {
+      const bands: PitchBands = bandsOf({ rate: RATE, samples: sound });
+      expect(contactsIn(bands).filter(one => one.at > 0.03 && one.rise >= 6)).toEqual([]);
+    }
+  });
+});

@@ -68,6 +68,25 @@ export const bandMiddles = (rate: Hertz): readonly MidiPitch[] => {
 /** What a band usually holds, from some of its looks. */
 export const floorOf = (some: ArrayLike<number>): number => quantile(some, FLOOR_SHARE) + 1e-6;
 
+/** PitchBands this far from one are what it is held against: near, and yet not the same bar. In bands. */
+const NEAR = 5;
+const FAR = 11;
+
+/** How many times the floor of the bands around that of a band may be. */
+const FLOOR_BESIDE = 2;
+
+/**
+ * What bands usually hold, each by itself, as floors: noise is broad, so what one band holds most of the time and those
+ * around it do not is a bar that nobody damps.
+ * @example
+ * broadFloors(Array.from({ length: 20 }, (_, i) => (i === 10 ? 1 : 0.1)))[10] // => 0.2
+ */
+export const broadFloors = (floors: readonly number[]): readonly number[] =>
+  floors.map((floor, i) => {
+    const around = floors.filter((_, other) => Math.abs(other - i) >= NEAR && Math.abs(other - i) <= FAR);
+    return Math.min(floor, FLOOR_BESIDE * quantile(around, 0.5) || floor);
+  });
+
 const bandOf = ({ rate, samples }: Recording, midi: number, every: number, looks: number): PitchBand => {
   const resonator = createResonator(bandFrequency(midi), rate);
   const loudness = new Float32Array(looks);
@@ -89,7 +108,9 @@ const bandOf = ({ rate, samples }: Recording, midi: number, every: number, looks
 export const bandsOf = (recording: Recording): PitchBands => {
   const every = Math.round(HOP * recording.rate);
   const looks = Math.floor(recording.samples.length / every);
-  const all = bandMiddles(recording.rate).map(midi => bandOf(recording, midi, every, looks));
+  const alone = bandMiddles(recording.rate).map(midi => bandOf(recording, midi, every, looks));
+  const floors = broadFloors(alone.map(band => band.floor));
+  const all = alone.map((band, i) => ({ ...band, floor: floors[i] ?? band.floor }));
   const bright = createBrightnesses(recording.rate).map(brightness =>
     Float32Array.from({ length: looks }, (_, look) =>
       brightness.follow(recording.samples, look * every, (look + 1) * every),
@@ -97,10 +118,6 @@ export const bandsOf = (recording: Recording): PitchBands => {
   );
   return { all, bright, hop: every / recording.rate, looks };
 };
-
-/** PitchBands this far from one are what it is held against: near, and yet not the same bar. In bands. */
-const NEAR = 5;
-const FAR = 11;
 
 /** How far a band stands out of its surroundings at a look, in dB. */
 export const contrastAt = ({ all }: PitchBands, index: number, look: number): number => {

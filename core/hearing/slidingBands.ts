@@ -1,6 +1,14 @@
 import type { Hertz, MidiPitch, Seconds } from '../foundation/units.ts';
 import { riseAt, spanOf } from './bandOnsets.ts';
-import { EVERY, SETTLING, bandMiddles, floorOf, bandFrequency, type PitchBands } from './bands.ts';
+import {
+  EVERY,
+  SETTLING,
+  bandMiddles,
+  broadFloors,
+  floorOf,
+  bandFrequency,
+  type PitchBands,
+} from './bands.ts';
 import { createBrightnesses } from './brightness.ts';
 import { HOP, LIVE } from './constants.ts';
 import { createResonator, type Resonator } from './resonator.ts';
@@ -106,7 +114,11 @@ export const createSlidingBands = (rate: Hertz, onGone: (looks: number) => void)
       if (count < SETTLING || count % EVERY !== 0) return;
       for (const band of all) band.some[taken % FLOOR_LOOKS] = band.loudness[looks - 1] ?? 0;
       taken += 1;
-      if (isFloorDue(taken)) for (const band of all) band.floor = floorOf(band.some.subarray(0, taken));
+      if (!isFloorDue(taken)) return;
+      const floors = broadFloors(all.map(band => floorOf(band.some.subarray(0, taken))));
+      all.forEach((band, i) => {
+        band.floor = floors[i] ?? band.floor;
+      });
     },
   };
 };

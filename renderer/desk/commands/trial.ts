@@ -1,7 +1,8 @@
 import { failed, ok, type Problem } from '../../../core/foundation/result.ts';
 import type { Growth, OnConflict } from '../../../core/growing/growth.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
-import { motifOf, planOf, withPlan } from '../../../core/piece/piece.ts';
+import { beyondReach } from '../../../core/library/withinReach.ts';
+import { motifOf, type Piece, planOf, withPlan } from '../../../core/piece/piece.ts';
 import { writtenStep } from '../../../core/score/writtenStep.ts';
 import type { Command } from '../command.ts';
 import { NOTHING_TRIED } from '../live.ts';
@@ -21,7 +22,8 @@ export const tryStep: Command<[name: string, made: Growth, onConflict?: OnConfli
 ) => {
   const piece = desk.document.history?.present.piece;
   if (piece === undefined) return failed(NOTHING_TO_GROW);
-  const result = writtenStep(motifOf(piece), planOf(piece), made, onConflict);
+  const grown = writtenStep(motifOf(piece), planOf(piece), made, onConflict);
+  const result = grown.ok && !isKeepable(piece, grown.value.plan) ? failed(NOT_KEPT) : grown;
   if (!result.ok) {
     const { problem } = result;
     const canChoose = problem.kind === 'conflict' && !['section', 'exchange', 'metre'].includes(made.kind);
@@ -30,6 +32,17 @@ export const tryStep: Command<[name: string, made: Growth, onConflict?: OnConfli
   }
   const { plan, statement } = result.value;
   return ok(withLive(desk, { ...NOTHING_TRIED, trial: { name, plan, statement }, problem: undefined }));
+};
+
+/** Whether a piece could be opened again with this plan, unless it could not be without it already. */
+const isKeepable = (piece: Piece, plan: Plan): boolean =>
+  beyondReach(withPlan(piece, plan)) === undefined || beyondReach(piece) !== undefined;
+
+const NOT_KEPT: Problem = {
+  kind: 'out-of-range',
+  what: 'The piece would become longer, or have more notes, than can be kept.',
+  kept: 'Nothing was changed.',
+  next: 'Choose a smaller number, or take something away first.',
 };
 
 const NOTHING_TO_GROW: Problem = {

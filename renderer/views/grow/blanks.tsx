@@ -14,7 +14,7 @@ import { VariationBlanks } from './variationBlanks.tsx';
 import { KeyBlanks } from './keyBlanks.tsx';
 import { MetreBlanks } from './metreBlanks.tsx';
 import { AlsoBlank } from './alsoBlank.tsx';
-import type { CardChoice, FACTORS } from './cardChoice.ts';
+import { type CardChoice, type FACTORS, MOST_OFFERED } from './cardChoice.ts';
 import type { Card } from './card.ts';
 
 export const numbers = (from: number, to: number, word: (k: number) => string): Choice[] =>
@@ -133,7 +133,7 @@ export const Blanks = (props: BlankProps): ComponentChildren => {
         <SentenceChoice
           before="Play it"
           value={String(choice.times)}
-          choices={numbers(1, 16, k => (k === 1 ? 'once' : `${String(k)} times`))}
+          choices={numbers(1, MOST_OFFERED, k => (k === 1 ? 'once' : `${String(k)} times`))}
           onChoose={v => {
             set({ times: Number(v) });
           }}

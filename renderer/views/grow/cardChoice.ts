@@ -95,6 +95,13 @@ export const FIRST_CHOICE: CardChoice = {
   also: [],
 };
 
+/** The most times that a card offers. */
+export const MOST_OFFERED = 16;
+
+/** How many times *Repetition* is first tried, where the statement is stated so often already: four, then twice as often. */
+export const nextTimes = (times: number): number =>
+  times < FIRST_CHOICE.times ? FIRST_CHOICE.times : Math.min(MOST_OFFERED, 2 * times);
+
 /** Blanks a card's sentence may have. */
 export type Blank =
   | 'times'

@@ -16,7 +16,7 @@ import { type FreePlace, isPart, placesFor, targetChoices } from '../../desk/com
 import { tryStep } from '../../desk/commands/trial.ts';
 import { SentenceChoice } from '../parts/sentence.tsx';
 import { numbers } from './blanks.tsx';
-import { type CardChoice, FIRST_CHOICE } from './cardChoice.ts';
+import { type CardChoice, FIRST_CHOICE, nextTimes } from './cardChoice.ts';
 import type { Card, CardPlace } from './card.ts';
 import { grouped } from './cardGroups.ts';
 import { CARDS, motifCards } from './cards.ts';
@@ -101,8 +101,9 @@ export const Pane = (props: {
   const target = choices.some(c => c.value === wanted) ? wanted : (found ?? usual).target;
   const startBar = bar ?? (found ?? usual).bar;
   const second = plan.parts.find(p => p.id !== statement.part)?.id ?? '';
+  const usualChoice = { ...FIRST_CHOICE, times: nextTimes(statement.times) };
   const choiceFor = (card: Card | undefined): CardChoice => ({
-    ...FIRST_CHOICE,
+    ...usualChoice,
     ...own,
     ...card?.usual,
     ...chosen,
@@ -251,7 +252,7 @@ export const Pane = (props: {
                     }
                     setChosen({});
                     setFound(undefined);
-                    const anew = { ...FIRST_CHOICE, ...own, ...card.usual };
+                    const anew = { ...usualChoice, ...own, ...card.usual };
                     tryCard(card, anew, wanted === '' ? usual.target : target, bar ?? usual.bar);
                   }}
                   onChoose={next => {

@@ -1,4 +1,4 @@
-import type { ComponentChildren } from 'preact';
+import { type ComponentChildren, Fragment } from 'preact';
 import {
   compare,
   equal,
@@ -45,7 +45,10 @@ const lengthChoices = (reading: Reading, note: ReadNote, style: NameStyle): Choi
   const all = [...plain, ...thirds];
   if (!all.some(v => equal(v.length, note.duration))) {
     const beats = (note.duration.n * tactus(reading.metre).d) / (note.duration.d * tactus(reading.metre).n);
-    all.push({ length: note.duration, text: `${beats.toFixed(2).replace(/\.?0+$/, '')} beats, tied` });
+    const value = valueOf(note.duration);
+    const text =
+      value === undefined ? `${beats.toFixed(2).replace(/\.?0+$/, '')} beats, tied` : valueName(value, style);
+    all.push({ length: note.duration, text });
   }
   return all.sort((a, b) => compare(b.length, a.length)).map(v => ({ value: show(v.length), text: v.text }));
 };
@@ -100,15 +103,17 @@ export const ChosenNote = (props: { piece: Piece; reading: Reading; note: ReadNo
         <span>
           might be at{' '}
           {note.elsewhere?.slice(0, 2).map((onset, i) => (
-            <button
-              key={i}
-              class="plain word"
-              onClick={() => {
-                void asking.ask(placeAt, note, onset);
-              }}
-            >
-              {countWords(reading.metre, onset)}
-            </button>
+            <Fragment key={i}>
+              {i === 0 ? '' : ' or '}
+              <button
+                class="plain word"
+                onClick={() => {
+                  void asking.ask(placeAt, note, onset);
+                }}
+              >
+                {countWords(reading.metre, onset)}
+              </button>
+            </Fragment>
           ))}
         </span>
       ) : null}

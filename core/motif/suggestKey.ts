@@ -78,6 +78,15 @@ const OUTSIDE = 1;
 /** Our choice: a class's key outweighs what is nearly as likely, bars lifted off what would need them. */
 const CLASS_KEY = 0.2;
 const AMISS = 0.12;
+/**
+ * What the lowest note earns as the tonic where the tune is the first five notes of a major or minor scale and nothing
+ * else: such tunes lie over their tonic (common practice, no source; our choice).
+ */
+const FIVE_FINGERS = 0.1;
+const FIVES: readonly (readonly number[])[] = [
+  [0, 2, 4, 5, 7],
+  [0, 2, 3, 5, 7],
+];
 /** How much likelier a key is for each point, in nats, told from many notes (fitted); less from few: half from three. */
 const SHARPNESS = 19;
 const FEW = 3;
@@ -152,6 +161,12 @@ const isItsFive = (k: Key, out: ReadonlySet<number>): boolean => {
   return [...classesOf({ ...k, mode })].every(c => out.has(c));
 };
 
+/** Whether these are the first five notes of a scale. @param above semitones over the lowest note */
+const isFiveFingers = (above: readonly number[]): boolean => {
+  const different = [...new Set(above)].sort((a, b) => a - b);
+  return FIVES.some(five => five.length === different.length && five.every((c, i) => c === different[i]));
+};
+
 /** What a mode costs over this tonic, where these pitch classes are struck. */
 const costOf = (mode: Mode, fitted: number, tonic: number, struck: ReadonlySet<number>): number =>
   (mode !== 'minor' && mode !== 'dorian') || OPEN_SIXTH.either.some(c => struck.has(modulo(tonic + c, 12)))
@@ -171,6 +186,7 @@ const ranked = (
   for (const { pitch, weight } of notes) time[classOf(pitch)] = (time[classOf(pitch)] ?? 0) + weight / total;
   const lowest = Math.min(...notes.map(note => note.pitch));
   const struck = new Set(notes.map(note => classOf(note.pitch)));
+  const isFive = isFiveFingers(notes.map(note => note.pitch - lowest));
   const out = new Set((evidence.setOut ?? []).map(classOf));
   const scored = SOUGHT.flatMap(([mode, base, cost]) => {
     const profile = profileOf(mode, base);
@@ -194,6 +210,7 @@ const ranked = (
         stands(last.pitch, k, LAST) +
         stands(first.pitch, k, FIRST) +
         (classOf(lowest) === tonic ? LOWEST.tonic : classOf(lowest - 7) === tonic ? LOWEST.fifth : 0) +
+        (isFive && classOf(lowest) === tonic ? FIVE_FINGERS : 0) +
         (isClass ? CLASS_KEY : 0) -
         OUTSIDE * outside -
         AMISS * amiss -
@@ -243,7 +260,8 @@ const likeliestSigns = (
     );
 
 /**
- * The key to write: the likeliest of the likeliest signature, or, where even that is a guess, the likeliest without one.
+ * The key to write: the likeliest of the likeliest signature, or, where even that is a guess, the likeliest without one;
+ * one with a signature only where that holds all the notes and none without does.
  * @example
  * signature(keyToWrite([60, 64, 68].map(pitch => ({ pitch, weight: 1 }))).key) // => 0
  */
@@ -255,7 +273,13 @@ export const keyToWrite = (
   const [best] = all;
   if (best === undefined || best.sure >= PERHAPS) return best ?? { key: key('C'), sure: 0 };
   const signs = likeliestSigns(all);
-  const chosen =
-    signs !== undefined && signs.sure >= SIGNS ? signs.key : all.find(s => signature(s.key) === 0);
-  return chosen ?? best;
+  if (signs !== undefined && signs.sure >= SIGNS) return signs.key;
+  const struck = new Set(notes.map(note => classOf(note.pitch)));
+  const holds = ({ key: k }: KeySuggestion): boolean => {
+    const scale = classesOf(fullScale(k));
+    return [...struck].every(c => scale.has(c));
+  };
+  const plain = all.find(s => signature(s.key) === 0) ?? best;
+  // A guess, too, is of a key that the notes lie in, where there is one.
+  return holds(plain) ? plain : (all.find(holds) ?? plain);
 };

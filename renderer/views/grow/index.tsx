@@ -127,14 +127,14 @@ export const Grow = (): ComponentChildren => {
   }
   const chosen = findStatement(kept, desk.selectedStatement.value ?? '') ?? kept.statements[0];
   const first = Math.min(fromBar, score.barCount);
+  // As they are numbered: an upbeat is no bar of its own.
+  const bars = score.barCount - (score.upbeat.n > 0 ? 1 : 0);
   const start = toNumber(score.parts[0]?.bars[first - 1]?.start ?? { n: 0, d: 1 });
   const seconds = Math.round(secondsAtOnset(score, scoreLength(score)));
   const unit = valueName(valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 }, desk.nameStyle.value);
   return (
     <>
-      <PieceSentence
-        does={`has ${String(score.barCount)} ${score.barCount === 1 ? 'bar' : 'bars'}, ${String(seconds)} seconds,`}
-      >
+      <PieceSentence does={`has ${String(bars)} ${bars === 1 ? 'bar' : 'bars'}, ${String(seconds)} seconds,`}>
         <SentenceNumber
           before={`at ${unit} =`}
           help={HELP.tempo}

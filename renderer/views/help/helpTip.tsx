@@ -50,7 +50,9 @@ export const HelpTip = (): ComponentChildren => {
       waiting = setTimeout(() => {
         if (!help.element.isConnected) return;
         held = isLongTouch;
-        setShown({ words: help.words, by: help.element.getBoundingClientRect() });
+        // What it says of itself may have changed while somebody waited.
+        const { words } = helpOf(help.element) ?? help;
+        setShown({ words, by: help.element.getBoundingClientRect() });
       }, AFTER);
     };
     const isOnTip = (target: EventTarget | null): boolean =>

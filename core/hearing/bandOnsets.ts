@@ -14,6 +14,11 @@ export interface BandOnset {
   readonly contrast: number;
   /** How much of it is there a little later; a share. */
   readonly sustain: number;
+  /**
+   * It stands out of the noise and not of what its band holds all the time: a bar that nobody damps, or a tone that
+   * goes on and swells. Only a contact tells them apart.
+   */
+  readonly needsContact?: true;
 }
 
 /** In lags: how long a band takes to follow a blow, and half of it. A cascade of two poles is half way after 1.68 lags. */
@@ -23,8 +28,8 @@ const HALF_WAY = 1.68;
 const RINGS_FROM = 1.5;
 const RINGS_TO = 4;
 
-const riseOf = (band: PitchBand, look: number, span: number): number =>
-  decibels((loudnessAt(band, look) + band.floor / 2) / (loudnessAt(band, look - span) + band.floor / 2));
+const riseOf = (band: PitchBand, look: number, span: number, floor = band.floor): number =>
+  decibels((loudnessAt(band, look) + floor / 2) / (loudnessAt(band, look - span) + floor / 2));
 
 const loudestIn = (band: PitchBand, from: number, to: number): number => {
   let best = from;
@@ -117,7 +122,12 @@ export const beginningsOf = (
     // A recording that ends here says nothing of it.
     const sustain = last < later ? 1 : rings / (last - later + 1) / loudness;
     if (contrast < BAND_ONSET.contrast || sustain < BAND_ONSET.sustain) continue;
-    found.push({ band: index, at: onsetOf(band, hop, look - span, peak), loudness, rise, contrast, sustain });
+    const isOverAll =
+      decibels(loudness / band.ownFloor) >= BAND_ONSET.overFloor &&
+      riseOf(band, look, span, band.ownFloor) >= BAND_ONSET.rise;
+    const at = onsetOf(band, hop, look - span, peak);
+    const begins = { band: index, at, loudness, rise, contrast, sustain };
+    found.push(isOverAll ? begins : { ...begins, needsContact: true });
     look += Math.max(1, span >> 1);
   }
   return { found, next: look };

@@ -14,8 +14,10 @@ export interface PitchBand {
   readonly loudness: Float32Array;
   /** Where in its swing it is, look by look, in 256ths of a turn. */
   readonly phase: Uint8Array;
-  /** What it holds in most of the recording. */
+  /** What noise holds in it in most of the recording. */
   readonly floor: number;
+  /** What it holds in most of the recording, a tone that goes on included: at least the floor. */
+  readonly ownFloor: number;
 }
 
 /** A recording as bands a quarter-tone apart. */
@@ -97,7 +99,8 @@ const bandOf = ({ rate, samples }: Recording, midi: number, every: number, looks
   }
   const some: number[] = [];
   for (let look = SETTLING; look < looks; look += EVERY) some.push(loudness[look] as number);
-  return { midi, lag: resonator.lag, loudness, phase, floor: floorOf(some) };
+  const floor = floorOf(some);
+  return { midi, lag: resonator.lag, loudness, phase, floor, ownFloor: floor };
 };
 
 /**

@@ -194,7 +194,14 @@ const NOTHING_BEFORE: HeardBefore = { sure: [], blows: [] };
 
 /** Whether a beginning is surely a bar's. */
 export const isSure = (one: BandOnset): boolean =>
-  one.contrast >= SURE.contrast && one.sustain >= SURE.sustain;
+  one.needsContact !== true && one.contrast >= SURE.contrast && one.sustain >= SURE.sustain;
+
+/** Whether a mallet is heard to touch something when this begins. */
+const isTouched = (bands: PitchBands, contacts: readonly Contact[], one: BandOnset): boolean =>
+  contacts.some(
+    ({ at, rise }) =>
+      rise >= CONTACT.rise && Math.abs(at - one.at) < CONTACT.told + CONTACT.lags * lagOf(bands, one.band),
+  );
 
 /** Whether two blows are one that was told twice: on one bar or beside it, sooner than it can be struck again. */
 export const isSameBlow = (
@@ -207,16 +214,17 @@ export const isSameBlow = (
 
 /**
  * What begins in the bands, as blows of mallets on bars. What is far softer than the take is somebody else's.
- * @param beginnings from the lowest band to the highest
+ * @param begun from the lowest band to the highest
  * @param contacts in order of time
  * @param earlier where the bands are only the end of what was heard
  */
 export const blowsIn = (
   bands: PitchBands,
-  beginnings: readonly BandOnset[],
+  begun: readonly BandOnset[],
   contacts: readonly Contact[] = [],
   earlier: HeardBefore = NOTHING_BEFORE,
 ): Blows => {
+  const beginnings = begun.filter(one => one.needsContact !== true || isTouched(bands, contacts, one));
   const sure = [...earlier.sure, ...beginnings.filter(isSure).map(one => decibels(one.loudness))];
   const loudest = quantile(sure, 0.9);
   const able = beginnings.filter(one => decibels(one.loudness) >= loudest - BAND_ONSET.underLoudest);

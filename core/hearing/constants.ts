@@ -105,10 +105,17 @@ export const CONTACT = {
   /** Seconds, and lags besides, between it and when the bar is told to rise. */
   told: 0.03,
   lags: 0.5,
-  /** From how many blows, and which share of them must have one, before a blow without one is none. */
+  /**
+   * How little blows stand over the room, in dB, where one without a contact may be a voice: over the floor that this
+   * share of bands is under. Then: from how many blows, which share of them must have one, and how far under the loud
+   * ones a blow is clear enough without.
+   */
+  over: 25,
+  room: 0.9,
   few: 4,
   trusted: 0.85,
-  /** Which share of them must have one before it tells when a blow was. */
+  clear: 6,
+  /** Which share of blows must have one before it tells when a blow was. */
   usual: 0.5,
   /** How loud the take's contacts are: which share of them is softer. */
   share: 0.7,

@@ -23,6 +23,7 @@ interface SlidingBand {
   readonly rises: Float32Array;
   readonly span: number;
   floor: number;
+  ownFloor: number;
   readonly resonator: Resonator;
   /** Some of its looks, round and round, for its floor. */
   readonly some: Float32Array;
@@ -64,6 +65,7 @@ export const createSlidingBands = (rate: Hertz, onGone: (looks: number) => void)
       rises: new Float32Array(2 * KEPT),
       span: spanOf({ lag }, hop),
       floor: 1e-6,
+      ownFloor: 1e-6,
       resonator,
       some: new Float32Array(FLOOR_LOOKS),
     };
@@ -115,9 +117,11 @@ export const createSlidingBands = (rate: Hertz, onGone: (looks: number) => void)
       for (const band of all) band.some[taken % FLOOR_LOOKS] = band.loudness[looks - 1] ?? 0;
       taken += 1;
       if (!isFloorDue(taken)) return;
-      const floors = broadFloors(all.map(band => floorOf(band.some.subarray(0, taken))));
+      const own = all.map(band => floorOf(band.some.subarray(0, taken)));
+      const floors = broadFloors(own);
       all.forEach((band, i) => {
         band.floor = floors[i] ?? band.floor;
+        band.ownFloor = own[i] ?? band.ownFloor;
       });
     },
   };

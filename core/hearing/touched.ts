@@ -104,7 +104,8 @@ const onTheirBars = (
 /**
  * Blows with the contacts that are heard with them, and with those that nothing but a contact and a break in how a bar
  * rings tell: a bar struck again while it rings. Of the bars of the take it is the one in which most is new. Where
- * nearly every blow has a contact (hard mallets), one without is none, and the contact tells when it was.
+ * most blows have a contact (hard mallets), it tells when they were. A blow without one is a blow, for its
+ * mallet may be soft; only in a loud room a soft one may as well be a voice.
  * @param earlier of the take, where the bands are only the end of what was heard
  */
 export const withTouches = (
@@ -120,12 +121,26 @@ export const withTouches = (
     told.map(one => decibels(one.loudness)),
     CONTACT.share,
   );
-  const isTrusted = many >= CONTACT.few && told.length >= CONTACT.trusted * many;
   const isLoud = (contact: Contact, under: number): boolean => decibels(contact.loudness) >= level - under;
-  const isUsual = told.length >= CONTACT.usual * many;
-  const kept = touches.filter(
-    ({ contact }) => !isTrusted || (contact !== undefined && isLoud(contact, CONTACT.underTold)),
+  const usual = quantile(
+    [...earlier, ...touches].map(blow => decibels(blow.loudness)),
+    CONTACT.share,
   );
+  const room = decibels(
+    quantile(
+      bands.all.map(band => band.floor),
+      CONTACT.room,
+    ),
+  );
+  const isTrusted =
+    usual - room < CONTACT.over && many >= CONTACT.few && told.length >= CONTACT.trusted * many;
+  const kept = touches.filter(
+    ({ contact, loudness }) =>
+      !isTrusted ||
+      decibels(loudness) >= usual - CONTACT.clear ||
+      (contact !== undefined && isLoud(contact, CONTACT.underTold)),
+  );
+  const isUsual = told.length >= CONTACT.usual * many;
   const timed = isUsual
     ? kept.map(blow => (blow.contact === undefined ? blow : { ...blow, at: blow.contact.at }))
     : kept;

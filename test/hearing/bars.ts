@@ -7,6 +7,8 @@ export interface TestBlow {
   /** Sounding MIDI number; need not be whole. */
   readonly midi: number;
   readonly velocity?: number;
+  /** A mallet whose touch is not heard. */
+  readonly soft?: boolean;
 }
 
 /** How a kind of bar sounds: its modes by frequency and loudness, and how long its fundamental rings. */
@@ -77,20 +79,23 @@ export const soundOf = (
   const length = Math.round((Math.max(0, ...blows.map(b => b.at)) + 1.5) * rate);
   const random = noise(seed);
   const samples = Float32Array.from({ length }, () => hiss * random());
-  for (const { at, midi, velocity = 90 } of blows) {
+  for (const { at, midi, velocity = 90, soft = false } of blows) {
     const from = Math.round(at * rate);
     const hard = gain * (velocity / 127) ** 1.6;
     const frequency = 440 * 2 ** ((midi - 69) / 12);
-    for (let i = from; i < Math.min(length, from + 0.003 * rate); i++)
+    for (let i = from; i < Math.min(length, from + (soft ? 0 : 0.003) * rate); i++)
       samples[i] = (samples[i] ?? 0) + 0.3 * hard * random();
     for (const { times, loud } of modes) {
       const f = frequency * times;
-      if (f > rate * 0.45) continue;
+      // A soft mallet lies on the bar too long for what swings faster.
+      if (f > rate * 0.45 || (soft && f > 4000)) continue;
       const decay = (6.9 / rings) * (frequency / 500) * times ** 0.8;
       for (let i = from; i < length; i++) {
         const t = (i - from) / rate;
         if (decay * t > 9) break;
-        samples[i] = (samples[i] ?? 0) + hard * loud * Math.exp(-decay * t) * Math.sin(2 * Math.PI * f * t);
+        const begun = soft ? Math.min(1, t / 0.006) : 1;
+        const swing = loud * Math.exp(-decay * t) * Math.sin(2 * Math.PI * f * t);
+        samples[i] = (samples[i] ?? 0) + hard * begun * swing;
       }
     }
   }

@@ -16,6 +16,7 @@ const bandsWith = (swells: readonly number[], by: number): PitchBands => {
     midi: 45 + i / 2,
     lag: 0.012,
     floor: 1e-6,
+    ownFloor: 1e-6,
     phase: new Uint8Array(LOOKS),
     loudness: Float32Array.from({ length: LOOKS }, (_, look) => {
       const isUp = swells.some(at => look * HOP >= at && look * HOP < at + 0.2);

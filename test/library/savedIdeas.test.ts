@@ -7,6 +7,8 @@ import { likelyMotif } from '../../core/piece/motifOfReading.ts';
 import { motifOf, type Piece, pieceScore, planOf, withPlan } from '../../core/piece/piece.ts';
 import { withReading } from '../../core/piece/rereading.ts';
 import { statementEnd } from '../../core/plan/statement.ts';
+import { goOnWithMotif } from '../../renderer/desk/commands/open.ts';
+import { after, pieceOn, withPiece } from '../desk/pieces.ts';
 import { sha256 } from './pieces.ts';
 
 // G | C E G E | C, the C held for a bar of 4/4, twice and then backwards, as version 16 kept it.
@@ -47,6 +49,13 @@ describe('an idea with an upbeat in a kept piece', () => {
     ]);
     expect(ends(piece)).toBe(23);
     expect(await there(piece)).toMatchObject({ ok: true, value: { piece } });
+  });
+
+  it('grown before without a cut, it stays as long when *Use this motif* is pressed', async () => {
+    const { motifBars: _, ...uncut } = await old();
+    const pressed = after(withPiece(uncut), goOnWithMotif);
+    expect(ends(pieceOn(pressed))).toBe(ends(uncut));
+    expect(ends(uncut)).toBe(23);
   });
 
   it('taken anew it closes, is kept so, and so stays when something is grown from it', async () => {

@@ -1,9 +1,8 @@
 import { failed, ok } from '../../../core/foundation/result.ts';
 import type { RegisterEntry } from '../../../core/library/library.ts';
 import { unusualMallet } from '../../../core/instruments/mallets.ts';
-import { likelyMotif } from '../../../core/piece/motifOfReading.ts';
 import { record, startHistory } from '../../../core/piece/history.ts';
-import { corrected, newPiece, type Piece } from '../../../core/piece/piece.ts';
+import { motifRange, newPiece, type Piece } from '../../../core/piece/piece.ts';
 import type { Metre } from '../../../core/foundation/metre.ts';
 import type { Hints } from '../../../core/reading/model/reading.ts';
 import { isSamePupil, ownedBy, pieceInWords, type Pupil, pupilOf } from '../../../core/piece/pupil.ts';
@@ -148,7 +147,7 @@ export const nameIt: Command<[title: string, before?: string]> = (desk, title, b
 /** Takes the likely motif where none was cut, and goes on to Grow. */
 export const goOnWithMotif: Command = desk => {
   const cut = step(desk, 'use this motif', old =>
-    old.motifBars === undefined ? { ...old, motifBars: likelyMotif(corrected(old)) } : old,
+    old.motifBars === undefined ? { ...old, motifBars: motifRange(old) } : old,
   );
   return cut.ok ? goTo(cut.value, 'grow') : cut;
 };

@@ -2,6 +2,7 @@ import { contrastAt, decibels, quantile, type PitchBands } from './bands.ts';
 import type { Blow } from './blow.ts';
 import { CONTACT, MODE, PER_SEMITONE } from './constants.ts';
 import type { Contact } from './contacts.ts';
+import { type KnownBlows, knownBlows } from './knownBlows.ts';
 import { newSoundIn } from './newSound.ts';
 
 /** A blow with the contact that is heard with it, if any is: the nearest. */
@@ -17,41 +18,24 @@ const touchOf = (bands: PitchBands, contacts: readonly Contact[], blow: Blow): B
   return contact === undefined ? blow : { ...blow, contact };
 };
 
-const byTime = (blows: readonly Blow[]): readonly Blow[] => [...blows].sort((a, b) => a.at - b.at);
-
-/** Bars of the take, by band: of those beside one another the one that is struck more often. */
-const barsOf = (blows: readonly Blow[]): readonly number[] => {
-  const times = new Map<number, number>();
-  for (const { band } of blows) times.set(band, (times.get(band) ?? 0) + 1);
-  const often = (band: number): number => times.get(band) ?? 0;
-  return [...times.keys()].filter(
-    band => often(band + 1) <= often(band) && often(band - 1) < Math.max(1, often(band)),
-  );
-};
-
 /** A bar on which nothing but a contact tells a blow, and how far what is new in it is under the last one, in dB. */
 interface Again {
   readonly blow: Blow;
   readonly under: number;
 }
 
-/** A bar as it would be struck at a contact; undefined where it goes on ringing as it did. @param blows by time */
+/** A bar as it would be struck at a contact; undefined where it goes on ringing as it did. */
 const againOn = (
   bands: PitchBands,
   contact: Contact,
-  blows: readonly Blow[],
+  known: KnownBlows,
   index: number,
 ): Again | undefined => {
   const band = bands.all[index];
   if (band === undefined) return undefined;
-  const mine = blows.filter(blow => Math.abs(blow.band - index) <= 1);
-  const last = mine.filter(blow => blow.at < contact.at - CONTACT.soonest).at(-1);
-  const usual = quantile(
-    mine.map(blow => blow.loudness),
-    0.5,
-  );
+  const last = known.lastOn(index, contact.at - CONTACT.soonest);
   const fresh = newSoundIn(bands, band, contact.look, last?.at ?? 0);
-  const under = decibels(last?.loudness ?? usual) - decibels(fresh);
+  const under = decibels(last?.loudness ?? known.usualOn(index)) - decibels(fresh);
   const look = Math.min(bands.looks - 1, contact.look + Math.round((2 * band.lag) / bands.hop));
   if (under > CONTACT.fresh || contrastAt(bands, index, look) < CONTACT.contrast) return undefined;
   // Where the band has hardly settled after the last blow, the contacts beside one another tell more.
@@ -65,11 +49,11 @@ const againOn = (
 const newestAt = (
   bands: PitchBands,
   contact: Contact,
-  known: readonly Blow[],
+  known: KnownBlows,
   mayBe: (index: number) => boolean = () => true,
 ): Blow | undefined => {
   let best: Again | undefined;
-  for (const index of barsOf(known)) {
+  for (const index of known.bars) {
     if (!mayBe(index)) continue;
     const again = againOn(bands, contact, known, index);
     if (again !== undefined && again.under < (best?.under ?? Infinity)) best = again;
@@ -84,10 +68,10 @@ const onTheirBars = (
   earlier: readonly Blow[],
 ): readonly Blow[] => {
   let all = blows;
+  let known = knownBlows([...earlier, ...all]);
   for (const blow of blows) {
     const { contact } = blow;
     if (contact === undefined) continue;
-    const known = byTime([...earlier, ...all]);
     const bar = newestAt(bands, contact, known, index => {
       const above = (blow.band - index) / PER_SEMITONE;
       return above >= MODE.from && above <= MODE.to;
@@ -97,6 +81,7 @@ const onTheirBars = (
       other => other.contact === contact && Math.abs(other.band - bar.band) <= 2 && other !== blow,
     );
     all = all.flatMap(other => (other !== blow ? [other] : isThere ? [] : [bar]));
+    known = knownBlows([...earlier, ...all]);
   }
   return all;
 };
@@ -145,10 +130,12 @@ export const withTouches = (
     ? kept.map(blow => (blow.contact === undefined ? blow : { ...blow, at: blow.contact.at }))
     : kept;
   let all = onTheirBars(bands, timed, earlier);
+  let known = knownBlows([...earlier, ...all]);
+  const answered = new Set(all.map(blow => blow.contact));
   for (const contact of contacts) {
     if (contact.rise < CONTACT.rise || !isLoud(contact, CONTACT.under)) continue;
-    if (all.some(blow => blow.contact === contact)) continue;
-    const blow = newestAt(bands, contact, byTime([...earlier, ...all]));
+    if (answered.has(contact)) continue;
+    const blow = newestAt(bands, contact, known);
     if (blow === undefined) continue;
     // What was told of the same blow without its contact was told at the wrong moment.
     const isLate = (other: Blow): boolean =>
@@ -156,6 +143,7 @@ export const withTouches = (
       Math.abs(other.band - blow.band) <= 2 &&
       Math.abs(other.at - blow.at) < CONTACT.late;
     all = [...all.filter(other => !isLate(other)), blow];
+    known = knownBlows([...earlier, ...all]);
   }
   return all;
 };

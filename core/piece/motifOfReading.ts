@@ -31,7 +31,8 @@ export interface BarRange {
   readonly joined?: true;
   /**
    * Its last note is cut where its next upbeat begins, and the silence after its last beat is no part of the idea but
-   * a wait. Every range taken since version 17 says so; what was kept before rings on and keeps its silence.
+   * a wait. Ranges first taken since version 17 say so; one that was kept before rings on and keeps its silence, cut
+   * anew, too.
    */
   readonly closed?: true;
 }

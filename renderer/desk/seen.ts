@@ -131,7 +131,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     lateness: ofSession(s => s.lateness),
 
     memory,
-    /** Whether anything was struck in the last five minutes. */
+    /** Whether anything that was struck is remembered. */
     isStruck: computed(() => memory.value.strikes.length > 0),
     chosen: ofLive(l => l.chosen),
     /** Whether anything of the last phrase can be shown while it is played. */

@@ -122,6 +122,17 @@ it('so soon that the band has not settled, the contacts tell how loud it was', (
 });
 
 describe('where every mallet is heard to touch its bar', () => {
+  it('dates them: where most blows have a contact they are told to the look', () => {
+    const blows = Array.from({ length: 16 }, (_, i) => ({
+      at: 0.8 + 0.307 * i,
+      midi: 60 + ((i * 5) % 25),
+      velocity: 60 + ((i * 17) % 60),
+    }));
+    const { heard, off } = whole(blows);
+    expect(heard.map(bar => bar.sounding)).toEqual(blows.map(blow => blow.midi));
+    expect(Math.max(...off.map(Math.abs))).toBeLessThan(0.003);
+  });
+
   it('a mallet whose touch is not heard is heard by its bars, after a hard one and between its blows', () => {
     const walk = [77, 81, 84, 86, 79, 84, 81, 79];
     const blows = (isSoft: (i: number) => boolean): TestBlow[] =>

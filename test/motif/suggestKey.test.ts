@@ -148,6 +148,9 @@ describe('a suggested key', () => {
     expect(keyName(tune([0, 2, 4, 5, 7, 5, 4], 60).key)).toBe('C major');
     expect(keyName(tune(LOOP, 66).key)).toBe('F♯ major');
     expect(keyName(tune([0, 2, 3, 5, 7, 5, 3, 2, 0, 2], 60).key)).toBe('C minor');
+    // More notes than five are no such tune: G A B♭ C F D E C F goes home to F, probably.
+    const more = tune([7, 9, 10, 12, 5, 2, 4, 0, 5], 60);
+    expect([keyName(more.key), more.sure > 0.6]).toEqual(['F major', true]);
   });
 
   test('five notes that need no more are pentatonic; a class key and bars lifted off count', () => {

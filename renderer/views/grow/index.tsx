@@ -4,6 +4,7 @@ import { tactus } from '../../../core/foundation/metre.ts';
 import { valueName, valueOf } from '../../../core/foundation/noteValue.ts';
 import { toNumber } from '../../../core/foundation/fraction.ts';
 import { scoreLength } from '../../../core/playback/perform.ts';
+import { numberedBars } from '../../../core/score/numberedBars.ts';
 import { secondsAtOnset } from '../../../core/playback/seconds.ts';
 import { findStatement } from '../../../core/plan/plan.ts';
 import { pieceScore } from '../../../core/piece/piece.ts';
@@ -127,8 +128,7 @@ export const Grow = (): ComponentChildren => {
   }
   const chosen = findStatement(kept, desk.selectedStatement.value ?? '') ?? kept.statements[0];
   const first = Math.min(fromBar, score.barCount);
-  // As they are numbered: an upbeat is no bar of its own.
-  const bars = score.barCount - (score.upbeat.n > 0 ? 1 : 0);
+  const bars = numberedBars(score);
   const start = toNumber(score.parts[0]?.bars[first - 1]?.start ?? { n: 0, d: 1 });
   const seconds = Math.round(secondsAtOnset(score, scoreLength(score)));
   const unit = valueName(valueOf(tactus(score.metre)) ?? { base: 4, dots: 0 }, desk.nameStyle.value);

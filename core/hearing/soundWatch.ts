@@ -1,5 +1,6 @@
 import type { Hertz } from '../foundation/units.ts';
 import { decibels, quantile } from './bands.ts';
+import { finite } from './finite.ts';
 
 /** What is wrong with the sound that comes in, if anything. */
 export type SoundTrouble = 'silent' | 'clipped' | 'noisy';
@@ -88,7 +89,7 @@ export const createSoundWatch = (rate: Hertz): SoundWatch => {
         calm = 0;
         strikes = [...strikes, decibels(Math.max(loudest, peak))].slice(-ROOM_LOOKS);
       }
-      for (const sample of samples) {
+      for (const sample of finite(samples)) {
         const size = Math.abs(sample);
         if (size > peak) peak = size;
         power += sample * sample;

@@ -1,5 +1,6 @@
 import type { Hertz } from '../foundation/units.ts';
 import { ENOUGH_RATE } from './constants.ts';
+import { finite } from './finite.ts';
 import type { Recording } from './readWav.ts';
 
 /** Half the length of the filter, in samples of the thinned sound. */
@@ -29,11 +30,13 @@ const weighed = (samples: Float32Array, from: number, weights: Float64Array): nu
 };
 
 /**
- * A recording at the lowest rate that is enough, by a whole factor: low-pass, then every so-manieth sample.
+ * A recording at the lowest rate that is enough, by a whole factor: low-pass, then every so-manieth sample. This is the
+ * door by which sound comes to be heard: samples that are no numbers are silence from here on.
  * @example
  * thinned({ rate: 44100, samples: new Float32Array(4410) }).rate // => 22050
  */
-export const thinned = ({ rate, samples }: Recording): Recording => {
+export const thinned = ({ rate, samples: given }: Recording): Recording => {
+  const samples = finite(given);
   const by = factorOf(rate);
   if (by === 1) return { rate, samples };
   const weights = weightsFor(by);
@@ -55,14 +58,15 @@ export interface Thinner {
  */
 export const createThinner = (rate: Hertz): Thinner => {
   const by = factorOf(rate);
-  if (by === 1) return { rate, thin: samples => samples };
+  if (by === 1) return { rate, thin: finite };
   const weights = weightsFor(by);
   const half = HALF * by;
   // Before the first sample there is silence, as in a whole recording.
   let waiting = new Float32Array(half);
   return {
     rate: rate / by,
-    thin: samples => {
+    thin: given => {
+      const samples = finite(given);
       const all = new Float32Array(waiting.length + samples.length);
       all.set(waiting);
       all.set(samples, waiting.length);

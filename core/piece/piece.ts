@@ -1,4 +1,5 @@
 import type { Key } from '../foundation/key.ts';
+import { finish, type Sliced } from '../foundation/sliced.ts';
 import type { MidiPitch } from '../foundation/units.ts';
 import type { Motif } from '../motif/motif.ts';
 import { type KeyEvidence, type KeySuggestion, keyToWrite } from '../motif/suggestKey.ts';
@@ -8,7 +9,7 @@ import { firstPlan, type Plan } from '../plan/plan.ts';
 import type { Hints, Reading } from '../reading/model/reading.ts';
 import { scoreOfPlan } from '../score/fromPlan.ts';
 import { withRhythmLines } from '../score/oneLine.ts';
-import { scoreOfReading } from '../score/fromReading.ts';
+import { scoreOfReadingInSlices } from '../score/fromReading.ts';
 import type { Score } from '../score/score.ts';
 import type { Take } from '../take/take.ts';
 import type { Assessment } from './assessment.ts';
@@ -95,8 +96,11 @@ export const withPlan = (piece: Piece, plan: Plan): Piece => ({
 });
 
 /** How a reading begins: its page, written so many full bars far. */
-export const openingOf = (piece: Piece, bars: number, reading = corrected(piece)): Score => {
-  const score = scoreOfReading(
+export const openingOf = (piece: Piece, bars: number, reading = corrected(piece)): Score =>
+  finish(openingInSlices(piece, bars, reading));
+
+function* openingInSlices(piece: Piece, bars: number, reading: Reading): Sliced<Score> {
+  const score = yield* scoreOfReadingInSlices(
     reading,
     piece.key,
     piece.instrument,
@@ -106,11 +110,15 @@ export const openingOf = (piece: Piece, bars: number, reading = corrected(piece)
     piece.mallet,
   );
   return isRhythmOnly(reading) ? withRhythmLines(score) : score;
-};
+}
 
 /** The page of Write: the corrected reading. */
 export const readingScore = (piece: Piece, reading = corrected(piece)): Score =>
   openingOf(piece, Infinity, reading);
+
+/** {@link readingScore}, a bar at a time. */
+export const readingScoreInSlices = (piece: Piece, reading = corrected(piece)): Sliced<Score> =>
+  openingInSlices(piece, Infinity, reading);
 
 /** The page of Grow: the piece. */
 export const pieceScore = (piece: Piece, plan = planOf(piece)): Score => {

@@ -16,6 +16,7 @@ import type { Key } from '../foundation/key.ts';
 import { barLength, type Metre } from '../foundation/metre.ts';
 import { type NoteValue, valueLength, valueOf } from '../foundation/noteValue.ts';
 import { midiOf, type Spelled } from '../foundation/pitch.ts';
+import { finish, type Sliced } from '../foundation/sliced.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
 import type { PlacedNote } from '../plan/placed.ts';
 import { signsForBar } from './accidentals.ts';
@@ -106,12 +107,20 @@ const barFrames = (frame: Frame): { start: Fraction; length: Fraction; origin: F
  * dots, tuplets, beams and accidentals. Notes outside the frame are not drawn; callers size the
  * frame to hold them.
  */
-export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonly ScoreBar[] => {
+export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonly ScoreBar[] =>
+  finish(engravePartInSlices(frame, notes));
+
+/** {@link engravePart}, a bar at a time. */
+export function* engravePartInSlices(
+  frame: Frame,
+  notes: readonly PlacedNote[],
+): Sliced<readonly ScoreBar[]> {
   const spans = spansOf(notes);
   const lines = glissEnds(spans);
   let before: ReadonlyMap<string, number> = new Map();
   let next = 0;
-  return barFrames(frame).map((bar, index) => {
+  const bars: ScoreBar[] = [];
+  for (const [index, bar] of barFrames(frame).entries()) {
     const end = add(bar.start, bar.length);
     const own: Span[] = [];
     // Spans are in order and never overlap; one may reach into several bars.
@@ -167,7 +176,7 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
       });
     }
     before = signs.seen;
-    return {
+    bars.push({
       index,
       number: frame.upbeat.n === 0 ? index + 1 : index,
       start: bar.start,
@@ -181,9 +190,11 @@ export const engravePart = (frame: Frame, notes: readonly PlacedNote[]): readonl
         duration: subtract(w.to, w.from),
       })),
       beams: beamGroups(bar.metre, bar.origin, symbols),
-    };
-  });
-};
+    });
+    yield undefined;
+  }
+  return bars;
+}
 
 /** The line of a glissando begins with the first of tied symbols, and ends after the last. */
 const lineOf = (

@@ -5,9 +5,10 @@ import { barsBetween, glissandoIn } from '../motif/glissando.ts';
 import { spellingOf } from '../motif/spellNotes.ts';
 import type { PlacedGlissando, PlacedNote } from '../plan/placed.ts';
 import type { Spelled } from '../foundation/pitch.ts';
+import { finish, type Sliced } from '../foundation/sliced.ts';
 import type { GraceStroke, ReadGlissando, Reading, ReadNote } from '../reading/model/reading.ts';
 import type { MalletId } from '../instruments/mallets.ts';
-import { barsNeeded, clefFor, engravePart } from './engrave.ts';
+import { barsNeeded, clefFor, engravePartInSlices } from './engrave.ts';
 import { markMallets } from './malletMark.ts';
 import type { Score } from './score.ts';
 
@@ -40,7 +41,11 @@ export const notesOfReading = (reading: Reading, k: Key): readonly PlacedNote[] 
  * @param most how many full bars are written at most: the beginning of a long reading costs no more than that
  * @param asked what it was struck with; the usual mallet where absent
  */
-export const scoreOfReading = (
+export const scoreOfReading = (...of: Parameters<typeof scoreOfReadingInSlices>): Score =>
+  finish(scoreOfReadingInSlices(...of));
+
+/** {@link scoreOfReading}, a bar at a time. */
+export function* scoreOfReadingInSlices(
   reading: Reading,
   chosen: Key,
   instrument: InstrumentId,
@@ -48,10 +53,11 @@ export const scoreOfReading = (
   codeName: string,
   most = Infinity,
   asked?: MalletId,
-): Score => {
+): Sliced<Score> {
   const k = writable(chosen);
   const { notes, mallet } = markMallets(instrument, asked, notesOfReading(reading, k));
   const bars = Math.min(most, barsNeeded(reading.metre, notes));
+  const frame = { metre: reading.metre, key: k, upbeat: reading.upbeat, bars };
   return {
     title,
     codeName,
@@ -71,8 +77,8 @@ export const scoreOfReading = (
         instrument,
         clef: clefFor(notes, instrument),
         ...(mallet === undefined ? {} : { mallet }),
-        bars: engravePart({ metre: reading.metre, key: k, upbeat: reading.upbeat, bars }, notes),
+        bars: yield* engravePartInSlices(frame, notes),
       },
     ],
   };
-};
+}

@@ -1,5 +1,13 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
-import { corrected, motifOf, pieceScore, planOf, readingScore } from '../../core/piece/piece.ts';
+import {
+  corrected,
+  motifOf,
+  type Piece,
+  pieceScore,
+  planOf,
+  readingScore,
+  readingScoreInSlices,
+} from '../../core/piece/piece.ts';
 import { key } from '../../core/foundation/key.ts';
 import { checkPlayable } from '../../core/playable/check.ts';
 import { add } from '../../core/foundation/fraction.ts';
@@ -13,8 +21,14 @@ import { pitchingNow } from './commands/pitching.ts';
 import { isRehearsing } from './commands/rehearsal.ts';
 import { currentRoom } from './commands/room.ts';
 import { putRoom } from './commands/rooms.ts';
+import { workedOut } from './inSlices.ts';
 import { canShowSoFar, scoreSoFar, shownSoFar } from './commands/whilePlaying.ts';
 import type { DeskState } from './state.ts';
+
+/** So many strikes are written out at once without the page standing still. */
+const AT_ONCE = 600;
+
+const isLong = (piece: Piece): boolean => piece.take.strikes.length > AT_ONCE;
 
 /** What views read: parts of the desk, and what follows from them, each computed once until it changes. */
 export const createSeen = (cell: ReadonlySignal<DeskState>) => {
@@ -30,7 +44,17 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
   const piece = computed(() => history.value?.present.piece);
   const trial = ofLive(l => l.trial);
   const reading = computed(() => (piece.value === undefined ? undefined : corrected(piece.value)));
-  const writeScore = computed(() => (piece.value === undefined ? undefined : readingScore(piece.value)));
+  const writtenOut = workedOut(() => piece.value, readingScoreInSlices, isLong);
+  const writePage = computed(() => {
+    const page = writtenOut.value;
+    if (page === undefined || page.from.id !== piece.value?.id) return undefined;
+    return { piece: page.from, reading: corrected(page.from), score: page.result };
+  });
+  const writeScore = computed(() => {
+    const page = writePage.value;
+    if (piece.value === undefined || page?.piece === piece.value) return page?.score;
+    return readingScore(piece.value);
+  });
   const motif = computed(() => (piece.value === undefined ? undefined : motifOf(piece.value)));
   const plan = computed(() => (piece.value === undefined ? undefined : planOf(piece.value)));
   const shownPlan = computed(() =>
@@ -63,9 +87,12 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
       const open = desk.document.history?.present.piece;
       return open === undefined ? {} : keyEvidence(desk, open.className, open.instrument);
     }),
-    /** The page of Write: the chosen reading with its corrections. */
+    /** The chosen reading with its corrections. */
     reading,
+    /** The score of the page of Write, worked out now if it must be. */
     writeScore,
+    /** What the page of Write shows: of a long piece, until it is written out, its page before or nothing. */
+    writePage,
     motif,
     plan,
     /** The plan on the page of Grow: what is being tried, or the piece's own. */

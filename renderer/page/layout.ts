@@ -1,3 +1,4 @@
+import type { Sliced } from '../../core/foundation/sliced.ts';
 import type { BarIndex } from '../../core/foundation/units.ts';
 import { type BarColumns, spaceBar, type SpacedBar } from './spacing.ts';
 
@@ -50,15 +51,15 @@ const ALONE = 1.6;
  * for all its bars, so that equal values take equal room; the last system keeps its natural width.
  * `headOf` is what name, clef, signature and metre take at the left of a system that begins with a bar; a system before
  * a new signature keeps room for it after its last barline. `natural` is the stretch at which bars stand as they would
- * on their own; a system that is filled well enough ends before a bar of `beginning`.
+ * on their own; a system that is filled well enough ends before a bar of `beginning`. A slice is a system.
  */
-export const breakIntoSystems = (
+export function* breakIntoSystems(
   bars: readonly BarColumns[],
   width: number,
   headOf: (bar: BarIndex) => number,
   natural = 1,
   beginning: ReadonlySet<number> = new Set(),
-): readonly SystemPlan[] => {
+): Sliced<readonly SystemPlan[]> {
   const widthOf = (i: number, heads = false): number => {
     const bar = bars[i];
     return bar === undefined ? 0 : spaceBar(bar, natural, heads).width;
@@ -80,16 +81,19 @@ export const breakIntoSystems = (
   });
   const company = rows.at(-2)?.at(-1);
   if (company !== undefined) balanceLast(rows, i => widthOf(i, i === company), width - headOf(company));
-  return rows.map((row, r) => {
+  const plans: SystemPlan[] = [];
+  for (const [r, row] of rows.entries()) {
     const courtesy = courtesyAfter(row.at(-1) ?? 0);
     const room = width - headOf(row[0] ?? 0) - courtesy;
     const own = row.flatMap(i => bars[i] ?? []);
     const fitting = stretchFor(own, room);
     const isLast = r === rows.length - 1;
     const stretch = isLast ? Math.min(fitting, rows.length === 1 ? ALONE : 1) : fitting;
-    return { first: row[0] ?? 0, bars: spaced(own, stretch), courtesy };
-  });
-};
+    plans.push({ first: row[0] ?? 0, bars: spaced(own, stretch), courtesy });
+    yield undefined;
+  }
+  return plans;
+}
 
 /** The least width any single bar can be pressed into. */
 export const tightest = (bars: readonly BarColumns[]): number =>

@@ -1,3 +1,4 @@
+import { finish, type Sliced } from '../../core/foundation/sliced.ts';
 import type { BarIndex } from '../../core/foundation/units.ts';
 import { onTheirLines } from '../../core/score/oneLine.ts';
 import type { Score } from '../../core/score/score.ts';
@@ -33,9 +34,16 @@ export interface Sheet {
 const CLOSE = 0.95;
 
 /** Lays the systems out: bars into systems, staves under each other. Pure but for the width of the clef. */
-const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; scale: number } => {
+function* framesOf(
+  score: Score,
+  options: PageOptions,
+): Sliced<{ frames: readonly SystemFrame[]; scale: number }> {
   const under = options.under ?? [];
-  const columns: BarColumns[] = Array.from({ length: score.barCount }, (_, i) => columnsOf(score, i, under));
+  const columns: BarColumns[] = [];
+  for (let bar = 0; bar < score.barCount; bar++) {
+    columns.push(columnsOf(score, bar, under));
+    yield undefined;
+  }
   const margins = { first: margin(score, options.names, true), later: margin(score, options.names, false) };
   const headOf = (bar: BarIndex): number =>
     (bar === 0 ? margins.first : margins.later) + headWidth(score, bar);
@@ -48,7 +56,7 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
     later: margins.later + nameRoom / scale,
   };
   const width = options.width / scale - 2;
-  const plans = breakIntoSystems(
+  const plans = yield* breakIntoSystems(
     columns,
     width,
     bar => headOf(bar) + nameRoom / scale,
@@ -59,7 +67,8 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
   const below = options.below / scale;
   const signs = signSize(options, scale);
   const besideClef = options.besideClef === true;
-  const frames = plans.map((plan, index): SystemFrame => {
+  const frames: SystemFrame[] = [];
+  for (const [index, plan] of plans.entries()) {
     const first = index === 0;
     const count = plan.bars.length;
     const rooms = score.parts
@@ -86,7 +95,7 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
       tops.push(y);
       y += 40 + room.below + below;
     });
-    return {
+    frames.push({
       plan,
       first,
       left: first ? lefts.first : lefts.later,
@@ -97,10 +106,11 @@ const framesOf = (score: Score, options: PageOptions): { frames: SystemFrame[]; 
       headLine: line > 0 ? line - 8 * signs : undefined,
       startLetter: letterFirst ? (tops[0] ?? 0) - LEAST_ABOVE - letterHeight(signs) / 2 : undefined,
       endingLine: endings > 0 ? line + 3 : undefined,
-    };
-  });
+    });
+    yield undefined;
+  }
   return { frames, scale };
-};
+}
 
 const showsTimes = (score: Score, first: number, count: number): boolean =>
   score.repeats?.some(
@@ -146,29 +156,43 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
  * Lays a score out in `host` as one element for each system, drawing none. Systems of `before`, a
  * sheet in the same host, that look the same are kept as they are. The notation font must be ready.
  */
-export const layOutSheet = (given: Score, host: HTMLElement, options: PageOptions, before?: Sheet): Sheet => {
+export const layOutSheet = (given: Score, host: HTMLElement, options: PageOptions, before?: Sheet): Sheet =>
+  finish(layOutSheetInSlices(given, host, options, before));
+
+/** {@link layOutSheet}, a bar or a system at a time; `host` stays as it is until the end. */
+export function* layOutSheetInSlices(
+  given: Score,
+  host: HTMLElement,
+  options: PageOptions,
+  before?: Sheet,
+): Sliced<Sheet> {
   prepareVexFlow();
   const score = onTheirLines(given);
-  const { frames, scale } = framesOf(score, options);
-  const keys = frames.map(frame => keyOf(score, frame, scale, options));
+  const { frames, scale } = yield* framesOf(score, options);
+  const keys: string[] = [];
   const kept = new Map<string, PageSystem>();
   before?.drawn.forEach(i => {
     const system = before.systems[i];
     if (system !== undefined) kept.set(before.keys[i] ?? '', system);
   });
   const drawn = new Set<number>();
-  const systems = frames.map((frame, i): PageSystem => {
-    const old = kept.get(keys[i] ?? '');
+  const systems: PageSystem[] = [];
+  for (const [i, frame] of frames.entries()) {
+    yield undefined;
+    const key = keyOf(score, frame, scale, options);
+    keys.push(key);
+    const old = kept.get(key);
     if (old !== undefined) {
       drawn.add(i);
-      return old;
+      systems.push(old);
+      continue;
     }
     const placed = placeSystem(score, frame, scale);
     const element = document.createElement('div');
     element.className = 'system';
     element.style.height = `${String(placed.height)}px`;
-    return { ...placed, element };
-  });
+    systems.push({ ...placed, element });
+  }
   host.replaceChildren(...systems.map(s => s.element));
   const weight = weightOf(options);
   const sheet = (now: readonly PageSystem[], done: ReadonlySet<number>): Sheet => ({
@@ -200,7 +224,7 @@ export const layOutSheet = (given: Score, host: HTMLElement, options: PageOption
     },
   });
   return sheet(systems, drawn);
-};
+}
 
 const writeNames = (score: Score, system: PageSystem, first: boolean, scale: number): void => {
   system.staves.forEach((stave, p) => {

@@ -61,7 +61,7 @@ export const Projector = (): ComponentChildren => {
   const before = useRef<{ isRehearsing: boolean; settings: RehearsalSettings } | undefined>(undefined);
   const scale = useScale();
   const isGrown = desk.view.value === 'grow';
-  const score = isGrown ? desk.growScore.value : desk.writeScore.value;
+  const score = isGrown ? desk.growScore.value : desk.writePage.value?.score;
   const piece = desk.piece.value;
   const [barsOf, setBarsOf] = useState('');
   useEffect(() => {

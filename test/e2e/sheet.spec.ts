@@ -21,4 +21,10 @@ test('a page of 200 bars is drawn where it is seen, knows where everything stand
   expect(found.redrawn).toBe(1);
   expect(found.keptSame).toBe(found.systems - 1);
   expect(found.changedHas).toBe('20');
+  // Laid out in slices it is the same page, nothing is changed before the end, and no slice is more than a bar or a
+  // system: so twice the bars are twice the slices.
+  const [short, long] = await page.evaluate(() => [100, 200].map(bars => sheetHarness.inSlices(bars)));
+  expect([short?.same, long?.same, short?.early, long?.early]).toEqual([true, true, 0, 0]);
+  expect(short?.slices).toBeGreaterThan(100);
+  expect((long?.slices ?? 0) / (short?.slices ?? 1)).toBeCloseTo(2, 1);
 });

@@ -5,7 +5,7 @@ import { metre } from '../../core/foundation/metre.ts';
 import { engravePart } from '../../core/score/engrave.ts';
 import type { Score } from '../../core/score/score.ts';
 import { notationFontReady } from '../../renderer/page/fonts.ts';
-import { layOutSheet } from '../../renderer/page/sheet.ts';
+import { layOutSheet, layOutSheetInSlices, type Sheet } from '../../renderer/page/sheet.ts';
 
 /** Crotchets and quavers over so many bars; the note of `changed` a third higher. */
 const longScore = (bars: number, changed = -1): Score => {
@@ -41,6 +41,21 @@ const longScore = (bars: number, changed = -1): Score => {
       },
     ],
   };
+};
+
+/** Lays a page out in slices: how many, what was in the host before the last, and where everything then stood. */
+const inSlices = (bars: number): { slices: number; early: number; same: boolean } => {
+  const host = document.createElement('div');
+  const work = layOutSheetInSlices(longScore(bars), host, OPTIONS);
+  const said = (sheet: Sheet): string =>
+    JSON.stringify(sheet.systems.map(({ element: _, ...system }) => system));
+  for (let slices = 1; ; slices++) {
+    const early = host.childElementCount;
+    const next = work.next();
+    if (next.done !== true) continue;
+    const whole = layOutSheet(longScore(bars), document.createElement('div'), OPTIONS);
+    return { slices, early, same: said(next.value) === said(whole) };
+  }
 };
 
 const OPTIONS = { width: 900, scale: 1, above: 20, below: 20, names: false, tempo: true };
@@ -89,6 +104,6 @@ const run = async (): Promise<{
   };
 };
 
-const sheetHarness = { run };
+const sheetHarness = { run, inSlices };
 export type SheetHarness = typeof sheetHarness;
 Object.assign(globalThis, { sheetHarness });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { breakIntoSystems } from '../../renderer/page/layout.ts';
+import { finish } from '../../core/foundation/sliced.ts';
+import { breakIntoSystems as inSlices } from '../../renderer/page/layout.ts';
 import { type BarColumns, spaceBar } from '../../renderer/page/spacing.ts';
 
 const anyColumns = fc.array(
@@ -21,6 +22,8 @@ const anyBar: fc.Arbitrary<BarColumns> = fc
     empty: 60,
     trail: 9,
   }));
+
+const breakIntoSystems = (...given: Parameters<typeof inSlices>) => finish(inSlices(...given));
 
 describe('bars broken into systems', () => {
   it('stand in order, fill every system but the last to its edge, and never leave it', () => {

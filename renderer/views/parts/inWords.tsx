@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
 import { textScore } from '../../../core/exchange/textScore.ts';
 import type { Score } from '../../../core/score/score.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -14,19 +15,32 @@ const Lines = (props: { score: Score }): ComponentChildren => {
   );
 };
 
+/** More bars than this are put into words when they are asked for. */
+const AT_ONCE = 240;
+
 /** What the page shows, as text a screen reader can walk, a line a bar. */
 export const InWords = (props: {
   score: Score;
   /** For a screen reader alone. */
   isUnseen?: boolean;
-}): ComponentChildren =>
-  props.isUnseen === true ? (
-    <div class="in-words unseen">
-      <Lines score={props.score} />
-    </div>
-  ) : (
-    <details class="in-words">
+}): ComponentChildren => {
+  const [isOpen, setIsOpen] = useState(false);
+  if (props.isUnseen === true) {
+    return (
+      <div class="in-words unseen">
+        <Lines score={props.score} />
+      </div>
+    );
+  }
+  return (
+    <details
+      class="in-words"
+      onToggle={event => {
+        setIsOpen(event.currentTarget.open);
+      }}
+    >
       <summary>The same in words</summary>
-      <Lines score={props.score} />
+      {isOpen || props.score.barCount <= AT_ONCE ? <Lines score={props.score} /> : null}
     </details>
   );
+};

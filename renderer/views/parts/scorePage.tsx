@@ -1,10 +1,12 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { finish } from '../../../core/foundation/sliced.ts';
 import type { Score } from '../../../core/score/score.ts';
 import { useApp } from '../../desk/appContext.ts';
+import { doInSlices } from '../../desk/inSlices.ts';
 import { notationFontReady } from '../../page/fonts.ts';
 import type { PageOptions } from '../../page/options.ts';
-import { layOutSheet, type PageSystem, type Sheet } from '../../page/sheet.ts';
+import { layOutSheetInSlices, type PageSystem, type Sheet } from '../../page/sheet.ts';
 
 export interface PlacedSystem extends PageSystem {
   /** From the top of the page, in CSS pixels. */
@@ -53,6 +55,16 @@ const systemsInSight = (host: HTMLElement, sheet: Sheet): readonly number[] => {
   });
 };
 
+/** More bars than this, of all parts together, are laid out in slices: the page would stand still. */
+const AT_ONCE = 240;
+
+/** Stands where a long page is going to be. */
+export const WritingOut = (): ComponentChildren => (
+  <p class="empty" role="status">
+    Writing out the page…
+  </p>
+);
+
 const placedOnPage = (systems: readonly PageSystem[]): readonly PlacedSystem[] => {
   let top = 0;
   return systems.map(system => {
@@ -81,6 +93,11 @@ export const ScorePage = (props: {
   const [width, setWidth] = useState(0);
   const [sheet, setSheet] = useState<Sheet | undefined>();
   const latest = useRef<Sheet | undefined>(undefined);
+  // While a long page is laid out the one before is seen, with what belongs over that.
+  const over = useRef<{ score: Score; overlay: typeof props.overlay } | undefined>(undefined);
+  const isLong = props.score.barCount * props.score.parts.length > AT_ONCE;
+  if (!isLong || over.current?.score === props.score)
+    over.current = { score: props.score, overlay: props.overlay };
   // Views make their options anew at each drawing; what counts is what they say.
   const said = JSON.stringify(props.options);
   const style = props.options.nameStyle ?? desk.nameStyle.value;
@@ -107,23 +124,32 @@ export const ScorePage = (props: {
       setSheet(now);
     };
     const options: PageOptions = { ...props.options, width, nameStyle: style };
-    const laid = layOutSheet(props.score, element, options, latest.current);
-    keep(laid.draw(systemsInSight(element, laid)));
-    // The rest is drawn as it comes near; heights are known, so nothing moves when it does.
-    const indexOf = new Map(laid.systems.map((system, i) => [system.element as Element, i]));
-    const observer = new IntersectionObserver(
-      entries => {
-        const near = entries.filter(e => e.isIntersecting).flatMap(e => indexOf.get(e.target) ?? []);
-        const now = latest.current;
-        if (now !== undefined && near.some(i => !now.drawn.has(i))) keep(now.draw(near));
-      },
-      { root: scrollerOf(element), rootMargin: NEAR },
-    );
-    laid.systems.forEach((system, i) => {
-      if (latest.current?.drawn.has(i) !== true) observer.observe(system.element);
-    });
+    let leave = (): void => undefined;
+    const show = (laid: Sheet): void => {
+      over.current = { score: props.score, overlay: props.overlay };
+      keep(laid.draw(systemsInSight(element, laid)));
+      // The rest is drawn as it comes near; heights are known, so nothing moves when it does.
+      const indexOf = new Map(laid.systems.map((system, i) => [system.element as Element, i]));
+      const observer = new IntersectionObserver(
+        entries => {
+          const near = entries.filter(e => e.isIntersecting).flatMap(e => indexOf.get(e.target) ?? []);
+          const now = latest.current;
+          if (now !== undefined && near.some(i => !now.drawn.has(i))) keep(now.draw(near));
+        },
+        { root: scrollerOf(element), rootMargin: NEAR },
+      );
+      laid.systems.forEach((system, i) => {
+        if (latest.current?.drawn.has(i) !== true) observer.observe(system.element);
+      });
+      leave = () => {
+        observer.disconnect();
+      };
+    };
+    const laying = layOutSheetInSlices(props.score, element, options, latest.current);
+    if (isLong) leave = doInSlices(laying, show);
+    else show(finish(laying));
     return () => {
-      observer.disconnect();
+      leave();
     };
   }, [props.score, ready, width, said, style]);
 
@@ -143,7 +169,11 @@ export const ScorePage = (props: {
           }
         }}
       />
-      {systems.length > 0 && systems[0]?.element.isConnected === true ? props.overlay?.(systems) : null}
+      {systems.length > 0 && systems[0]?.element.isConnected === true ? (
+        over.current?.overlay?.(systems)
+      ) : isLong ? (
+        <WritingOut />
+      ) : null}
     </div>
   );
 };

@@ -32,9 +32,9 @@ const Opening = (props: { piece: Piece; way: Reading; label: string }): Componen
 export const WriteStep = (props: { back: WayBack }): ComponentChildren => {
   const { desk, asking, listening } = useApp();
   const texts = usePupilTexts();
-  const piece = desk.piece.value;
-  const score = desk.writeScore.value;
-  if (piece === undefined || score === undefined) return null;
+  const page = desk.writePage.value;
+  if (page === undefined) return null;
+  const { piece, score } = page;
   const ways = desk.readings.value.slice(0, WAYS);
   const written = ({ metre, upbeat, notes }: Reading): string => JSON.stringify([metre, upbeat, notes]);
   const isOnPage = (way: Reading): boolean => written(way) === written(piece.reading);

@@ -7,7 +7,7 @@ import { selectNotes } from '../../desk/commands/settings.ts';
 import { Foot } from '../foot.tsx';
 import { PieceSentence } from '../pieceSentence.tsx';
 import { InWords } from '../parts/inWords.tsx';
-import { pageScale, ScorePage } from '../parts/scorePage.tsx';
+import { pageScale, ScorePage, WritingOut } from '../parts/scorePage.tsx';
 import { NoteTools, PageLine, TOOLS } from './correct.tsx';
 import { HearWords } from './hearWords.tsx';
 import { PitchPanel, RhythmLine } from './pitchPanel.tsx';
@@ -37,12 +37,15 @@ const UseThis = (): ComponentChildren => {
 /** Write: the take as notation, where the mallet fell, and everything to put it right. */
 export const Write = (): ComponentChildren => {
   const { desk, listening } = useApp();
-  const now = desk.piece.value;
-  const shown = desk.reading.value;
-  const score = desk.writeScore.value;
-  if (now === undefined || shown === undefined || score === undefined) {
-    return <p class="empty">Nothing caught yet. Go to Play, strike some bars and press Catch that.</p>;
+  const page = desk.writePage.value;
+  if (page === undefined) {
+    return desk.piece.value === undefined ? (
+      <p class="empty">Nothing caught yet. Go to Play, strike some bars and press Catch that.</p>
+    ) : (
+      <WritingOut />
+    );
   }
+  const { piece: now, reading: shown, score } = page;
   const isRhythm = isRhythmOnly(shown);
   return (
     <>

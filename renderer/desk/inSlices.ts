@@ -1,0 +1,88 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { finish, type Sliced } from '../../core/foundation/sliced.ts';
+
+/** How long the page may stand still for a slice, in ms: well under the 50 that are felt. */
+const SLICE = 12;
+
+/** The clock and the waiting of a window; tests have their own. */
+export interface SliceTime {
+  /** In ms. */
+  readonly now: () => number;
+  /** Does something once others have had their turn. @returns gives it up */
+  readonly later: (go: () => void) => () => void;
+}
+
+export const WINDOW_TIME: SliceTime = {
+  now: () => performance.now(),
+  later: go => {
+    const timer = setTimeout(go);
+    return () => {
+      clearTimeout(timer);
+    };
+  },
+};
+
+/** Goes on with long work a slice at a time. @returns gives it up */
+export const doInSlices = <T>(
+  work: Sliced<T>,
+  done: (result: T) => void,
+  time: SliceTime = WINDOW_TIME,
+): (() => void) => {
+  let giveUp = (): void => undefined;
+  const go = (): void => {
+    const until = time.now() + SLICE;
+    do {
+      const next = work.next();
+      if (next.done === true) {
+        done(next.value);
+        return;
+      }
+    } while (time.now() < until);
+    giveUp = time.later(go);
+  };
+  giveUp = time.later(go);
+  return () => {
+    giveUp();
+  };
+};
+
+/** What was worked out, and from what. */
+export interface Worked<From, T> {
+  readonly from: From;
+  readonly result: T;
+}
+
+/**
+ * What follows from `from`: at once where that is short; where it is long in slices, and until then what was worked
+ * out last. Only the newest is worked on.
+ */
+export const workedOut = <From, T>(
+  from: () => From | undefined,
+  work: (from: From) => Sliced<T>,
+  isLong: (from: From) => boolean,
+  time: SliceTime = WINDOW_TIME,
+): ReadonlySignal<Worked<From, T> | undefined> => {
+  const last = signal<Worked<From, T> | undefined>(undefined);
+  let begun: From | undefined;
+  let giveUp = (): void => undefined;
+  return computed(() => {
+    const now = from();
+    const before = last.value;
+    const isNew = now !== begun;
+    if (isNew) giveUp();
+    begun = now;
+    if (now === undefined) return undefined;
+    if (before?.from === now) return before;
+    if (!isLong(now)) return { from: now, result: finish(work(now)) };
+    if (isNew) {
+      giveUp = doInSlices(
+        work(now),
+        result => {
+          last.value = { from: now, result };
+        },
+        time,
+      );
+    }
+    return before;
+  });
+};

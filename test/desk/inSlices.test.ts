@@ -1,0 +1,171 @@
+import { signal } from '@preact/signals';
+import { describe, expect, it } from 'vitest';
+import { finish, type Sliced } from '../../core/foundation/sliced.ts';
+import { readingScore, readingScoreInSlices } from '../../core/piece/piece.ts';
+import { openEntry } from '../../renderer/desk/commands/open.ts';
+import { createDesk } from '../../renderer/desk/desk.ts';
+import { doInSlices, type SliceTime, workedOut } from '../../renderer/desk/inSlices.ts';
+import { pieceOf, takeOf, withPiece } from './pieces.ts';
+
+/** A clock that each look at it moves on, and turns that come when they are asked for. */
+const handTime = (msALook: number): SliceTime & { turn: () => boolean; waiting: () => number } => {
+  let now = 0;
+  let waiting: (() => void)[] = [];
+  return {
+    now: () => (now += msALook),
+    later: go => {
+      waiting.push(go);
+      return () => {
+        waiting = waiting.filter(other => other !== go);
+      };
+    },
+    turn: () => {
+      const next = waiting.shift();
+      next?.();
+      return next !== undefined;
+    },
+    waiting: () => waiting.length,
+  };
+};
+
+/** So many slices, each written down. */
+function* work<T>(slices: number, result: T, done: T[] = []): Sliced<T> {
+  for (let i = 0; i < slices; i++) {
+    done.push(result);
+    yield undefined;
+  }
+  return result;
+}
+
+describe('long work in slices', () => {
+  it('never goes on for more than 12 ms before others have their turn', () => {
+    const time = handTime(5);
+    const steps: string[] = [];
+    const found: string[] = [];
+    doInSlices(work(7, 'page', steps), result => found.push(result), time);
+    expect(steps).toEqual([]);
+    const counts: number[] = [];
+    while (time.turn()) counts.push(steps.length);
+    // A look at the clock is 5 ms: three slices are over 12.
+    expect(counts).toEqual([3, 6, 7]);
+    expect(found).toEqual(['page']);
+  });
+
+  it('ends without a result once it is given up', () => {
+    const time = handTime(20);
+    const found: string[] = [];
+    const giveUp = doInSlices(work(5, 'page'), result => found.push(result), time);
+    time.turn();
+    time.turn();
+    giveUp();
+    expect([time.turn(), found]).toEqual([false, []]);
+  });
+});
+
+describe('what is worked out', () => {
+  const make = () => {
+    const time = handTime(20);
+    const from = signal<number | undefined>(undefined);
+    const begun: number[] = [];
+    const seen = workedOut(
+      () => from.value,
+      size => {
+        begun.push(size);
+        return work(size, `page of ${String(size)}`);
+      },
+      size => size > 10,
+      time,
+    );
+    const turns = (most = Infinity): number => {
+      let count = 0;
+      while (count < most && time.turn()) count++;
+      return count;
+    };
+    return { from, seen, begun, turns, waiting: time.waiting };
+  };
+
+  it('is there at once where it is short', () => {
+    const { from, seen, turns } = make();
+    expect(seen.value).toBeUndefined();
+    from.value = 3;
+    expect(seen.value).toEqual({ from: 3, result: 'page of 3' });
+    expect(turns()).toBe(0);
+  });
+
+  it('is there later where it is long, worked out once, and until then what was before', () => {
+    const { from, seen, begun, turns } = make();
+    from.value = 11;
+    expect(seen.value).toBeUndefined();
+    expect(turns()).toBeGreaterThan(10);
+    expect(seen.value).toEqual({ from: 11, result: 'page of 11' });
+    from.value = 12;
+    expect(seen.value?.from).toBe(11);
+    turns(5);
+    expect(seen.value?.from).toBe(11);
+    turns();
+    expect(seen.value?.from).toBe(12);
+    expect(begun).toEqual([11, 12]);
+  });
+
+  it('gives up what is no longer asked for, and begins again when it is', () => {
+    for (const between of [undefined, 3, 20]) {
+      const { from, seen, begun, turns, waiting } = make();
+      from.value = 11;
+      seen.peek();
+      turns(4);
+      from.value = between;
+      seen.peek();
+      expect(waiting()).toBe(between === 20 ? 1 : 0);
+      from.value = 11;
+      seen.peek();
+      expect(waiting()).toBe(1);
+      turns();
+      expect(seen.value?.result).toBe('page of 11');
+      expect(begun.filter(size => size === 11)).toHaveLength(2);
+    }
+  });
+});
+
+describe('the page of Write', () => {
+  const LONG = takeOf(
+    'long',
+    Array.from({ length: 640 }, (_, i) => i),
+    Array.from({ length: 640 }, (_, i) => 72 + ((i * 7) % 12)),
+    160,
+  );
+
+  it('is written out a bar at a time, the same page', () => {
+    const piece = pieceOf(LONG);
+    const sliced = readingScoreInSlices(piece);
+    let slices = 0;
+    while (sliced.next().done !== true) slices++;
+    expect(slices).toBe(160);
+    expect(finish(readingScoreInSlices(piece))).toEqual(readingScore(piece));
+  });
+
+  it('of a long piece comes a little later, and what is heard is right at once', async () => {
+    const desk = createDesk(withPiece(pieceOf(LONG)));
+    expect(desk.writePage.value).toBeUndefined();
+    expect(desk.writeScore.value).toEqual(readingScore(pieceOf(LONG)));
+    await new Promise<void>(resolve => {
+      const unfollow = desk.writePage.subscribe(page => {
+        if (page === undefined) return;
+        resolve();
+        queueMicrotask(() => {
+          unfollow();
+        });
+      });
+    });
+    expect(desk.writePage.value?.score).toEqual(readingScore(pieceOf(LONG)));
+    // Another piece never shows this one's page.
+    const other = pieceOf();
+    desk.run(openEntry, { id: other.id, revision: 'r1', piece: other });
+    expect(desk.writePage.value?.piece.id).toBe(other.id);
+  });
+
+  it('of a short piece is there at once, with the reading it shows', () => {
+    const piece = pieceOf();
+    const page = createDesk(withPiece(piece)).writePage.value;
+    expect([page?.piece, page?.reading, page?.score]).toEqual([piece, piece.reading, readingScore(piece)]);
+  });
+});

@@ -1,7 +1,7 @@
 import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
 import { finish, type Sliced } from '../../core/foundation/sliced.ts';
-import { readingScore, readingScoreInSlices } from '../../core/piece/piece.ts';
+import { corrected, type Piece, readingScore, readingScoreInSlices } from '../../core/piece/piece.ts';
 import { openEntry } from '../../renderer/desk/commands/open.ts';
 import { createDesk } from '../../renderer/desk/desk.ts';
 import { doInSlices, type SliceTime, workedOut } from '../../renderer/desk/inSlices.ts';
@@ -10,18 +10,19 @@ import { pieceOf, takeOf, withPiece } from './pieces.ts';
 /** A clock that each look at it moves on, and turns that come when they are asked for. */
 const handTime = (msALook: number): SliceTime & { turn: () => boolean; waiting: () => number } => {
   let now = 0;
-  let waiting: (() => void)[] = [];
+  let waiting: { readonly go: () => void }[] = [];
   return {
     now: () => (now += msALook),
     later: go => {
-      waiting.push(go);
+      const turn = { go };
+      waiting.push(turn);
       return () => {
-        waiting = waiting.filter(other => other !== go);
+        waiting = waiting.filter(other => other !== turn);
       };
     },
     turn: () => {
       const next = waiting.shift();
-      next?.();
+      next?.go();
       return next !== undefined;
     },
     waiting: () => waiting.length,
@@ -104,7 +105,11 @@ describe('what is worked out', () => {
     expect(seen.value?.from).toBe(11);
     turns();
     expect(seen.value?.from).toBe(12);
-    expect(begun).toEqual([11, 12]);
+    from.value = 3;
+    expect(seen.value?.from).toBe(3);
+    // Still known.
+    from.value = 12;
+    expect([seen.value?.from, turns(), begun]).toEqual([12, 0, [11, 12, 3]]);
   });
 
   it('gives up what is no longer asked for, and begins again when it is', () => {
@@ -161,11 +166,15 @@ describe('the page of Write', () => {
     const other = pieceOf();
     desk.run(openEntry, { id: other.id, revision: 'r1', piece: other });
     expect(desk.writePage.value?.piece.id).toBe(other.id);
+    const longOther = pieceOf({ ...LONG, id: 'other' });
+    desk.run(openEntry, { id: longOther.id, revision: 'r1', piece: longOther });
+    expect(desk.writePage.value).toBeUndefined();
   });
 
   it('of a short piece is there at once, with the reading it shows', () => {
-    const piece = pieceOf();
+    const piece: Piece = { ...pieceOf(), edits: [{ kind: 'pitch', note: 1, pitch: 73 }] };
     const page = createDesk(withPiece(piece)).writePage.value;
-    expect([page?.piece, page?.reading, page?.score]).toEqual([piece, piece.reading, readingScore(piece)]);
+    expect([page?.piece, page?.reading, page?.score]).toEqual([piece, corrected(piece), readingScore(piece)]);
+    expect(page?.reading.notes[1]?.pitch).toBe(73);
   });
 });

@@ -1,10 +1,8 @@
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import { fraction, toNumber } from '../../../core/foundation/fraction.ts';
-import { gracesOn } from '../../../core/piece/graceEdits.ts';
-import { strikePositions } from '../../../core/piece/strikePositions.ts';
 import type { Piece } from '../../../core/piece/piece.ts';
-import { type Reading, type ReadNote, signStrokes } from '../../../core/reading/model/reading.ts';
+import type { Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import { countOf, unstruckBeats } from '../../../core/score/counts.ts';
 import { xOfPlace } from '../../page/drawScore.ts';
 import { useApp } from '../../desk/appContext.ts';
@@ -12,6 +10,7 @@ import { selectNotes } from '../../desk/commands/settings.ts';
 import { MovingCursor } from '../parts/movingCursor.tsx';
 import type { PlacedSystem } from '../parts/scorePage.tsx';
 import { StrikeMark } from './strikeMarks.tsx';
+import { strikesOnPage } from './strikesOnPage.ts';
 
 /** Doubt above this is shown. */
 export const DOUBTFUL = 0.25;
@@ -111,14 +110,11 @@ export const StrikeLine = (props: {
   const { desk } = useApp();
   const { systems, piece, reading } = props;
   const [looked, setLooked] = useState<number | undefined>(undefined);
-  const places = strikePositions(piece.take, reading);
-  const notes = new Map(reading.notes.map(note => [note.strike, note]));
-  // Every stroke of a roll or a glissando leads to its one note.
-  const strokes = new Map(
-    reading.notes.flatMap(note => (signStrokes(note) ?? []).map(strike => [strike, note])),
-  );
-  const graces = new Set(reading.notes.flatMap(note => gracesOn(note).map(g => g.strike)));
-  const beatOpen = doubtsTheBeat(reading);
+  const notes = useMemo(() => new Map(reading.notes.map(note => [note.strike, note])), [reading]);
+  const beatOpen = useMemo(() => doubtsTheBeat(reading), [reading]);
+  // Where a system ends does not change when it is drawn.
+  const ends = systems.map(system => system.to).join();
+  const rows = useMemo(() => strikesOnPage(piece.take, reading, systems), [piece.take, reading, ends]);
   const selected = new Set(desk.selectedNotes.value);
   const after = new Set(desk.followed.value);
   return (
@@ -128,9 +124,6 @@ export const StrikeLine = (props: {
         // Far from what is seen a system is not drawn yet, and needs nothing laid over it.
         const drawn = system.symbols.some(symbol => symbol.element !== undefined);
         if (stave === undefined || !drawn) return null;
-        const last = index === systems.length - 1;
-        const inHere = (place: number): boolean =>
-          (place >= system.from - 1e-9 || index === 0) && (place < system.to - 1e-9 || last);
         const lineY = railOf(system);
         const countY = countsOf(stave);
         const struck = system.symbols.filter(symbol => !symbol.rest && !symbol.tiedFrom);
@@ -182,24 +175,19 @@ export const StrikeLine = (props: {
                   <Box key={`f${String(i)}`} symbol={symbol} kind="followed-note" />
                 ) : null,
               )}
-              {piece.take.strikes.map((_, i) => {
-                const place = places[i] ?? 0;
-                const note = notes.get(i) ?? strokes.get(i);
-                if (graces.has(i) || !inHere(note === undefined ? place : toNumber(note.onset))) return null;
-                return (
-                  <StrikeMark
-                    key={i}
-                    system={system}
-                    piece={piece}
-                    reading={reading}
-                    strike={i}
-                    place={place}
-                    note={note}
-                    lineY={lineY}
-                    bottom={stave.bottom}
-                  />
-                );
-              })}
+              {rows[index]?.map(({ strike, place, note }) => (
+                <StrikeMark
+                  key={strike}
+                  system={system}
+                  piece={piece}
+                  reading={reading}
+                  strike={strike}
+                  place={place}
+                  note={note}
+                  lineY={lineY}
+                  bottom={stave.bottom}
+                />
+              ))}
             </svg>
           </div>
         );

@@ -26,7 +26,7 @@ import { canShowSoFar, scoreSoFar, shownSoFar } from './commands/whilePlaying.ts
 import type { DeskState } from './state.ts';
 
 /** So many strikes are written out at once without the page standing still. */
-const AT_ONCE = 600;
+const AT_ONCE = 300;
 
 const isLong = (piece: Piece): boolean => piece.take.strikes.length > AT_ONCE;
 

@@ -41,4 +41,11 @@ test('a page of 250 bars is corrected at its end without leaving it, survives a 
   await goTo(page, 'Play');
   await goTo(page, 'Write');
   await expect(systems).toHaveCount(count);
+  // In Grow what is tried comes into view, though its page is laid out a little later.
+  await page.getByRole('button', { name: 'Use this motif' }).click();
+  await page.getByRole('button', { name: 'Repetition', exact: true }).click();
+  await expect(page.locator('.bracket.tried').first()).toBeInViewport();
+  await page.getByRole('button', { name: 'Write it in' }).click();
+  await expect(page.locator('.bracket.tried')).toHaveCount(0);
+  await expect(page.getByRole('button', { name: /^Undo: / })).toBeVisible();
 });

@@ -7,7 +7,6 @@ import { scoreLength } from '../../../core/playback/perform.ts';
 import { numberedBars } from '../../../core/score/numberedBars.ts';
 import { secondsAtOnset } from '../../../core/playback/seconds.ts';
 import { findStatement } from '../../../core/plan/plan.ts';
-import { pieceScore } from '../../../core/piece/piece.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { rehearse } from '../../desk/commands/rehearsal.ts';
 import { selectStatement } from '../../desk/commands/settings.ts';
@@ -105,12 +104,6 @@ export const Grow = (): ComponentChildren => {
   const [partsOpen, setPartsOpen] = useState(false);
   const [playableOpen, setPlayableOpen] = useState(false);
   const windowHeight = useWindowHeight();
-  const tried = desk.trial.value?.statement;
-  useEffect(() => {
-    // What is tried may stand far down the page.
-    const bracket = document.querySelector('.bracket.tried');
-    if (bracket !== null) bringIntoSight(bracket);
-  }, [tried, score]);
   const playing = desk.rehearsed.value;
   useEffect(() => {
     // What was noticed may stand far up the page, which has followed the music.
@@ -194,6 +187,11 @@ export const Grow = (): ComponentChildren => {
                 close: score.parts.length > 2,
               }}
               label="The score; the same in words follows it"
+              onLaid={() => {
+                // What is tried may stand far down the page.
+                const bracket = document.querySelector('.bracket.tried');
+                if (bracket !== null) bringIntoSight(bracket);
+              }}
               onNote={refs => {
                 const [id, time, index] = refs[0]?.split(':') ?? [];
                 if (id === undefined || findStatement(kept, id) === undefined) return;
@@ -240,9 +238,9 @@ export const Grow = (): ComponentChildren => {
               const tried = desk.trial.peek();
               if (tried === undefined) return;
               const statement = findStatement(tried.plan, tried.statement);
-              listening.score('preview', pieceScore(now, tried.plan), {
-                from: toNumber(statement?.onset ?? { n: 0, d: 1 }),
-              });
+              const heard = desk.growScore.peek();
+              if (heard !== undefined)
+                listening.score('preview', heard, { from: toNumber(statement?.onset ?? { n: 0, d: 1 }) });
             }}
           />
         )}

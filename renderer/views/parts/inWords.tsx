@@ -16,7 +16,7 @@ const Lines = (props: { score: Score }): ComponentChildren => {
 };
 
 /** More bars than this are put into words when they are asked for. */
-const AT_ONCE = 240;
+const AT_ONCE = 160;
 
 /** What the page shows, as text a screen reader can walk, a line a bar. */
 export const InWords = (props: {

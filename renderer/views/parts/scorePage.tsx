@@ -56,7 +56,7 @@ const systemsInSight = (host: HTMLElement, sheet: Sheet): readonly number[] => {
 };
 
 /** More bars than this, of all parts together, are laid out in slices: the page would stand still. */
-const AT_ONCE = 240;
+const AT_ONCE = 160;
 
 /** Stands where a long page is going to be. */
 export const WritingOut = (): ComponentChildren => (
@@ -85,6 +85,8 @@ export const ScorePage = (props: {
   label: string;
   overlay?: (systems: readonly PlacedSystem[]) => ComponentChildren;
   onNote?: (refs: readonly string[], part: string, add: boolean) => void;
+  /** The page was laid out, and what belongs over it stands there. */
+  onLaid?: () => void;
 }): ComponentChildren => {
   const { desk } = useApp();
   const outer = useRef<HTMLDivElement>(null);
@@ -92,6 +94,7 @@ export const ScorePage = (props: {
   const ready = useFont();
   const [width, setWidth] = useState(0);
   const [sheet, setSheet] = useState<Sheet | undefined>();
+  const [laid, setLaid] = useState<object | undefined>();
   const latest = useRef<Sheet | undefined>(undefined);
   // While a long page is laid out the one before is seen, with what belongs over that.
   const over = useRef<{ score: Score; overlay: typeof props.overlay } | undefined>(undefined);
@@ -127,6 +130,7 @@ export const ScorePage = (props: {
     let leave = (): void => undefined;
     const show = (laid: Sheet): void => {
       over.current = { score: props.score, overlay: props.overlay };
+      setLaid({});
       keep(laid.draw(systemsInSight(element, laid)));
       // The rest is drawn as it comes near; heights are known, so nothing moves when it does.
       const indexOf = new Map(laid.systems.map((system, i) => [system.element as Element, i]));
@@ -152,6 +156,10 @@ export const ScorePage = (props: {
       leave();
     };
   }, [props.score, ready, width, said, style]);
+
+  useEffect(() => {
+    if (laid !== undefined) props.onLaid?.();
+  }, [laid]);
 
   const systems = placedOnPage(sheet?.systems ?? []);
   return (

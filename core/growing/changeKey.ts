@@ -5,7 +5,8 @@ import type { Motif } from '../motif/motif.ts';
 import { FARTHEST_KEY, type KeyChange, withKey, withoutKey } from '../plan/keys.ts';
 import type { Plan } from '../plan/plan.ts';
 import { outOfRange } from './refusals.ts';
-import { lastBar, letteredAt } from './sections.ts';
+import { letteredAt } from './letters.ts';
+import { lastBar } from './sections.ts';
 
 /** Another key: everything moved so many semitones from how it was at the beginning, or the signature alone. */
 export type OtherKey = { readonly moved: number } | { readonly signature: Key };

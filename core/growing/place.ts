@@ -13,9 +13,12 @@ import type { Motif } from '../motif/motif.ts';
 import { addStatement, changeStatement } from '../plan/change.ts';
 import { freed, goneStatement, lackOf } from '../plan/lacks.ts';
 import { findStatement, type Plan } from '../plan/plan.ts';
+import { alreadyPlaying, standingIn } from '../plan/standing.ts';
 import { type Statement, statementLength, statementStart } from '../plan/statement.ts';
 import type { Grown, OnConflict } from './growth.ts';
+import { makeRoom } from './makeRoom.ts';
 import { noBarBefore, outOfRange } from './refusals.ts';
+import { lastBar, MOST_BARS } from './sections.ts';
 import { clearBetween, firstFree } from './split.ts';
 
 interface Extent {
@@ -73,6 +76,15 @@ export const replace = (
   }
   const lacking = lackOf(plan, wanted);
   if (lacking !== undefined) return failed(lacking);
+  if (onConflict === 'postpone' && change.onset === undefined && change.part === undefined) {
+    const room = makeRoom(motif, plan, wanted);
+    if (lastBar(motif, room) > MOST_BARS) return failed(outOfRange(`at most ${String(MOST_BARS)} bars`));
+    // What plays before it may be in the way of its upbeat.
+    const before = standingIn(motif, room, wanted);
+    return before === undefined
+      ? ok({ plan: room, statement: id })
+      : failed(alreadyPlaying(motif, room, before));
+  }
   const others: Plan = { ...plan, statements: plan.statements.filter(s => s.id !== id) };
   const from = onConflict === 'postpone' ? firstFree(motif, others, wanted.part, start, length) : start;
   const at = addLengths(from, upbeat);

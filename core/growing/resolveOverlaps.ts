@@ -1,7 +1,8 @@
 import { add, equal, less, subtract } from '../foundation/fraction.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { Plan } from '../plan/plan.ts';
-import { type Statement, statementEnd, statementStart } from '../plan/statement.ts';
+import { busyUntil } from '../plan/standing.ts';
+import { type Statement, statementStart } from '../plan/statement.ts';
 
 /** In order of entry; where two enter together, the one that was made first, for it may lead the other. */
 const inOrderOfEntry = (statements: readonly Statement[]): readonly Statement[] =>
@@ -28,7 +29,7 @@ export const resolveOverlaps = (motif: Motif, plan: Plan): Plan => {
         : add(statement.onset, subtract(led.onset, leader.onset));
     const before = lastIn.get(statement.part);
     const start = statementStart(motif, { ...statement, onset: wanted });
-    const free = before === undefined ? start : statementEnd(motif, before);
+    const free = before === undefined ? start : busyUntil(motif, plan, before);
     const at = less(start, free) ? add(wanted, subtract(free, start)) : wanted;
     const placed = equal(at, statement.onset) ? statement : { ...statement, onset: at };
     moved.set(statement.id, placed);

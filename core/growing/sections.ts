@@ -1,13 +1,15 @@
 import type { BarNumber } from '../foundation/units.ts';
-import { add, atMost, type Fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
+import { add, atMost, divide, type Fraction, larger, less, subtract, ZERO } from '../foundation/fraction.ts';
 import { barringOf, barsUpTo, barStart, metreOfBar } from '../foundation/barring.ts';
 import { failed, ok, type Result } from '../foundation/result.ts';
 import { type Motif, upbeatOf } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { barAndBeat } from '../plan/beats.ts';
-import { barringIn, type Changes } from '../plan/keys.ts';
+import { barringIn } from '../plan/keys.ts';
 import { lackOf } from '../plan/lacks.ts';
-import { type Plan, planEnd } from '../plan/plan.ts';
+import type { Plan } from '../plan/plan.ts';
+import { busyUntil, playedEnd } from '../plan/standing.ts';
+import { letteredAt } from './letters.ts';
 import { between, splitAt } from './split.ts';
 import {
   passageOf,
@@ -47,34 +49,29 @@ export const MOST_BARS = 400;
  * lastBar(idea, plan) // => 1
  */
 export const lastBar = (motif: Motif, plan: Plan): BarNumber =>
-  Math.max(1, barsUpTo(barringIn(motif, plan), planEnd(motif, plan)));
-
-const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+  Math.max(1, barsUpTo(barringIn(motif, plan), playedEnd(motif, plan)));
 
 /**
- * Rehearsal letters at these bars (from 1), in order: A, B, C and so on; after Z comes AA.
+ * The first bar at which a section that begins at bar `from` can come again after all that sounds, its upbeat included.
  * @example
- * letteredAt([5, 1]) // => [{ bar: 0, letter: 'A' }, { bar: 4, letter: 'B' }]
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * barAfter(idea, firstPlan('xylophone', 90), 1) // => 2
  */
-export const letteredAt = (bars: readonly BarNumber[]): Plan['letters'] =>
-  [...new Set(bars)]
-    .sort((a, b) => a - b)
-    .map((bar, i) => ({
-      bar: bar - 1,
-      letter: (LETTERS[i % 26] ?? 'A').repeat(1 + Math.floor(i / 26)),
-    }));
+export const barAfter = (motif: Motif, plan: Plan, from: BarNumber): BarNumber => {
+  const barring = barringIn(motif, plan);
+  const upbeat = upbeatAt(motif, plan, barStart(barring, from - 1));
+  return 1 + Math.max(1, barsUpTo(barring, add(playedEnd(motif, plan), upbeat)));
+};
 
-/**
- * Puts a rehearsal letter at a bar (from 1), or takes it away; the others are lettered anew in order.
- * @example
- * toggleLetter(firstPlan('xylophone', 90), 3).letters // => [{ bar: 2, letter: 'A' }]
- */
-export const toggleLetter = (plan: Plan, bar: BarNumber): Plan => {
-  const bars = plan.letters.map(l => l.bar + 1);
-  return {
-    ...plan,
-    letters: letteredAt(bars.includes(bar) ? bars.filter(b => b !== bar) : [...bars, bar]),
-  };
+/** The longest upbeat that leads to a barline; the idea's where nothing begins there. */
+const upbeatAt = (motif: Motif, plan: Plan, barline: Fraction): Fraction => {
+  const leading = plan.statements.flatMap(s => {
+    const passage = passageOf(motif, s);
+    if (passage.length.n <= 0) return [];
+    const time = divide(subtract(barline, s.onset), passage.length);
+    return time.d === 1 && time.n >= 0 && time.n < s.times ? [upbeatOf(passage)] : [];
+  });
+  return leading.length === 0 ? upbeatOf(motif) : leading.reduce(larger, ZERO);
 };
 
 /**
@@ -91,15 +88,23 @@ export const sectionsOf = (motif: Motif, plan: Plan): readonly (BarSpan & { read
   return all.map(({ bar, name }, i) => ({ name, from: bar, to: (all[i + 1]?.bar ?? last + 1) - 1 }));
 };
 
-/** Where bars begin and end; each as much before its barline as the motif's upbeat is long, for that belongs to them. */
+/**
+ * Where bars begin and end; each as much before its barline as the upbeat to it is long, for that belongs to them. No
+ * upbeat follows the last bar: what is struck in its place is the bar's own.
+ */
 const stretch = (motif: Motif, plan: Plan, bars: BarSpan): { from: Fraction; to: Fraction } => {
   const barring = barringIn(motif, plan);
-  const placeOf = (bar: BarNumber): Fraction => subtract(barStart(barring, bar - 1), upbeatOf(motif));
-  return { from: placeOf(bars.from), to: placeOf(bars.to + 1) };
+  const placeOf = (bar: BarNumber): Fraction => {
+    const barline = barStart(barring, bar - 1);
+    return subtract(barline, upbeatAt(motif, plan, barline));
+  };
+  const to = placeOf(bars.to + 1);
+  const isLast = bars.to === lastBar(motif, plan);
+  return { from: placeOf(bars.from), to: isLast ? larger(to, playedEnd(motif, plan)) : to };
 };
 
 const sounding = (motif: Motif, plan: Plan, from: Fraction, to: Fraction): readonly Statement[] =>
-  plan.statements.filter(s => less(statementStart(motif, s), to) && less(from, statementEnd(motif, s)));
+  plan.statements.filter(s => less(statementStart(motif, s), to) && less(from, busyUntil(motif, plan, s)));
 
 /**
  * Copies a section: everything that sounds in its bars, in all parts, once or as a sequence. What runs
@@ -123,20 +128,21 @@ export const copySection = (
     .find(lacking => lacking !== undefined);
   if (strange !== undefined) return failed(strange);
   // After all that sounds a section brings its metre along; elsewhere it is barred as the bars are into which it goes.
-  const room = copy.toBar > lastBar(motif, plan) ? withMetresOf(motif, plan, copy) : plan;
+  const room = copy.toBar >= barAfter(motif, plan, copy.from) ? withMetresOf(motif, plan, copy) : plan;
   const barring = barringIn(motif, room);
   const length = subtract(to, from);
+  const upbeat = subtract(barStart(barringIn(motif, plan), copy.from - 1), from);
   const starts: Fraction[] = [];
   let at = barStart(barring, copy.toBar - 1);
   for (let k = 0; k < copy.copies; k++) {
-    starts.push(subtract(at, upbeatOf(motif)));
+    starts.push(subtract(at, upbeat));
     at = barStart(barring, barsUpTo(barring, add(at, length)));
   }
   const start = starts[0] ?? ZERO;
   const end = add(starts.at(-1) ?? ZERO, length);
   // What runs into the first bar of the copy from before gives way only if the teacher says so.
   const other = sounding(motif, plan, start, end)[0];
-  if (other !== undefined) return failed(conflictAt(motif, plan, other));
+  if (other !== undefined) return failed(conflictAt(motif, plan, other, copy.from));
 
   let nextId = plan.nextId;
   const made: Statement[] = [];
@@ -148,7 +154,7 @@ export const copySection = (
     const moved: readonly Treatment[] = steps === 0 ? [] : [{ kind: 'transpose', by: 'scale', steps }];
     const copies: Copied[] = [];
     for (const statement of source) {
-      for (const [i, piece] of between(motif, statement, from, to).entries()) {
+      for (const [i, piece] of piecesIn(motif, plan, statement, from, to).entries()) {
         copies.push({ of: statement, piece, nth: `${statement.id}:${String(i)}`, id: `s${String(nextId)}` });
         nextId += 1;
       }
@@ -195,6 +201,19 @@ const withMetresOf = (motif: Motif, plan: Plan, copy: SectionCopy): Plan => {
   return all.length === 0 ? rest : { ...rest, metres: all.map(({ bar, metre }) => ({ bar, metre })) };
 };
 
+/** What a statement sounds between two places; one whose silence alone goes on after that is whole. */
+const piecesIn = (
+  motif: Motif,
+  plan: Plan,
+  statement: Statement,
+  from: Fraction,
+  to: Fraction,
+): ReturnType<typeof between> => {
+  const end = statementEnd(motif, statement);
+  const isHeard = less(to, end) && atMost(busyUntil(motif, plan, statement), to);
+  return between(motif, statement, from, isHeard ? end : to);
+};
+
 /** A piece of a statement copied with its section, and the id its copy gets. */
 interface Copied {
   readonly of: Statement;
@@ -230,7 +249,12 @@ export const exchangeParts = (
   bars: BarSpan,
   pair: readonly [string, string],
 ): Result<{ plan: Plan; statement: string }> => {
-  const { from, to } = stretch(motif, plan, bars);
+  const { from, to: close } = stretch(motif, plan, bars);
+  // The silence after the last bar goes along.
+  const to =
+    bars.to === lastBar(motif, plan)
+      ? plan.statements.reduce((end, s) => larger(end, statementEnd(motif, s)), close)
+      : close;
   const divided = splitAt(motif, splitAt(motif, plan, from, pair), to, pair);
   const inside = (s: Statement): boolean =>
     pair.includes(s.part) && atMost(from, statementStart(motif, s)) && atMost(statementEnd(motif, s), to);
@@ -254,11 +278,11 @@ export const exchangeParts = (
  * const plan = firstPlan('xylophone', 90);
  * barsOfStatement(idea, plan, plan.statements[0]) // => { from: 1, to: 1 }
  */
-export const barsOfStatement = (motif: Motif, plan: Changes, statement: Statement): BarSpan => {
+export const barsOfStatement = (motif: Motif, plan: Plan, statement: Statement): BarSpan => {
   const barring = barringIn(motif, plan);
   const from = barAndBeat(barring, statement.onset).bar;
   const { length } = passageOf(motif, statement);
-  const last = barsUpTo(barring, statementEnd(motif, statement));
+  const last = barsUpTo(barring, busyUntil(motif, plan, statement));
   return { from, to: Math.max(from, length.n > 0 ? last : from) };
 };
 
@@ -276,12 +300,17 @@ const emptyBars = (): Parameters<typeof failed>[0] => ({
   next: 'Choose bars in which something is played.',
 });
 
-const conflictAt = (motif: Motif, plan: Plan, other: Statement): Parameters<typeof failed>[0] => {
-  const { bar, beat } = barAndBeat(barringIn(motif, plan), statementEnd(motif, other));
+const conflictAt = (
+  motif: Motif,
+  plan: Plan,
+  other: Statement,
+  from: BarNumber,
+): Parameters<typeof failed>[0] => {
+  const { bar, beat } = barAndBeat(barringIn(motif, plan), busyUntil(motif, plan, other));
   return {
     kind: 'conflict',
     what: `Something is played there already, until bar ${String(bar)}, beat ${String(beat)}.`,
     kept: 'Nothing was changed.',
-    next: `Begin at bar ${String(lastBar(motif, plan) + 1)}, after everything else.`,
+    next: `Begin at bar ${String(barAfter(motif, plan, from))}, after everything else.`,
   };
 };

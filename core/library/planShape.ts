@@ -86,7 +86,13 @@ const accompaniment = z.discriminatedUnion('kind', [
     metre: laterMetre.exactOptional(),
   }),
   z.strictObject({
-    kind: z.enum(['chord', 'ending']),
+    kind: z.literal('chord'),
+    steps: ownSteps,
+    metre: laterMetre.exactOptional(),
+  }),
+  z.strictObject({
+    kind: z.literal('ending'),
+    closed: z.literal(true).exactOptional(),
     steps: ownSteps,
     metre: laterMetre.exactOptional(),
   }),

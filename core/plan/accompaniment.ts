@@ -1,4 +1,4 @@
-import { add, divide, type Fraction, fraction, ZERO } from '../foundation/fraction.ts';
+import { add, divide, type Fraction, fraction, less, subtract, ZERO } from '../foundation/fraction.ts';
 import {
   fullScale,
   type Key,
@@ -22,7 +22,11 @@ export type DroneFigure = 'simple' | 'broken' | 'crossover';
 export type Accompaniment = (
   | { readonly kind: 'drone'; readonly figure: DroneFigure }
   | { readonly kind: 'chord' }
-  | { readonly kind: 'ending' }
+  | {
+      readonly kind: 'ending';
+      /** Shorter by the upbeat of the idea, as the last bar of a piece with one is; absent in pieces kept before. */
+      readonly closed?: true;
+    }
 ) & {
   readonly steps: readonly number[];
   /** The metre whose bar it fills; absent for the first of the piece. */
@@ -82,17 +86,25 @@ const turn = (figure: DroneFigure, index: number, low: number, high: number): nu
 };
 
 /**
- * One bar of an accompaniment.
+ * One bar of an accompaniment; a closed ending lasts a bar without what the upbeat takes.
+ * @param upbeat of the idea, in semibreves
  * @example
  * const simple = { kind: 'drone', figure: 'simple', steps: [21, 25] };
  * accompanimentPassage(key('C'), metre(4, 4), simple).notes.map(n => show(n.onset)) // => ['0', '0', '1/2', '1/2']
  */
-export const accompanimentPassage = (k: Key, first: Metre, what: Accompaniment): Passage => {
+export const accompanimentPassage = (
+  k: Key,
+  first: Metre,
+  what: Accompaniment,
+  upbeat: Fraction = ZERO,
+): Passage => {
   const m = what.metre ?? first;
   const together = (places: readonly Place[], steps: readonly number[]): readonly MotifNote[] =>
     places.flatMap(([onset, duration]) => steps.map(step => ({ onset, duration, ...pitchAt(k, step) })));
   const [low, high] = what.steps;
-  const length = barLength(m);
+  const bar = barLength(m);
+  const isShort = what.kind === 'ending' && what.closed === true && less(upbeat, bar);
+  const length = isShort ? subtract(bar, upbeat) : bar;
   if (what.kind !== 'drone') return { length, notes: together([[ZERO, length]], what.steps) };
   if (what.figure === 'simple' || low === undefined || high === undefined)
     return { length, notes: together(strong(m), what.steps) };
@@ -143,16 +155,19 @@ export const accompanimentName = (k: Key, what: Accompaniment, written = k): str
 export const accompanimentTechnique = (k: Key, what: Accompaniment, written = k): string =>
   what.kind === 'drone' && isBordun(k, what, written) ? 'bordun' : what.kind;
 
+/** A step of the seven-note scale that may be chosen, by its name. */
+export interface StepChoice {
+  readonly step: number;
+  readonly name: string;
+}
+
 /**
  * Steps a pupil may choose for an accompaniment, as names: an octave either way of the tonic under the idea.
  * @example
  * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: ZERO, duration: fraction(1, 4), degree: 30, alter: 0 }] };
  * stepChoices(idea.key, idea)[7] // => { step: 28, name: 'C4' }
  */
-export const stepChoices = (
-  k: Key,
-  idea: Passage,
-): readonly { readonly step: number; readonly name: string }[] => {
+export const stepChoices = (k: Key, idea: Passage): readonly StepChoice[] => {
   const full = fullScale(k);
   const lowest = Math.min(...idea.notes.map(note => scaleMidi(k, note)), 127);
   const tonic = (octave: number): number => scaleMidi(full, { degree: 7 * octave, alter: 0 });

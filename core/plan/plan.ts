@@ -1,10 +1,9 @@
-import { type Fraction, larger, ZERO } from '../foundation/fraction.ts';
+import { type Fraction, ZERO } from '../foundation/fraction.ts';
 import type { BarIndex, Bpm } from '../foundation/units.ts';
 import type { InstrumentId } from '../instruments/instruments.ts';
 import type { MalletId } from '../instruments/mallets.ts';
-import type { Motif } from '../motif/motif.ts';
 import type { Changes } from './keys.ts';
-import { type Statement, statementEnd } from './statement.ts';
+import type { Statement } from './statement.ts';
 
 export interface Part {
   readonly id: string;
@@ -72,13 +71,3 @@ export const findStatement = (plan: Plan, id: string): Statement | undefined =>
  */
 export const statementsOf = (plan: Plan, part: string): readonly Statement[] =>
   plan.statements.filter(s => s.part === part).sort((a, b) => a.onset.n * b.onset.d - b.onset.n * a.onset.d);
-
-/**
- * Where the last statement ends, in semibreves.
- * @example
- * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
- * const plan = firstPlan('xylophone', 90);
- * planEnd(idea, plan) // => fraction(1)
- */
-export const planEnd = (motif: Motif, plan: Plan): Fraction =>
-  plan.statements.reduce((end, s) => larger(end, statementEnd(motif, s)), ZERO);

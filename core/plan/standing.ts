@@ -1,12 +1,61 @@
-import { divide, type Fraction, less, subtract } from '../foundation/fraction.ts';
+import { add, divide, type Fraction, larger, less, smaller, subtract, ZERO } from '../foundation/fraction.ts';
+import { barStart, barsUpTo, isBarline } from '../foundation/barring.ts';
+import { barLength } from '../foundation/metre.ts';
 import type { Problem } from '../foundation/result.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
-import { type Motif, upbeatOf } from '../motif/motif.ts';
+import { type Motif, soundingEnd, upbeatOf } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { barAndBeat } from './beats.ts';
 import { barringIn } from './keys.ts';
-import type { Plan } from './plan.ts';
-import { passageOf, type Statement, statementEnd, statementStart } from './statement.ts';
+import { findStatement, type Plan } from './plan.ts';
+import { onsetAfter, passageOf, type Statement, statementEnd, statementStart } from './statement.ts';
+
+/** Whether a statement answers one of another part. */
+const answersAnother = (plan: Plan, statement: Statement): boolean => {
+  const leader = statement.leader === undefined ? undefined : findStatement(plan, statement.leader);
+  return leader !== undefined && leader.part !== statement.part;
+};
+
+/** Where the last note of a statement ends. A figure fills its bars. */
+const heardUntil = (motif: Motif, statement: Statement): Fraction => {
+  if (statement.accompaniment !== undefined) return statementEnd(motif, statement);
+  const passage = passageOf(motif, statement);
+  return add(subtract(onsetAfter(motif, statement), passage.length), soundingEnd(passage));
+};
+
+/** Whether the idea a statement is made of ends with bars of its own in which nothing sounds. */
+const endsInSilence = (motif: Motif, statement: Statement): boolean => {
+  const { detached: _, ...plain } = { ...statement, chain: [], times: 1 };
+  const silent = subtract(statementEnd(motif, plain), heardUntil(motif, plain));
+  return !less(silent, barLength(motif.metre));
+};
+
+/**
+ * Up to where a statement needs its part, in semibreves. Not part of the piece (common practice, no source) are: the
+ * silence in which an idea only waits for its next upbeat, that with which a part ends that answers another, and bars
+ * that are silent only because the last bar of the idea was stretched, divided anew, or has just begun.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * const plan = firstPlan('xylophone', 90);
+ * busyUntil(idea, plan, plan.statements[0]) // => fraction(1)
+ */
+export const busyUntil = (motif: Motif, plan: Plan, statement: Statement): Fraction => {
+  const heard = heardUntil(motif, statement);
+  if (upbeatOf(passageOf(motif, statement)).n > 0 || answersAnother(plan, statement)) return heard;
+  const end = statementEnd(motif, statement);
+  const barring = barringIn(motif, plan);
+  if (isBarline(barring, end) && endsInSilence(motif, statement)) return end;
+  return smaller(end, barStart(barring, barsUpTo(barring, heard)));
+};
+
+/**
+ * Where the music of a plan ends, in semibreves from the first barline; zero where there is none.
+ * @example
+ * const idea = { key: key('C'), metre: metre(4, 4), length: fraction(1), notes: [{ onset: fraction(0), duration: fraction(1, 4), degree: 28, alter: 0 }] };
+ * playedEnd(idea, firstPlan('xylophone', 90)) // => fraction(1)
+ */
+export const playedEnd = (motif: Motif, plan: Plan): Fraction =>
+  plan.statements.reduce((end, s) => larger(end, busyUntil(motif, plan, s)), ZERO);
 
 /**
  * The statement already standing in a part where a new one would sound; undefined when there is room.
@@ -22,14 +71,14 @@ export const standingIn = (
   except: readonly string[] = [],
 ): Statement | undefined => {
   const start = statementStart(motif, candidate);
-  const end = statementEnd(motif, candidate);
+  const end = busyUntil(motif, plan, candidate);
   return plan.statements.find(
     s =>
       s.part === candidate.part &&
       s.id !== candidate.id &&
       !except.includes(s.id) &&
       less(statementStart(motif, s), end) &&
-      less(start, statementEnd(motif, s)),
+      less(start, busyUntil(motif, plan, s)),
   );
 };
 
@@ -58,7 +107,7 @@ export const alreadyPlaying = (motif: Motif, plan: Plan, other: Statement): Prob
   const instrument = plan.parts.find(p => p.id === other.part)?.instrument;
   const name = instrument === undefined ? 'part' : INSTRUMENTS[instrument].name.toLowerCase();
   const from = barAndBeat(barringIn(motif, plan), statementStart(motif, other));
-  const free = barAndBeat(barringIn(motif, plan), statementEnd(motif, other));
+  const free = barAndBeat(barringIn(motif, plan), busyUntil(motif, plan, other));
   return {
     kind: 'conflict',
     what: `The ${name} already plays from bar ${String(from.bar)}, beat ${String(from.beat)}.`,

@@ -45,7 +45,7 @@ export const passageOf = (motif: Motif, statement: Statement): Passage => {
   const plain =
     statement.accompaniment === undefined
       ? stated
-      : accompanimentPassage(motif.key, motif.metre, statement.accompaniment);
+      : accompanimentPassage(motif.key, motif.metre, statement.accompaniment, upbeatOf(motif));
   const treated = applyChain(plain, motif.key, statement.chain);
   if (statement.detached === undefined) return treated;
   const own: Passage = { ...treated, notes: statement.detached };

@@ -1,33 +1,17 @@
-import {
-  add,
-  atMost,
-  compare,
-  equal,
-  type Fraction,
-  larger,
-  negate,
-  smaller,
-  subtract,
-  ZERO,
-} from '../foundation/fraction.ts';
+import { atMost, compare, equal, negate, smaller, subtract, ZERO } from '../foundation/fraction.ts';
 import { isWritable, keyName, writable } from '../foundation/key.ts';
 import { barsUpTo, barStart, metreOfBar } from '../foundation/barring.ts';
 import { barLength, tactus } from '../foundation/metre.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
-import { type Motif, upbeatOf, waitOf } from '../motif/motif.ts';
+import type { Motif } from '../motif/motif.ts';
 import { barringIn, keysInForce } from '../plan/keys.ts';
 import { slowingStretch } from '../plan/marks.ts';
 import { partName, partShort } from '../plan/partList.ts';
 import type { PlacedNote } from '../plan/placed.ts';
 import { statementName } from '../plan/naming.ts';
-import { findStatement, type Plan, statementsOf } from '../plan/plan.ts';
-import {
-  notesOfStatement,
-  passageOf,
-  type Statement,
-  statementEnd,
-  statementStart,
-} from '../plan/statement.ts';
+import { type Plan, statementsOf } from '../plan/plan.ts';
+import { playedEnd } from '../plan/standing.ts';
+import { notesOfStatement, statementEnd, statementStart } from '../plan/statement.ts';
 import { clefFor, engravePart } from './engrave.ts';
 import { holdsIn } from './holds.ts';
 import { markMallets } from './malletMark.ts';
@@ -47,19 +31,7 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
   const barring = barringIn(motif, plan);
   const start = plan.statements.reduce((so, s) => smaller(so, statementStart(motif, s)), ZERO);
   const upbeat = negate(start);
-  // The silence with which a part that answers another ends is no bar of the piece (common practice, no source).
-  const answers = (s: Statement): boolean => {
-    const leader = s.leader === undefined ? undefined : findStatement(plan, s.leader);
-    return leader !== undefined && leader.part !== s.part;
-  };
-  // Nor is a bar in which an idea only waits for its next upbeat.
-  const ending = (s: Statement): Fraction => {
-    const passage = passageOf(motif, s);
-    return subtract(statementEnd(motif, s), upbeatOf(passage).n > 0 ? waitOf(passage) : ZERO);
-  };
-  const finished = plan.statements.filter(s => !answers(s)).reduce((so, s) => larger(so, ending(s)), ZERO);
-  const sounding = lines.flatMap(line => line.notes.map(n => add(n.onset, n.duration)));
-  const last = sounding.reduce(larger, finished);
+  const last = playedEnd(motif, plan);
   const bars = Math.max(1, barsUpTo(barring, last));
   const end = barStart(barring, bars);
   const bar = barLength(metreOfBar(barring, bars - 1).metre);

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { add, fraction, type Fraction, times, ZERO } from '../../core/foundation/fraction.ts';
 import { key } from '../../core/foundation/key.ts';
 import { barLength, type Metre, METRES_TO_CHOOSE, tactus } from '../../core/foundation/metre.ts';
-import { letteredAt } from '../../core/growing/sections.ts';
+import { letteredAt } from '../../core/growing/letters.ts';
 import type { Motif } from '../../core/motif/motif.ts';
 import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import type { Statement } from '../../core/plan/statement.ts';

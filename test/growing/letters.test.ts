@@ -1,14 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { type Fraction, fraction, show, ZERO } from '../../core/foundation/fraction.ts';
 import { metre } from '../../core/foundation/metre.ts';
+import { letteredAt, toggleLetter } from '../../core/growing/letters.ts';
 import {
   barsOfStatement,
   copySection,
   exchangeParts,
   lastBar,
-  letteredAt,
   sectionsOf,
-  toggleLetter,
 } from '../../core/growing/sections.ts';
 import { between, clearBetween, firstFree, splitAt } from '../../core/growing/split.ts';
 import type { Motif } from '../../core/motif/motif.ts';
@@ -50,10 +49,15 @@ describe('bars, letters and sections', () => {
   });
 
   it('a statement sounds in the bars from its barline to its end', () => {
-    expect(barsOfStatement(IDEA, {}, at('s1', 'p1', fraction(2), { times: 3 }))).toEqual({ from: 3, to: 5 });
-    expect(barsOfStatement(IDEA, {}, at('s1', 'p1', fraction(3, 4)))).toEqual({ from: 1, to: 2 });
-    expect(barsOfStatement(UPBEAT, {}, at('s1', 'p1', fraction(1)))).toEqual({ from: 2, to: 2 });
-    expect(barsOfStatement({ ...IDEA, length: ZERO, notes: [] }, {}, at('s1', 'p1', fraction(3)))).toEqual({
+    expect(barsOfStatement(IDEA, planOf(), at('s1', 'p1', fraction(2), { times: 3 }))).toEqual({
+      from: 3,
+      to: 5,
+    });
+    expect(barsOfStatement(IDEA, planOf(), at('s1', 'p1', fraction(3, 4)))).toEqual({ from: 1, to: 2 });
+    expect(barsOfStatement(UPBEAT, planOf(), at('s1', 'p1', fraction(1)))).toEqual({ from: 2, to: 2 });
+    expect(
+      barsOfStatement({ ...IDEA, length: ZERO, notes: [] }, planOf(), at('s1', 'p1', fraction(3))),
+    ).toEqual({
       from: 4,
       to: 4,
     });

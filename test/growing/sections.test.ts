@@ -2,14 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { add, fraction } from '../../core/foundation/fraction.ts';
 import { grow } from '../../core/growing/grow.ts';
-import { firstPlan, type Plan, planEnd } from '../../core/plan/plan.ts';
-import {
-  copySection,
-  exchangeParts,
-  lastBar,
-  sectionsOf,
-  toggleLetter,
-} from '../../core/growing/sections.ts';
+import { firstPlan, type Plan } from '../../core/plan/plan.ts';
+import { playedEnd } from '../../core/plan/standing.ts';
+import { toggleLetter } from '../../core/growing/letters.ts';
+import { copySection, exchangeParts, lastBar, sectionsOf } from '../../core/growing/sections.ts';
 import { statementName } from '../../core/plan/naming.ts';
 import { asText, IDEA, inside, plans, sounds } from '../plan/motifs.ts';
 
@@ -81,7 +77,7 @@ describe('the piece of check values (common practice, as ../shared/product.md st
   const marimba = two.parts[1]?.id ?? '';
 
   it('an idea stated four times is four bars; the second part enters at bar 3', () => {
-    expect(planEnd(IDEA, four)).toEqual(fraction(4));
+    expect(playedEnd(IDEA, four)).toEqual(fraction(4));
     const second = two.statements[1];
     expect(second?.onset).toEqual(fraction(2));
     expect(second?.times).toBe(2);

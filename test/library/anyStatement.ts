@@ -16,7 +16,11 @@ const accompaniment: fc.Arbitrary<Accompaniment> = fc.oneof(
     },
     { noNullPrototype: true },
   ),
-  fc.record({ kind: fc.constantFrom('chord', 'ending'), steps: steps(4) }, { noNullPrototype: true }),
+  fc.record({ kind: fc.constant('chord' as const), steps: steps(4) }, { noNullPrototype: true }),
+  fc.record(
+    { kind: fc.constant('ending' as const), steps: steps(4), closed: fc.constant(true as const) },
+    { noNullPrototype: true, requiredKeys: ['kind', 'steps'] },
+  ),
 );
 
 const numbers = fc.array(fc.nat({ max: 40 }), { maxLength: 6 });

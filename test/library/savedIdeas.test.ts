@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { fraction, toNumber } from '../../core/foundation/fraction.ts';
+import { fraction, show, toNumber } from '../../core/foundation/fraction.ts';
 import { metre } from '../../core/foundation/metre.ts';
+import { grow } from '../../core/growing/grow.ts';
 import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
 import { likelyMotif } from '../../core/piece/motifOfReading.ts';
 import { motifOf, type Piece, pieceScore, planOf, withPlan } from '../../core/piece/piece.ts';
@@ -12,9 +13,9 @@ import { after, pieceOn, withPiece } from '../desk/pieces.ts';
 import { sha256 } from './pieces.ts';
 
 // G | C E G E | C, the C held for a bar of 4/4, twice and then backwards, as version 16 kept it.
-const old = async (): Promise<Piece> => {
-  const bytes = readFileSync(new URL('../migrations/piece-v16.json', import.meta.url));
-  const read = await decodeSaved(new Uint8Array(bytes), 'piece-v16.json', sha256);
+const old = async (name = 'piece-v16.json'): Promise<Piece> => {
+  const bytes = readFileSync(new URL(`../migrations/${name}`, import.meta.url));
+  const read = await decodeSaved(new Uint8Array(bytes), name, sha256);
   if (!read.ok) throw new Error(read.problem.detail ?? read.problem.what);
   return read.value.piece;
 };
@@ -83,5 +84,41 @@ describe('an idea with an upbeat in a kept piece', () => {
       expect(
         await there({ ...(await old()), motifBars: { from: 0, to: 2, closed } } as unknown as Piece),
       ).toMatchObject({ ok: false });
+  });
+});
+
+describe('an ending in a kept piece with an upbeat', () => {
+  // The idea closed, twice, and a last note: version 17 let it last its whole bar.
+  const lengths = (piece: Piece): readonly string[] =>
+    pieceScore(piece).parts[0]?.bars.map(bar => show(bar.length)) ?? [];
+
+  it('opens as it was', async () => {
+    const piece = await old('piece-v17.json');
+    expect(lengths(piece)).toEqual(['1/4', '1', '1', '1', '1', '1']);
+    expect(await there(piece)).toMatchObject({ ok: true, value: { piece } });
+  });
+
+  it('made anew it is shorter by the upbeat, and kept so', async () => {
+    const { plan, ...piece } = await old('piece-v17.json');
+    if (plan === undefined) throw new Error('it has a plan');
+    const bare = { ...plan, statements: plan.statements.slice(0, 1) };
+    const done = grow(motifOf(piece), bare, { kind: 'ending', statement: 's1', steps: { p1: 28 } });
+    if (!done.ok) throw new Error(done.problem.what);
+    const ended: Piece = { ...piece, plan: done.value.plan };
+    expect(lengths(ended)).toEqual(['1/4', '1', '1', '1', '1', '3/4']);
+    expect(await there(ended)).toMatchObject({ ok: true, value: { piece: ended } });
+    const [, last] = done.value.plan.statements;
+    expect(last?.accompaniment).toEqual({ kind: 'ending', steps: [28], closed: true });
+    for (const closed of [false, 1, 1e9, NaN, 'yes', null])
+      for (const kind of ['ending', 'chord'])
+        expect(
+          await there({
+            ...piece,
+            plan: {
+              ...bare,
+              statements: [...bare.statements, { ...last, accompaniment: { kind, steps: [28], closed } }],
+            },
+          } as unknown as Piece),
+        ).toMatchObject({ ok: false });
   });
 });

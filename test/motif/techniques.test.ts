@@ -10,7 +10,8 @@ import type { Motif, MotifNote, Passage } from '../../core/motif/motif.ts';
 import { transposeBySteps } from '../../core/motif/transpose.ts';
 import { grow } from '../../core/growing/grow.ts';
 import { statementName } from '../../core/plan/naming.ts';
-import { firstPlan, type Plan, planEnd } from '../../core/plan/plan.ts';
+import { firstPlan, type Plan } from '../../core/plan/plan.ts';
+import { playedEnd } from '../../core/plan/standing.ts';
 import { positionOf } from '../../core/plan/beats.ts';
 import { notesOfStatement } from '../../core/plan/statement.ts';
 import { notesOf, perform } from '../../core/playback/perform.ts';
@@ -128,7 +129,7 @@ describe('check values (common practice, no source)', () => {
 
   it('one bar stated four times is four bars; the second part enters at bar 3; a canon one beat later on beat 2', () => {
     const four = must(firstPlan('xylophone', 90), { kind: 'repeat', statement: 's1', times: 4 }).plan;
-    expect(show(planEnd(idea, four))).toBe('4');
+    expect(show(playedEnd(idea, four))).toBe('4');
     const second = must(four, { kind: 'second-part', statement: 's1', to: { newPart: 'marimba' }, bar: 3 });
     const made = second.plan.statements.find(s => s.id === second.statement);
     expect(show(made?.onset ?? ZERO)).toBe('2');

@@ -5,8 +5,8 @@ import type { Motif } from '../../core/motif/motif.ts';
 import { partName, partShort, renamePart, shiftPart } from '../../core/plan/partList.ts';
 import { addPart, addStatement, changeStatement, removeStatement } from '../../core/plan/change.ts';
 import { barAndBeat, beatsAway, beatsLater, positionOf } from '../../core/plan/beats.ts';
-import { findStatement, firstPlan, type Plan, planEnd, statementsOf } from '../../core/plan/plan.ts';
-import { standingIn, timesToFill } from '../../core/plan/standing.ts';
+import { findStatement, firstPlan, type Plan, statementsOf } from '../../core/plan/plan.ts';
+import { playedEnd, standingIn, timesToFill } from '../../core/plan/standing.ts';
 import { notesOfStatement, type Statement, statementEnd, treatedFurther } from '../../core/plan/statement.ts';
 import { IDEA } from './motifs.ts';
 
@@ -141,8 +141,8 @@ describe('room in a part', () => {
       at('d', 'p2', ZERO),
     );
     expect(statementsOf(mixed, 'p1').map(s => s.id)).toEqual(['b', 'c', 'a']);
-    expect(planEnd(IDEA, mixed)).toEqual(fraction(7, 2));
-    expect(planEnd(IDEA, planOf())).toEqual(ZERO);
+    expect(playedEnd(IDEA, mixed)).toEqual(fraction(7, 2));
+    expect(playedEnd(IDEA, planOf())).toEqual(ZERO);
   });
 
   it('what followed a statement taken away stands on its own', () => {

@@ -1,9 +1,9 @@
 import type { ComponentChildren } from 'preact';
-import { type DroneFigure, stepChoices } from '../../../core/plan/accompaniment.ts';
+import { lastNotes } from '../../../core/growing/ending.ts';
+import { type DroneFigure, type StepChoice, stepChoices } from '../../../core/plan/accompaniment.ts';
 import type { Motif } from '../../../core/motif/motif.ts';
 import { afterThe, partName } from '../../../core/plan/partList.ts';
-import { type Plan, statementsOf } from '../../../core/plan/plan.ts';
-import { passageOf } from '../../../core/plan/statement.ts';
+import type { Plan } from '../../../core/plan/plan.ts';
 import { type Choice, SentenceChoice } from '../parts/sentence.tsx';
 import type { Blank, CardChoice, CHORDS } from './cardChoice.ts';
 import { lastOf, lowOf } from './lowNotes.ts';
@@ -27,7 +27,7 @@ const CHORD_WORDS: Readonly<Record<keyof typeof CHORDS, string>> = {
 };
 
 /** Notes as choices, by name. */
-const named = (choices: ReturnType<typeof stepChoices>): Choice[] =>
+const named = (choices: readonly StepChoice[]): Choice[] =>
   choices.map(({ step, name }) => ({ value: String(step), text: name }));
 
 /** The blanks of drones, chords and endings: every note is the pupil's to choose. */
@@ -101,20 +101,17 @@ export const AccompanyBlanks = (props: {
         />
       ) : null}
       {blanks.includes('last')
-        ? plan.parts.map(part => {
-            const last = statementsOf(plan, part.id).at(-1);
-            return (
-              <SentenceChoice
-                key={part.id}
-                before={`The ${afterThe(partName(plan, part))} ends on`}
-                value={String(lastOf(choice, motif, plan, part.id))}
-                choices={named(stepChoices(motif.key, last === undefined ? motif : passageOf(motif, last)))}
-                onChoose={v => {
-                  set({ last: { ...choice.last, [part.id]: Number(v) } });
-                }}
-              />
-            );
-          })
+        ? plan.parts.map(part => (
+            <SentenceChoice
+              key={part.id}
+              before={`The ${afterThe(partName(plan, part))} ends on`}
+              value={String(lastOf(choice, motif, plan, part.id))}
+              choices={named(lastNotes(motif, plan, part.id).choices)}
+              onChoose={v => {
+                set({ last: { ...choice.last, [part.id]: Number(v) } });
+              }}
+            />
+          ))
         : null}
     </>
   );

@@ -1,6 +1,6 @@
 import { keyName } from '../../../core/foundation/key.ts';
 import { metreInWords } from '../../../core/foundation/metre.ts';
-import { lastBar } from '../../../core/growing/sections.ts';
+import { barAfter } from '../../../core/growing/sections.ts';
 import type { Treatment } from '../../../core/motif/treatment.ts';
 import type { Card } from './card.ts';
 import { endingOf, lastOf } from './lowNotes.ts';
@@ -92,7 +92,7 @@ export const BAR_CARDS: readonly Card[] = [
       kind: 'section',
       from: choice.from,
       to: choice.to,
-      toBar: lastBar(motif, plan) + 1,
+      toBar: barAfter(motif, plan, choice.from),
       copies: choice.copies,
       steps: choice.steps,
       letter: choice.letter,

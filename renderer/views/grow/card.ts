@@ -39,5 +39,5 @@ export interface Card {
   /** What the step is called when it is done; the title where that says enough. */
   readonly done?: (choice: CardChoice, place: CardPlace) => string;
   /** A bar of accompaniment of its own, where it is not made from the motif's notes. */
-  readonly accompaniment?: (choice: CardChoice, motif: Motif) => Accompaniment;
+  readonly accompaniment?: (choice: CardChoice, motif: Motif, from: Statement) => Accompaniment;
 }

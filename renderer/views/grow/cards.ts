@@ -47,7 +47,7 @@ const accompanying = (
   step: (choice, { motif, statement, to, bar }) => ({
     kind: 'accompany',
     statement: statement.id,
-    what: card.accompaniment(choice, motif),
+    what: card.accompaniment(choice, motif, statement),
     to: target(to),
     bar,
     bars: choice.forBars ?? Math.max(1, choice.to - choice.from + 1),

@@ -20,7 +20,7 @@ const planOf = (statements: readonly Statement[], parts: Plan['parts']): Plan =>
 const treated = (motif: Motif, from: Statement, card: Card, choice: CardChoice): Statement => {
   const more = [...card.treatments(choice, passageOf(motif, from), motif), ...choice.also];
   const which = card.id.startsWith('motif-') ? { motif: card.id.slice(6), chain: [] } : {};
-  const what = card.accompaniment?.(choice, motif);
+  const what = card.accompaniment?.(choice, motif, from);
   if (what !== undefined)
     return { id: 'm', part: 'm', onset: ZERO, chain: [], times: 1, accompaniment: what };
   return {

@@ -8,7 +8,7 @@ import type { Motif } from '../../../core/motif/motif.ts';
 import { barringIn } from '../../../core/plan/keys.ts';
 import { INSTRUMENT_IDS, INSTRUMENTS, type InstrumentId } from '../../../core/instruments/instruments.ts';
 import { MOST_PARTS, type Plan } from '../../../core/plan/plan.ts';
-import { toggleLetter } from '../../../core/growing/sections.ts';
+import { toggleLetter } from '../../../core/growing/letters.ts';
 import { keyChangeWords } from './otherKeys.ts';
 import { useKeyAway, useMetreAway } from './takeChangeAway.tsx';
 import { tempoFrom, tempoOfBar } from '../../../core/plan/tempi.ts';

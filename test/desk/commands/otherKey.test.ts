@@ -8,7 +8,7 @@ import { CARDS } from '../../../renderer/views/grow/cards.ts';
 import { FIRST_CHOICE } from '../../../renderer/views/grow/cardChoice.ts';
 import { keyBarOf, keyOptions } from '../../../renderer/views/grow/otherKeys.ts';
 import { motifOf } from '../../../core/piece/piece.ts';
-import { toggleLetter } from '../../../core/growing/sections.ts';
+import { toggleLetter } from '../../../core/growing/letters.ts';
 import { key } from '../../../core/foundation/key.ts';
 import { after, pieceOf, pieceOn, takeOf, withPiece } from '../pieces.ts';
 

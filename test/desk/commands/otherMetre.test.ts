@@ -5,7 +5,7 @@ import { keyName } from '../../../core/foundation/key.ts';
 import { movedKey } from '../../../core/foundation/movedKey.ts';
 import { metre, metreInWords, showMetre } from '../../../core/foundation/metre.ts';
 import { motifOf, pieceScore, planOf } from '../../../core/piece/piece.ts';
-import { toggleLetter } from '../../../core/growing/sections.ts';
+import { toggleLetter } from '../../../core/growing/letters.ts';
 import { stretchOf } from '../../../renderer/desk/acts/heardScore.ts';
 import { chooseReading } from '../../../renderer/desk/commands/reading.ts';
 import { moveStatement } from '../../../renderer/desk/commands/statements.ts';

@@ -97,17 +97,17 @@ const TOO_CLOSE = 0.4;
  * @example
  * barInSet([{ sounding: 77, pitch: 77.4 }, { sounding: 78, pitch: 78 }], { sounding: 78, pitch: 77.65, at: 0, velocity: 90 }).nextBest // => 78
  * barInSet([], { sounding: 78, pitch: 78, at: 0, velocity: 90 }).sounding // => 78
+ * barInSet([{ sounding: 77, pitch: 77.4 }], { sounding: 77, pitch: 77.4, at: 0, velocity: 90, nextBest: 89 }).nextBest // => 89
  */
 export const barInSet = (set: readonly TunedBar[], bar: StruckBar): StruckBar => {
-  const { nextBest: _, ...rest } = bar;
+  const { nextBest, ...rest } = bar;
   const sounding = soundingIn(set, bar);
   const off = ({ pitch }: TunedBar): number => Math.abs(pitch - bar.pitch);
   const [one, ...others] = [...set].sort((a, b) => off(a) - off(b));
   const two = others.find(bar => bar.sounding !== one?.sounding);
   if (one === undefined || off(one) > NEAR || bar.unpitched === true) return bar;
-  return {
-    ...rest,
-    sounding,
-    ...(two !== undefined && off(two) - off(one) < TOO_CLOSE ? { nextBest: two.sounding } : {}),
-  };
+  // The set knows its neighbours; of an octave, a mode or a bar that rang along it knows nothing.
+  const far = nextBest !== undefined && Math.abs(nextBest - bar.sounding) > 1 ? nextBest : undefined;
+  const other = two !== undefined && off(two) - off(one) < TOO_CLOSE ? two.sounding : far;
+  return { ...rest, sounding, ...(other === undefined || other === sounding ? {} : { nextBest: other }) };
 };

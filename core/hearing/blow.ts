@@ -11,4 +11,6 @@ export interface Blow {
   readonly at: Seconds;
   /** What is heard of the mallet touching it. */
   readonly contact?: Contact;
+  /** The band of the bar it may have been on instead. */
+  readonly otherwise?: number;
 }

@@ -3,6 +3,7 @@ import type { Blow } from './blow.ts';
 import { type PitchBand, type PitchBands, contrastAt, decibels, loudnessAt, quantile } from './bands.ts';
 import type { BandOnset } from './bandOnsets.ts';
 import type { Contact } from './contacts.ts';
+import { onRightBars } from './misheard.ts';
 import { withBarsOfLoneModes } from './modeAlone.ts';
 import { withTouches } from './touched.ts';
 import {
@@ -243,5 +244,9 @@ export const blowsIn = (
   for (const blow of [...mine].sort((a, b) => a.at - b.at)) {
     if (isOfTake(blow) && !all.some(other => isSameBlow(other, blow))) all.push(blow);
   }
-  return { all, withSoft: [...mine, ...withSoft.filter(blow => !isOfTake(blow))], level };
+  return {
+    all: onRightBars(bands, all, before),
+    withSoft: [...mine, ...withSoft.filter(blow => !isOfTake(blow))],
+    level,
+  };
 };

@@ -137,6 +137,30 @@ export const CONTACT = {
   known: 12,
 } as const;
 
+/** A blow that was taken for another bar's. In dB where nothing is said; fitted, and hardly anything hangs on it. */
+export const MISHEARD = {
+  /** What is new in a bar: at most so far under its usual blow, and so far out of its surroundings. */
+  under: 5,
+  contrast: 18,
+  /** A voice stands less far out, and a bar of which only a mode stands out is no softer than this. */
+  faint: 13,
+  /** Which share of the blows on a bar must have what is a mode of it, and from how many at most it is told. */
+  share: 0.5,
+  looked: 16,
+} as const;
+
+/** Which bar a blow may have been on instead, and when it may be nobody's of the take. In dB; fitted. */
+export const DOUBT = {
+  /** How much less may be new in the other bar, beside its usual blow; how far under that, and how far out, it is. */
+  less: 3,
+  under: 9,
+  contrast: 10,
+  /** How much more must be new in one that stands out less. */
+  more: 4,
+  /** How far under the take a blow is that may be a neighbour's. */
+  soft: 11,
+} as const;
+
 /** Two bars in one moment. */
 export const TOGETHER = {
   /** Seconds that two blows may be apart, besides half their bands' lags, to be one moment. */

@@ -5,7 +5,7 @@ import type { Blow } from './blow.ts';
 import { blowsIn, isSameBlow, isSure, type HeardBefore } from './blows.ts';
 import { CONTACT, LIVE } from './constants.ts';
 import { type Contact, contactsIn } from './contacts.ts';
-import { barOf, pitchOf, type StruckBar, tuningOf } from './hear.ts';
+import { barOf, otherPitchOf, pitchOf, type StruckBar, tuningOf } from './hear.ts';
 import { createSlidingBands } from './slidingBands.ts';
 import { createThinner } from './thin.ts';
 
@@ -105,7 +105,7 @@ export const createEar = (rate: Hertz): Ear => {
     if (remembered) pitches = known;
     const tuning = tuningOf(known);
     return blows.map((blow, i) => {
-      const bar = barOf(blow, mine[i] ?? 0, { level, tuning });
+      const bar = barOf(blow, mine[i] ?? 0, { level, tuning, other: otherPitchOf(bands, blow) });
       return { ...bar, at: Math.max(0, blow.at + gone * hop) };
     });
   };

@@ -3,6 +3,7 @@ import { type PitchBands, bandsOf, decibels, loudnessAt } from './bands.ts';
 import { bandOnsetsIn } from './bandOnsets.ts';
 import type { Blow } from './blow.ts';
 import { blowsIn } from './blows.ts';
+import { DOUBT } from './constants.ts';
 import { contactsIn } from './contacts.ts';
 import type { Recording } from './readWav.ts';
 import { thinned } from './thin.ts';
@@ -17,8 +18,10 @@ export interface StruckBar {
   readonly pitch: number;
   /** From its loudness beside the others of the recording. */
   readonly velocity: Velocity;
-  /** What it may be instead: the neighbour's side on which it is out of tune, where it is far out. */
+  /** What it may be instead: the next bar, where it is far out of tune; or one that sounds hardly less new. */
   readonly nextBest?: MidiPitch;
+  /** It is so soft beside the others that it may be somebody else's. */
+  readonly perhapsNone?: true;
   /** A clap, a tap or a drum: the pitch stands for none. */
   readonly unpitched?: true;
 }
@@ -41,6 +44,10 @@ export const pitchOf = ({ all, hop, looks }: PitchBands, blow: Blow): number => 
   return low + off * (high === 0 ? 0 : high - low);
 };
 
+/** The pitch that the bar would have on which it may have been instead. */
+export const otherPitchOf = (bands: PitchBands, blow: Blow): number | undefined =>
+  blow.otherwise === undefined ? undefined : pitchOf(bands, { ...blow, band: blow.otherwise });
+
 /** How far a set of bars is off the piano's tuning as a whole, in semitones: the middle of its pitches on the circle. */
 export const tuningOf = (pitches: readonly number[]): number => {
   const turn = (f: (angle: number) => number): number =>
@@ -55,19 +62,24 @@ const FAR_OUT = 0.3;
 export const barOf = (
   blow: Blow,
   pitch: number,
-  { level, tuning }: { level: number; tuning: number },
+  { level, tuning, other }: { level: number; tuning: number; other?: number | undefined },
 ): StruckBar => {
   const sounding = Math.round(pitch - tuning);
   const off = pitch - tuning - sounding;
+  const instead =
+    Math.abs(off) > FAR_OUT
+      ? sounding + Math.sign(off)
+      : other === undefined
+        ? undefined
+        : Math.round(other - tuning);
+  const under = level - decibels(blow.loudness);
   return {
     at: Math.max(0, blow.at),
     sounding,
     pitch,
-    ...(Math.abs(off) > FAR_OUT ? { nextBest: sounding + Math.sign(off) } : {}),
-    velocity: Math.max(
-      1,
-      Math.min(127, Math.round(USUAL_VELOCITY * 10 ** ((decibels(blow.loudness) - level) / TEN_TIMES))),
-    ),
+    ...(instead === undefined || instead === sounding ? {} : { nextBest: instead }),
+    ...(under > DOUBT.soft ? { perhapsNone: true } : {}),
+    velocity: Math.max(1, Math.min(127, Math.round(USUAL_VELOCITY * 10 ** (-under / TEN_TIMES)))),
   };
 };
 
@@ -83,5 +95,7 @@ export const struckBars = (recording: Recording): readonly StruckBar[] => {
   const { all, level } = blowsIn(bands, bandOnsetsIn(bands), contactsIn(bands));
   const pitches = all.map(blow => pitchOf(bands, blow));
   const tuning = tuningOf(pitches);
-  return all.map((blow, i) => barOf(blow, pitches[i] ?? 0, { level, tuning }));
+  return all.map((blow, i) =>
+    barOf(blow, pitches[i] ?? 0, { level, tuning, other: otherPitchOf(bands, blow) }),
+  );
 };

@@ -22,11 +22,12 @@ export const takeOfBars = (
   { id, capturedAt, from, soundsAbove }: HeardFrom,
 ): Result<Take> => {
   const written = (sounds: MidiPitch): MidiPitch => Math.max(0, Math.min(127, sounds - soundsAbove));
-  const strikes = bars.map(({ at, sounding, velocity, unpitched, nextBest }) => ({
+  const strikes = bars.map(({ at, sounding, velocity, unpitched, nextBest, perhapsNone }) => ({
     at,
     pitch: unpitched === true ? CLAP_PITCH : written(sounding),
     velocity,
     ...(nextBest === undefined || unpitched === true ? {} : { nextBest: written(nextBest) }),
+    ...(perhapsNone === undefined ? {} : { perhapsNone }),
   }));
   if (strikes.length === 0)
     return failed({

@@ -1,9 +1,9 @@
-import { contrastAt, decibels, quantile, type PitchBands } from './bands.ts';
+import { decibels, quantile, type PitchBands } from './bands.ts';
 import type { Blow } from './blow.ts';
 import { CONTACT, MODE, PER_SEMITONE } from './constants.ts';
 import type { Contact } from './contacts.ts';
+import { freshnessOf } from './freshness.ts';
 import { type KnownBlows, knownBlows } from './knownBlows.ts';
-import { newSoundIn } from './newSound.ts';
 
 /** A blow with the contact that is heard with it, if any is: the nearest. */
 const touchOf = (bands: PitchBands, contacts: readonly Contact[], blow: Blow): Blow => {
@@ -31,17 +31,15 @@ const againOn = (
   known: KnownBlows,
   index: number,
 ): Again | undefined => {
-  const band = bands.all[index];
-  if (band === undefined) return undefined;
+  const fresh = freshnessOf(bands, known, index, contact);
+  if (fresh === undefined || fresh.contrast < CONTACT.contrast) return undefined;
   const last = known.lastOn(index, contact.at - CONTACT.soonest);
-  const fresh = newSoundIn(bands, band, contact.look, last?.at ?? 0);
-  const under = decibels(last?.loudness ?? known.usualOn(index)) - decibels(fresh);
-  const look = Math.min(bands.looks - 1, contact.look + Math.round((2 * band.lag) / bands.hop));
-  if (under > CONTACT.fresh || contrastAt(bands, index, look) < CONTACT.contrast) return undefined;
+  const under = decibels(last?.loudness ?? known.usualOn(index)) - decibels(fresh.loudness);
+  if (under > CONTACT.fresh) return undefined;
   // Where the band has hardly settled after the last blow, the contacts beside one another tell more.
   const byContact =
     last?.contact === undefined ? 0 : (last.loudness * contact.loudness) / last.contact.loudness;
-  const loudness = Math.max(fresh, byContact);
+  const loudness = Math.max(fresh.loudness, byContact);
   return { blow: { band: index, loudness, rose: contact.at, at: contact.at, contact }, under };
 };
 

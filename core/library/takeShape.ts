@@ -15,6 +15,7 @@ const strike = z.strictObject({
   pitch: pitchShape,
   velocity: numberShape.min(0).max(127),
   nextBest: pitchShape.exactOptional(),
+  perhapsNone: z.literal(true).exactOptional(),
   until: secondsShape.exactOptional(),
 } satisfies Fields<Strike>);
 const click = z.strictObject({ metre: metreShape, beats: longListOf(secondsShape) } satisfies Fields<Click>);

@@ -21,3 +21,13 @@ export const pitchDoubts = (piece: Piece): readonly PitchDoubt[] => {
       : [{ note, nextBest: strike.nextBest }];
   });
 };
+
+/**
+ * Notes that were heard so softly that they may be somebody else's; one that was corrected in any way is the pupil's.
+ */
+export const strikeDoubts = (piece: Piece): readonly ReadNote[] => {
+  const byHand = new Set(piece.edits.map(edit => edit.note));
+  return corrected(piece).notes.filter(
+    note => piece.take.strikes[note.strike]?.perhapsNone === true && !byHand.has(note.strike),
+  );
+};

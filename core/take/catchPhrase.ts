@@ -72,11 +72,12 @@ export const catchPhrase = (memory: Memory, wanted: Catch): Result<Take> => {
       ? {}
       : { click: { metre: click.metre, beats: click.beats.map(beat => beat - zero) } }),
     latency: wanted.latency,
-    strikes: strikes.map(({ at, pitch, velocity, until, nextBest }): Strike => ({
+    strikes: strikes.map(({ at, pitch, velocity, until, nextBest, perhapsNone }): Strike => ({
       at: at - zero,
       pitch,
       velocity,
       ...(nextBest === undefined ? {} : { nextBest }),
+      ...(perhapsNone === undefined ? {} : { perhapsNone }),
       ...(until === undefined ? {} : { until: until - zero }),
     })),
     lengthsMean: lengthsMean(strikes),

@@ -55,6 +55,7 @@ export const addStrike = (
     readonly pitch: MidiPitch;
     readonly velocity: Velocity;
     readonly nextBest?: MidiPitch;
+    readonly perhapsNone?: true;
     readonly device: string;
     readonly name: string;
     readonly source: HeardSource;

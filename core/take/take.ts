@@ -9,6 +9,8 @@ export interface Strike {
   readonly velocity: Velocity;
   /** The next-best pitch, where what was heard may be another bar's. */
   readonly nextBest?: MidiPitch;
+  /** It was heard so softly beside the others that it may be somebody else's. */
+  readonly perhapsNone?: true;
   /** When the note was let go, if the instrument said so. Pads send nothing, or nothing honest. */
   readonly until?: Seconds;
 }

@@ -155,6 +155,7 @@ export const memoryShape = z.strictObject({
         pitch: z.int().min(0).max(127),
         velocity: z.number().min(0).max(127),
         nextBest: z.int().min(0).max(127).exactOptional(),
+        perhapsNone: z.literal(true).exactOptional(),
         until: z.number().exactOptional(),
         device: text,
         name: text,

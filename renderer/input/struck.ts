@@ -16,6 +16,8 @@ export interface Struck {
   readonly velocity: Velocity;
   /** What it may be instead, where it was heard and not sent. */
   readonly nextBest?: MidiPitch;
+  /** It may be somebody else's. */
+  readonly perhapsNone?: true;
   readonly by: StruckBy;
 }
 

@@ -60,9 +60,9 @@ describe('what lies on the desk, through the disk and back', () => {
   });
 
   it('a strike in doubt keeps what it may have been', () => {
-    const desk = after(EMPTY, strike, { ...heard(10), nextBest: 73 });
+    const desk = after(EMPTY, strike, { ...heard(10), nextBest: 73, perhapsNone: true });
     const back = fromSafe(FIRST_DESK, throughDisk(desk), 0);
-    expect(back?.live.memory.strikes.map(s => s.nextBest)).toEqual([73]);
+    expect(back?.live.memory.strikes.map(s => [s.nextBest, s.perhapsNone])).toEqual([[73, true]]);
   });
 
   it('a hundred steps of undo at the most, the newest', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { barInSet } from '../../core/hearing/barSet.ts';
 import type { TunedBar } from '../../core/foundation/tunedBar.ts';
+import { createEar } from '../../core/hearing/ear.ts';
 import { struckBars } from '../../core/hearing/hear.ts';
 import { takeOfBars } from '../../core/hearing/takeOfBars.ts';
 import { MODELS, soundOf } from './bars.ts';
@@ -11,6 +12,49 @@ const tune = (off: number) =>
   [72, 76, 79, 76 + off, 74, 72, 84, 79].map((midi, i) => ({ at: 0.5 + i * 0.4, midi }));
 const doubts = (off: number) =>
   struckBars(soundOf(tune(off), MODELS.xylophone)).map(({ sounding, nextBest }) => [sounding, nextBest]);
+
+describe('a bar that may be its octave', () => {
+  /** An octave is struck softly, and then together with the bar below it, whose own octave that might be. */
+  const blows = [
+    ...[72, 84, 72, 84, 76, 79].map((midi, i) => ({
+      at: 0.7 + 0.5 * i,
+      midi,
+      velocity: midi === 84 ? 46 : 112,
+    })),
+    { at: 3.7, midi: 72, velocity: 112 },
+    { at: 3.7, midi: 84, velocity: 46 },
+    { at: 4.4, midi: 72, velocity: 112 },
+  ];
+  const sound = soundOf(blows, MODELS.xylophone);
+  const told = [72, 84, 72, 84, 76, 79, 72, 72].map((sounding, i) => [sounding, i === 6 ? 84 : undefined]);
+
+  it('is told with it, in a recording and live, and alone it is in no doubt', () => {
+    expect(struckBars(sound).map(({ sounding, nextBest }) => [sounding, nextBest])).toEqual(told);
+    const ear = createEar(sound.rate);
+    const live = [ear.hear(sound.samples), ear.end()].flatMap(heard => heard.struck);
+    expect(live.map(({ sounding, nextBest }) => [sounding, nextBest])).toEqual(told);
+  });
+});
+
+describe('a strike that may be somebody else’s', () => {
+  it('is one far softer than the others, yet not so soft that it is surely theirs', () => {
+    // Velocities as soundOf makes them: 32 dB for ten times as much, so 12 dB under 100 is 42.
+    const blows = [100, 100, 42, 100, 70, 100, 30].map((velocity, i) => ({
+      at: 0.6 + 0.5 * i,
+      midi: 72 + ((i * 5) % 12),
+      velocity,
+    }));
+    const heard = struckBars(soundOf(blows, MODELS.xylophone));
+    expect(heard.map(({ perhapsNone }) => perhapsNone)).toEqual([
+      undefined,
+      undefined,
+      true,
+      undefined,
+      undefined,
+      undefined,
+    ]);
+  });
+});
 
 describe('a bar that may be its neighbour', () => {
   it('is one that is out of tune with its set, and only that one; the side it is on is the next best', () => {
@@ -57,14 +101,20 @@ describe('a bar that may be its neighbour', () => {
       { sounding: 77, pitch: 77 },
     ];
     expect(barInSet(apart, { ...heard, pitch: 76.45 })).toMatchObject({ sounding: 76, nextBest: 77 });
+    // What may be another bar altogether stays so; a neighbour that is none of the set's goes.
+    expect(barInSet(set, { ...heard, pitch: 79, sounding: 79, nextBest: 91 }).nextBest).toBe(91);
+    expect(barInSet(set, { ...heard, pitch: 76.64, sounding: 77, nextBest: 89 }).nextBest).toBe(77);
+    expect(barInSet(set, { ...heard, pitch: 76.9, sounding: 89, nextBest: 77 }).nextBest).toBeUndefined();
     // Far from every bar of the set, and without one, it stays as it was heard.
     expect(named(72)).toEqual([76, 77]);
     expect(barInSet([], { ...heard, pitch: 76.44 })).toEqual({ ...heard, pitch: 76.44 });
   });
 
-  it('goes into the take as it is written', () => {
-    const bar = { at: 1, velocity: 90, sounding: 88, pitch: 88.4, nextBest: 89 };
+  it('goes into the take as it is written, and so does what may be somebody else’s', () => {
+    const bar = { at: 1, velocity: 90, sounding: 88, pitch: 88.4, nextBest: 89, perhapsNone: true } as const;
     const take = takeOfBars([bar], { id: 't', capturedAt: '', from: 'a.wav', soundsAbove: 12 });
-    expect(take.ok && take.value.strikes).toEqual([{ at: 1, velocity: 90, pitch: 76, nextBest: 77 }]);
+    expect(take.ok && take.value.strikes).toEqual([
+      { at: 1, velocity: 90, pitch: 76, nextBest: 77, perhapsNone: true },
+    ]);
   });
 });

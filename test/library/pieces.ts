@@ -186,6 +186,16 @@ export const pieceOfVersion13 = (): Piece => {
   };
 };
 
+/** What version 19 can say beyond that: strikes that may be somebody else's. */
+export const pieceOfVersion19 = (): Piece => {
+  const full = pieceOfVersion13();
+  const { take } = full;
+  return {
+    ...full,
+    take: { ...take, strikes: take.strikes.map((s, i) => (i === 1 ? { ...s, perhapsNone: true } : s)) },
+  };
+};
+
 /** What version 14 can say beyond that: other metres, pauses before them, and bars of accompaniment in them. */
 export const pieceOfVersion14 = (): Piece => {
   const full = pieceOfVersion13();

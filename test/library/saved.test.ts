@@ -23,6 +23,7 @@ import {
   pieceOfVersion10,
   pieceOfVersion12,
   pieceOfVersion13,
+  pieceOfVersion19,
   sha256,
 } from './pieces.ts';
 
@@ -253,6 +254,22 @@ describe('a saved file', () => {
     const { take } = doubted.piece;
     for (const nextBest of [128, -1, 1e9, 60.5]) {
       const strikes = take.strikes.map(s => ({ ...s, nextBest }));
+      expect(await there(saved({ ...doubted.piece, take: { ...take, strikes } }))).toMatchObject({
+        ok: false,
+      });
+    }
+  });
+
+  it('opens piece-v18.json, in which every strike was the pupil’s, and keeps which may not be', async () => {
+    const bytes = readFileSync(new URL('../migrations/piece-v18.json', import.meta.url));
+    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v18.json', sha256);
+    if (!read.ok) throw new Error(read.problem.what);
+    expect(read.value.piece).toStrictEqual(pieceOfVersion13());
+    const doubted = saved(pieceOfVersion19());
+    expect(await there(doubted)).toStrictEqual({ ok: true, value: doubted });
+    const { take } = doubted.piece;
+    for (const perhapsNone of [false, 1, 'true', null]) {
+      const strikes = take.strikes.map(s => ({ ...s, perhapsNone: perhapsNone as unknown as true }));
       expect(await there(saved({ ...doubted.piece, take: { ...take, strikes } }))).toMatchObject({
         ok: false,
       });

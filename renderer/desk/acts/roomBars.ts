@@ -59,13 +59,17 @@ export const createRoomBars = (
   let wanted = 0;
 
   /** A bar as it is written, and what it may have been instead. */
-  const written = (bar: StruckBar): Pick<Struck, 'pitch' | 'nextBest'> => {
+  const written = (bar: StruckBar): Pick<Struck, 'pitch' | 'nextBest' | 'perhapsNone'> => {
     if (bar.unpitched === true) return { pitch: CLAP_PITCH };
     const instrument = instrumentOfDevice(desk.now(), BY.name);
-    const { sounding, nextBest } = barInSet(tunedBarsOf(desk.now(), instrument), bar);
+    const { sounding, nextBest, perhapsNone } = barInSet(tunedBarsOf(desk.now(), instrument), bar);
     const named = (sounds: number): number =>
       Math.max(0, Math.min(127, sounds - INSTRUMENTS[instrument].soundsAbove));
-    return { pitch: named(sounding), ...(nextBest === undefined ? {} : { nextBest: named(nextBest) }) };
+    return {
+      pitch: named(sounding),
+      ...(nextBest === undefined ? {} : { nextBest: named(nextBest) }),
+      ...(perhapsNone === undefined ? {} : { perhapsNone }),
+    };
   };
   const isOfTheRoom = ({ at }: StruckBar): boolean =>
     desk.roomEar.peek()?.through === 'headphones' || !own.soundsAt(at);

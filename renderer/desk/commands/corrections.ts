@@ -133,6 +133,13 @@ export const remove: Command<[kind: 'delete' | 'rest']> = (desk, kind) => {
   return done.ok ? selectNotes(done.value, []) : done;
 };
 
+/** Takes out a note that was somebody else's: what was before runs on. */
+export const takeOut: Command<[note: ReadNote]> = (desk, note) => {
+  const now = desk.document.history?.present.piece;
+  if (now === undefined) return ok(desk);
+  return edit(desk, `take out ${nameOf(now, note)}`, { kind: 'delete', note: note.strike });
+};
+
 /** Half of a length, rounded to the grid; at least one grid unit. */
 const half = (length: Fraction, by: Fraction): Fraction => {
   const units = Math.max(1, Math.round((length.n * by.d) / (length.d * by.n * 2)));

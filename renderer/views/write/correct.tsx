@@ -245,7 +245,7 @@ export const NoteTools = (props: {
               {first.gliss === undefined ? GLISS_IT.text : 'Write the glissando out'}
             </button>
           ) : null}
-          {chosen.length === 1 ? <NextBest piece={piece} note={first} /> : null}
+          {chosen.length === 1 ? <NextBest piece={piece} reading={reading} note={first} /> : null}
           <GraceWords piece={piece} reading={reading} note={first} />
           {chosen.some(note => isPinned(piece, note.strike)) ? (
             <button class="plain word" onClick={() => void asking.ask(letGo, strikes)} title="U">

@@ -33,7 +33,7 @@ describe('the bars in the room', () => {
     const at = now() - 0.8;
     tells.onAtOnce({ at, sounding: 84, pitch: 84, velocity: 90 });
     expect([order, desk.memory.value.strikes]).toEqual([['bar 72'], []]);
-    tells.onStruck({ at, sounding: 84, pitch: 84, velocity: 90, nextBest: 85 });
+    tells.onStruck({ at, sounding: 84, pitch: 84, velocity: 90, nextBest: 85, perhapsNone: true });
     expect(order).toEqual(['bar 72']);
     expect(desk.memory.value.strikes).toEqual([
       {
@@ -41,6 +41,7 @@ describe('the bars in the room', () => {
         pitch: 72,
         velocity: 90,
         nextBest: 73,
+        perhapsNone: true,
         device: 'room',
         name: 'Bars in the room',
         source: 'microphone',

@@ -8,6 +8,7 @@ import { growing } from './growing.ts';
 import { hearing } from './hearing.ts';
 import { lesson, long } from './lesson.ts';
 import { library } from './library.ts';
+import { longTake } from './longTake.ts';
 import { playable } from './playable.ts';
 import { sound } from './sound.ts';
 import { strike } from './strike.ts';
@@ -44,6 +45,10 @@ const BENCHES: Readonly<Record<string, Described>> = {
   strike: { about: 'from a struck pad to the picture and the sound, in the app itself', run: strike },
   lesson: { about: 'starting, a piece that plays, and striking for long, in the app itself', run: lesson },
   long: { about: 'ten minutes of strikes, in the app itself', run: long, onlyNamed: true },
+  longTake: {
+    about: 'a take of thousands of strikes, from its file to the page, in the app itself',
+    run: longTake,
+  },
   hearing: { about: 'struck bars, in a recording and through the microphone', run: hearing },
   library: { about: 'reading a register of pieces', run: library },
 };

@@ -205,6 +205,14 @@ test('the page follows: what is heard, what is tried, and the note that the keys
   await expect(page.locator('.cursor-line')).toBeInViewport();
   await stop(page).click();
   await keepCard(page, 'Second part');
+
+  // A change of metre has no bracket: the bar from which it holds is shown, and heard.
+  await page.locator('.system').first().scrollIntoViewIfNeeded();
+  await expect(page.locator('.system').last()).not.toBeInViewport();
+  await page.locator('.treatment-try').filter({ hasText: 'Another metre' }).click();
+  await expect(page.getByLabel(`From bar ${String(bars)} on,`)).toBeVisible();
+  await expect(page.locator('.system').last()).toBeInViewport();
+  await expect(page.locator('.cursor-line')).toBeInViewport();
 });
 
 test('the sentence of every place is one row on the smallest screen, with a class of thirty', async ({

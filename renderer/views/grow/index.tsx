@@ -28,6 +28,7 @@ import { HANDLE_ROOM, PartHandles } from './partHandles.tsx';
 import { BRACKETS, growScale } from './growScale.ts';
 import { PartsPanel } from './partsPanel.tsx';
 import { PlayablePanel, playableWords } from './playable.tsx';
+import { triedFrom } from './triedFrom.ts';
 import { stickingHeight, StickingRow } from './stickingRow.tsx';
 import { HELP } from '../help/helpWords.ts';
 
@@ -104,6 +105,7 @@ export const Grow = (): ComponentChildren => {
   const [partsOpen, setPartsOpen] = useState(false);
   const [playableOpen, setPlayableOpen] = useState(false);
   const windowHeight = useWindowHeight();
+  const trying = desk.trial.value;
   const playing = desk.rehearsed.value;
   useEffect(() => {
     // What was noticed may stand far up the page, which has followed the music.
@@ -187,10 +189,14 @@ export const Grow = (): ComponentChildren => {
                 close: score.parts.length > 2,
               }}
               label="The score; the same in words follows it"
-              onLaid={() => {
-                // What is tried may stand far down the page.
-                const bracket = document.querySelector('.bracket.tried');
-                if (bracket !== null) bringIntoSight(bracket);
+              onLaid={systems => {
+                // What is tried may stand far down the page; a change that holds from a bar on has no bracket of its own.
+                if (trying === undefined) return;
+                const { holds, isStatement } = triedFrom(motif, kept, trying.plan, trying.statement);
+                const there = isStatement
+                  ? document.querySelector('.bracket.tried')
+                  : systems.find(system => toNumber(holds) < system.to - 1e-9)?.element;
+                if (there) bringIntoSight(there);
               }}
               onNote={refs => {
                 const [id, time, index] = refs[0]?.split(':') ?? [];
@@ -237,10 +243,9 @@ export const Grow = (): ComponentChildren => {
             hearPreview={() => {
               const tried = desk.trial.peek();
               if (tried === undefined) return;
-              const statement = findStatement(tried.plan, tried.statement);
+              const { heard: from } = triedFrom(motif, kept, tried.plan, tried.statement);
               const heard = desk.growScore.peek();
-              if (heard !== undefined)
-                listening.score('preview', heard, { from: toNumber(statement?.onset ?? { n: 0, d: 1 }) });
+              if (heard !== undefined) listening.score('preview', heard, { from: toNumber(from) });
             }}
           />
         )}

@@ -86,7 +86,7 @@ export const ScorePage = (props: {
   overlay?: (systems: readonly PlacedSystem[]) => ComponentChildren;
   onNote?: (refs: readonly string[], part: string, add: boolean) => void;
   /** The page was laid out, and what belongs over it stands there. */
-  onLaid?: () => void;
+  onLaid?: (systems: readonly PlacedSystem[]) => void;
 }): ComponentChildren => {
   const { desk } = useApp();
   const outer = useRef<HTMLDivElement>(null);
@@ -157,11 +157,10 @@ export const ScorePage = (props: {
     };
   }, [props.score, ready, width, said, style]);
 
-  useEffect(() => {
-    if (laid !== undefined) props.onLaid?.();
-  }, [laid]);
-
   const systems = placedOnPage(sheet?.systems ?? []);
+  useEffect(() => {
+    if (laid !== undefined) props.onLaid?.(systems);
+  }, [laid]);
   return (
     <div class="score-page" ref={outer}>
       <div

@@ -39,7 +39,7 @@ export interface LineNames {
 
 /**
  * Ways to name the pitches of a line in a key, the key's own (`spell`) first: then what is outside the scale is counted
- * from a fifth higher or lower. A key that holds neither two in three of the line's notes nor is struck whole is only a guess: there all names are the
+ * from a fifth higher or lower. A key that holds neither two in three of the line's pitch classes or notes nor is struck whole is only a guess: there all names are the
  * closest there are on the line of fifths, its own notes' too, and there is one way.
  * @param pitches MIDI pitches of the whole line
  * @example
@@ -52,7 +52,9 @@ export const namingsOf = (k: Key, pitches: readonly MidiPitch[]): readonly [Line
   const classes = [...new Set(pitches.map(pitch => modulo(pitch, 12)))].sort((a, b) => a - b);
   const names = classes.map(c => spell(k, 60 + c));
   const held = names.filter(name => isOwn(k, name)).length;
-  const fits = held === LETTERS.length || HOLDS * names.length <= held;
+  // A chromatic tune is in its key as long as most of its notes are.
+  const heldNotes = pitches.filter(pitch => isOwn(k, spell(k, pitch))).length;
+  const fits = held === LETTERS.length || HOLDS * names.length <= held || HOLDS * pitches.length <= heldNotes;
   // From five flatter to six sharper than the tonic the middle lies half a place over it.
   const middle = fifthsOf(k.tonic) + 0.5;
   const placedBy = (by: number): readonly number[] =>

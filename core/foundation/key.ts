@@ -159,10 +159,31 @@ export const scaleMidi = (k: Key, p: ScalePitch): MidiPitch => {
   return origin(k) + 12 * octave + (semitones[modulo(p.degree, size)] ?? 0) + p.alter;
 };
 
+/** From so many signs on what is raised or lowered once often has a sign already: the leading note of G♯ minor is F𝄪. */
+const MANY_SIGNS = 5;
+
+/** Whether a name has one sign at most, or one more than the key gives its letter where it gives many. */
+const isPlainIn = (k: Key, spelled: Spelled): boolean =>
+  Math.abs(spelled.alter) <= 1 ||
+  (Math.abs(signature(k)) >= MANY_SIGNS && Math.abs(toScaleAs(fullScale(k), spelled).alter) <= 1);
+
+/**
+ * Whether a note that leads on, or was altered with its letter, may have a name: with one sign at most, or raised once where
+ * the key has its letter sharp already (F𝄪 to G♯ in A major). Two flats only where the key has many (common practice, no
+ * source).
+ * @example
+ * isWorthSign(key('A'), { letter: 'F', alter: 2, octave: 4 }) // => true
+ * isWorthSign(key('C'), { letter: 'F', alter: 2, octave: 4 }) // => false
+ * isWorthSign(key('A', 'major', -1), { letter: 'B', alter: -2, octave: 4 }) // => false
+ */
+export const isWorthSign = (k: Key, spelled: Spelled): boolean =>
+  isPlainIn(k, spelled) || (spelled.alter === 2 && toScaleAs(fullScale(k), spelled).alter === 1);
+
 /**
  * The spelling a key gives a MIDI pitch: its own where the scale has it, else the name nearest to the tonic on
- * the line of fifths (from −5 to +6) that needs no double sign.
+ * the line of fifths (from −5 to +6) that needs no double sign, but where the signature has most of its signs.
  * @example
+ * pitchName(spell(key('G', 'minor', 1), 67)) // => 'F𝄪4'
  * pitchName(spell(key('D'), 66)) // => 'F♯4'
  */
 export const spell = (k: Key, pitch: MidiPitch): Spelled => {
@@ -172,8 +193,7 @@ export const spell = (k: Key, pitch: MidiPitch): Spelled => {
   for (let f = tonic - 5; f <= tonic + 6; f++) {
     if (modulo(f * 7, 12) !== modulo(pitch, 12)) continue;
     const near = spellAtFifths(pitch, f);
-    // Outside the scale nobody needs a double sign.
-    return Math.abs(near.alter) <= 1 ? near : spellAtFifths(pitch, f - 12 * Math.sign(near.alter));
+    return isPlainIn(k, near) ? near : spellAtFifths(pitch, f - 12 * Math.sign(near.alter));
   }
   return spellAtFifths(pitch, 0);
 };
@@ -251,8 +271,8 @@ export const inLetters = (k: Key, degree: number, pitch: MidiPitch): ScalePitch 
 };
 
 /**
- * The spelling of a scale pitch: the degree's own letter, altered; respelled when that needs a double
- * sign, and in a scale that has not every letter.
+ * The spelling of a scale pitch: the degree's own letter, altered; respelled when that needs more signs than a page in
+ * the key does, and in a scale that has not every letter.
  * @example
  * pitchName(spellScale(key('C'), { degree: 28, alter: 1 })) // => 'C♯4'
  * pitchName(spellScale(key('C', 'major pentatonic'), { degree: 22, alter: 1 })) // => 'F4'
@@ -261,8 +281,9 @@ export const spellScale = (k: Key, p: ScalePitch): Spelled => {
   const midi = scaleMidi(k, p);
   const base = spell(k, midi - p.alter);
   if (p.alter === 0) return base;
-  const alter = base.alter + p.alter;
-  return Math.abs(alter) <= 1 && scaleSize(k) === LETTERS.length ? { ...base, alter } : spell(k, midi);
+  if (scaleSize(k) !== LETTERS.length) return spell(k, midi);
+  const own = { ...base, alter: base.alter + p.alter };
+  return isWorthSign(k, own) ? own : spell(k, midi);
 };
 
 /**

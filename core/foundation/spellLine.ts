@@ -1,16 +1,16 @@
 import { areClose, isOwn, type LineNames, namingsOf } from './compactNames.ts';
-import type { Key } from './key.ts';
+import { fullScale, isWorthSign, type Key, scaleMidi } from './key.ts';
 import { LETTERS, midiOf, modulo, type Spelled } from './pitch.ts';
 import type { MidiPitch } from './units.ts';
 
-/** A pitch on a letter above or below another, if it needs no more than one sign. */
-const onLetter = (pitch: MidiPitch, from: Spelled, by: 1 | -1): Spelled | undefined => {
+/** A pitch on a letter above or below another, if it needs no more signs than a page in the key does. */
+const onLetter = (k: Key, pitch: MidiPitch, from: Spelled, by: 1 | -1): Spelled | undefined => {
   const index = LETTERS.indexOf(from.letter) + by;
   const letter = LETTERS[modulo(index, LETTERS.length)];
   if (letter === undefined) return undefined;
   const natural: Spelled = { letter, alter: 0, octave: from.octave + Math.floor(index / LETTERS.length) };
-  const alter = pitch - midiOf(natural);
-  return Math.abs(alter) <= 1 ? { ...natural, alter } : undefined;
+  const name = { ...natural, alter: pitch - midiOf(natural) };
+  return isWorthSign(k, name) ? name : undefined;
 };
 
 /**
@@ -33,6 +33,16 @@ export const spellLine = (
   return others.map(names => spelledBy(k, moments, names)).find(way => areClose(way.flat())) ?? usual;
 };
 
+/**
+ * Whether a raised note of a minor key falls to the same letter unraised: C♯ C in D minor, as the first stage of ps13 has
+ * it, and as Bizet's Habanera and Bach's theme of the Musical Offering are printed.
+ */
+const fallsOnLetter = (k: Key, usual: Spelled, goal: Spelled): boolean =>
+  hasMinorThird(k) && usual.letter === goal.letter && midiOf(goal) < midiOf(usual) && isOwn(k, goal);
+
+const hasMinorThird = (k: Key): boolean =>
+  scaleMidi(fullScale(k), { degree: 2, alter: 0 }) - scaleMidi(k, { degree: 0, alter: 0 }) === 3;
+
 const spelledBy = (
   k: Key,
   moments: readonly (readonly MidiPitch[])[],
@@ -45,8 +55,8 @@ const spelledBy = (
       const usual = nameOf(pitch);
       if (isOwn(k, usual)) return usual;
       const goal = next.find(n => Math.abs(midiOf(n) - pitch) === 1);
-      if (goal === undefined) return usual;
-      const beside = onLetter(pitch, goal, midiOf(goal) > pitch ? -1 : 1);
+      if (goal === undefined || fallsOnLetter(k, usual, goal)) return usual;
+      const beside = onLetter(k, pitch, goal, midiOf(goal) > pitch ? -1 : 1);
       return beside !== undefined && allows(beside) ? beside : usual;
     });
     spelled.push(now);

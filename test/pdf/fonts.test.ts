@@ -28,6 +28,7 @@ describe('the fonts of a page', () => {
   it('take letters of other languages from the second file, and ♯ from the notation font, set up to letters', () => {
     expect(told('Łoś')).toEqual(['plain+: Ł', 'plain: o', 'plain+: ś']);
     expect(told('F♯4')).toEqual(['plain: F', 'notation: ♯', 'plain: 4']);
+    expect(told('F𝄪4')).toEqual(['plain: F', 'notation: 𝄪', 'plain: 4']);
     expect(fonts.runs('plain', '♯')[0]?.rise).toBeGreaterThan(0.2);
   });
 

@@ -21,6 +21,14 @@ export const KEYS: readonly Situation[] = [
     { score: { letters: [{ bar: 1, letter: 'A' }], keys: [{ bar: 1, key: key('G') }] } },
   ),
   modern(
+    'key-double-sharp',
+    'The leading note of G sharp minor',
+    'G#4:1 Fx4:1 G#4:1/2 A#4:1/2 B4:1 / D#4:1 Cx4:1 D#4:2',
+    'q qx [e e] q / q qx h',
+    'A letter that is sharp already has the sign of a double sharp: a cross.',
+    { key: key('G', 'minor', 1), instruments: ['xylophone', 'marimba'] },
+  ),
+  modern(
     'key-change-naturals',
     'To a key without signs',
     'D5:1 F#5:1 A5:2 C5:1 E5:1 F5:2',

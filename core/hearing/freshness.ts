@@ -1,5 +1,6 @@
 import type { Seconds } from '../foundation/units.ts';
 import { contrastAt, loudnessAt, type PitchBands } from './bands.ts';
+import type { Blow } from './blow.ts';
 import { CONTACT } from './constants.ts';
 import type { KnownBlows } from './knownBlows.ts';
 import { newSoundIn } from './newSound.ts';
@@ -14,12 +15,21 @@ export interface Freshness {
   readonly swells: boolean;
 }
 
-/** @param index of the bar's band @param moment when a blow falls, and its look */
+/** When a blow fell, and the look at which it is heard. */
+interface Moment {
+  readonly at: Seconds;
+  readonly look: number;
+}
+/** When a blow is looked at: at its contact, where one is heard. */
+export const momentOf = ({ hop }: PitchBands, { contact, at }: Blow): Moment =>
+  contact ?? { at, look: Math.max(1, Math.round(at / hop)) };
+
+/** @param index of the bar's band @param moment when a blow falls */
 export const freshnessOf = (
   bands: PitchBands,
   known: KnownBlows,
   index: number,
-  moment: { readonly at: Seconds; readonly look: number },
+  moment: Moment,
 ): Freshness | undefined => {
   const band = bands.all[index];
   if (band === undefined) return undefined;

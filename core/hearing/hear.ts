@@ -83,6 +83,27 @@ export const barOf = (
   };
 };
 
+/** All that is known of the bars struck in a recording, once it was listened to; lists belong together. */
+export interface ListenedTo {
+  readonly bands: PitchBands;
+  readonly blows: readonly Blow[];
+  readonly bars: readonly StruckBar[];
+  /** How far the set is off the piano's tuning, in semitones. */
+  readonly tuning: number;
+}
+
+/** Listens to a whole recording. @param recording 8 to 96 kHz */
+export const listenedTo = (recording: Recording): ListenedTo => {
+  const bands = bandsOf(thinned(recording));
+  const { all: blows, level } = blowsIn(bands, bandOnsetsIn(bands), contactsIn(bands));
+  const pitches = blows.map(blow => pitchOf(bands, blow));
+  const tuning = tuningOf(pitches);
+  const bars = blows.map((blow, i) =>
+    barOf(blow, pitches[i] ?? 0, { level, tuning, other: otherPitchOf(bands, blow) }),
+  );
+  return { bands, blows, bars, tuning };
+};
+
 /**
  * The bars that are heard to be struck in a recording, in order of time: each where its fundamental begins to sound,
  * told as soon as its modes tell it.
@@ -90,12 +111,4 @@ export const barOf = (
  * @example
  * struckBars({ rate: 44100, samples: new Float32Array(44100) }) // => []
  */
-export const struckBars = (recording: Recording): readonly StruckBar[] => {
-  const bands = bandsOf(thinned(recording));
-  const { all, level } = blowsIn(bands, bandOnsetsIn(bands), contactsIn(bands));
-  const pitches = all.map(blow => pitchOf(bands, blow));
-  const tuning = tuningOf(pitches);
-  return all.map((blow, i) =>
-    barOf(blow, pitches[i] ?? 0, { level, tuning, other: otherPitchOf(bands, blow) }),
-  );
-};
+export const struckBars = (recording: Recording): readonly StruckBar[] => listenedTo(recording).bars;

@@ -1,7 +1,7 @@
 import { decibels, type PitchBands, quantile } from './bands.ts';
 import type { Blow } from './blow.ts';
 import { DOUBT, MISHEARD, MODE, PER_SEMITONE, TOGETHER } from './constants.ts';
-import { freshnessOf } from './freshness.ts';
+import { freshnessOf, momentOf } from './freshness.ts';
 import { type KnownBlows, knownBlows } from './knownBlows.ts';
 
 /** What is new in a bar when a blow falls, beside its usual blow, in dB. */
@@ -32,9 +32,7 @@ const heardOf = (bands: PitchBands, blows: readonly Blow[]): Heard => ({
 });
 
 const freshIn = ({ bands, known }: Heard, blow: Blow, bar: number): Fresh => {
-  const { contact, at } = blow;
-  const moment = contact ?? { at, look: Math.max(1, Math.round(at / bands.hop)) };
-  const fresh = freshnessOf(bands, known, bar, moment);
+  const fresh = freshnessOf(bands, known, bar, momentOf(bands, blow));
   if (fresh === undefined) return { bar, ...NOTHING_NEW };
   const under = decibels(known.usualOn(bar)) - decibels(fresh.loudness);
   return { bar, under, contrast: fresh.contrast, swells: fresh.swells };

@@ -17,6 +17,7 @@ import type { MidiPort } from '../input/midiOut.ts';
 import type { Score } from '../../core/score/score.ts';
 import type { Lateness } from '../../core/take/latency.ts';
 import { EMPTY_MEMORY, type Memory } from '../../core/take/memory.ts';
+import type { Take } from '../../core/take/take.ts';
 
 /** A development being tried on the page before it is kept. */
 export interface Trial {
@@ -139,6 +140,8 @@ export interface LiveState {
   readonly roomEar: RoomEar | undefined;
   /** Where the click is: the beat counted from 0 (counting in below), and its number in the bar from 0. */
   readonly beat: { readonly beat: number; readonly inBar: number } | undefined;
+  /** The take whose recording can be heard again; undefined where none is at hand. */
+  readonly soundOf: Take['id'] | undefined;
   readonly clickRunning: boolean;
   readonly hearing: Hearing | undefined;
   /** Where the performance is, in semibreves from the first barline of the page. */
@@ -204,6 +207,7 @@ export const EMPTY_LIVE: LiveState = {
   outputs: [],
   sentTo: undefined,
   roomEar: undefined,
+  soundOf: undefined,
   beat: undefined,
   clickRunning: false,
   hearing: undefined,

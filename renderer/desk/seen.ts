@@ -17,6 +17,7 @@ import { isInRegister } from './commands/aside.ts';
 import { classNow, nextOf } from './commands/classes.ts';
 import { classKeyOf, keyEvidence } from './keyEvidence.ts';
 import { canLimit, likeElsewhere } from './commands/pins.ts';
+import { canHearAgain } from './commands/hearingAgain.ts';
 import { pitchingNow } from './commands/pitching.ts';
 import { isRehearsing } from './commands/rehearsal.ts';
 import { currentRoom } from './commands/room.ts';
@@ -203,6 +204,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     taps: ofLive(l => l.taps),
     /** Bars struck so far as the pitches of the page's notes; undefined while that is not asked for. */
     pitching: part(pitchingNow),
+    canHearAgain: part(canHearAgain),
     measuring: ofLive(l => l.measuring),
     measured: ofLive(l => l.measured),
     window: ofLive(l => l.window),

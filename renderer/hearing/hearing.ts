@@ -1,8 +1,10 @@
 import { detailOf, failed, ok, type Problem, type Result } from '../../core/foundation/result.ts';
+import type { Known } from '../../core/hearing/again.ts';
 import type { StruckBar } from '../../core/hearing/hear.ts';
 import type { Recording } from '../../core/hearing/readWav.ts';
 import type { SoundFile } from '../../core/hearing/soundFile.ts';
 import { onOwnThread } from '../threads/ownThread.ts';
+import type { ToHear } from './hearingWorker.ts';
 
 /** Longest time one recording may take, in ms: a minute of sound takes about three seconds. */
 const LIMIT = 60_000;
@@ -51,17 +53,20 @@ const soundIn = async (file: File): Promise<Result<SoundFile>> => {
 /**
  * The bars heard to be struck in a file, on a thread of its own. Problems: 'damaged-file' where the sound
  * cannot be decoded, 'too-large' after a minute, those of `heardIn`.
+ * @param again what is known of it, where it is heard a second time
  * @returns undefined when it was stopped
  */
 export const hearFile = async (
   file: File,
   signal: AbortSignal,
+  again?: Known,
 ): Promise<Result<readonly StruckBar[]> | undefined> => {
   const sound = await soundIn(file);
   if (!sound.ok) return sound;
+  const toHear: ToHear = { file: sound.value, again };
   const asked = await onOwnThread<Result<readonly StruckBar[]>>(
     () => new Worker(new URL('./hearingWorker.ts', import.meta.url), { type: 'module' }),
-    sound.value,
+    toHear,
     { limit: LIMIT, signal },
   );
   if (asked.ok) return asked.value;

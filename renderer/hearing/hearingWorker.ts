@@ -1,8 +1,15 @@
 import type { Result } from '../../core/foundation/result.ts';
+import type { Known } from '../../core/hearing/again.ts';
 import { heardIn, type SoundFile } from '../../core/hearing/soundFile.ts';
 import type { StruckBar } from '../../core/hearing/hear.ts';
 
-self.addEventListener('message', (event: MessageEvent<SoundFile>) => {
-  const answer: Result<readonly StruckBar[]> = heardIn(event.data);
+/** A recording, and what is known of it where it is heard a second time. */
+export interface ToHear {
+  readonly file: SoundFile;
+  readonly again?: Known | undefined;
+}
+
+self.addEventListener('message', ({ data }: MessageEvent<ToHear>) => {
+  const answer: Result<readonly StruckBar[]> = heardIn(data.file, data.again);
   self.postMessage(answer);
 });

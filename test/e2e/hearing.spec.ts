@@ -31,6 +31,18 @@ test('a recording of struck bars is heard, read and written; it goes on as any i
   const words = (await inWords(page)).join(' ');
   // A xylophone's part is written an octave below what sounds.
   for (const note of ['C5', 'E5', 'G5', 'D5']) expect(words).toContain(note);
+  // The first is put right to be the bar below; heard once more, the same bar is that wherever it was struck.
+  const again = page.getByRole('button', { name: 'Listen again' });
+  await expect(again).toBeHidden();
+  await page.keyboard.press('ArrowRight');
+  await page.getByLabel(/^Note: C5/).selectOption('71');
+  await expect(again).toBeInViewport({ ratio: 1 });
+  const notes = async (name: string): Promise<number> =>
+    (await inWords(page)).join(' ').split(name).length - 1;
+  await expect.poll(() => notes('B4')).toBe(1);
+  await again.click();
+  await expect.poll(() => notes('B4')).toBe(2);
+  expect(await notes('C5')).toBe(0);
   await page.getByRole('button', { name: 'Use this motif' }).click();
   await expect(page.getByText('Repetition').first()).toBeVisible();
 });

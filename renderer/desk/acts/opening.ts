@@ -1,12 +1,15 @@
 import { detailOf, type Result } from '../../../core/foundation/result.ts';
+import type { Known } from '../../../core/hearing/again.ts';
 import { barInSet } from '../../../core/hearing/barSet.ts';
 import type { StruckBar } from '../../../core/hearing/hear.ts';
-import { takeOfBars } from '../../../core/hearing/takeOfBars.ts';
-import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
+import { type HeardFrom, takeOfBars } from '../../../core/hearing/takeOfBars.ts';
+import { type InstrumentId, INSTRUMENTS } from '../../../core/instruments/instruments.ts';
+import { mendedStrikes } from '../../../core/piece/heardAgain.ts';
 import type { Pupil } from '../../../core/piece/pupil.ts';
 import type { Take } from '../../../core/take/take.ts';
 import { trimLeadIn } from '../../../core/take/trimLeadIn.ts';
 import type { Asking } from '../asking.ts';
+import { heardAgain, keepSoundOf } from '../commands/hearingAgain.ts';
 import { complain, tell } from '../commands/messages.ts';
 import { tunedBarsOf } from '../commands/learning.ts';
 import { startPiece } from '../commands/open.ts';
@@ -35,6 +38,8 @@ export interface Opening {
   readonly file: (file: File) => Promise<void>;
   /** Opens one of the invented takes that come with the app. */
   readonly demo: (name: string) => Promise<void>;
+  /** Hears the recording of the idea on the desk once more, by what was corrected since. */
+  readonly again: () => Promise<void>;
   /** Gives up the file that is being read; nothing is opened. */
   readonly stop: () => void;
 }
@@ -42,8 +47,19 @@ export interface Opening {
 /** What takes its time over a file, each on a thread of its own; undefined when it was stopped. */
 export interface FileReaders {
   /** The bars struck in a recording. */
-  readonly hear: (file: File, signal: AbortSignal) => Promise<Result<readonly StruckBar[]> | undefined>;
+  readonly hear: (
+    file: File,
+    signal: AbortSignal,
+    again?: Known,
+  ) => Promise<Result<readonly StruckBar[]> | undefined>;
   readonly midi: (question: MidiFileQuestion, signal: AbortSignal) => Promise<Result<Take> | undefined>;
+}
+
+/** A recording that was opened. */
+interface Recorded {
+  readonly file: File;
+  readonly about: HeardFrom;
+  readonly instrument: InstrumentId;
 }
 
 /** Work shorter than this is not shown, in ms. */
@@ -51,6 +67,8 @@ const SHOWN_AFTER = 300;
 
 export const createOpening = (desk: Desk, asking: Asking, readers: FileReaders): Opening => {
   let atWork: AbortController | undefined;
+  /** The recording that was opened last, on its own disk, and how it was taken. */
+  let recording: Recorded | undefined;
 
   /** One file at a time: whoever opens another means that one. */
   const inTime = async <T>(
@@ -90,15 +108,39 @@ export const createOpening = (desk: Desk, asking: Asking, readers: FileReaders):
           about,
         )
       : heard;
-    await start(take, file.name, pupil);
+    if (!(await start(take, file.name, pupil)) || !heard.ok) return;
+    recording = { file, about, instrument };
+    // Claps have no bars to be heard better.
+    const hasBars = heard.value.every(bar => bar.unpitched !== true);
+    desk.run(keepSoundOf, hasBars ? about.id : undefined);
   };
 
-  const start = async (take: Result<Take>, name: string, pupil: Pupil | undefined): Promise<void> => {
+  const hearAgain = async (): Promise<void> => {
+    const piece = desk.piece.peek();
+    if (recording === undefined || piece?.take.id !== recording.about.id) return;
+    const { file, about, instrument } = recording;
+    const sounds = (pitch: number): number => pitch + about.soundsAbove;
+    const told = mendedStrikes(piece).map(({ strike, pitch }) => ({
+      at: strike.at,
+      heard: sounds(strike.pitch),
+      ...(pitch === undefined ? {} : { sounding: sounds(pitch) }),
+    }));
+    const set = tunedBarsOf(desk.now(), instrument);
+    const heard = await inTime(`Listening to ${file.name}`, file.name, signal =>
+      readers.hear(file, signal, { told, set }),
+    );
+    if (heard === undefined) return;
+    const take = heard.ok ? takeOfBars(heard.value, about) : heard;
+    if (take.ok) asking.afterwards(heardAgain, take.value);
+    else desk.run(complain, take.problem);
+  };
+
+  const start = async (take: Result<Take>, name: string, pupil: Pupil | undefined): Promise<boolean> => {
     if (!take.ok) {
       desk.run(complain, take.problem);
-      return;
+      return false;
     }
-    await asking.ask(startPiece, { take: trimLeadIn(take.value), title: titleOf(name), id: newId(), pupil });
+    return asking.ask(startPiece, { take: trimLeadIn(take.value), title: titleOf(name), id: newId(), pupil });
   };
 
   const openBytes = async (
@@ -116,6 +158,15 @@ export const createOpening = (desk: Desk, asking: Asking, readers: FileReaders):
       readers.midi({ bytes, name, options }, signal),
     );
     if (take !== undefined) await start(take, name, pupil);
+  };
+  const unreadable = (name: string, thrown: unknown): void => {
+    desk.run(complain, {
+      kind: 'not-found',
+      what: `${name} could not be read from the disk.`,
+      kept: 'What is open stays as it is.',
+      next: 'Check that the file is still there and try again.',
+      detail: detailOf(thrown),
+    });
   };
   return {
     file: async file => {
@@ -136,13 +187,14 @@ export const createOpening = (desk: Desk, asking: Asking, readers: FileReaders):
         if (sounds) await openSound(file, pupil);
         else await openBytes(new Uint8Array(await file.arrayBuffer()), file.name, undefined, pupil);
       } catch (thrown) {
-        desk.run(complain, {
-          kind: 'not-found',
-          what: `${file.name} could not be read from the disk.`,
-          kept: 'What is open stays as it is.',
-          next: 'Check that the file is still there and try again.',
-          detail: detailOf(thrown),
-        });
+        unreadable(file.name, thrown);
+      }
+    },
+    again: async () => {
+      try {
+        await hearAgain();
+      } catch (thrown) {
+        unreadable(recording?.file.name ?? 'The recording', thrown);
       }
     },
     demo: async name => {

@@ -122,3 +122,18 @@ export const NextBest = (props: { piece: Piece; reading: Reading; note: ReadNote
     </>
   );
 };
+
+/** Where something was put right and the recording is at hand: it is heard once more by who knows that. */
+export const HearAgain = (): ComponentChildren => {
+  const { desk, opening } = useApp();
+  if (!desk.canHearAgain.value) return null;
+  return (
+    <button
+      class="tool"
+      title="The recording is heard once more by what you put right: what was heard like it is put right, too."
+      onClick={() => void opening.again()}
+    >
+      Listen again
+    </button>
+  );
+};

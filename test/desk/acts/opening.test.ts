@@ -1,8 +1,10 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { failed, type Result } from '../../../core/foundation/result.ts';
+import { failed, ok, type Result } from '../../../core/foundation/result.ts';
+import type { StruckBar } from '../../../core/hearing/hear.ts';
 import { readStandardMidiFile } from '../../../core/take/standardMidiFile.ts';
 import type { Take } from '../../../core/take/take.ts';
 import { createOpening, type FileReaders } from '../../../renderer/desk/acts/opening.ts';
+import { makePitch } from '../../../renderer/desk/commands/corrections.ts';
 import { takeBytes } from '../../tools/takeBytes.ts';
 import { deskWithReader } from '../fixtures.ts';
 
@@ -48,6 +50,71 @@ describe('opening a file', () => {
     await opening.file(new File(['no music'], 'two.mid', { type: 'audio/midi' }));
     expect(desk.problem.value?.kind).toBe('not-midi');
     expect(desk.piece.value?.title).toBe('One');
+  });
+});
+
+describe('hearing a recording once more', () => {
+  const bar = (at: number, sounding: number) => ({ at, sounding, pitch: sounding, velocity: 90 });
+  const wav = new File(['sound'], 'ferry.wav', { type: 'audio/wav' });
+  /** What the ear was asked beyond the file, and what it answers each time. */
+  const listening = (...answers: readonly (readonly StruckBar[])[]) => {
+    const asked: unknown[] = [];
+    const hear: FileReaders['hear'] = (_, __, again) => {
+      asked.push(again);
+      return Promise.resolve(ok(answers[asked.length - 1] ?? []));
+    };
+    return { asked, readers: { ...AT_ONCE, hear } };
+  };
+  const four = [84, 86, 88, 89].map((sounding, i) => bar(i * 0.5, sounding));
+
+  it('tells the ear what was put right, and writes what it makes of it, on the same take', async () => {
+    const { desk, asking } = deskWithReader();
+    const { asked, readers } = listening(four, [four[0], four[1], bar(1, 91), bar(1.5, 91)] as StruckBar[]);
+    const opening = createOpening(desk, asking, readers);
+    await opening.file(wav);
+    const [, , third, fourth] = desk.reading.value?.notes ?? [];
+    if (third === undefined || fourth === undefined) throw new Error('four notes');
+    expect(desk.canHearAgain.value).toBe(false);
+    // A xylophone sounds an octave above what is written.
+    desk.run(makePitch, third, 79);
+    expect(desk.canHearAgain.value).toBe(true);
+    await opening.again();
+    expect(asked).toEqual([undefined, { told: [{ at: 1, heard: 88, sounding: 91 }], set: [] }]);
+    await vi.waitFor(() => {
+      expect(desk.reading.value?.notes.map(note => note.pitch)).toEqual([72, 74, 79, 79]);
+    });
+    expect(desk.piece.value?.take.strikes.map(strike => strike.pitch)).toEqual([72, 74, 76, 77]);
+  });
+
+  it('is not offered for claps, and asks nothing once another piece lies there', async () => {
+    const { desk, asking } = deskWithReader();
+    const clap = four.map(one => ({ ...one, unpitched: true as const }));
+    const { asked, readers } = listening(clap, four);
+    const opening = createOpening(desk, asking, readers);
+    await opening.file(wav);
+    expect(desk.now().live.soundOf).toBeUndefined();
+    await opening.file(wav);
+    expect(desk.now().live.soundOf).toBe(desk.piece.value?.take.id);
+    await opening.file(midiFile('one.mid', 72, 74, 76, 77));
+    await opening.again();
+    expect(asked).toHaveLength(2);
+  });
+
+  it('says so where the recording is gone from the disk, and leaves the page', async () => {
+    const { desk, asking } = deskWithReader();
+    let times = 0;
+    const hear: FileReaders['hear'] = () => {
+      times += 1;
+      return times === 1 ? Promise.resolve(ok(four)) : Promise.reject(new Error('gone'));
+    };
+    const opening = createOpening(desk, asking, { ...AT_ONCE, hear });
+    await opening.file(wav);
+    const [first] = desk.reading.value?.notes ?? [];
+    if (first === undefined) throw new Error('four notes');
+    desk.run(makePitch, first, 71);
+    await opening.again();
+    expect(desk.problem.value?.what).toContain('ferry.wav');
+    expect(desk.reading.value?.notes.map(note => note.pitch)).toEqual([71, 74, 76, 77]);
   });
 });
 

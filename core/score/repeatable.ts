@@ -58,8 +58,9 @@ const places = (all: readonly number[]): ((from: number, before: number) => numb
 };
 
 /**
- * Whether bars that come again may stand between repeat barlines: nothing is held into or out of them, nothing new is
- * named, marked or begun inside what is not written again, and no slur or hairpin goes over into an ending. Asked as often as
+ * Whether bars that come again may stand between repeat barlines: nothing is held, slurred or swelling into or out of
+ * them, they begin with the idea and not in the middle of it, nothing new is named, marked or begun inside what is not
+ * written again, and no slur or hairpin goes over into an ending. Asked as often as
  * there are runs, so the score is gone through once.
  */
 export const repeatable = (score: Score): ((run: RunOfBars) => boolean) => {
@@ -88,11 +89,26 @@ export const repeatable = (score: Score): ((run: RunOfBars) => boolean) => {
     named.set(key, [...(named.get(key) ?? []), toNumber(to)]);
   }
   const parts = score.parts.map(totalsOf);
+  const stated = score.brackets.map(({ from, to }) => {
+    const [begin, close] = [toNumber(from), toNumber(to)];
+    // What has an upbeat begins with the bar it leads to.
+    const first = lastUpTo(starts, s => s, begin + 1e-9);
+    return { from: (starts[first] ?? 0) < begin - 1e-9 ? first + 1 : Math.max(0, first), begin, close };
+  });
+  const isAligned = (bar: number, long: number): boolean => {
+    const place = placeOf(bar) + 1e-9;
+    const here = stated.filter(s => s.begin <= place && place < s.close);
+    return here.length === 0 || here.some(s => (bar - s.from) % long === 0);
+  };
+  const isOpen = (p: Totals, index: number): boolean =>
+    [p.slurs, p.pedals, p.hairpins].some(open => open[index] !== 0);
   return ({ bar, bars: long, times, other }) => {
     const after = bar + long * times;
     const ending = after - other;
     const [first, second, lastTime] = [placeOf(bar), placeOf(bar + long), placeOf(after - long)];
     if (tempi(first, placeOf(after)) > 0) return false;
+    if (!isAligned(bar, long)) return false;
+    if (parts.some(p => isOpen(p, bar) || isOpen(p, bar + long))) return false;
     if (keys(bar + 1, after) > 0 || metres(bar + 1, after) > 0) return false;
     if (letters(bar + long, after) > 0) return false;
     // What only the last time has may be said over its own bars, and the statement that ends otherwise is named over it.

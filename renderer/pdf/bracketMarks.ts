@@ -43,7 +43,10 @@ const placedIn = (score: Score, system: PageSystem, larger: number, fonts: Fonts
   return here.map(({ part, text, ...one }) => {
     const next = here.filter(other => other.part === part && other.left > one.left).map(other => other.left);
     const most = Math.min(system.endX, ...next.map(x => x - 6)) - one.left - 10;
-    return { ...one, name: wrap(fonts, 'italic', text, SIZE * larger, most) };
+    const name = wrap(fonts, 'italic', text, SIZE * larger, most);
+    // Over its upbeat alone, at the end of a line, a name would be cut short: the next line has it whole.
+    const isLater = one.begins && !one.ends && name.lines.join(' ') !== text;
+    return { ...one, name: isLater ? { ...name, lines: [], width: 0 } : name };
   });
 };
 
@@ -101,7 +104,9 @@ export const bracketMarks = (score: Score, system: PageSystem, larger: number, f
     const step = (LINE * larger * name.size) / (SIZE * larger);
     const top = y - (name.lines.length - 1) * step;
     return [
-      paper(textLeft - 2, textRight, top - 0.62 * name.size, y + 0.62 * name.size),
+      ...(name.lines.length === 0
+        ? []
+        : [paper(textLeft - 2, textRight, top - 0.62 * name.size, y + 0.62 * name.size)]),
       line(before),
       ...name.lines.map((text, i): Mark => ({
         kind: 'words',

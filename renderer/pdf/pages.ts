@@ -117,19 +117,24 @@ const headOf = (
   larger: number,
   write: (text: string, side: Side, y: number, size: number, hand: Lettering, fill?: string) => Mark,
 ): Head => {
+  // How it sounds stands under the name, so that large print has room for both.
+  const [name = '', sounds] = (part ?? '').split(/ \((?=sounds )|\)$/);
   const size = 26 * Math.sqrt(larger);
   const line = PAPER.top + size;
   const below = line + 26 * larger;
   return {
     marks: [
       write(title, 'middle', line, size, 'bold'),
-      ...(part === undefined ? [] : [write(part, 'left', below, 18 * larger, 'bold')]),
+      ...(part === undefined ? [] : [write(name, 'left', below, 18 * larger, 'bold')]),
+      ...(sounds === undefined || sounds === ''
+        ? []
+        : [write(sounds, 'left', below + 18 * larger, 12 * larger, 'plain')]),
       ...composer({ codeName }).map(line => write(line, 'right', below, 14 * larger, 'plain')),
       ...(className === ''
         ? []
         : [write(`class ${className}`, 'right', below + 18 * larger, 12 * larger, 'plain', QUIET)]),
     ],
-    end: below + (className === '' ? 12 : 26) * larger + 2 * MM,
+    end: below + (className === '' && sounds === undefined ? 12 : 26) * larger + 2 * MM,
   };
 };
 

@@ -112,3 +112,46 @@ describe('tempo changes, dynamics, articulation and grace notes are heard', () =
     expect(letters[4]).toMatch(/^Letter B, crotchet = 120 from beat 1\. Bar 3: /);
   });
 });
+
+describe('repeat bars stand where a musician would put them', () => {
+  const { repeats: _, ...plain } = situation('repeat-four');
+  const out = scoreOf(plain);
+  type Marks = Partial<Score['parts'][number]['bars'][number]['symbols'][number]>;
+  /** The score with marks on the first or last symbol of a bar. */
+  const marked = (bar: number, where: 'first' | 'last', marks: Marks, score = out): Score => ({
+    ...score,
+    parts: score.parts.map(part => ({
+      ...part,
+      bars: part.bars.map((one, i) => ({
+        ...one,
+        symbols: one.symbols.map((symbol, j) =>
+          i === bar && j === (where === 'first' ? 0 : one.symbols.length - 1)
+            ? { ...symbol, ...marks }
+            : symbol,
+        ),
+      })),
+    })),
+  });
+
+  it('beginning with the idea, not in the middle of it, where its first time alone is marked', () => {
+    expect(withRepeatBars(out).repeats).toEqual([{ bar: 0, bars: 2, times: 4 }]);
+    const whole = { id: 's1', part: out.parts[0]?.id ?? '', from: fraction(0), to: fraction(8), text: 'it' };
+    const soft = marked(0, 'first', { dynamic: 'p' }, { ...out, brackets: [whole] });
+    expect(withRepeatBars(soft).repeats).toEqual([{ bar: 2, bars: 2, times: 3 }]);
+    // Its first bar after an upbeat is the one the upbeat leads to.
+    const before = { ...whole, id: 's0', to: fraction(7, 4) };
+    const later = { ...whole, from: fraction(7, 4) };
+    expect(withRepeatBars({ ...soft, brackets: [before, later] }).repeats).toEqual([
+      { bar: 2, bars: 2, times: 3 },
+    ]);
+  });
+
+  it.each<[string, Marks, Marks]>([
+    ['slur', { slur: 'start' }, { slur: 'stop' }],
+    ['hairpin', { hairpin: 'crescendo' }, { hairpinEnds: true }],
+    ['pedal', { pedal: true }, { pedalEnds: true }],
+  ])('never inside a %s', (_name, begin, end) => {
+    const over = marked(7, 'last', end, marked(0, 'first', begin));
+    expect(withRepeatBars(over).repeats ?? []).toEqual([]);
+  });
+});

@@ -106,6 +106,8 @@ test('parts: one file, every part on pages of its own, named on each, numbered f
       .map(p => p.name),
   );
   for (const on of names) expect(on).toHaveLength(1);
+  // How it sounds is whole, on a line of its own.
+  expect(pages.flatMap(found => found.text)).toContain('sounds an octave higher');
   // In the order of the score, each a run of its own.
   expect([...new Set(names.flat())]).toEqual(score.parts.map(part => part.name));
   score.parts.forEach(part => {

@@ -68,4 +68,19 @@ describe('contacts of mallets', () => {
       expect(contactsIn(bands).filter(one => one.at > 0.03 && one.rise >= 6)).toEqual([]);
     }
   });
+
+  it('are at the look in which they are loud, not the one before that sees them coming', () => {
+    const hop = 0.003;
+    const at = (...loud: readonly number[]): number | undefined => {
+      const bright = Float32Array.from({ length: 200 }, (_, look) => loud[look - 100] ?? 0.001);
+      const [one, ...more] = contactsIn({ all: [], bright: [bright], hop, looks: 200 });
+      expect(more).toEqual([]);
+      expect(one?.at).toBeCloseTo(((one?.look ?? 0) + 0.5) * hop, 9);
+      return one?.look;
+    };
+    // Silence at look 100 and loud at 101; half as loud at 100 already; nearly so.
+    expect(at(0.001, 0.1, 0.05)).toBe(101);
+    expect(at(0.06, 0.1, 0.05)).toBe(100);
+    expect(at(0.04, 0.1, 0.05)).toBe(101);
+  });
 });

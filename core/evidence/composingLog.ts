@@ -5,6 +5,7 @@ import { type NameStyle, valueName, valueOf } from '../foundation/noteValue.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
 import type { Edit } from '../piece/edit.ts';
 import { motifOf, type Piece } from '../piece/piece.ts';
+import { firstHints } from '../piece/rereading.ts';
 import { scoreOfPlan } from '../score/fromPlan.ts';
 import type { Bracket, Score } from '../score/score.ts';
 
@@ -89,7 +90,10 @@ const mended = (piece: Piece): LogEntry[] => {
     ...(hints.tempo === undefined ? [] : [`The tempo was set to ${String(Math.round(hints.tempo))}.`]),
     ...(hints.grid === undefined || hints.grid === 'automatic' ? [] : ['The smallest value was chosen.']),
     ...(hints.taps === undefined ? [] : [`The beat was tapped: ${count(hints.taps.length, 'tap')}.`]),
-    ...(hints.firstBeatStrike === undefined ? [] : ['The first beat was set.']),
+    ...(hints.firstBeatStrike === undefined ||
+    hints.firstBeatStrike === firstHints(piece.take).firstBeatStrike
+      ? []
+      : ['The first beat was set.']),
     ...(hints.letRing === true ? ['Short notes were left to ring.'] : []),
     ...(piece.keyChosen ? [`The key was chosen: ${keyName(piece.key)}.`] : []),
   ];

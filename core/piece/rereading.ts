@@ -3,6 +3,8 @@ import { barLength, sameMetre, tactus } from '../foundation/metre.ts';
 import type { KeyEvidence } from '../motif/suggestKey.ts';
 import type { Hints, Reading, SeenPage } from '../reading/model/reading.ts';
 import { barAndBeat } from '../plan/beats.ts';
+import type { Take } from '../take/take.ts';
+import { strikeAfterUpbeat } from '../take/upbeatToClick.ts';
 import { correct, type Edit } from './edit.ts';
 import { cutOfNotes, likelyMotif, type MotifCut } from './motifOfReading.ts';
 import { corrected, type Piece, suggestedKey } from './piece.ts';
@@ -67,6 +69,22 @@ export const withoutPins = (hints: Hints, strikes: readonly number[]): Hints => 
   return left.length === 0 ? rest : { ...rest, ...(page === undefined ? {} : { page }), pins: left };
 };
 
+/** What the reader is told of a new take: where the first barline is, of a phrase with an upbeat to its click. */
+export const firstHints = (take: Take): Pick<Hints, 'firstBeatStrike'> => {
+  const strike = strikeAfterUpbeat(take);
+  return strike === undefined ? {} : { firstBeatStrike: strike };
+};
+
+/** An upbeat was told by the click: where that does not count, neither does what it told, and the other way round. */
+const asHeard = (take: Take, before: Hints, after: Hints): Hints => {
+  const { firstBeatStrike: told } = firstHints(take);
+  const isPinned = (after.pins ?? []).length > 0;
+  if (told === undefined || isPinned || (before.free === true) === (after.free === true)) return after;
+  const { firstBeatStrike: now, ...rest } = after;
+  if (after.free === true) return now === told ? rest : after;
+  return { ...rest, firstBeatStrike: now ?? told };
+};
+
 /**
  * Hints with something else the teacher knows: the page is then read anew, not kept, unless only lengths
  * change. Where pins stay and there was no click, the page's metre and tempo are told, because the pins
@@ -74,16 +92,16 @@ export const withoutPins = (hints: Hints, strikes: readonly number[]): Hints => 
  */
 export const withHint = (piece: Pick<Piece, 'take' | 'hints'>, change: Partial<Hints>): Hints => {
   const { page, ...rest } = piece.hints;
-  if (page === undefined) return { ...rest, ...change };
+  if (page === undefined) return asHeard(piece.take, piece.hints, { ...rest, ...change });
   if (Object.keys(change).every(name => name === 'letRing')) return { ...piece.hints, ...change };
   const beatOpen = (rest.free === true || piece.take.click === undefined) && (rest.taps ?? []).length < 2;
   const pinned = (change.pins ?? rest.pins ?? []).length > 0;
   const gap = ((page.beats.at(-1) ?? 1) - (page.beats[0] ?? 0)) / (page.beats.length - 1);
-  return {
+  return asHeard(piece.take, piece.hints, {
     ...(beatOpen && pinned ? { metre: page.metre, tempo: 60 / gap } : {}),
     ...rest,
     ...change,
-  };
+  });
 };
 
 /** Hints once the teacher goes on with another of the readings: corrections are then of that page. */

@@ -5,6 +5,7 @@ import { record, startHistory } from '../../../core/piece/history.ts';
 import { motifRange, newPiece, type Piece } from '../../../core/piece/piece.ts';
 import type { Metre } from '../../../core/foundation/metre.ts';
 import type { Hints } from '../../../core/reading/model/reading.ts';
+import { firstHints } from '../../../core/piece/rereading.ts';
 import { isSamePupil, ownedBy, pieceInWords, type Pupil, pupilOf } from '../../../core/piece/pupil.ts';
 import type { Take } from '../../../core/take/take.ts';
 import type { DocumentState } from '../document.ts';
@@ -58,7 +59,10 @@ export const startPiece: AskingCommand<[begin: Beginning]> = (
   _desk,
   { take, title, id, pupil, metre, notice = '' },
 ) => {
-  const hints: Hints = metre === undefined || take.click !== undefined ? {} : { metre };
+  const hints: Hints = {
+    ...(metre === undefined || take.click !== undefined ? {} : { metre }),
+    ...firstHints(take),
+  };
   return ok({
     questions: [{ take, hints }],
     then: (desk, [found]) => {

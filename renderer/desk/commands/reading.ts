@@ -1,7 +1,7 @@
 import { sameMetre } from '../../../core/foundation/metre.ts';
 import { restyled } from '../../../core/foundation/noteValue.ts';
 import { ok } from '../../../core/foundation/result.ts';
-import { corrected } from '../../../core/piece/piece.ts';
+import { corrected, type Piece } from '../../../core/piece/piece.ts';
 import { onPage, reread, successor, withHint, withReading } from '../../../core/piece/rereading.ts';
 import { pitchesKept } from '../../../core/piece/rhythmOnly.ts';
 import type { Hints, Reading } from '../../../core/reading/model/reading.ts';
@@ -14,9 +14,12 @@ import { step } from './step.ts';
 /** What the teacher knows goes to the reader at once; corrections made by hand stay where they can. */
 export const hint: AskingCommand<[name: string, change: Partial<Hints>]> = (desk, name, change) => {
   const before = desk.document.history?.present.piece;
-  if (before === undefined) return ok(undefined);
-  const hints = withHint(before, change);
-  return ok({
+  return before === undefined ? ok(undefined) : under(before, name, withHint(before, change));
+};
+
+/** The piece read anew under other hints. */
+const under = (before: Piece, name: string, hints: Hints): ReturnType<AskingCommand> =>
+  ok({
     questions: [{ take: before.take, hints }],
     then: (now, [found]) => {
       const best = found?.[0];
@@ -25,9 +28,11 @@ export const hint: AskingCommand<[name: string, change: Partial<Hints>]> = (desk
         : step(now, name, old => reread(old, hints, best, keyEvidence(now, old.className, old.instrument)));
     },
   });
-};
 
-/** The first of these notes falls on the first barline. */
+/**
+ * The first of these notes falls on the first barline. Said again of the note that does, to a click: the first barline
+ * is the click's again, with rests before what is struck first.
+ */
 export const firstBeat: AskingCommand<[strikes: readonly number[]]> = (desk, strikes) => {
   const now = desk.document.history?.present.piece;
   const note = now === undefined ? undefined : corrected(now).notes.find(n => strikes.includes(n.strike));
@@ -36,6 +41,10 @@ export const firstBeat: AskingCommand<[strikes: readonly number[]]> = (desk, str
   const [best] = desk.live.readings;
   const { metre } = now.reading;
   const isChosen = best !== undefined && !sameMetre(best.metre, metre);
+  if (now.hints.firstBeatStrike === note.strike && now.take.click !== undefined && now.hints.free !== true) {
+    const { firstBeatStrike: _, ...hints } = withHint(now, { pins: [] });
+    return under(now, 'first beat as the click has it', hints);
+  }
   // Positions pinned before were counted from the old barline.
   return hint(desk, `first beat on ${nameOf(now, note)}`, {
     pins: [],

@@ -1,0 +1,99 @@
+import { describe, expect, it } from 'vitest';
+import { textScore } from '../../../core/exchange/textScore.ts';
+import { corrected, motifOf, pieceScore, readingScore } from '../../../core/piece/piece.ts';
+import { metre } from '../../../core/foundation/metre.ts';
+import { composingLog } from '../../../core/evidence/composingLog.ts';
+import type { DeskState } from '../../../renderer/desk/state.ts';
+import { startPiece } from '../../../renderer/desk/commands/open.ts';
+import { move } from '../../../renderer/desk/commands/pins.ts';
+import { firstBeat, hint } from '../../../renderer/desk/commands/reading.ts';
+import { asked } from '../asked.ts';
+import { EMPTY, lastStep, pieceOn, takeOf } from '../pieces.ts';
+
+/** G | C E G G | C E G G | C E G, struck to a click from its fourth beat on. */
+const UPBEAT = takeOf(
+  'upbeat',
+  Array.from({ length: 12 }, (_, i) => i + 3),
+  Array.from({ length: 12 }, (_, i) => [67, 72, 76, 79][i % 4] ?? 67),
+  4,
+);
+
+const caught = (take = UPBEAT): DeskState =>
+  asked(EMPTY, startPiece, { take, title: 'Idea', id: 'idea', pupil: undefined }).desk;
+const page = (desk: DeskState): string =>
+  textScore(readingScore(pieceOn(desk)), 'british')
+    .slice(2)
+    .join(' / ');
+
+const WITH_UPBEAT =
+  'Upbeat: G4 crotchet / Bar 1: C5 crotchet; E5 crotchet; G5 crotchet; G4 crotchet / ' +
+  'Bar 2: C5 crotchet; E5 crotchet; G5 crotchet; G4 crotchet / Bar 3: C5 crotchet; E5 crotchet; G5 crotchet; crotchet rest';
+const WITH_RESTS = 'Bar 1: minim rest; crotchet rest; G4 crotchet / Bar 2: C5 crotchet;';
+
+describe('an idea with an upbeat, struck to a click', () => {
+  it('is written with its upbeat, and so is its motif', () => {
+    const desk = caught();
+    expect(page(desk)).toBe(WITH_UPBEAT);
+    const grown = textScore(pieceScore(pieceOn(desk)), 'british')
+      .slice(2)
+      .join(' / ');
+    expect(grown).toBe('Upbeat: G4 crotchet / Bar 1: C5 crotchet; E5 crotchet; G5 crotchet');
+    expect(motifOf(pieceOn(desk)).notes).toHaveLength(4);
+  });
+
+  it('nobody is said to have set the first beat, until somebody does', () => {
+    const words = (desk: DeskState): string =>
+      composingLog(pieceOn(desk), iso => iso)
+        .map(entry => entry.words)
+        .join(' ');
+    expect(words(caught())).not.toContain('first beat');
+    expect(words(asked(caught(), firstBeat, [0]).desk)).toContain('The first beat was set.');
+  });
+
+  it('said again of the note on the first barline, the click has its barline back, with rests', () => {
+    const desk = asked(caught(), firstBeat, [1]).desk;
+    expect(page(desk)).toContain(WITH_RESTS);
+    expect(lastStep(desk)).toBe('first beat as the click has it');
+    // And once more: the upbeat again.
+    expect(page(asked(desk, firstBeat, [1]).desk)).toBe(WITH_UPBEAT);
+  });
+
+  it('what else is asked of the reader leaves it; played freely the click told nothing', () => {
+    const desk = caught();
+    const swung = asked(desk, hint, 'swing', { swingTolerance: 'high' }).desk;
+    expect(page(swung)).toBe(WITH_UPBEAT);
+    const free = asked(desk, hint, 'played freely', { free: true }).desk;
+    expect(pieceOn(free).hints.firstBeatStrike).toBeUndefined();
+    const back = asked(free, hint, 'to the click', { free: false }).desk;
+    expect(page(back)).toBe(WITH_UPBEAT);
+    // A first beat that the teacher chose is the teacher's, whatever the click.
+    const chosen = asked(desk, firstBeat, [2]).desk;
+    const freely = asked(chosen, hint, 'played freely', { free: true }).desk;
+    expect(pieceOn(freely).hints.firstBeatStrike).toBe(2);
+    // There is no click's barline to go back to.
+    expect(pieceOn(asked(freely, firstBeat, [2]).desk).hints.firstBeatStrike).toBe(2);
+    expect(pieceOn(asked(freely, hint, 'to the click', { free: false }).desk).hints.firstBeatStrike).toBe(2);
+  });
+
+  it('a correction keeps it, its opposite gives the page back, and without a click nothing is told', () => {
+    const desk = caught();
+    const moved = asked(desk, move, [1], 1).desk;
+    expect(page(moved)).toContain('Upbeat: G4 crotchet');
+    expect(page(moved)).not.toBe(WITH_UPBEAT);
+    const back = asked(moved, move, [1], -1).desk;
+    expect(page(back)).toBe(WITH_UPBEAT);
+    // Another way to count, with a note pinned: its barline stays where the pins were counted from.
+    const free = asked(moved, hint, 'freely', { free: true }).desk;
+    expect(pieceOn(free).hints.firstBeatStrike).toBe(1);
+    const { click: _, ...heard } = UPBEAT;
+    expect(pieceOn(caught(heard)).hints).toEqual({});
+    expect(corrected(pieceOn(caught(heard))).notes).toHaveLength(12);
+  });
+
+  it('of a quaver in 6/8', () => {
+    const jig = takeOf('jig', [5 / 3, 2, 8 / 3, 3, 11 / 3, 4], [67, 72, 76, 79, 76, 72], 3, metre(6, 8));
+    expect(page(caught(jig))).toBe(
+      'Upbeat: G4 quaver / Bar 1: C5 crotchet; E5 quaver; G5 crotchet; E5 quaver / Bar 2: C5 dotted crotchet; dotted crotchet rest',
+    );
+  });
+});

@@ -5,6 +5,7 @@ import { sameMetre } from '../../../core/foundation/metre.ts';
 import { restyled } from '../../../core/foundation/noteValue.ts';
 import { corrected, openingOf, type Piece, readingScore } from '../../../core/piece/piece.ts';
 import { pitchesKept } from '../../../core/piece/rhythmOnly.ts';
+import { toldApart } from '../../../core/piece/toldApart.ts';
 import type { Reading } from '../../../core/reading/model/reading.ts';
 import { useApp } from '../../desk/appContext.ts';
 import { chooseReading } from '../../desk/commands/reading.ts';
@@ -58,6 +59,8 @@ const Other = (props: {
   piece: Piece;
   page: Reading;
   reading: Reading;
+  /** What sets it apart from the others. */
+  words: string;
   index: number;
   chosen: boolean;
   /** Walked on beyond those that are shown. */
@@ -72,7 +75,7 @@ const Other = (props: {
   }, [piece.edits, reading]);
   const opening = useMemo(() => openingOf(piece, OPENING, written), [piece.key, piece.instrument, written]);
   const marks = useMemo(() => (chosen ? [] : differing(reading, page)), [reading, page, chosen]);
-  const reason = restyled(reading.reason, desk.nameStyle.value);
+  const reason = restyled(props.words, desk.nameStyle.value);
   const hear = (): void => {
     listening.score('reading', readingScore(piece, written));
   };
@@ -150,6 +153,7 @@ export const Readings = (props: { piece: Piece; page: Reading }): ComponentChild
   }, [walkedTo, showsAll]);
   const all = desk.readings.value;
   const isOnPage = (reading: Reading): boolean => sameNotes(reading, props.piece.reading);
+  const words = useMemo(() => toldApart(all), [all]);
   const likely = all.filter((one, i) => i === 0 || one.confidence >= UNLIKELY || isOnPage(one));
   const more = all.length - likely.length;
   return (
@@ -163,6 +167,7 @@ export const Readings = (props: { piece: Piece; page: Reading }): ComponentChild
             piece={props.piece}
             page={props.page}
             reading={reading}
+            words={words[all.indexOf(reading)] ?? reading.reason}
             index={index}
             chosen={isOnPage(reading)}
             onPast={to => {

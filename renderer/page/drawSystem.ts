@@ -155,6 +155,7 @@ const drawStave = (
       left: start,
       right,
       heads,
+      barlines: edges.slice(1, -1),
       weight,
     };
     context.svg.append(...phraseMarks(stave));

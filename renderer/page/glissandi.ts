@@ -15,6 +15,8 @@ export interface StaveHeads {
   readonly right: number;
   /** Left edge of the head of every symbol, bar by bar. */
   readonly heads: readonly (readonly number[])[];
+  /** Where its bars meet. */
+  readonly barlines: readonly number[];
   readonly weight: number;
 }
 
@@ -82,7 +84,20 @@ interface Line {
   readonly goesOn: boolean;
 }
 
-const drawLine = (from: Line, x2: number, y2: number, weight: number): SVGElement => {
+/** The left edge of a word that ends where a line does, or before a barline that would go through it. */
+const wordLeft = (from: number, to: number, barlines: readonly number[]): number => {
+  const left = to - WORD_WIDTH;
+  const through = barlines.find(at => at > left - 2 && at < to + 2);
+  const before = (through ?? Infinity) - WORD_WIDTH - 3;
+  return through !== undefined && before >= from - 1 ? before : left;
+};
+
+const drawLine = (
+  from: Line,
+  x2: number,
+  y2: number,
+  { weight, barlines }: Pick<StaveHeads, 'weight' | 'barlines'>,
+): SVGElement => {
   const group = svg('g', { class: 'gliss' });
   group.append(
     svg('path', {
@@ -93,7 +108,7 @@ const drawLine = (from: Line, x2: number, y2: number, weight: number): SVGElemen
     }),
   );
   // The word lies under a line that rises, and over one that falls, beside its end.
-  const left = x2 - WORD_WIDTH;
+  const left = wordLeft(from.x, x2, barlines);
   const height = from.y + ((y2 - from.y) * (left - from.x)) / Math.max(1, x2 - from.x);
   const baseline = y2 <= from.y ? height + WORD_SIZE : height - 4;
   if (left >= from.x - 1 && !from.goesOn)
@@ -151,7 +166,7 @@ export const glissandi = (
   stave: StaveHeads,
   leftReach: (bar: number, symbol: number) => number,
 ): SVGElement[] => {
-  const { part, top, weight } = stave;
+  const { part, top } = stave;
   const drawn: SVGElement[] = [];
   let open = runningIn(stave);
   const close = (pitch: Spelled, x: number): void => {
@@ -159,7 +174,7 @@ export const glissandi = (
     open = open.filter(one => !ended.includes(one));
     for (const one of ended) {
       const y = top + heightOf(pitch, part.clef);
-      drawn.push(drawLine(one.goesOn ? shortened(one, x, y) : one, x, y, weight));
+      drawn.push(drawLine(one.goesOn ? shortened(one, x, y) : one, x, y, stave));
     }
   };
   part.bars.slice(stave.first, stave.first + stave.count).forEach((bar, b) => {
@@ -184,7 +199,7 @@ export const glissandi = (
   });
   for (const one of open) {
     const end = top + heightOf(one.to, part.clef);
-    drawn.push(drawLine(one, stave.right - AIR, one.goesOn ? end : (one.y + end) / 2, weight));
+    drawn.push(drawLine(one, stave.right - AIR, one.goesOn ? end : (one.y + end) / 2, stave));
   }
   return drawn;
 };

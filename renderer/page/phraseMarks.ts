@@ -22,6 +22,8 @@ export interface PhraseStave {
   readonly right: number;
   /** Left edge of the head of every symbol, bar by bar. */
   readonly heads: readonly (readonly number[])[];
+  /** Where its bars meet. */
+  readonly barlines: readonly number[];
   readonly weight: number;
 }
 

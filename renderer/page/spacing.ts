@@ -43,6 +43,8 @@ export interface BarColumns {
   readonly lead: number;
   /** Room for a new key signature before that, unless the bar begins a system, which has it in its head. */
   readonly signs: number;
+  /** Room for the end of a glissando's line, where it comes from the system before; 0 where none ends at once. */
+  readonly runIn: number;
   /** Room an empty bar asks for. */
   readonly empty: number;
   /** Room between the last ink and the end of the bar, a final or repeat barline in it. */
@@ -62,6 +64,8 @@ const ROLL_SIDE = 6;
 /** How far a tie that leads nowhere reaches beside a head. */
 const RING_SIDE = 19;
 const LEAD = 14;
+/** What a line that ends at once needs beyond that, not to begin in the clef. */
+const RUN_IN = 10;
 const TRAIL = 9;
 const GAP = 3;
 const TEXT_GAP = 5;
@@ -140,6 +144,9 @@ const boxOf = (
   };
 };
 
+const endsAtOnce = (bar: ScoreBar | undefined): boolean =>
+  bar?.symbols[0]?.pitches.some(pitch => pitch.endsGliss === true) === true;
+
 const keyOf = (at: Fraction): string => `${String(at.n)}/${String(at.d)}`;
 
 /** The columns of bar `index`: every place where any part has a note or rest. */
@@ -172,6 +179,7 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
       return { at: toNumber(at), ideal: roomFor(time), boxes };
     }),
     lead: LEAD + (opens ? 22 : 0),
+    runIn: score.parts.some(part => endsAtOnce(part.bars[index])) ? RUN_IN : 0,
     signs: keySignsWidth(signatureChange(score, index)) + metreSignsWidth(metreChange(score, index)),
     // A long rest is wider than an empty bar, but far narrower than the bars it stands for.
     empty: bar?.restBars === undefined ? 64 : 110,
@@ -185,7 +193,7 @@ export const columnsOf = (score: Score, index: number, under: readonly Under[]):
  */
 export const spaceBar = (bar: BarColumns, stretch: number, heads = false): SpacedBar => {
   const signs = heads ? 0 : bar.signs;
-  const lead = bar.lead + signs;
+  const lead = bar.lead + signs + (heads ? bar.runIn : 0);
   const xs: number[] = [];
   const parts = bar.columns[0]?.boxes.length ?? 0;
   const edges = Array.from({ length: parts }, () => lead - GAP);

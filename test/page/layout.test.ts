@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { scoreOf, type Situation } from '../gallery/situation.ts';
+import { GLISSANDI } from '../gallery/situations/glissandi.ts';
 import { finish } from '../../core/foundation/sliced.ts';
 import { breakIntoSystems as inSlices } from '../../renderer/page/layout.ts';
-import { type BarColumns, spaceBar } from '../../renderer/page/spacing.ts';
+import { type BarColumns, columnsOf, spaceBar } from '../../renderer/page/spacing.ts';
 
 const anyColumns = fc.array(
   fc.record({ ideal: fc.integer({ min: 20, max: 120 }), ink: fc.integer({ min: 8, max: 40 }) }),
@@ -10,9 +12,10 @@ const anyColumns = fc.array(
 );
 /** One bar in five brings another key signature. */
 const anyBar: fc.Arbitrary<BarColumns> = fc
-  .tuple(anyColumns, fc.constantFrom(0, 0, 0, 0, 50))
-  .map(([columns, signs]) => ({
+  .tuple(anyColumns, fc.constantFrom(0, 0, 0, 0, 50), fc.constantFrom(0, 0, 10))
+  .map(([columns, signs, runIn]) => ({
     signs,
+    runIn,
     columns: columns.map(({ ideal, ink }, i) => ({
       at: i / 8,
       ideal,
@@ -60,6 +63,7 @@ describe('bars broken into systems', () => {
     const bar: BarColumns = {
       columns: [{ at: 0, ideal: 100, boxes: [{ left: 0, right: 12, textLeft: 0, textRight: 0 }] }],
       lead: 14,
+      runIn: 0,
       signs: 0,
       empty: 60,
       trail: 9,
@@ -69,9 +73,27 @@ describe('bars broken into systems', () => {
     expect([first?.bars.length, widths.size]).toEqual([Math.floor(700 / spaceBar(bar, 1).width), 1]);
   });
 
+  it('a line of a glissando that comes from the system before has room after the clef, and there alone', () => {
+    fc.assert(
+      fc.property(anyBar, fc.double({ min: 0, max: 8, noNaN: true }), (bar, stretch) => {
+        const [first, later] = [spaceBar(bar, stretch, true), spaceBar(bar, stretch)];
+        const before = 14 + (bar.columns[0]?.boxes[0]?.left ?? 0);
+        expect(first.xs[0]).toBeCloseTo(before + bar.runIn, 9);
+        expect(later.xs[0]).toBeCloseTo(before + bar.signs, 9);
+      }),
+    );
+  });
+
+  it('that room is kept where a line ends with the first note of a bar', () => {
+    const score = scoreOf(GLISSANDI.find(s => s.id === 'gliss-over-systems') as Situation);
+    expect([0, 1, 2, 3].map(bar => columnsOf(score, bar, []).runIn)).toEqual([0, 10, 10, 10]);
+    const other = scoreOf(GLISSANDI.find(s => s.id === 'gliss-to-note') as Situation);
+    expect([0, 1].map(bar => columnsOf(other, bar, []).runIn)).toEqual([0, 0]);
+  });
+
   it('a short line alone is not drawn out to the edge, and a bar too wide is pressed together', () => {
     const column = { at: 0, ideal: 40, boxes: [{ left: 0, right: 12, textLeft: 0, textRight: 0 }] };
-    const bar: BarColumns = { columns: [column], lead: 14, signs: 0, empty: 60, trail: 9 };
+    const bar: BarColumns = { columns: [column], lead: 14, runIn: 0, signs: 0, empty: 60, trail: 9 };
     const heads = () => 0;
     expect(breakIntoSystems([bar], 5000, heads)[0]?.bars[0]?.width).toBe(spaceBar(bar, 1.6).width);
     expect(breakIntoSystems([bar], 10, heads)[0]?.bars[0]?.width).toBe(spaceBar(bar, 0).width);
@@ -83,7 +105,7 @@ describe('bars broken into systems', () => {
         fc.array(anyBar, { minLength: 2, maxLength: 24 }),
         fc.uniqueArray(fc.nat(23), { maxLength: 6 }),
         (keyed, beginning) => {
-          const bars = keyed.map(bar => ({ ...bar, signs: 0 }));
+          const bars = keyed.map(bar => ({ ...bar, signs: 0, runIn: 0 }));
           const heads = (bar: number): number => (bar === 0 ? 90 : 60);
           const width = 2000;
           const systems = breakIntoSystems(bars, width, heads, 0.9, new Set(beginning));

@@ -45,4 +45,12 @@ export const GLISSANDI: readonly Situation[] = [
     'A line is clear of dynamics, articulation and held notes, and a chord may begin or end it.',
     { source: COMMON },
   ),
+  row(
+    'gliss-over-systems',
+    'A line from one system into the next',
+    'G4:2 C5:2=G5 G5:2 C5:2=A5 A5:2 G5:2=C5 C5:4',
+    'h hg | h; hg | h; hg | w;',
+    'A line that goes on in the next system begins after its clef, slants, and ends before its note.',
+    { source: COMMON, options: { width: 330 } },
+  ),
 ];

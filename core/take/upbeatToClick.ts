@@ -1,4 +1,5 @@
 import type { Seconds } from '../foundation/units.ts';
+import { isBounce } from './bounce.ts';
 import { beatsInBar } from './clickBeats.ts';
 import type { Take } from './take.ts';
 
@@ -6,6 +7,8 @@ import type { Take } from './take.ts';
 const NEAR = 0.125;
 /** How far from the barline the strike is found that an upbeat leads to; players come early. In beats. */
 const ON_BARLINE = 0.25;
+/** Between a stroke and its bounce at most so many other bars are struck: four mallets, and theirs. */
+const CHORD = 8;
 
 /** Where a moment lies among beats, in beats from the first; the nearest beat's pace goes on outside. */
 const beatAt = (beats: readonly Seconds[], at: Seconds): number => {
@@ -14,6 +17,18 @@ const beatAt = (beats: readonly Seconds[], at: Seconds): number => {
   const from = beats[k] ?? 0;
   const pace = (beats[k + 1] ?? from + 1) - from;
   return pace > 0 ? k + (at - from) / pace : k;
+};
+
+/** Whether a strike is the bounce of one before it, which no page has. */
+const isBounced = ({ strikes }: Take, i: number): boolean => {
+  const one = strikes[i];
+  const before = strikes
+    .slice(Math.max(0, i - CHORD), i)
+    .filter(other => other.pitch === one?.pitch)
+    .at(-1);
+  return (
+    one !== undefined && before !== undefined && isBounce(one.at - before.at, one.velocity, before.velocity)
+  );
 };
 
 /**
@@ -39,7 +54,7 @@ export const strikeAfterUpbeat = (take: Take): number | undefined => {
   for (let i = 1; i < take.strikes.length; i++) {
     const at = take.strikes[i]?.at ?? Infinity;
     if (beatOf(at) > barline + ON_BARLINE) break;
-    if (away(at) < away(take.strikes[found]?.at ?? Infinity)) found = i;
+    if (away(at) < away(take.strikes[found]?.at ?? Infinity) && !isBounced(take, i)) found = i;
   }
   return found > 0 && away(take.strikes[found]?.at ?? Infinity) <= ON_BARLINE ? found : undefined;
 };

@@ -61,8 +61,12 @@ const tapsInTime = (take: Take, clean: CleanTake, hints: Hints, map: TimeMap, la
   return read.reduce((best, r) => (r.cost < best.cost ? r : best), read[0] ?? { map, cost: 0 }).map;
 };
 
-const eventOf = (clean: CleanTake, strike: number | undefined): number =>
-  strike === undefined ? -1 : clean.events.findIndex(e => e.strikes.includes(strike));
+/** The event a strike belongs to; a grace note's is that of the note it leans on. */
+const eventOf = (clean: CleanTake, strike: number | undefined): number => {
+  if (strike === undefined) return -1;
+  const note = [...clean.graces].find(([, strokes]) => strokes.includes(strike))?.[0] ?? strike;
+  return clean.events.findIndex(e => e.strikes.includes(note));
+};
 
 /**
  * The same beats, counted so that the named strike falls on a barline: the first one, or a later one where

@@ -1,10 +1,12 @@
+import { equal } from '../../../core/foundation/fraction.ts';
 import { sameMetre } from '../../../core/foundation/metre.ts';
 import { restyled } from '../../../core/foundation/noteValue.ts';
 import { ok } from '../../../core/foundation/result.ts';
+import { gracesOn } from '../../../core/piece/graceEdits.ts';
 import { corrected, type Piece } from '../../../core/piece/piece.ts';
 import { onPage, reread, successor, withHint, withReading } from '../../../core/piece/rereading.ts';
 import { pitchesKept } from '../../../core/piece/rhythmOnly.ts';
-import type { Hints, Reading } from '../../../core/reading/model/reading.ts';
+import type { Hints, Reading, ReadNote } from '../../../core/reading/model/reading.ts';
 import type { AskingCommand, Command } from '../command.ts';
 import { keyEvidence } from '../keyEvidence.ts';
 import { withLive } from '../state.ts';
@@ -29,6 +31,14 @@ const under = (before: Piece, name: string, hints: Hints): ReturnType<AskingComm
     },
   });
 
+/** Whether the first barline was told by this note, by one that is struck with it, or by a grace note to either. */
+const isTold = (piece: Piece, note: ReadNote): boolean => {
+  const told = piece.hints.firstBeatStrike;
+  return corrected(piece).notes.some(
+    one => equal(one.onset, note.onset) && [one, ...gracesOn(one)].some(stroke => stroke.strike === told),
+  );
+};
+
 /**
  * The first of these notes falls on the first barline. Said again of the note that does, to a click: the first barline
  * is the click's again, with rests before what is struck first.
@@ -41,7 +51,7 @@ export const firstBeat: AskingCommand<[strikes: readonly number[]]> = (desk, str
   const [best] = desk.live.readings;
   const { metre } = now.reading;
   const isChosen = best !== undefined && !sameMetre(best.metre, metre);
-  if (now.hints.firstBeatStrike === note.strike && now.take.click !== undefined && now.hints.free !== true) {
+  if (isTold(now, note) && now.take.click !== undefined && now.hints.free !== true) {
     const { firstBeatStrike: _, ...hints } = withHint(now, { pins: [] });
     return under(now, 'first beat as the click has it', hints);
   }

@@ -90,6 +90,32 @@ describe('an idea with an upbeat, struck to a click', () => {
     expect(corrected(pieceOn(caught(heard))).notes).toHaveLength(12);
   });
 
+  it('whichever of two bars struck on the barline is pressed, its barline is the one that was told', () => {
+    for (const late of [0.02, -0.02]) {
+      const chord = takeOf('chord', [3, 4, 4 + late, 5, 6, 7, 8], [67, 72, 76, 79, 76, 72, 72], 4);
+      const strikes = [...chord.strikes].sort((a, b) => a.at - b.at);
+      const desk = caught({ ...chord, strikes });
+      expect(page(desk)).toContain('Upbeat: G4 crotchet / Bar 1: C5 and E5 crotchet;');
+      for (const pressed of [[1, 2], [1], [2]]) {
+        const back = asked(desk, firstBeat, pressed).desk;
+        expect(page(back)).toContain('Bar 1: minim rest; crotchet rest; G4 crotchet / Bar 2: C5 and E5');
+        expect(page(asked(back, firstBeat, pressed).desk)).toBe(page(desk));
+      }
+    }
+  });
+
+  it.each([
+    ['a grace note on the barline, its note after it', [3, 4, 4.1, 5, 6, 7, 8], 2],
+    ['a grace note before it', [3, 3.9, 4, 5, 6, 7, 8], 2],
+    ['a bar that bounces on it', [3, 3.98, 4, 5, 6, 7, 8], 1],
+  ])('leads to %s', (_, at, main) => {
+    const plain = takeOf('flam', at, [67, 72, 72, 79, 76, 72, 72], 4);
+    const soft = plain.strikes.map((one, i) => (i === 3 - main ? { ...one, velocity: 40 } : one));
+    const desk = caught({ ...plain, strikes: soft });
+    expect(page(desk)).toMatch(/^Upbeat: G4 crotchet \/ Bar 1: (grace note C5 to |)C5 crotchet/);
+    expect(page(asked(desk, firstBeat, [main]).desk)).toMatch(/^Bar 1: minim rest; crotchet rest; G4/);
+  });
+
   it('of a quaver in 6/8', () => {
     const jig = takeOf('jig', [5 / 3, 2, 8 / 3, 3, 11 / 3, 4], [67, 72, 76, 79, 76, 72], 3, metre(6, 8));
     expect(page(caught(jig))).toBe(

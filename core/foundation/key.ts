@@ -162,10 +162,14 @@ export const scaleMidi = (k: Key, p: ScalePitch): MidiPitch => {
 /** From so many signs on what is raised or lowered once often has a sign already: the leading note of G♯ minor is F𝄪. */
 const MANY_SIGNS = 5;
 
+/** By how many signs a name goes beyond the signature, in which the raised degrees of a minor key are not. */
+const beyondSignature = (k: Key, spelled: Spelled): number =>
+  toScaleAs(/ minor$/.test(k.mode) ? { ...k, mode: 'minor' } : fullScale(k), spelled).alter;
+
 /** Whether a name has one sign at most, or one more than the key gives its letter where it gives many. */
 const isPlainIn = (k: Key, spelled: Spelled): boolean =>
   Math.abs(spelled.alter) <= 1 ||
-  (Math.abs(signature(k)) >= MANY_SIGNS && Math.abs(toScaleAs(fullScale(k), spelled).alter) <= 1);
+  (Math.abs(signature(k)) >= MANY_SIGNS && Math.abs(beyondSignature(k, spelled)) <= 1);
 
 /**
  * Whether a note that leads on, or was altered with its letter, may have a name: with one sign at most, or raised once where
@@ -177,7 +181,7 @@ const isPlainIn = (k: Key, spelled: Spelled): boolean =>
  * isWorthSign(key('A', 'major', -1), { letter: 'B', alter: -2, octave: 4 }) // => false
  */
 export const isWorthSign = (k: Key, spelled: Spelled): boolean =>
-  isPlainIn(k, spelled) || (spelled.alter === 2 && toScaleAs(fullScale(k), spelled).alter === 1);
+  isPlainIn(k, spelled) || (spelled.alter === 2 && beyondSignature(k, spelled) === 1);
 
 /**
  * The spelling a key gives a MIDI pitch: its own where the scale has it, else the name nearest to the tonic on

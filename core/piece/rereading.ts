@@ -1,4 +1,13 @@
-import { add, equal, type Fraction, remainder, subtract, times, toNumber } from '../foundation/fraction.ts';
+import {
+  add,
+  equal,
+  type Fraction,
+  remainder,
+  subtract,
+  times,
+  toNumber,
+  ZERO,
+} from '../foundation/fraction.ts';
 import { barLength, sameMetre, tactus } from '../foundation/metre.ts';
 import type { KeyEvidence } from '../motif/suggestKey.ts';
 import type { Hints, Reading, SeenPage } from '../reading/model/reading.ts';
@@ -6,7 +15,8 @@ import { barAndBeat } from '../plan/beats.ts';
 import type { Take } from '../take/take.ts';
 import { strikeAfterUpbeat } from '../take/upbeatToClick.ts';
 import { correct, type Edit } from './edit.ts';
-import { cutOfNotes, likelyMotif, type MotifCut } from './motifOfReading.ts';
+import { type BarRange, cutOfNotes, likelyMotif } from './motifOfReading.ts';
+import { secondsAtPosition } from './strikePositions.ts';
 import { corrected, type Piece, suggestedKey } from './piece.ts';
 
 /** A strike and the place it is to be written at, in semibreves from the first barline. */
@@ -145,8 +155,8 @@ export const pageAfter = (
   found: readonly Reading[],
 ): Reading | undefined => successor(current, wasBest || hints.page !== undefined, found);
 
-/** The notes of a further motif, cut out of another reading: its bars may be numbered otherwise there. */
-const recut = (cut: MotifCut, before: Reading, after: Reading): MotifCut => {
+/** The same notes as bars of another reading: they may be numbered otherwise there. */
+const recut = <Cut extends BarRange>(cut: Cut, before: Reading, after: Reading): Cut => {
   const strikes = before.notes
     .filter(n => {
       const { bar } = barAndBeat(before.metre, n.onset);
@@ -155,19 +165,39 @@ const recut = (cut: MotifCut, before: Reading, after: Reading): MotifCut => {
     .map(n => n.strike);
   const found = cutOfNotes(after, strikes);
   if (found === undefined) return cut;
-  const { closed: _, ...range } = found;
-  return { ...range, ...(cut.closed === undefined ? {} : { closed: cut.closed }), id: cut.id };
+  const { without: _, ...kept } = cut;
+  const { closed: __, ...range } = found;
+  return { ...kept, ...range } as Cut;
+};
+
+/** Whether bars of two readings in one metre begin at other moments: bar 1 of one is not bar 1 of the other. */
+const isBarredOtherwise = (before: Reading, after: Reading): boolean => {
+  const halfBeat = 30 / Math.max(before.tempo, after.tempo);
+  return [ZERO, barLength(before.metre)].some(at => {
+    const [was, is] = [before, after].map(reading => secondsAtPosition(reading, toNumber(at)));
+    return Math.abs((was ?? 0) - (is ?? 0)) > halfBeat;
+  });
 };
 
 /**
- * The piece with another reading and other edits. In another metre bars are other bars: the motif is
- * the likely one again, and further motifs keep their notes.
+ * The piece with another reading and other edits. Where other bars begin with it, motifs keep their notes; in another
+ * metre the motif is the likely one again, and further motifs keep their notes.
  */
 export const withReading = (piece: Piece, next: Reading, edits: readonly Edit[]): Piece => {
-  if (sameMetre(next.metre, piece.reading.metre)) return { ...piece, reading: next, edits };
   const { motifBars, moreMotifs, ...rest } = piece;
   const before = corrected(piece);
   const after = correct(next, edits);
+  if (sameMetre(next.metre, piece.reading.metre)) {
+    const inItsBars = <Cut extends BarRange>(cut: Cut): Cut =>
+      isBarredOtherwise(piece.reading, next) ? recut(cut, before, after) : cut;
+    return {
+      ...piece,
+      reading: next,
+      edits,
+      ...(motifBars === undefined ? {} : { motifBars: inItsBars(motifBars) }),
+      ...(moreMotifs === undefined ? {} : { moreMotifs: moreMotifs.map(inItsBars) }),
+    };
+  }
   return {
     ...rest,
     // A plan grown from an idea that was taken so keeps it so.

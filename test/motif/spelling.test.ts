@@ -1,7 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
-import { type Key, key, MODE_NAMES, scaleMidi, signature, writable } from '../../core/foundation/key.ts';
+import {
+  isWorthSign,
+  type Key,
+  key,
+  MODE_NAMES,
+  scaleMidi,
+  signature,
+  writable,
+} from '../../core/foundation/key.ts';
 import { LETTERS, midiOf, pitchName, staffPosition } from '../../core/foundation/pitch.ts';
 import { applyTreatment } from '../../core/motif/apply.ts';
 import { motifOfReading } from '../../core/piece/motifOfReading.ts';
@@ -133,6 +141,18 @@ describe('spelling as it is printed', () => {
       ),
       { numRuns: 300 },
     );
+  });
+
+  test('a raised degree of a minor key is not raised once more: it has its sign already', () => {
+    const k = key('D', 'melodic minor', 1);
+    // B♯ is in the scale and not in the signature, so that B𝄪 would be two signs away from it.
+    expect(notesOfReading(readingOf([48, 49, 50]), k).map(n => pitchName(n.pitch))).toEqual([
+      'B♯2',
+      'C♯3',
+      'C𝄪3',
+    ]);
+    expect(isWorthSign(key('A', 'harmonic minor'), { letter: 'G', alter: 2, octave: 4 })).toBe(false);
+    expect(isWorthSign(key('A', 'harmonic minor', 1), { letter: 'F', alter: 2, octave: 4 })).toBe(true);
   });
 
   test('real transposition keeps the names of intervals: a major third up from C E G is E G♯ B', () => {

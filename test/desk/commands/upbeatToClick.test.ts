@@ -4,11 +4,13 @@ import { corrected, motifOf, pieceScore, readingScore } from '../../../core/piec
 import { metre } from '../../../core/foundation/metre.ts';
 import { composingLog } from '../../../core/evidence/composingLog.ts';
 import type { DeskState } from '../../../renderer/desk/state.ts';
-import { startPiece } from '../../../renderer/desk/commands/open.ts';
+import { goOnWithMotif, startPiece } from '../../../renderer/desk/commands/open.ts';
+import { setMotif } from '../../../renderer/desk/commands/motifs.ts';
+import { cutOfNotes } from '../../../core/piece/motifOfReading.ts';
 import { move } from '../../../renderer/desk/commands/pins.ts';
 import { firstBeat, hint } from '../../../renderer/desk/commands/reading.ts';
 import { asked } from '../asked.ts';
-import { EMPTY, lastStep, pieceOn, takeOf } from '../pieces.ts';
+import { after, EMPTY, lastStep, pieceOn, takeOf } from '../pieces.ts';
 
 /** G | C E G G | C E G G | C E G, struck to a click from its fourth beat on. */
 const UPBEAT = takeOf(
@@ -121,5 +123,43 @@ describe('an idea with an upbeat, struck to a click', () => {
     expect(page(caught(jig))).toBe(
       'Upbeat: G4 quaver / Bar 1: C5 crotchet; E5 quaver; G5 crotchet; E5 quaver / Bar 2: C5 dotted crotchet; dotted crotchet rest',
     );
+  });
+
+  it('a motif in use keeps its notes when the first barline goes elsewhere, and undo gives it back', () => {
+    /** G | C D E G E | C D E, its first note on the first beat of the click, or on the fourth. */
+    const from = (beat: number) =>
+      takeOf(
+        'used',
+        [0, 1, 2, 2.5, 3, 4, 5, 6, 7].map(at => at + beat),
+        [67, 72, 74, 76, 79, 76, 72, 74, 76],
+        4,
+      );
+    const motif = (desk: DeskState): string =>
+      textScore(pieceScore(pieceOn(desk)), 'british')
+        .slice(2)
+        .join(' / ');
+    const used = (desk: DeskState): DeskState => after(desk, goOnWithMotif);
+    const later = asked(used(caught(from(0))), firstBeat, [1]).desk;
+    expect(motif(later)).toBe(
+      'Upbeat: G4 crotchet / Bar 1: C5 crotchet; D5 quaver; E5 quaver; G5 crotchet; E5 crotchet / ' +
+        'Bar 2: C5 crotchet; D5 crotchet; E5 crotchet',
+    );
+    const begun = used(caught(from(3)));
+    expect(motif(begun)).toBe(motif(later));
+    const rests = asked(begun, firstBeat, [1]).desk;
+    expect(motifOf(pieceOn(rests)).notes).toHaveLength(9);
+    expect(motif(rests)).toContain('Bar 1: minim rest; crotchet rest; G4 crotchet / Bar 2: C5 crotchet;');
+    expect(motif(asked(rests, firstBeat, [1]).desk)).toBe(motif(begun));
+    // The first five notes alone.
+    const cut = cutOfNotes(corrected(pieceOn(begun)), [0, 1, 2, 3, 4]);
+    if (cut === undefined) throw new Error('five notes');
+    const five = asked(after(begun, setMotif, cut), firstBeat, [1]).desk;
+    expect(motifOf(pieceOn(five)).notes).toHaveLength(5);
+  });
+
+  it('a correction of one note leaves the bars of the motif as they are', () => {
+    const begun = after(caught(), goOnWithMotif);
+    const { motifBars } = pieceOn(begun);
+    expect(pieceOn(asked(begun, move, [4], 1).desk).motifBars).toEqual(motifBars);
   });
 });

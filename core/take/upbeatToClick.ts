@@ -5,8 +5,8 @@ import type { Take } from './take.ts';
 
 /** How far from a beat, in beats, what was meant for it is struck at most: half way to the semiquavers beside it. */
 const NEAR = 0.125;
-/** How far from the barline the strike is found that an upbeat leads to; players come early. In beats. */
-const ON_BARLINE = 0.25;
+/** What is struck so much before or after a barline at most is struck on it: players come early. In beats; our choice. */
+const ON_BARLINE = { early: 0.2, late: 0.15 };
 /** Between a stroke and its bounce at most so many other bars are struck: four mallets, and theirs. */
 const CHORD = 8;
 
@@ -53,8 +53,9 @@ export const strikeAfterUpbeat = (take: Take): number | undefined => {
   let found = 0;
   for (let i = 1; i < take.strikes.length; i++) {
     const at = take.strikes[i]?.at ?? Infinity;
-    if (beatOf(at) > barline + ON_BARLINE) break;
+    if (beatOf(at) > barline + ON_BARLINE.late) break;
     if (away(at) < away(take.strikes[found]?.at ?? Infinity) && !isBounced(take, i)) found = i;
   }
-  return found > 0 && away(take.strikes[found]?.at ?? Infinity) <= ON_BARLINE ? found : undefined;
+  const struck = beatOf(take.strikes[found]?.at ?? Infinity);
+  return found > 0 && struck >= barline - ON_BARLINE.early ? found : undefined;
 };

@@ -18,6 +18,7 @@ import { classNow, nextOf } from './commands/classes.ts';
 import { classKeyOf, keyEvidence } from './keyEvidence.ts';
 import { canLimit, likeElsewhere } from './commands/pins.ts';
 import { canHearAgain } from './commands/hearingAgain.ts';
+import { givesClickBack } from './commands/reading.ts';
 import { pitchingNow } from './commands/pitching.ts';
 import { isRehearsing } from './commands/rehearsal.ts';
 import { currentRoom } from './commands/room.ts';
@@ -74,6 +75,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
   const ownRooms = ofSession(s => s.rooms);
   const screenPage = ofSession(s => s.screenPage);
   const memory = ofLive(l => l.memory);
+  const selectedNotes = ofSession(s => s.selectedNotes);
   const playSettings = ofSession(s => s.play);
   const writtenSoFar = ofLive(l => l.soFar);
   const soFar = computed(() => shownSoFar(writtenSoFar.value, memory.value, session.value));
@@ -141,7 +143,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     pupilLanguage: ofSession(s => s.pupilLanguage),
     keyShortcuts: ofSession(s => s.keyShortcuts),
     phrasesToCatch: ofSession(s => s.phrasesToCatch),
-    selectedNotes: ofSession(s => s.selectedNotes),
+    selectedNotes,
     selectedStatement: ofSession(s => s.selectedStatement),
     selectedPlanNote: ofSession(s => s.selectedPlanNote),
     mutedParts: ofSession(s => s.mutedParts),
@@ -197,6 +199,8 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     refused: ofLive(l => l.refused),
     /** Whether other notes followed the last correction, and nothing was done since. */
     canLimit: part(canLimit),
+    /** Whether *First beat here* would give the click its first barline back. */
+    givesClickBack: computed(() => givesClickBack(piece.value, selectedNotes.value)),
     /** Notes of figures like the one last corrected that stand otherwise. */
     likeElsewhere: part(likeElsewhere),
     followed: ofLive(l => l.followed),

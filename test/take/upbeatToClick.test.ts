@@ -38,6 +38,8 @@ describe('an upbeat to a click', () => {
     ['a first beat that is struck early', metre(4, 4), [3.9, 5, 6, 7, 8]],
     ['beats three and four struck in every bar lead nowhere', metre(4, 4), [2, 3, 6, 7, 10, 11]],
     ['nor does a barline that is struck before', metre(4, 4), [3.5, 5, 6, 7]],
+    ['nor does a semiquaver after a barline, or before it', metre(5, 4), [4.25, 5.25, 7.25]],
+    ['a semiquaver before', metre(4, 4), [3, 3.75, 5]],
     ['on the first beat', metre(4, 4), [0, 1, 2, 3, 4]],
     ['before the first barline there is an upbeat already', metre(4, 4), [-1, 0, 1, 2]],
     ['one strike', metre(4, 4), [3]],

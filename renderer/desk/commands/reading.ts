@@ -39,6 +39,13 @@ const isTold = (piece: Piece, note: ReadNote): boolean => {
   );
 };
 
+/** Whether to say `firstBeat` of these notes gives the click its first barline back. */
+export const givesClickBack = (now: Piece | undefined, strikes: readonly number[]): boolean => {
+  if (now?.take.click === undefined || now.hints.free === true) return false;
+  const note = corrected(now).notes.find(n => strikes.includes(n.strike));
+  return note !== undefined && isTold(now, note);
+};
+
 /**
  * The first of these notes falls on the first barline. Said again of the note that does, to a click: the first barline
  * is the click's again, with rests before what is struck first.
@@ -51,10 +58,13 @@ export const firstBeat: AskingCommand<[strikes: readonly number[]]> = (desk, str
   const [best] = desk.live.readings;
   const { metre } = now.reading;
   const isChosen = best !== undefined && !sameMetre(best.metre, metre);
-  if (isTold(now, note) && now.take.click !== undefined && now.hints.free !== true) {
+  const isToClick = now.take.click !== undefined && now.hints.free !== true;
+  if (isToClick && isTold(now, note)) {
     const { firstBeatStrike: _, ...hints } = withHint(now, { pins: [] });
     return under(now, 'first beat as the click has it', hints);
   }
+  // The click says so already.
+  if (isToClick && note.onset.n === 0 && now.hints.firstBeatStrike === undefined) return ok(undefined);
   // Positions pinned before were counted from the old barline.
   return hint(desk, `first beat on ${nameOf(now, note)}`, {
     pins: [],

@@ -193,7 +193,11 @@ export const NoteTools = (props: {
   if (first === undefined || at === undefined) return null;
   const inThree = beatIsInThree(reading, first.onset);
   const textOf = (correction: Correction): string =>
-    correction.id === 'triplet' && inThree ? 'No triplet here' : correction.text;
+    correction.id === 'triplet' && inThree
+      ? 'No triplet here'
+      : correction.id === 'first' && desk.givesClickBack.value
+        ? 'Click’s first beat'
+        : correction.text;
   const top = countsBottom(at.system);
   return (
     <>

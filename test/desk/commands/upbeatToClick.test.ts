@@ -8,8 +8,8 @@ import { goOnWithMotif, startPiece } from '../../../renderer/desk/commands/open.
 import { setMotif } from '../../../renderer/desk/commands/motifs.ts';
 import { cutOfNotes } from '../../../core/piece/motifOfReading.ts';
 import { move } from '../../../renderer/desk/commands/pins.ts';
-import { firstBeat, hint } from '../../../renderer/desk/commands/reading.ts';
-import { asked } from '../asked.ts';
+import { firstBeat, givesClickBack, hint } from '../../../renderer/desk/commands/reading.ts';
+import { asked, askOf } from '../asked.ts';
 import { after, EMPTY, lastStep, pieceOn, takeOf } from '../pieces.ts';
 
 /** G | C E G G | C E G G | C E G, struck to a click from its fourth beat on. */
@@ -58,6 +58,22 @@ describe('an idea with an upbeat, struck to a click', () => {
     expect(lastStep(desk)).toBe('first beat as the click has it');
     // And once more: the upbeat again.
     expect(page(asked(desk, firstBeat, [1]).desk)).toBe(WITH_UPBEAT);
+  });
+
+  it('only the note on the first barline gives the click its barline back, and only where it was taken', () => {
+    const desk = caught();
+    expect([0, 1, 2].map(strike => givesClickBack(pieceOn(desk), [strike]))).toEqual([false, true, false]);
+    const rests = asked(desk, firstBeat, [1]).desk;
+    expect([0, 1, 2].map(strike => givesClickBack(pieceOn(rests), [strike]))).toEqual([false, false, false]);
+    const free = asked(desk, hint, 'played freely', { free: true }).desk;
+    expect(givesClickBack(pieceOn(asked(free, firstBeat, [1]).desk), [1])).toBe(false);
+    expect([givesClickBack(pieceOn(desk), []), givesClickBack(undefined, [1])]).toEqual([false, false]);
+  });
+
+  it('said of a note that the click has on its first barline it is no step', () => {
+    const plain = takeOf('plain', [0, 1, 2, 3, 4], [67, 72, 76, 79, 72], 2);
+    expect(askOf(caught(plain), firstBeat, [0])).toBeUndefined();
+    expect(askOf(caught(plain), firstBeat, [1])).toBeDefined();
   });
 
   it('what else is asked of the reader leaves it; played freely the click told nothing', () => {

@@ -28,7 +28,8 @@ import { inBeatsOf } from '../plan/tempi.ts';
 import { type Statement, statementEnd, statementStart } from '../plan/statement.ts';
 import { outOfRange } from './refusals.ts';
 import { letteredAt } from './letters.ts';
-import { lastBar, MOST_BARS } from './sections.ts';
+import { MOST_BARS } from './sectionProblems.ts';
+import { lastBar } from './sections.ts';
 
 /**
  * A plan with another metre from a bar (from 1) on, and a rehearsal letter there. Notes keep their written values and are

@@ -12,7 +12,8 @@ import { notesOfStatement, statementStart } from '../plan/statement.ts';
 import { inMetre } from './accompany.ts';
 import type { Grown, Growth } from './growth.ts';
 import { outOfRange } from './refusals.ts';
-import { lastBar, MOST_BARS } from './sections.ts';
+import { MOST_BARS } from './sectionProblems.ts';
+import { lastBar } from './sections.ts';
 
 /**
  * The last long note: every part strikes the note chosen for it together, in a bar of its own after all

@@ -17,7 +17,8 @@ import { ending } from './ending.ts';
 import type { Grown, Growth, OnConflict, Target } from './growth.ts';
 import { place, replace } from './place.ts';
 import { outOfRange } from './refusals.ts';
-import { copySection, exchangeParts, MOST_BARS } from './sections.ts';
+import { copySection, exchangeParts } from './sections.ts';
+import { MOST_BARS } from './sectionProblems.ts';
 import { sequence } from './sequence.ts';
 
 const withTarget = (plan: Plan, to: Target): Result<{ plan: Plan; part: string }> => {

@@ -18,7 +18,8 @@ import { type Statement, statementLength, statementStart } from '../plan/stateme
 import type { Grown, OnConflict } from './growth.ts';
 import { makeRoom } from './makeRoom.ts';
 import { noBarBefore, outOfRange } from './refusals.ts';
-import { lastBar, MOST_BARS } from './sections.ts';
+import { MOST_BARS } from './sectionProblems.ts';
+import { lastBar } from './sections.ts';
 import { clearBetween, firstFree } from './split.ts';
 
 interface Extent {

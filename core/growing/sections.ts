@@ -1,7 +1,7 @@
 import type { BarNumber } from '../foundation/units.ts';
 import { add, atMost, divide, type Fraction, larger, less, subtract, ZERO } from '../foundation/fraction.ts';
 import { barringOf, barsUpTo, barStart, metreOfBar } from '../foundation/barring.ts';
-import { failed, ok, type Result } from '../foundation/result.ts';
+import { failed, ok, type Problem, type Result } from '../foundation/result.ts';
 import { type Motif, upbeatOf } from '../motif/motif.ts';
 import type { Treatment } from '../motif/treatment.ts';
 import { barAndBeat } from '../plan/beats.ts';
@@ -10,6 +10,7 @@ import { lackOf } from '../plan/lacks.ts';
 import type { Plan } from '../plan/plan.ts';
 import { busyUntil, playedEnd } from '../plan/standing.ts';
 import { letteredAt } from './letters.ts';
+import { emptyBars, MOST_BARS, wrongBars } from './sectionProblems.ts';
 import { between, splitAt } from './split.ts';
 import {
   passageOf,
@@ -38,8 +39,6 @@ export interface SectionCopy extends BarSpan {
   /** Whether the bar where it begins gets a rehearsal letter. */
   readonly letter: boolean;
 }
-
-export const MOST_BARS = 400;
 
 /**
  * The last bar in which something sounds; at least 1.
@@ -286,26 +285,7 @@ export const barsOfStatement = (motif: Motif, plan: Plan, statement: Statement):
   return { from, to: Math.max(from, length.n > 0 ? last : from) };
 };
 
-const wrongBars = (): Parameters<typeof failed>[0] => ({
-  kind: 'out-of-range',
-  what: 'Those bars cannot be used here.',
-  kept: 'Nothing was changed.',
-  next: `Choose bars of the piece; it may grow to ${String(MOST_BARS)} bars.`,
-});
-
-const emptyBars = (): Parameters<typeof failed>[0] => ({
-  kind: 'not-found',
-  what: 'Nothing sounds in those bars.',
-  kept: 'Nothing was changed.',
-  next: 'Choose bars in which something is played.',
-});
-
-const conflictAt = (
-  motif: Motif,
-  plan: Plan,
-  other: Statement,
-  from: BarNumber,
-): Parameters<typeof failed>[0] => {
+const conflictAt = (motif: Motif, plan: Plan, other: Statement, from: BarNumber): Problem => {
   const { bar, beat } = barAndBeat(barringIn(motif, plan), busyUntil(motif, plan, other));
   return {
     kind: 'conflict',

@@ -1,4 +1,14 @@
-import { add, divide, type Fraction, larger, less, smaller, subtract, ZERO } from '../foundation/fraction.ts';
+import {
+  add,
+  compare,
+  divide,
+  type Fraction,
+  larger,
+  less,
+  smaller,
+  subtract,
+  ZERO,
+} from '../foundation/fraction.ts';
 import { barStart, barsUpTo, isBarline } from '../foundation/barring.ts';
 import { barLength } from '../foundation/metre.ts';
 import type { Problem } from '../foundation/result.ts';
@@ -102,12 +112,23 @@ export const timesToFill = (
   return Math.max(1, Math.floor(fits.n / fits.d));
 };
 
+/** From where the part of a statement is free: what follows straight on is in the way, too. */
+const freeFrom = (motif: Motif, plan: Plan, other: Statement): Fraction =>
+  plan.statements
+    .filter(s => s.part === other.part)
+    .map(s => ({ start: statementStart(motif, s), end: busyUntil(motif, plan, s) }))
+    .sort((a, b) => compare(a.start, b.start))
+    .reduce(
+      (until, { start, end }) => (less(until, start) ? until : larger(until, end)),
+      busyUntil(motif, plan, other),
+    );
+
 /** Says which part plays already, from where, and from where it is free ('conflict'). */
 export const alreadyPlaying = (motif: Motif, plan: Plan, other: Statement): Problem => {
   const instrument = plan.parts.find(p => p.id === other.part)?.instrument;
   const name = instrument === undefined ? 'part' : INSTRUMENTS[instrument].name.toLowerCase();
   const from = barAndBeat(barringIn(motif, plan), statementStart(motif, other));
-  const free = barAndBeat(barringIn(motif, plan), busyUntil(motif, plan, other));
+  const free = barAndBeat(barringIn(motif, plan), freeFrom(motif, plan, other));
   return {
     kind: 'conflict',
     what: `The ${name} already plays from bar ${String(from.bar)}, beat ${String(from.beat)}.`,

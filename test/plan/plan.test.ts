@@ -111,6 +111,20 @@ describe('room in a part', () => {
     });
   });
 
+  it('counts what follows straight on in the way, and leaves gaps free', () => {
+    const bars = [4, 6, 9].map(bar => at(`b${String(bar)}`, 'p1', fraction(bar), { times: 2 }));
+    const told = (of: readonly Statement[]): unknown => {
+      const refused = addStatement(IDEA, { ...plan, statements: of }, at('', 'p1', fraction(9, 2)));
+      return refused.ok ? undefined : refused.problem.next;
+    };
+    // Two bars each: bars 5 to 8 without a gap, then bars 10 and 11.
+    expect(told(bars)).toBe('It is free from bar 9, beat 1; or choose another part.');
+    expect(told([...bars].reverse())).toBe('It is free from bar 9, beat 1; or choose another part.');
+    expect(told(bars.map(s => ({ ...s, part: s.id === 'b6' ? 'p2' : 'p1' })))).toBe(
+      'It is free from bar 7, beat 1; or choose another part.',
+    );
+  });
+
   it('adds with a new id and leaves the others alone', () => {
     const added = addStatement(IDEA, plan, at('', 'p1', fraction(2), { leader: 's3' }));
     if (!added.ok) throw new Error(added.problem.what);

@@ -2,28 +2,23 @@ import { describe, expect, it } from 'vitest';
 import type { PitchBands } from '../../core/hearing/bands.ts';
 import type { Blow } from '../../core/hearing/blow.ts';
 import { onRightBars } from '../../core/hearing/misheard.ts';
+import { bandsOf, HOP } from './quarterToneBands.ts';
 
-const HOP = 0.003;
 const LOOKS = 1200;
 const STILL = 0.001;
 /** What becomes how loud in a band from a moment on, for a third of a second. */
 type Swell = readonly [band: number, at: number, loudness: number];
 
-/** Bands a quarter-tone apart that swing evenly, so that what is new is what is louder or softer. */
-const bandsWith = (swells: readonly Swell[]): PitchBands => {
-  const all = Array.from({ length: 128 }, (_, i) => ({
-    midi: 45 + i / 2,
-    lag: 0.012,
-    floor: 1e-6,
-    ownFloor: 1e-6,
-    phase: new Uint8Array(LOOKS),
-    loudness: Float32Array.from({ length: LOOKS }, (_, look) => {
-      const up = swells.filter(([band, at]) => band === i && look * HOP >= at && look * HOP < at + 0.33);
-      return Math.max(STILL, ...up.map(([, , loudness]) => loudness));
-    }),
-  }));
-  return { all, bright: [], hop: HOP, looks: LOOKS };
-};
+/** Of these bands what is new is what is louder or softer. */
+const bandsWith = (swells: readonly Swell[]): PitchBands =>
+  bandsOf(LOOKS, (band, at) =>
+    Math.max(
+      STILL,
+      ...swells
+        .filter(([swelling, from]) => swelling === band && at >= from && at < from + 0.33)
+        .map(([, , loudness]) => loudness),
+    ),
+  );
 const blow = (band: number, at: number, touched = true): Blow => {
   const contact = { at, look: Math.round(at / HOP), loudness: 0.01, rise: 12 };
   return { band, at, rose: at, loudness: 0.05, ...(touched ? { contact } : {}) };

@@ -3,28 +3,19 @@ import type { BandOnset } from '../../core/hearing/bandOnsets.ts';
 import type { PitchBands } from '../../core/hearing/bands.ts';
 import type { Blow } from '../../core/hearing/blow.ts';
 import { withBarsOfLoneModes } from '../../core/hearing/modeAlone.ts';
+import { bandsOf } from './quarterToneBands.ts';
 
-const HOP = 0.003;
 const LOOKS = 1000;
 /** A C5 (72) and its third mode, 6.7 times as high: the third mode of a uniform bar is at 5.4, of a tuned one at 6. */
 const BAR = 54;
 const MODE = BAR + 66;
 
-/** Bands a quarter-tone apart in which the bar swells by so many dB at these moments. */
-const bandsWith = (swells: readonly number[], by: number): PitchBands => {
-  const all = Array.from({ length: 128 }, (_, i) => ({
-    midi: 45 + i / 2,
-    lag: 0.012,
-    floor: 1e-6,
-    ownFloor: 1e-6,
-    phase: new Uint8Array(LOOKS),
-    loudness: Float32Array.from({ length: LOOKS }, (_, look) => {
-      const isUp = swells.some(at => look * HOP >= at && look * HOP < at + 0.2);
-      return i === BAR ? 0.01 * (isUp ? 10 ** (by / 20) : 1) : 0.001;
-    }),
-  }));
-  return { all, bright: [], hop: HOP, looks: LOOKS };
-};
+/** The bar swells by so many dB at these moments. */
+const bandsWith = (swells: readonly number[], by: number): PitchBands =>
+  bandsOf(LOOKS, (band, at) => {
+    const isUp = swells.some(from => at >= from && at < from + 0.2);
+    return band === BAR ? 0.01 * (isUp ? 10 ** (by / 20) : 1) : 0.001;
+  });
 const begins = (band: number, at: number, loudness: number): BandOnset => ({
   band,
   at,

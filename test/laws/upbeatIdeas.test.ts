@@ -16,6 +16,7 @@ import { notesOfStatement, statementEnd } from '../../core/plan/statement.ts';
 import type { Reading } from '../../core/reading/model/reading.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import type { Score } from '../../core/score/score.ts';
+import { lineOf } from './anyUpbeat.ts';
 import { drawnNotes, foundNotes, foundStrokes, loaded, strokesOfMidi } from '../exchange/byVerovio.ts';
 
 // A piece that begins with an upbeat ends with a bar shortened by it, and so does an idea that is repeated (common
@@ -26,30 +27,6 @@ const METRES: readonly Metre[] = [metre(4, 4), metre(3, 4), metre(6, 8), metre(5
 /** A quaver, a crotchet, a dotted crotchet that is three quavers. */
 const UPBEATS = [1, 2, 3];
 
-/** Lengths in quavers, one note after the other, below zero for a rest; from `upbeat` quavers before the barline on. */
-const lineOf = (m: Metre, upbeat: number, lengths: readonly number[]): Reading => {
-  let at = -upbeat;
-  const notes = lengths.flatMap((length, strike) => {
-    const onset = fraction(at, 8);
-    at += Math.abs(length);
-    return length < 0
-      ? []
-      : [{ onset, duration: fraction(length, 8), pitch: 60 + ((strike * 7) % 24), strike, doubt: 0 }];
-  });
-  return {
-    metre: m,
-    tempo: 100,
-    upbeat: fraction(upbeat, 8),
-    grid: 'automatic',
-    notes,
-    dropped: [],
-    misfit: 0,
-    confidence: 1,
-    reason: '',
-    beats: [0, 1],
-    firstBeat: 0,
-  };
-};
 const motifOf = (reading: Reading, range: BarRange = likelyMotif(reading)): Motif =>
   motifOfReading(reading, C, range);
 const grown = (motif: Motif, plan: Plan, growth: Growth): Plan => {

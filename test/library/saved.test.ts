@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
 import { key, keyName } from '../../core/foundation/key.ts';
@@ -9,7 +8,6 @@ import { LETTERS } from '../../core/foundation/pitch.ts';
 import { canonicalJson } from '../../core/library/canonicalJson.ts';
 import { FINEST_GRID, MOST_SECONDS } from '../../core/library/limits.ts';
 import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
-import type { Saved } from '../../core/library/revision.ts';
 import { correct } from '../../core/piece/edit.ts';
 import type { Piece } from '../../core/piece/piece.ts';
 import { anyStatements } from './anyStatement.ts';
@@ -26,19 +24,7 @@ import {
   pieceOfVersion19,
   sha256,
 } from './pieces.ts';
-
-const there = async (saved: Saved): Promise<unknown> => {
-  const bytes = await encodeSaved(saved, sha256);
-  if (!bytes.ok) return bytes;
-  return decodeSaved(bytes.value, 'test.json', sha256);
-};
-const saved = (piece: Piece): Saved => ({
-  id: piece.id,
-  revision: 'r1',
-  parents: ['r0'],
-  savedAt: '2026-01-05T09:00:00.000Z',
-  piece,
-});
+import { openedFile, savedAndOpened, stamped } from './savedAndOpened.ts';
 
 const finite = fc.double({ noNaN: true, min: -MOST_SECONDS, max: MOST_SECONDS }).map(n => n || 0);
 const places = fc
@@ -124,7 +110,7 @@ describe('a saved file', () => {
   it('law: what is saved is what is opened', async () => {
     await fc.assert(
       fc.asyncProperty(pieces, async piece => {
-        expect(await there(saved(piece))).toStrictEqual({ ok: true, value: saved(piece) });
+        expect(await savedAndOpened(piece)).toStrictEqual({ ok: true, value: stamped(piece) });
       }),
     );
   });
@@ -147,7 +133,7 @@ describe('a saved file', () => {
   });
 
   it('law: one byte of the music changed is always noticed', async () => {
-    const bytes = await encodeSaved(saved(fullPiece()), sha256);
+    const bytes = await encodeSaved(stamped(fullPiece()), sha256);
     if (!bytes.ok) throw new Error(bytes.problem.what);
     const text = new TextDecoder().decode(bytes.value);
     const from = text.indexOf('"piece":') + 8;
@@ -171,41 +157,34 @@ describe('a saved file', () => {
   it('refuses to write what it could not read back', async () => {
     const piece = fullPiece();
     const odd = { ...piece, reading: { ...piece.reading, misfit: NaN } };
-    expect(await encodeSaved(saved(odd), sha256)).toMatchObject({
+    expect(await encodeSaved(stamped(odd), sha256)).toMatchObject({
       ok: false,
       problem: { kind: 'bad-request' },
     });
     const unknown = { ...piece, colour: 'red' } as Piece;
-    expect(await encodeSaved(saved(unknown), sha256)).toMatchObject({ ok: false });
+    expect(await encodeSaved(stamped(unknown), sha256)).toMatchObject({ ok: false });
   });
 
-  it.each(['piece-v1.json', 'piece-v2.json'])('opens the stored file %s, now and always', async name => {
-    const bytes = readFileSync(new URL(`../migrations/${name}`, import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), name, sha256);
-    if (!read.ok) throw new Error(`${read.problem.what} ${read.problem.detail ?? ''}`);
-    expect(read.value.piece).toEqual(fullPiece());
-    expect(correct(read.value.piece.reading, read.value.piece.edits).notes.length).toBeGreaterThan(0);
+  it.each([1, 2])('opens the stored file piece-v%i.json, now and always', async version => {
+    const piece = await openedFile(version);
+    expect(piece).toEqual(fullPiece());
+    expect(correct(piece.reading, piece.edits).notes.length).toBeGreaterThan(0);
   });
 
-  it.each(['piece-v3.json', 'piece-v4.json'])('opens %s, with what that could say', async name => {
-    const bytes = readFileSync(new URL(`../migrations/${name}`, import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), name, sha256);
-    if (!read.ok) throw new Error(`${read.problem.what} ${read.problem.detail ?? ''}`);
-    expect(read.value.piece).toEqual(pieceOfVersion3());
+  it.each([3, 4])('opens piece-v%i.json, with what that could say', async version => {
+    expect(await openedFile(version)).toEqual(pieceOfVersion3());
   });
 
   it('opens piece-v6.json, with its marks', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v6.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v6.json', sha256);
-    expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion6() } });
-    expect(read.ok && read.value.piece.plan).not.toHaveProperty('keys');
+    const piece = await openedFile(6);
+    expect(piece).toMatchObject(pieceOfVersion6());
+    expect(piece.plan).not.toHaveProperty('keys');
   });
 
   it('opens piece-v7.json, about which nobody could say anything yet', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v7.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v7.json', sha256);
-    expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion7() } });
-    expect(read.ok && read.value.piece).not.toHaveProperty('assessment');
+    const piece = await openedFile(7);
+    expect(piece).toMatchObject(pieceOfVersion7());
+    expect(piece).not.toHaveProperty('assessment');
   });
 
   it('keeps what pupil and teacher said, and refuses more than a sheet of it', async () => {
@@ -215,76 +194,61 @@ describe('a saved file', () => {
       feedback: 'Go on.',
     };
     const piece = { ...fullPiece(), assessment };
-    expect(await there(saved(piece))).toStrictEqual({ ok: true, value: saved(piece) });
+    expect(await savedAndOpened(piece)).toStrictEqual({ ok: true, value: stamped(piece) });
     const tooLong = { ...assessment, feedback: 'a'.repeat(4001) };
     const tooMany = { ...assessment, answers: Array(21).fill(assessment.answers[0]) };
     for (const bad of [tooLong, tooMany, { ...assessment, mark: 9 }])
-      expect(await there(saved({ ...piece, assessment: bad }))).toMatchObject({ ok: false });
+      expect(await savedAndOpened({ ...piece, assessment: bad })).toMatchObject({ ok: false });
   });
 
   it('opens piece-v8.json, with what was said of it', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v8.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v8.json', sha256);
-    expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion8() } });
+    expect(await openedFile(8)).toMatchObject(pieceOfVersion8());
   });
 
   it('opens piece-v9.json, with its marks on single notes and no mallets', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v9.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v9.json', sha256);
-    if (!read.ok) throw new Error(read.problem.what);
-    expect(read.value.piece).toStrictEqual(pieceOfVersion9());
+    expect(await openedFile(9)).toStrictEqual(pieceOfVersion9());
   });
 
   it('keeps mallets, and refuses what is none', async () => {
-    expect(await there(saved(pieceOfVersion10()))).toStrictEqual({
+    expect(await savedAndOpened(pieceOfVersion10())).toStrictEqual({
       ok: true,
-      value: saved(pieceOfVersion10()),
+      value: stamped(pieceOfVersion10()),
     });
     const odd = { ...pieceOfVersion10(), mallet: 'brick' } as unknown as Piece;
-    expect(await there(saved(odd))).toMatchObject({ ok: false });
+    expect(await savedAndOpened(odd)).toMatchObject({ ok: false });
   });
 
-  it('opens piece-v12.json, in which no strike was in doubt, and keeps what one may have been', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v12.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v12.json', sha256);
-    if (!read.ok) throw new Error(read.problem.what);
-    expect(read.value.piece).toStrictEqual(pieceOfVersion12());
-    const doubted = saved(pieceOfVersion13());
-    expect(await there(doubted)).toStrictEqual({ ok: true, value: doubted });
-    const { take } = doubted.piece;
-    for (const nextBest of [128, -1, 1e9, 60.5]) {
-      const strikes = take.strikes.map(s => ({ ...s, nextBest }));
-      expect(await there(saved({ ...doubted.piece, take: { ...take, strikes } }))).toMatchObject({
-        ok: false,
-      });
-    }
-  });
-
-  it('opens piece-v18.json, in which every strike was the pupil’s, and keeps which may not be', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v18.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v18.json', sha256);
-    if (!read.ok) throw new Error(read.problem.what);
-    expect(read.value.piece).toStrictEqual(pieceOfVersion13());
-    const doubted = saved(pieceOfVersion19());
-    expect(await there(doubted)).toStrictEqual({ ok: true, value: doubted });
-    const { take } = doubted.piece;
-    for (const perhapsNone of [false, 1, 'true', null]) {
-      const strikes = take.strikes.map(s => ({ ...s, perhapsNone: perhapsNone as unknown as true }));
-      expect(await there(saved({ ...doubted.piece, take: { ...take, strikes } }))).toMatchObject({
-        ok: false,
-      });
+  it.each([
+    {
+      name: 'piece-v12.json, in which no strike was in doubt, and keeps what one may have been',
+      old: [12, pieceOfVersion12()],
+      kept: pieceOfVersion13(),
+      bad: [128, -1, 1e9, 60.5].map(nextBest => ({ nextBest })),
+    },
+    {
+      name: 'piece-v18.json, in which every strike was the pupil’s, and keeps which may not be',
+      old: [18, pieceOfVersion13()],
+      kept: pieceOfVersion19(),
+      bad: [false, 1, 'true', null].map(perhapsNone => ({ perhapsNone })),
+    },
+  ] as const)('opens $name', async ({ old: [version, piece], kept, bad }) => {
+    expect(await openedFile(version)).toStrictEqual(piece);
+    expect(await savedAndOpened(kept)).toStrictEqual({ ok: true, value: stamped(kept) });
+    for (const more of bad) {
+      const take = { ...kept.take, strikes: kept.take.strikes.map(s => ({ ...s, ...more })) };
+      expect(await savedAndOpened({ ...kept, take } as Piece)).toMatchObject({ ok: false });
     }
   });
 
   it('keeps other keys from a bar on', async () => {
-    expect(await there(saved(pieceOfVersion7()))).toStrictEqual({
+    expect(await savedAndOpened(pieceOfVersion7())).toStrictEqual({
       ok: true,
-      value: saved(pieceOfVersion7()),
+      value: stamped(pieceOfVersion7()),
     });
   });
 
   it('has the sum that node:crypto gives the canonical text (SHA-256, FIPS 180-4)', async () => {
-    const bytes = await encodeSaved(saved(fullPiece()), sha256);
+    const bytes = await encodeSaved(stamped(fullPiece()), sha256);
     if (!bytes.ok) throw new Error(bytes.problem.what);
     const file = JSON.parse(new TextDecoder().decode(bytes.value)) as { sha256: string; piece: unknown };
     const sum = createHash('sha256').update(canonicalJson(file.piece), 'utf8').digest('hex');
@@ -304,12 +268,12 @@ test('what was played to a piece and kept comes back as it was', async () => {
     },
   ];
   const piece = { ...pieceOfVersion3(), playings };
-  expect(await there(saved(piece))).toMatchObject({ ok: true, value: { piece: { playings } } });
+  expect(await savedAndOpened(piece)).toMatchObject({ ok: true, value: { piece: { playings } } });
 });
 
 test('a piece kept in a key no page can hold opens in its plainest spelling', async () => {
   const odd = { ...fullPiece(), key: key('D', 'minor', -1) };
-  const bytes = await encodeSaved(saved(odd), sha256);
+  const bytes = await encodeSaved(stamped(odd), sha256);
   if (!bytes.ok) throw new Error(bytes.problem.what);
   const read = await decodeSaved(bytes.value, 'x.json', sha256);
   expect(read.ok && keyName(read.value.piece.key)).toBe('C♯ minor');

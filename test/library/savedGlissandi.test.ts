@@ -1,28 +1,18 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
 import type { Piece } from '../../core/piece/piece.ts';
-import { pieceOfVersion14, pieceOfVersion15, sha256 } from './pieces.ts';
-
-const keep = async (piece: Piece): Promise<unknown> => {
-  const saved = { id: piece.id, revision: 'r1', parents: [], savedAt: '2026-01-05T09:00:00.000Z', piece };
-  const bytes = await encodeSaved(saved, sha256);
-  return bytes.ok ? decodeSaved(bytes.value, 'test.json', sha256) : bytes;
-};
+import { pieceOfVersion14, pieceOfVersion15 } from './pieces.ts';
+import { openedFile, savedAndOpened } from './savedAndOpened.ts';
 
 describe('glissandi in saved pieces', () => {
   it('come back as they were: heard, and in notes of a statement', async () => {
     const piece = pieceOfVersion15();
     expect(piece.reading.notes.some(n => n.gliss !== undefined)).toBe(true);
     expect(piece.plan?.statements.some(s => s.detached?.some(n => n.gliss !== undefined))).toBe(true);
-    expect(await keep(piece)).toMatchObject({ ok: true, value: { piece } });
+    expect(await savedAndOpened(piece)).toMatchObject({ ok: true, value: { piece } });
   });
 
   it('opens piece-v14.json, which knew none', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v14.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v14.json', sha256);
-    if (!read.ok) throw new Error(read.problem.what);
-    expect(read.value.piece).toStrictEqual(pieceOfVersion14());
+    expect(await openedFile(14)).toStrictEqual(pieceOfVersion14());
   });
 
   it('refuses figures that are no strikes and no bars', async () => {
@@ -45,7 +35,7 @@ describe('glissandi in saved pieces', () => {
     ]) {
       const notes = piece.reading.notes.map(n => ({ ...n, gliss }));
       const bad = { ...piece, reading: { ...piece.reading, notes } } as unknown as Piece;
-      expect(await keep(bad), JSON.stringify(gliss)).toMatchObject({ ok: false });
+      expect(await savedAndOpened(bad), JSON.stringify(gliss)).toMatchObject({ ok: false });
     }
   });
 
@@ -63,7 +53,7 @@ describe('glissandi in saved pieces', () => {
       ]),
     ]) {
       const bad = { ...piece, edits: [edit] } as unknown as Piece;
-      expect(await keep(bad), JSON.stringify(edit)).toMatchObject({ ok: false });
+      expect(await savedAndOpened(bad), JSON.stringify(edit)).toMatchObject({ ok: false });
     }
   });
 
@@ -85,7 +75,7 @@ describe('glissandi in saved pieces', () => {
         ...(s.detached === undefined ? {} : { detached: s.detached.map(n => ({ ...n, gliss })) }),
       }));
       const bad = { ...piece, plan: { ...piece.plan, statements } } as unknown as Piece;
-      expect(await keep(bad), JSON.stringify(gliss)).toMatchObject({ ok: false });
+      expect(await savedAndOpened(bad), JSON.stringify(gliss)).toMatchObject({ ok: false });
     }
   });
 });

@@ -1,29 +1,17 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { fraction, show, toNumber } from '../../core/foundation/fraction.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { grow } from '../../core/growing/grow.ts';
-import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
 import { likelyMotif } from '../../core/piece/motifOfReading.ts';
 import { motifOf, type Piece, pieceScore, planOf, withPlan } from '../../core/piece/piece.ts';
 import { withReading } from '../../core/piece/rereading.ts';
 import { statementEnd } from '../../core/plan/statement.ts';
 import { goOnWithMotif } from '../../renderer/desk/commands/open.ts';
 import { after, pieceOn, withPiece } from '../desk/pieces.ts';
-import { sha256 } from './pieces.ts';
+import { openedFile, savedAndOpened } from './savedAndOpened.ts';
 
 // G | C E G E | C, the C held for a bar of 4/4, twice and then backwards, as version 16 kept it.
-const old = async (name = 'piece-v16.json'): Promise<Piece> => {
-  const bytes = readFileSync(new URL(`../migrations/${name}`, import.meta.url));
-  const read = await decodeSaved(new Uint8Array(bytes), name, sha256);
-  if (!read.ok) throw new Error(read.problem.detail ?? read.problem.what);
-  return read.value.piece;
-};
-const there = async (piece: Piece): Promise<unknown> => {
-  const stamp = { id: piece.id, revision: 'r1', parents: [], savedAt: '2026-01-05T09:00:00.000Z' };
-  const saved = await encodeSaved({ ...stamp, piece }, sha256);
-  return saved.ok ? decodeSaved(saved.value, 'test.json', sha256) : saved;
-};
+const old = (version = 16): Promise<Piece> => openedFile(version);
 /** Onsets in crotchets from the first barline, tied symbols once. */
 const struck = (piece: Piece): readonly number[] =>
   pieceScore(piece)
@@ -49,7 +37,7 @@ describe('an idea with an upbeat in a kept piece', () => {
       ...backwards.map(at => at + 24),
     ]);
     expect(ends(piece)).toBe(23);
-    expect(await there(piece)).toMatchObject({ ok: true, value: { piece } });
+    expect(await savedAndOpened(piece)).toMatchObject({ ok: true, value: { piece } });
   });
 
   it('grown before without a cut, it stays as long when *Use this motif* is pressed', async () => {
@@ -66,7 +54,7 @@ describe('an idea with an upbeat in a kept piece', () => {
     expect(piece.motifBars).toEqual({ from: 0, to: 2, closed: true });
     expect(ends(piece)).toBe(15);
     expect(motifOf(piece).notes.map(n => toNumber(n.duration) * 4)).toEqual([1, 1, 1, 1, 1, 3]);
-    expect(await there(piece)).toMatchObject({ ok: true, value: { piece } });
+    expect(await savedAndOpened(piece)).toMatchObject({ ok: true, value: { piece } });
     // In another metre the bars are told anew, and closed still; without the mark they stay as they were.
     const other = { ...piece.reading, metre: metre(2, 4) };
     expect(withReading(piece, other, []).motifBars).toEqual(likelyMotif(other));
@@ -82,7 +70,7 @@ describe('an idea with an upbeat in a kept piece', () => {
   it('refuses a mark that is none', async () => {
     for (const closed of [false, 1, 1e9, NaN, 'yes', null])
       expect(
-        await there({ ...(await old()), motifBars: { from: 0, to: 2, closed } } as unknown as Piece),
+        await savedAndOpened({ ...(await old()), motifBars: { from: 0, to: 2, closed } } as unknown as Piece),
       ).toMatchObject({ ok: false });
   });
 });
@@ -93,26 +81,26 @@ describe('an ending in a kept piece with an upbeat', () => {
     pieceScore(piece).parts[0]?.bars.map(bar => show(bar.length)) ?? [];
 
   it('opens as it was', async () => {
-    const piece = await old('piece-v17.json');
+    const piece = await old(17);
     expect(lengths(piece)).toEqual(['1/4', '1', '1', '1', '1', '1']);
-    expect(await there(piece)).toMatchObject({ ok: true, value: { piece } });
+    expect(await savedAndOpened(piece)).toMatchObject({ ok: true, value: { piece } });
   });
 
   it('made anew it is shorter by the upbeat, and kept so', async () => {
-    const { plan, ...piece } = await old('piece-v17.json');
+    const { plan, ...piece } = await old(17);
     if (plan === undefined) throw new Error('it has a plan');
     const bare = { ...plan, statements: plan.statements.slice(0, 1) };
     const done = grow(motifOf(piece), bare, { kind: 'ending', statement: 's1', steps: { p1: 28 } });
     if (!done.ok) throw new Error(done.problem.what);
     const ended: Piece = { ...piece, plan: done.value.plan };
     expect(lengths(ended)).toEqual(['1/4', '1', '1', '1', '1', '3/4']);
-    expect(await there(ended)).toMatchObject({ ok: true, value: { piece: ended } });
+    expect(await savedAndOpened(ended)).toMatchObject({ ok: true, value: { piece: ended } });
     const [, last] = done.value.plan.statements;
     expect(last?.accompaniment).toEqual({ kind: 'ending', steps: [28], closed: true });
     for (const closed of [false, 1, 1e9, NaN, 'yes', null])
       for (const kind of ['ending', 'chord'])
         expect(
-          await there({
+          await savedAndOpened({
             ...piece,
             plan: {
               ...bare,

@@ -1,38 +1,21 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { fraction } from '../../core/foundation/fraction.ts';
 import { type Metre, metre } from '../../core/foundation/metre.ts';
-import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
 import { copySection, lastBar } from '../../core/growing/sections.ts';
-import { motifOf, type Piece } from '../../core/piece/piece.ts';
+import { motifOf } from '../../core/piece/piece.ts';
 import { firstPlan } from '../../core/plan/plan.ts';
-import { pieceOfVersion13, pieceOfVersion14, sha256 } from './pieces.ts';
-
-const kept = (piece: Piece) => ({
-  id: piece.id,
-  revision: 'r1',
-  parents: ['r0'],
-  savedAt: '2026-01-05T09:00:00.000Z',
-  piece,
-});
-
-const there = async (piece: Piece): Promise<unknown> => {
-  const bytes = await encodeSaved(kept(piece), sha256);
-  return bytes.ok ? decodeSaved(bytes.value, 'test.json', sha256) : bytes;
-};
+import { pieceOfVersion13, pieceOfVersion14 } from './pieces.ts';
+import { openedFile, savedAndOpened, stamped } from './savedAndOpened.ts';
 
 describe('metres from a bar on, stored', () => {
   it('opens piece-v13.json, which had one metre', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v13.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v13.json', sha256);
-    if (!read.ok) throw new Error(read.problem.what);
-    expect(read.value.piece).toStrictEqual(pieceOfVersion13());
+    expect(await openedFile(13)).toStrictEqual(pieceOfVersion13());
   });
 
   it('come back as they were, with pauses and the metre of an accompaniment', async () => {
     const piece = pieceOfVersion14();
     expect(piece.plan?.metres).toHaveLength(2);
-    expect(await there(piece)).toStrictEqual({ ok: true, value: kept(piece) });
+    expect(await savedAndOpened(piece)).toStrictEqual({ ok: true, value: stamped(piece) });
   });
 
   it('refuses what is no metre, no bar and no pause', async () => {
@@ -55,7 +38,7 @@ describe('metres from a bar on, stored', () => {
       { pauses: [{ bar: 2, length: fraction(1, 2 ** 26 - 1) }] },
     ];
     for (const change of changes)
-      expect(await there({ ...piece, plan: { ...plan, ...(change as object) } })).toMatchObject({
+      expect(await savedAndOpened({ ...piece, plan: { ...plan, ...(change as object) } })).toMatchObject({
         ok: false,
       });
   });
@@ -73,7 +56,7 @@ describe('metres from a bar on, stored', () => {
     if (!copied.ok) throw new Error(copied.problem.what);
     expect(copied.value.plan.metres?.length).toBeGreaterThan(100);
     const grown = { ...piece, plan: copied.value.plan };
-    expect(await there(grown)).toStrictEqual({ ok: true, value: kept(grown) });
+    expect(await savedAndOpened(grown)).toStrictEqual({ ok: true, value: stamped(grown) });
   });
 
   it('a metre of a semiquaver does not make more bars than can be drawn', async () => {
@@ -87,6 +70,6 @@ describe('metres from a bar on, stored', () => {
       metres: [{ bar: 1, metre: { upper: 1, lower: 16 as const } }],
       statements: [{ ...first, onset: fraction(2000) }],
     };
-    expect(await there({ ...piece, plan: far })).toMatchObject({ ok: false });
+    expect(await savedAndOpened({ ...piece, plan: far })).toMatchObject({ ok: false });
   });
 });

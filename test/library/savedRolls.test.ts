@@ -1,36 +1,25 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { decodeSaved, encodeSaved } from '../../core/library/saved.ts';
 import type { Piece } from '../../core/piece/piece.ts';
-import { pieceOfVersion10, pieceOfVersion11, pieceOfVersion12, sha256 } from './pieces.ts';
-
-const keep = async (piece: Piece): Promise<unknown> => {
-  const saved = { id: piece.id, revision: 'r1', parents: [], savedAt: '2026-01-05T09:00:00.000Z', piece };
-  const bytes = await encodeSaved(saved, sha256);
-  return bytes.ok ? decodeSaved(bytes.value, 'test.json', sha256) : bytes;
-};
+import { pieceOfVersion10, pieceOfVersion11, pieceOfVersion12 } from './pieces.ts';
+import { openedFile, savedAndOpened } from './savedAndOpened.ts';
 
 describe('rolls and grace notes in saved pieces', () => {
   it('come back as they were: heard, made and written out by hand, in the motif', async () => {
     const piece = pieceOfVersion11();
-    expect(await keep(piece)).toMatchObject({ ok: true, value: { piece } });
+    expect(await savedAndOpened(piece)).toMatchObject({ ok: true, value: { piece } });
   });
 
   it('opens piece-v10.json, which knew no rolls but those set in Grow', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v10.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v10.json', sha256);
-    expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion10() } });
+    expect(await openedFile(10)).toMatchObject(pieceOfVersion10());
   });
 
   it('opens piece-v11.json, which knew one grace note to a note', async () => {
-    const bytes = readFileSync(new URL('../migrations/piece-v11.json', import.meta.url));
-    const read = await decodeSaved(new Uint8Array(bytes), 'piece-v11.json', sha256);
-    expect(read).toMatchObject({ ok: true, value: { piece: pieceOfVersion11() } });
+    expect(await openedFile(11)).toMatchObject(pieceOfVersion11());
   });
 
   it('and drags and ruffs', async () => {
     const piece = pieceOfVersion12();
-    expect(await keep(piece)).toMatchObject({ ok: true, value: { piece } });
+    expect(await savedAndOpened(piece)).toMatchObject({ ok: true, value: { piece } });
     const grace = { strike: 0, pitch: 60 };
     for (const ruff of [
       [],
@@ -41,11 +30,11 @@ describe('rolls and grace notes in saved pieces', () => {
     ]) {
       const notes = piece.reading.notes.map(n => ({ ...n, ruff }));
       const bad = { ...piece, reading: { ...piece.reading, notes } } as unknown as Piece;
-      expect(await keep(bad)).toMatchObject({ ok: false });
+      expect(await savedAndOpened(bad)).toMatchObject({ ok: false });
     }
     for (const from of [[], [2 ** 53], [NaN], Array(10).fill(0), undefined]) {
       const bad = { ...piece, edits: [{ kind: 'grace', note: 0, from }] } as unknown as Piece;
-      expect(await keep(bad)).toMatchObject({ ok: false });
+      expect(await savedAndOpened(bad)).toMatchObject({ ok: false });
     }
   });
 
@@ -54,7 +43,7 @@ describe('rolls and grace notes in saved pieces', () => {
     for (const roll of [[], [-1], [1e9], [NaN], [2 ** 53], [0.5], ['1'], true, Array(20_001).fill(0)]) {
       const notes = piece.reading.notes.map(n => ({ ...n, roll }));
       const bad = { ...piece, reading: { ...piece.reading, notes } } as unknown as Piece;
-      expect(await keep(bad)).toMatchObject({ ok: false });
+      expect(await savedAndOpened(bad)).toMatchObject({ ok: false });
     }
     for (const edit of [
       { kind: 'roll', note: 0 },
@@ -64,7 +53,7 @@ describe('rolls and grace notes in saved pieces', () => {
       { kind: 'unroll', note: 0, more: [] },
     ]) {
       const bad = { ...piece, edits: [edit] } as unknown as Piece;
-      expect(await keep(bad)).toMatchObject({ ok: false });
+      expect(await savedAndOpened(bad)).toMatchObject({ ok: false });
     }
   });
 });

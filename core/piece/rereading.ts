@@ -184,19 +184,16 @@ const isBarredOtherwise = (before: Reading, after: Reading): boolean => {
  * metre the motif is the likely one again, and further motifs keep their notes.
  */
 export const withReading = (piece: Piece, next: Reading, edits: readonly Edit[]): Piece => {
+  const isSame = sameMetre(next.metre, piece.reading.metre);
+  if (isSame && !isBarredOtherwise(piece.reading, next)) return { ...piece, reading: next, edits };
   const { motifBars, moreMotifs, ...rest } = piece;
   const before = corrected(piece);
   const after = correct(next, edits);
-  if (sameMetre(next.metre, piece.reading.metre)) {
-    const inItsBars = <Cut extends BarRange>(cut: Cut): Cut =>
-      isBarredOtherwise(piece.reading, next) ? recut(cut, before, after) : cut;
-    return {
-      ...piece,
-      reading: next,
-      edits,
-      ...(motifBars === undefined ? {} : { motifBars: inItsBars(motifBars) }),
-      ...(moreMotifs === undefined ? {} : { moreMotifs: moreMotifs.map(inItsBars) }),
-    };
+  const others =
+    moreMotifs === undefined ? {} : { moreMotifs: moreMotifs.map(cut => recut(cut, before, after)) };
+  if (isSame) {
+    const main = motifBars === undefined ? {} : { motifBars: recut(motifBars, before, after) };
+    return { ...rest, ...main, ...others, reading: next, edits };
   }
   return {
     ...rest,
@@ -204,7 +201,7 @@ export const withReading = (piece: Piece, next: Reading, edits: readonly Edit[])
     ...(piece.plan !== undefined && motifBars?.closed === true ? { motifBars: likelyMotif(after) } : {}),
     reading: next,
     edits,
-    ...(moreMotifs === undefined ? {} : { moreMotifs: moreMotifs.map(cut => recut(cut, before, after)) }),
+    ...others,
   };
 };
 

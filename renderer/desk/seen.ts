@@ -50,7 +50,8 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
   const writePage = computed(() => {
     const page = writtenOut.value;
     if (page === undefined || page.from.id !== piece.value?.id) return undefined;
-    return { piece: page.from, reading: corrected(page.from), score: page.result };
+    const now = page.from === piece.value ? reading.value : undefined;
+    return { piece: page.from, reading: now ?? corrected(page.from), score: page.result };
   });
   const writeScore = computed(() => {
     const page = writePage.value;

@@ -1,7 +1,9 @@
 import { signal } from '@preact/signals';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { finish, type Sliced } from '../../core/foundation/sliced.ts';
 import { corrected, type Piece, readingScore, readingScoreInSlices } from '../../core/piece/piece.ts';
+import type { Edit } from '../../core/piece/edit.ts';
+import { edit } from '../../renderer/desk/commands/step.ts';
 import { openEntry } from '../../renderer/desk/commands/open.ts';
 import { createDesk } from '../../renderer/desk/desk.ts';
 import { doInSlices, type SliceTime, workedOut } from '../../renderer/desk/inSlices.ts';
@@ -169,6 +171,20 @@ describe('the page of Write', () => {
     const longOther = pieceOf({ ...LONG, id: 'other' });
     desk.run(openEntry, { id: longOther.id, revision: 'r1', piece: longOther });
     expect(desk.writePage.value).toBeUndefined();
+  });
+
+  it('of a long piece shows, until it is written out anew, the page before with its own corrections', async () => {
+    const pitch = (note: number): Edit => ({ kind: 'pitch', note, pitch: 61 });
+    const desk = createDesk(withPiece({ ...pieceOf(LONG), edits: [pitch(1)] }));
+    const pitches = (): unknown => desk.writePage.value?.reading.notes.slice(0, 3).map(n => n.pitch);
+    await vi.waitFor(() => {
+      expect(pitches()).toEqual([72, 61, 74]);
+    });
+    desk.run(edit, 'another pitch', pitch(2));
+    expect(pitches()).toEqual([72, 61, 74]);
+    await vi.waitFor(() => {
+      expect(pitches()).toEqual([72, 61, 61]);
+    });
   });
 
   it('of a short piece is there at once, with the reading it shows', () => {

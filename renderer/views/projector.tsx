@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { toNumber } from '../../core/foundation/fraction.ts';
 import { rehearse, setRehearsal } from '../desk/commands/rehearsal.ts';
 import { hearProjected } from '../desk/acts/comparing.ts';
@@ -64,8 +64,8 @@ export const Projector = (): ComponentChildren => {
   const score = isGrown ? desk.growScore.value : desk.writePage.value?.score;
   const piece = desk.piece.value;
   const [barsOf, setBarsOf] = useState('');
-  useEffect(() => {
-    // Not on a button: Space plays and stops, as a clicker does.
+  useLayoutEffect(() => {
+    // Not on a button, from the first picture on: Space plays and stops, as a clicker does.
     scroll.current?.focus();
   }, []);
   if (score === undefined || piece === undefined) return null;

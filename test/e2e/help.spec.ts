@@ -158,9 +158,19 @@ test('Escape closes a window, and the focus is where it was before', async ({ ap
   await openDemo(page, 'Ferry bell');
   const projector = page.getByRole('button', { name: 'Projector', exact: true });
   await projector.focus();
+  await page.evaluate(() => {
+    const seen = window as { focusAtFirst?: string };
+    new MutationObserver(() => {
+      if (document.querySelector('dialog') !== null) seen.focusAtFirst ??= document.activeElement?.className;
+    }).observe(document.body, { childList: true, subtree: true });
+  });
   await page.keyboard.press('Enter');
   const large = page.getByRole('dialog');
   await expect(large).toBeVisible();
+  // The keys of a quick hand are the page's from its first moment: on the chooser of bars a Space would be lost.
+  expect(await page.evaluate(() => (window as { focusAtFirst?: string }).focusAtFirst)).toBe(
+    'projector-page',
+  );
   // What sounds stops first, and the page stays.
   await page.keyboard.press('Space');
   await expect(large.getByRole('button', { name: 'Stop' })).toBeEnabled();

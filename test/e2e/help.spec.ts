@@ -159,7 +159,7 @@ test('Escape closes a window, and the focus is where it was before', async ({ ap
   const projector = page.getByRole('button', { name: 'Projector', exact: true });
   await projector.focus();
   await page.evaluate(() => {
-    const seen = window as { focusAtFirst?: string };
+    const seen = window as { focusAtFirst?: string | undefined };
     new MutationObserver(() => {
       if (document.querySelector('dialog') !== null) seen.focusAtFirst ??= document.activeElement?.className;
     }).observe(document.body, { childList: true, subtree: true });
@@ -168,7 +168,7 @@ test('Escape closes a window, and the focus is where it was before', async ({ ap
   const large = page.getByRole('dialog');
   await expect(large).toBeVisible();
   // The keys of a quick hand are the page's from its first moment: on the chooser of bars a Space would be lost.
-  expect(await page.evaluate(() => (window as { focusAtFirst?: string }).focusAtFirst)).toBe(
+  expect(await page.evaluate(() => (window as { focusAtFirst?: string | undefined }).focusAtFirst)).toBe(
     'projector-page',
   );
   // What sounds stops first, and the page stays.

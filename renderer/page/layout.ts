@@ -79,6 +79,16 @@ export function* breakIntoSystems(
       used += widthOf(i);
     }
   });
+  joinLast(
+    rows,
+    (row, stretch) =>
+      total(
+        row.flatMap(i => bars[i] ?? []),
+        stretch,
+      ),
+    r => width - headOf(r),
+    natural,
+  );
   const company = rows.at(-2)?.at(-1);
   if (company !== undefined) balanceLast(rows, i => widthOf(i, i === company), width - headOf(company));
   const plans: SystemPlan[] = [];
@@ -98,6 +108,24 @@ export function* breakIntoSystems(
 /** The least width any single bar can be pressed into. */
 export const tightest = (bars: readonly BarColumns[]): number =>
   Math.max(0, ...bars.map((bar, i) => spaceBar(bar, 0).width + (bars[i + 1]?.signs ?? 0)));
+
+/** How much closer than they would on their own bars may stand, so that the last one is not alone on a line (our choice). */
+const PRESSED = 0.8;
+
+/** A lonely last bar joins the line before where little is missing; what stands on two lines stays as it is. */
+const joinLast = (
+  rows: number[][],
+  widthAt: (bars: readonly number[], stretch: number) => number,
+  roomFrom: (first: number) => number,
+  natural: number,
+): void => {
+  const last = rows.at(-1);
+  const before = rows.at(-2);
+  if (last === undefined || before === undefined || last.length > 1 || rows.length < 3) return;
+  if (widthAt([...before, ...last], PRESSED * natural) > roomFrom(before[0] ?? 0)) return;
+  before.push(...last);
+  rows.pop();
+};
 
 /** A lonely last bar takes company from the system before. */
 const balanceLast = (rows: number[][], widthOf: (bar: number) => number, room: number): void => {

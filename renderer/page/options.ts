@@ -16,6 +16,8 @@ export interface PageOptions {
   readonly above: number;
   /** Room under each stave for counts and doubt, in CSS pixels. */
   readonly below: number;
+  /** Room over a stave of a system beyond `above`, in CSS pixels: for names on several lines, and to fill a sheet. */
+  readonly roomOver?: ((system: number, stave: number) => number) | undefined;
   /** Part names at the left. */
   readonly names: boolean;
   /** Room at the left, in CSS pixels, for names that somebody else draws; `names` is false then. */

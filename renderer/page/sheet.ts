@@ -91,7 +91,8 @@ function* framesOf(
       const wanted = p > 0 ? 0 : first ? (showsTimes(score, plan.first, count) ? 26 : 0) : 34;
       const letter = p === 0 && letterFirst ? letterHeight(signs) + LEAST_ABOVE : 0;
       const signature = headSignsAbove(score, score.parts[p]?.clef ?? 'treble', plan.first);
-      y += Math.max(above + room.above, wanted, letter, LEAST_ABOVE, signature);
+      const over = above + (options.roomOver?.(index, p) ?? 0) / scale;
+      y += Math.max(over + room.above, wanted, letter, LEAST_ABOVE, signature);
       tops.push(y);
       y += 40 + room.below + below;
     });

@@ -3,7 +3,7 @@ import type { Score } from '../../core/score/score.ts';
 import { type PageSystem, xOfPlace } from '../page/drawScore.ts';
 import type { Fonts } from './fonts.ts';
 import { INK, type Mark, type PathStep } from './marks.ts';
-import { wrap, type Wrapped } from './wrap.ts';
+import { SMALLEST, wrap, type Wrapped } from './wrap.ts';
 
 /** Size of a name, and from one of its lines to the next, in CSS pixels on a stave of the usual height. */
 const SIZE = 12;
@@ -11,6 +11,7 @@ export const LINE = 13;
 
 /** One bracket as far as it lies over a system. In CSS pixels. */
 interface Placed {
+  readonly part: string;
   readonly name: Wrapped;
   readonly begins: boolean;
   readonly ends: boolean;
@@ -34,33 +35,40 @@ const placedIn = (score: Score, system: PageSystem, larger: number, fonts: Fonts
         text: begins ? bracket.text : `(${bracket.text})`,
         begins,
         ends,
+        isMostlyBefore: !begins && system.from - from > Math.min(to, system.to) - system.from,
+        isMostlyAfter: begins && to - system.to > system.to - from,
         left: (begins ? xOfPlace(system, from) : system.startX) - 8,
         right: ends ? xOfPlace(system, to) - 12 : system.endX,
         y: stave.inkTop - 10 * larger,
       },
     ];
   });
-  return here.map(({ part, text, ...one }) => {
+  return here.map(({ part, text, isMostlyBefore, isMostlyAfter, ...one }) => {
     const next = here.filter(other => other.part === part && other.left > one.left).map(other => other.left);
     const most = Math.min(system.endX, ...next.map(x => x - 6)) - one.left - 10;
     const name = wrap(fonts, 'italic', text, SIZE * larger, most);
-    // Over its upbeat alone, at the end of a line, a name would be cut short: the next line has it whole.
-    const isLater = one.begins && !one.ends && name.lines.join(' ') !== text;
-    return { ...one, name: isLater ? { ...name, lines: [], width: 0 } : name };
+    // Over its upbeat alone, at the end of a line, a name would be cut short: the next line has it whole. Nor is it said
+    // in small print over the lesser piece of a bracket.
+    const isSmall = name.size < SMALLEST * SIZE * larger - 1e-9;
+    const isElsewhere =
+      (one.begins && !one.ends && name.lines.join(' ') !== text) ||
+      (isSmall && (isMostlyBefore || isMostlyAfter));
+    return { ...one, part, name: isElsewhere ? { ...name, lines: [], width: 0 } : name };
   });
 };
 
-/** How many lines the longest name takes in any system. */
-export const mostLines = (
+/** How many lines the longest name over each stave of a system takes; at least 1. */
+export const nameLines = (
   score: Score,
-  systems: readonly PageSystem[],
+  system: PageSystem,
   larger: number,
   fonts: Fonts,
-): number =>
-  Math.max(
-    1,
-    ...systems.flatMap(system => placedIn(score, system, larger, fonts).map(p => p.name.lines.length)),
+): readonly number[] => {
+  const placed = placedIn(score, system, larger, fonts);
+  return system.staves.map(({ part }) =>
+    Math.max(1, ...placed.filter(p => p.part === part).map(p => p.name.lines.length)),
   );
+};
 
 /**
  * Brackets over the staves that name each statement: a hook where it begins, its name whole, a hook where it ends.

@@ -12,16 +12,30 @@ export interface PrintOptions {
 /** CSS pixels in a millimetre: 96 to the inch. */
 export const MM = 96 / 25.4;
 
-/** A4 portrait (ISO 216) and its margins, in CSS pixels. */
-export const PAPER = {
-  width: 210 * MM,
-  height: 297 * MM,
+/** A leaf and its margins, in CSS pixels. */
+export interface Leaf {
+  readonly width: number;
+  readonly height: number;
+  readonly side: number;
+  readonly top: number;
+  /** Where the music ends; the page number stands below. */
+  readonly bottom: number;
+  readonly foot: number;
+}
+
+const leaf = (width: number, height: number): Leaf => ({
+  width: width * MM,
+  height: height * MM,
   side: 14 * MM,
   top: 13 * MM,
-  /** Where the music ends; the page number stands below. */
-  bottom: 297 * MM - 17 * MM,
-  foot: 297 * MM - 9 * MM,
-} as const;
+  bottom: (height - 17) * MM,
+  foot: (height - 9) * MM,
+});
+
+/** A4 (ISO 216), upright and on its side. */
+export const UPRIGHT = leaf(210, 297);
+export const ON_ITS_SIDE = leaf(297, 210);
 
 /** Width music may fill. */
-export const MUSIC_WIDTH = Math.round(PAPER.width - 2 * PAPER.side);
+export const widthOfMusic = ({ width, side }: Leaf): number => Math.round(width - 2 * side);
+export const MUSIC_WIDTH = widthOfMusic(UPRIGHT);

@@ -8,7 +8,7 @@ import { scaleOfHeight } from '../page/options.ts';
 import { type Fonts, loadFonts, placedRuns } from './fonts.ts';
 import { type Mark, moved, transformed, type PathStep, stepsOfPath, type Words } from './marks.ts';
 import { MM, MUSIC_WIDTH, type PrintOptions } from './paper.ts';
-import { paperSystems } from './systems.ts';
+import { planSystems } from './systems.ts';
 
 /** A picture that stands alone, as SVG, and its size in CSS pixels. */
 export interface Picture {
@@ -33,7 +33,7 @@ export const picture = async (
   const [fonts] = await Promise.all([loadFonts(), notationFontReady()]);
   const natural = Math.ceil((widthOnOneLine(score) + 4) * scaleOfHeight(options.staveHeight ?? 7));
   const width = Math.min(MUSIC_WIDTH, natural);
-  const systems = paperSystems(score, fonts, { ...options, width, names: false, brackets: false });
+  const systems = planSystems(score, fonts, { ...options, width, names: false, brackets: false }).draw();
   let y = EDGE;
   const marks = systems.flatMap(system => {
     const top = y;

@@ -1,8 +1,8 @@
 import type { NameStyle } from '../../core/foundation/noteValue.ts';
 import type { Score } from '../../core/score/score.ts';
-import { drawScore, type PageSystem } from '../page/drawScore.ts';
 import { scaleOfHeight } from '../page/options.ts';
-import { bracketMarks, LINE, mostLines } from './bracketMarks.ts';
+import { layOutSheet, type PageSystem, type Sheet } from '../page/sheet.ts';
+import { bracketMarks, LINE, nameLines } from './bracketMarks.ts';
 import type { Fonts } from './fonts.ts';
 import { INK, type Mark } from './marks.ts';
 import type { Block } from './paginate.ts';
@@ -23,42 +23,59 @@ export interface PaperLayout extends PrintOptions {
   readonly names: boolean;
   readonly brackets: boolean;
   readonly nameStyle: NameStyle;
-  /** Room added under every stave, in CSS pixels: what fills a page that holds one system. */
-  readonly spread?: number;
 }
 
-/** The score as the page draws it, system by system, as marks. The notation font must be ready. */
-export const paperSystems = (score: Score, fonts: Fonts, layout: PaperLayout): readonly PaperSystem[] => {
+/** Systems laid out for paper, and not drawn yet. */
+export interface PlannedSystems {
+  readonly blocks: readonly Block[];
+  /** Draws them all, each with so much more room between its staves, in CSS pixels. The host of the drawing is gone then. */
+  readonly draw: (spread?: (system: number) => number) => readonly PaperSystem[];
+}
+
+/** The score as the page has it, broken into systems. The notation font must be ready. */
+export const planSystems = (score: Score, fonts: Fonts, layout: PaperLayout): PlannedSystems => {
   const staveHeight = layout.staveHeight ?? 7;
   const larger = staveHeight / 7;
-  const host = document.createElement('div');
-  const drawn = (lines: number): readonly PageSystem[] =>
-    drawScore(score, host, {
+  const named = layout.brackets && score.brackets.length > 0;
+  const sheetWith = (roomOver?: (system: number, stave: number) => number): Sheet =>
+    layOutSheet(score, document.createElement('div'), {
       width: layout.width,
       scale: scaleOfHeight(staveHeight),
       staveHeight,
       under: layout.under,
       nameStyle: layout.nameStyle,
-      above: layout.brackets && score.brackets.length > 0 ? (20 + LINE * (lines - 1)) * larger : 4,
-      below: 2 + (layout.spread ?? 0),
+      above: named ? 20 * larger : 4,
+      below: 2,
       names: layout.names,
       tempo: true,
+      roomOver,
     });
-  const once = drawn(1);
-  // A name that takes several lines takes room over every stave; where bars stand does not depend on it.
-  const lines = layout.brackets ? mostLines(score, once, larger, fonts) : 1;
-  const systems = lines > 1 ? drawn(lines) : once;
-  return systems.map((system, i) => {
-    const svg = system.element.querySelector('svg');
-    const read = svg === null ? { marks: [], unknown: ['no drawing'] } : readSvg(svg, fonts);
-    const brackets = layout.brackets ? bracketMarks(score, system, larger, fonts) : [];
-    return {
+  const once = sheetWith();
+  // A name that takes several lines takes room over its stave; where bars stand does not depend on it.
+  const lines = named ? once.systems.map(system => nameLines(score, system, larger, fonts)) : [];
+  const forNames = (system: number, stave: number): number =>
+    LINE * larger * ((lines[system]?.[stave] ?? 1) - 1);
+  const { systems } = lines.flat().some(count => count > 1) ? sheetWith(forNames) : once;
+  return {
+    blocks: systems.map((system, i) => ({
       height: system.height,
       turn: turnAfter(score, system, systems[i + 1]),
-      marks: [...read.marks, ...nameMarks(system, fonts), ...brackets],
-      unknown: read.unknown,
-    };
-  });
+    })),
+    draw: (spread = () => 0) => {
+      const sheet = sheetWith((system, stave) => forNames(system, stave) + (stave > 0 ? spread(system) : 0));
+      return sheet.draw(sheet.systems.map((_, i) => i)).systems.map((system, i) => {
+        const svg = system.element.querySelector('svg');
+        const read = svg === null ? { marks: [], unknown: ['no drawing'] } : readSvg(svg, fonts);
+        const brackets = layout.brackets ? bracketMarks(score, system, larger, fonts) : [];
+        return {
+          height: system.height,
+          turn: turnAfter(score, system, systems[i + 1]),
+          marks: [...read.marks, ...nameMarks(system, fonts), ...brackets],
+          unknown: read.unknown,
+        };
+      });
+    },
+  };
 };
 
 /** Part names, which the page writes beside its drawing: right-aligned in a box of their own. */

@@ -13,7 +13,8 @@ export interface Wrapped {
 /** On more lines than these nobody reads a name at a glance (our choice). */
 const MOST_LINES = 3;
 /** Names are set smaller before they take another line, in these steps, and never smaller than the last. */
-const SIZES = [1, 0.9, 0.8] as const;
+export const SMALLEST = 0.8;
+const SIZES = [1, 0.9, SMALLEST] as const;
 /** Where even three lines are too few, as in a bar of one note, they may be as small as this. */
 const LAST_SIZES = [0.7, 0.6, 0.5] as const;
 

@@ -26,7 +26,6 @@ import * as fontkit from 'fontkit';
 import { type Face, type Fonts, placedRuns } from './fonts.ts';
 import type { Shape, PathStep, Words } from './marks.ts';
 import type { PaperPage } from './pages.ts';
-import { PAPER } from './paper.ts';
 
 /** Points in a CSS pixel: 72 to 96 (CSS and ISO 32000 both fix the inch). */
 const POINTS = 72 / 96;
@@ -108,7 +107,9 @@ const drawPage = async (
     return name;
   };
   // From here on a unit is a CSS pixel and y runs downwards, as on the page.
-  const all: PDFOperator[] = [concatTransformationMatrix(POINTS, 0, 0, -POINTS, 0, PAPER.height * POINTS)];
+  const all: PDFOperator[] = [
+    concatTransformationMatrix(POINTS, 0, 0, -POINTS, 0, content.leaf.height * POINTS),
+  ];
   for (const mark of content.marks) {
     if (mark.kind === 'shape') all.push(...shapeOperators(mark));
     else all.push(...(await wordsOperators(mark, fonts, embedded, nameOn)));
@@ -152,7 +153,7 @@ export const writePdf = async (
     return font;
   };
   for (const content of pages) {
-    const page = pdf.addPage([PAPER.width * POINTS, PAPER.height * POINTS]);
+    const page = pdf.addPage([content.leaf.width * POINTS, content.leaf.height * POINTS]);
     await drawPage(page, content, fonts, embedded);
   }
   return pdf.save();

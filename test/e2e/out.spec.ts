@@ -126,10 +126,10 @@ test('a PDF score and PDF parts are made without a print dialogue, at the chosen
   await expect(page.locator('body[data-printed]')).toBeAttached();
   const printed = await readPdf(await page.pdf({ preferCSSPageSize: true, printBackground: true }));
   expect(printed).toHaveLength(large.length);
-  for (const sheet of printed) {
-    // A4, whole points as Chromium prints it.
-    expect(Math.abs(sheet.width - (210 / 25.4) * 72)).toBeLessThan(1);
-    expect(Math.abs(sheet.height - (297 / 25.4) * 72)).toBeLessThan(1);
+  for (const [i, sheet] of printed.entries()) {
+    // A4 as the PDF has it, upright or on its side, in whole points as Chromium prints it.
+    expect(Math.abs(sheet.width - (large[i]?.width ?? 0))).toBeLessThan(1);
+    expect(Math.abs(sheet.height - (large[i]?.height ?? 0))).toBeLessThan(1);
     expect(sheet.images).toBe(0);
     expect(sheet.paths).toBeGreaterThan(50);
     // All outlines: nothing of the app is on the paper.

@@ -5,10 +5,10 @@ import { notationFontReady } from '../../renderer/page/fonts.ts';
 import { scaleOfHeight } from '../../renderer/page/options.ts';
 import { loadFonts } from '../../renderer/pdf/fonts.ts';
 import { makePdf } from '../../renderer/pdf/makePdf.ts';
-import { paperPages } from '../../renderer/pdf/pages.ts';
+import { type PaperPage, paperPages } from '../../renderer/pdf/pages.ts';
 import type { PdfOptions as Paper } from '../../renderer/pdf/pagesOf.ts';
 import { MUSIC_WIDTH } from '../../renderer/pdf/paper.ts';
-import { paperSystems } from '../../renderer/pdf/systems.ts';
+import { planSystems } from '../../renderer/pdf/systems.ts';
 import { crossings } from './paperInk.ts';
 import { optionsOf, scoreOf } from '../gallery/situation.ts';
 import { SITUATIONS } from '../gallery/situations/index.ts';
@@ -20,13 +20,13 @@ const unread = async (): Promise<{ systems: number; marks: number; unknown: read
   const fonts = await loadFonts();
   await notationFontReady();
   const all = SITUATIONS.flatMap(s =>
-    paperSystems(scoreOf(s), fonts, {
+    planSystems(scoreOf(s), fonts, {
       width: 700,
       names: true,
       brackets: true,
       nameStyle: 'british',
       under: optionsOf(s).under ?? ['letters', 'counts'],
-    }),
+    }).draw(),
   );
   return {
     systems: all.length,
@@ -50,6 +50,17 @@ export interface Box {
   readonly height: number;
 }
 
+const MILLIMETRE = 96 / 25.4;
+interface LeafFound {
+  readonly width: number;
+  readonly height: number;
+}
+/** The size of a page, in mm. */
+const leafOf = (page: PaperPage): LeafFound => ({
+  width: Math.round(page.leaf.width / MILLIMETRE),
+  height: Math.round(page.leaf.height / MILLIMETRE),
+});
+
 /** Where the systems of the first page of a PDF stand. */
 const onPaper = async (score: Score, options: PdfOptions): Promise<readonly Box[]> => {
   const fonts = await loadFonts();
@@ -62,7 +73,7 @@ const onPaper = async (score: Score, options: PdfOptions): Promise<readonly Box[
 const reach = async (
   score: Score,
   options: PdfOptions,
-): Promise<Box & { readonly pages: number; readonly below: number }> => {
+): Promise<Box & { readonly pages: number; readonly below: number; readonly leaf: LeafFound }> => {
   const fonts = await loadFonts();
   await notationFontReady();
   const about = { title: score.title, codeName: score.codeName, className: options.className };
@@ -88,6 +99,7 @@ const reach = async (
     width: Math.max(...xs) - left,
     height: Math.max(...ys) - top,
     pages: pages.length,
+    leaf: pages.map(leafOf)[0] ?? { width: 0, height: 0 },
     below: Math.max(...pages.flatMap(page => page.systems.map(system => system.top + system.height))),
   };
 };
@@ -115,6 +127,8 @@ const pagesOfPaper = async (
   crossed: readonly string[];
   cut: readonly string[];
   names: number;
+  leaves: readonly LeafFound[];
+  smallest: number;
 }> => {
   const fonts = await loadFonts();
   await notationFontReady();
@@ -125,6 +139,12 @@ const pagesOfPaper = async (
     crossed: found.flatMap((of, i) => of.crossed.map(said => `page ${String(i + 1)}: ${said}`)),
     cut: found.flatMap(of => of.cut),
     names: found.reduce((so, of) => so + of.names, 0),
+    leaves: pages.map(leafOf),
+    smallest: Math.min(
+      ...pages.flatMap(p =>
+        p.marks.flatMap(m => (m.kind === 'words' && m.hand === 'italic' ? [m.size] : [])),
+      ),
+    ),
   };
 };
 

@@ -5,6 +5,7 @@ import { figures } from '../../renderer/page/glyphs.ts';
 import type { PdfOptions as Paper } from '../../renderer/pdf/pagesOf.ts';
 import { planOf } from '../bench/pieces.ts';
 import { IDEA, pieceOfFour } from '../exchange/pieces.ts';
+import { WHOLE_PIECES } from '../exchange/wholePieces.ts';
 import { scoreOf } from '../gallery/situation.ts';
 import { SITUATIONS } from '../gallery/situations/index.ts';
 import type { OutHarness } from './outHarness.ts';
@@ -163,7 +164,6 @@ test('nothing leaves the margins at any stave height, with all rows of text and 
     title: 'A title without end '.repeat(12),
     codeName: 'Heron and Wren '.repeat(8),
   };
-  const [width, height] = [(210 / 25.4) * 96, (297 / 25.4) * 96];
   const margin = (10 / 25.4) * 96;
   for (const staveHeight of [7, 8, 10, 12, 14] as const) {
     for (const under of [[], ['letters', 'counts', 'syllables']] as const) {
@@ -172,6 +172,7 @@ test('nothing leaves the margins at any stave height, with all rows of text and 
         { ...OPTIONS, staveHeight, under },
       ] as const);
       const said = `${String(staveHeight)} mm, ${String(under.length)} rows`;
+      const [width, height] = [(box.leaf.width / 25.4) * 96, (box.leaf.height / 25.4) * 96];
       expect(box.left, said).toBeGreaterThan(margin);
       expect(box.left + box.width, said).toBeLessThan(width - margin);
       expect(box.top, said).toBeGreaterThan(margin / 2);
@@ -222,15 +223,58 @@ test('no barline, line of an ending or word crosses the name of a statement, and
   expect(crossed.join()).toContain('by a line');
 });
 
-test('a score in the largest print fills its pages', async ({ page }) => {
-  const bottom = 297 - 17;
+test('whole pieces fill their pages, each name readable; large print lies on its side where a line holds more so', async ({
+  page,
+}) => {
+  const lying: string[] = [];
+  for (const { name, score } of WHOLE_PIECES) {
+    const pages: number[] = [];
+    for (const staveHeight of [7, 14] as const) {
+      const paper = await page.evaluate(([s, o]) => outHarness.pagesOfPaper(s, o), [
+        score,
+        { ...OPTIONS, staveHeight },
+      ] as const);
+      const said = `${name}, ${String(staveHeight)} mm`;
+      expect(paper.crossed, said).toEqual([]);
+      expect(paper.cut, said).toEqual([]);
+      // 12 px on a stave of 7 mm; a name over one short bar may be as small as half of that.
+      expect(paper.smallest, said).toBeGreaterThan((staveHeight / 7) * 12 * 0.49);
+      // A4 is 210 by 297 mm (ISO 216), and one score keeps to one way up.
+      const [leaf] = new Set(paper.leaves.map(l => `${String(l.width)} ${String(l.height)}`));
+      expect(['210 297', '297 210']).toContain(leaf);
+      expect(new Set(paper.leaves.map(l => l.width)).size, said).toBe(1);
+      if (leaf === '297 210') lying.push(said);
+      const bottom = ((paper.leaves[0]?.height ?? 0) - 17) * (96 / 25.4);
+      paper.systems.forEach((boxes, p) => {
+        const end = Math.max(...boxes.map(box => box.top + box.height));
+        expect(end, said).toBeLessThan(bottom + 1);
+        // Of a score of several parts every page but the last is full to its foot; under a heading there may be room for one
+        // system only, whose staves are not drawn out for ever.
+        if (score.parts.length > 1 && p < paper.systems.length - 1)
+          expect(end, `${said}, page ${String(p + 1)}`).toBeGreaterThan((p === 0 ? 0.85 : 0.98) * bottom);
+      });
+      pages.push(paper.systems.length);
+    }
+    // Large print is twice as high and twice as wide: four times the paper, and a page for what is left.
+    expect(pages[1] ?? 99, name).toBeLessThanOrEqual(4 * (pages[0] ?? 0) + 1);
+  }
+  expect(lying).toContain('Ferry bell, 14 mm');
+  expect(lying.filter(said => said.endsWith(' 7 mm'))).toEqual([]);
+});
+
+test('a score in the largest print fills its pages, two bars a line', async ({ page }) => {
   for (const staveHeight of [12, 14] as const) {
-    const boxes = await page.evaluate(([s, o]) => outHarness.onPaper(s, o), [
+    const { systems, leaves } = await page.evaluate(([s, o]) => outHarness.pagesOfPaper(s, o), [
       long(),
       { ...OPTIONS, staveHeight },
     ] as const);
-    const end = Math.max(...boxes.map(box => box.top + box.height)) / (96 / 25.4);
-    expect(end, `${String(staveHeight)} mm`).toBeGreaterThan(0.85 * bottom);
-    expect(end, `${String(staveHeight)} mm`).toBeLessThanOrEqual(bottom + 0.5);
+    // 32 bars of seven notes each; the first line has names and a metre, too.
+    expect(systems.length).toBeLessThanOrEqual(17);
+    expect(leaves[0]).toEqual({ width: 297, height: 210 });
+    systems.slice(0, -1).forEach(boxes => {
+      const end = Math.max(...boxes.map(box => box.top + box.height)) / (96 / 25.4);
+      expect(end, `${String(staveHeight)} mm`).toBeGreaterThan(0.98 * (210 - 17));
+      expect(end, `${String(staveHeight)} mm`).toBeLessThanOrEqual(210 - 17 + 0.5);
+    });
   }
 });

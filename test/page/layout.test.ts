@@ -73,6 +73,26 @@ describe('bars broken into systems', () => {
     expect([first?.bars.length, widths.size]).toEqual([Math.floor(700 / spaceBar(bar, 1).width), 1]);
   });
 
+  it('a last bar is not alone on a line where little presses it into the one before, and is where much would', () => {
+    const bar = (ideal: number): BarColumns => ({
+      columns: [{ at: 0, ideal, boxes: [{ left: 0, right: 12, textLeft: 0, textRight: 0 }] }],
+      lead: 14,
+      runIn: 0,
+      signs: 0,
+      empty: 60,
+      trail: 9,
+    });
+    const rowsOf = (last: number): number[] =>
+      breakIntoSystems([...Array<BarColumns>(4).fill(bar(136)), bar(last)], 310, () => 0).map(
+        s => s.bars.length,
+      );
+    // Two bars of 150 to a line of 310; a last one of 64 with them needs 0.85 of the room, one of 150 only 0.6.
+    expect(rowsOf(50)).toEqual([2, 3]);
+    // What stands on two lines stays so.
+    expect(breakIntoSystems([bar(136), bar(136), bar(50)], 310, () => 0)).toHaveLength(2);
+    expect(rowsOf(136)).toEqual([2, 2, 1]);
+  });
+
   it('a line of a glissando that comes from the system before has room after the clef, and there alone', () => {
     fc.assert(
       fc.property(anyBar, fc.double({ min: 0, max: 8, noNaN: true }), (bar, stretch) => {

@@ -6,7 +6,8 @@ import type { Desk } from '../desk.ts';
 import { detailOf } from '../../../core/foundation/result.ts';
 
 /** The pages have margins of their own; with none of the browser's it prints no address and date either. */
-const WHOLE_PAGE = '@page { size: A4; margin: 0 }';
+const WHOLE_PAGE =
+  '@page { size: A4; margin: 0 } @page on-its-side { size: A4 landscape; margin: 0 } .paper-on-its-side { page: on-its-side }';
 
 /** Lays pieces out for paper in the print area, beside the app, which print hides: the pages of their PDF. */
 export const layOutForPrint = async (all: readonly ToPrint[], options: PdfOptions): Promise<boolean> => {

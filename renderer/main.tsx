@@ -13,9 +13,12 @@ import { followHost } from './desk/acts/hostMenu.ts';
 import { watchKeys } from './desk/acts/keys.ts';
 import { watchLeaving } from './desk/acts/leaving.ts';
 import { createListening } from './desk/acts/listening.ts';
-import { hearFile } from './hearing/hearing.ts';
+import { hearFile, hearSoundAgain } from './hearing/hearing.ts';
 import { openMicrophone } from './hearing/microphone.ts';
 import { otherWindows } from './hearing/otherWindows.ts';
+import { createFileWork } from './desk/acts/fileWork.ts';
+import { download } from './desk/acts/handOn.ts';
+import { createHearingAgain } from './desk/acts/hearingAgain.ts';
 import { createOpening } from './desk/acts/opening.ts';
 import { watchPlaces } from './desk/acts/places.ts';
 import { createRehearsing } from './desk/acts/rehearsing.ts';
@@ -118,6 +121,9 @@ const striking = createStriking(
     writingAlong.struck();
   },
   () => roomBars.remembered(),
+  (take, zero) => {
+    void hearingAgain.caught(take, zero);
+  },
 );
 const writingAlong = createWritingAlong(desk, {
   writeOn: reader.writeOn,
@@ -129,6 +135,14 @@ const roomBars = createRoomBars(desk, striking, {
   open: (tells, wish) => openMicrophone(tells, createClocks, wish),
   microphone: { stored: storedMicrophone, store: storeMicrophone },
   ...otherWindows(),
+});
+const fileWork = createFileWork(desk);
+const hearingAgain = createHearingAgain(desk, asking, fileWork, {
+  hearAgain: hearSoundAgain,
+  soundOfRoom: roomBars.soundBetween,
+  save: (name, bytes) => {
+    download(desk, name, bytes.slice().buffer, 'audio/wav');
+  },
 });
 /** Whether MIDI was asked for by hand; what is missing at the start is said in Play, where it is in nobody's way. */
 let isMidiAsked = false;
@@ -182,7 +196,8 @@ const app: AppParts = {
   classPaper: createClassPaper(desk, keeper),
   carrying: createCarrying(desk, keeper, portableFiles),
   evidence: createEvidence(desk, sound),
-  opening: createOpening(desk, asking, { hear: hearFile, midi: openMidiFile }),
+  opening: createOpening(desk, asking, { hear: hearFile, midi: openMidiFile }, fileWork, hearingAgain),
+  hearingAgain,
   sending,
   sound,
   lookForMidi: () => {

@@ -23,6 +23,13 @@ export interface Known {
   readonly set: readonly TunedBar[];
 }
 
+/** A recording as it is heard by who knows something of it. */
+export interface HeardAgain {
+  readonly struck: readonly StruckBar[];
+  /** Strikes that are heard, and are none of the take by what is known. */
+  readonly out: readonly StruckBar[];
+}
+
 /** All chosen by us. Seconds within which a strike is the one that is meant. */
 const SAME: Seconds = 0.04;
 /** Semitones: strikes nearer than this are of one bar; a bar told to be further off was no matter of tuning. */
@@ -80,9 +87,9 @@ const saidOf = (heard: ListenedTo, i: number, { i: j, sounding }: Told): MidiPit
  * in the same way, a neighbour's as soft or softer.
  * @param recording 8 to 96 kHz
  * @example
- * struckAgain({ rate: 44100, samples: new Float32Array(4410) }, { told: [], set: [] }) // => []
+ * struckAgain({ rate: 44100, samples: new Float32Array(4410) }, { told: [], set: [] }) // => { struck: [], out: [] }
  */
-export const struckAgain = (recording: Recording, { told, set }: Known): readonly StruckBar[] => {
+export const struckAgain = (recording: Recording, { told, set }: Known): HeardAgain => {
   const heard = listenedTo(recording);
   const { bars } = heard;
   const named = bars.map(bar => barInSet(set, bar));
@@ -93,14 +100,13 @@ export const struckAgain = (recording: Recording, { told, set }: Known): readonl
     .map(({ i }) => bars[i]?.velocity ?? 0)
     .filter(velocity => velocity < SOFT);
   const theirs = Math.max(0, ...softest);
-  return named.flatMap((bar, i): readonly StruckBar[] => {
+  const isOut = (bar: StruckBar, i: number): boolean =>
+    byHand.has(i) ? byHand.get(i) === undefined : bar.velocity <= theirs;
+  const struck = named.flatMap((bar, i): readonly StruckBar[] => {
+    if (isOut(bar, i)) return [];
     const { nextBest: _, perhapsNone: __, ...sure } = bar;
-    if (byHand.has(i)) {
-      const sounding = byHand.get(i);
-      return sounding === undefined ? [] : [{ ...sure, sounding }];
-    }
-    if (bar.velocity <= theirs) return [];
-    const said = known.flatMap(one => saidOf(heard, i, one) ?? []).at(-1);
+    const said = byHand.get(i) ?? known.flatMap(one => saidOf(heard, i, one) ?? []).at(-1);
     return said === undefined ? [bar] : [{ ...sure, sounding: said }];
   });
+  return { struck, out: named.filter(isOut) };
 };

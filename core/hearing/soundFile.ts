@@ -1,5 +1,5 @@
 import { ok, type Result } from '../foundation/result.ts';
-import { type Known, struckAgain } from './again.ts';
+import { type HeardAgain, type Known, struckAgain } from './again.ts';
 import { barsOrClaps, clapsIn } from './claps.ts';
 import { type StruckBar, struckBars } from './hear.ts';
 import { type Recording, readWav } from './readWav.ts';
@@ -9,20 +9,27 @@ export type SoundFile =
   | { readonly name: string; readonly bytes: Uint8Array }
   | { readonly name: string; readonly recording: Recording };
 
-const struckIn = (recording: Recording, again: Known | undefined): readonly StruckBar[] =>
-  again === undefined
-    ? barsOrClaps(struckBars(recording), clapsIn(recording))
-    : struckAgain(recording, again);
+const recordingIn = (file: SoundFile): Result<Recording> =>
+  'recording' in file ? ok(file.recording) : readWav(file.bytes, file.name);
 
 /**
  * The bars that are heard to be struck in a recording, or claps and taps where there are hardly any.
- * @param again what is known of it, where it is heard a second time
  * @returns the problems of `readWav`
  * @example
  * heardIn({ name: 'a.wav', recording: { rate: 44100, samples: new Float32Array(100) } }) // => { ok: true, value: [] }
  */
-export const heardIn = (file: SoundFile, again?: Known): Result<readonly StruckBar[]> => {
-  if ('recording' in file) return ok(struckIn(file.recording, again));
-  const recording = readWav(file.bytes, file.name);
-  return recording.ok ? ok(struckIn(recording.value, again)) : recording;
+export const heardIn = (file: SoundFile): Result<readonly StruckBar[]> => {
+  const recording = recordingIn(file);
+  return recording.ok ? ok(barsOrClaps(struckBars(recording.value), clapsIn(recording.value))) : recording;
+};
+
+/**
+ * A recording of bars heard a second time, by what is known of it.
+ * @returns the problems of `readWav`
+ * @example
+ * heardAgainIn({ name: 'a.wav', recording: { rate: 44100, samples: new Float32Array(100) } }, { told: [], set: [] }).ok // => true
+ */
+export const heardAgainIn = (file: SoundFile, known: Known): Result<HeardAgain> => {
+  const recording = recordingIn(file);
+  return recording.ok ? ok(struckAgain(recording.value, known)) : recording;
 };

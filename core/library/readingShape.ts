@@ -89,13 +89,15 @@ export const hintsShape = z.strictObject({
   free: z.boolean().exactOptional(),
 } satisfies Fields<Hints>);
 
-/** A correction by hand over the reading. */
+const heard = z.literal(true).exactOptional();
+/** A correction over the reading, by hand or by hearing the take once more. */
 export const editShape = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('move'), note: wholeShape, onset: fractionShape }),
   z.strictObject({ kind: z.literal('length'), note: wholeShape, duration: fractionShape }),
-  z.strictObject({ kind: z.literal('pitch'), note: wholeShape, pitch: pitchShape }),
+  z.strictObject({ kind: z.literal('pitch'), note: wholeShape, pitch: pitchShape, heard }),
   z.strictObject({ kind: z.literal('respell'), note: wholeShape, name: noteNameShape }),
-  z.strictObject({ kind: z.enum(['delete', 'rest', 'unroll', 'ungliss', 'ungrace']), note: wholeShape }),
+  z.strictObject({ kind: z.literal('delete'), note: wholeShape, heard }),
+  z.strictObject({ kind: z.enum(['rest', 'unroll', 'ungliss', 'ungrace']), note: wholeShape }),
   z.strictObject({ kind: z.literal('roll'), note: wholeShape, more: longListOf(wholeShape) }),
   z.strictObject({
     kind: z.literal('gliss'),

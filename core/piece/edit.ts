@@ -24,10 +24,11 @@ import { withoutRoll, withRoll } from './rollEdits.ts';
 export type Edit =
   | { readonly kind: 'move'; readonly note: number; readonly onset: Fraction }
   | { readonly kind: 'length'; readonly note: number; readonly duration: Fraction }
-  | { readonly kind: 'pitch'; readonly note: number; readonly pitch: MidiPitch }
+  /** `heard`: not by hand, but by hearing the take once more. */
+  | { readonly kind: 'pitch'; readonly note: number; readonly pitch: MidiPitch; readonly heard?: true }
   /** Another name for the same pitch. */
   | { readonly kind: 'respell'; readonly note: number; readonly name: NoteName }
-  | { readonly kind: 'delete'; readonly note: number }
+  | { readonly kind: 'delete'; readonly note: number; readonly heard?: true }
   | { readonly kind: 'rest'; readonly note: number }
   /** The note and those of `more` become one that is rolled. */
   | { readonly kind: 'roll'; readonly note: number; readonly more: readonly number[] }

@@ -3,6 +3,7 @@ import type { Calibration } from './acts/calibration.ts';
 import type { Carrying } from './acts/carrying.ts';
 import type { ClassPaper } from './acts/classPaper.ts';
 import type { EvidenceMaking } from './acts/evidence.ts';
+import type { HearingAgain } from './acts/hearingAgain.ts';
 import type { Keeper } from './acts/keeper.ts';
 import type { Listening } from './acts/listening.ts';
 import type { Opening } from './acts/opening.ts';
@@ -28,6 +29,7 @@ export interface AppParts {
   readonly classPaper: ClassPaper;
   readonly carrying: Carrying;
   readonly evidence: EvidenceMaking;
+  readonly hearingAgain: HearingAgain;
   readonly opening: Opening;
   readonly sending: Sending;
   readonly sound: Sound;

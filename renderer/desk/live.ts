@@ -79,6 +79,13 @@ export interface Measuring {
   readonly left: number;
 }
 
+/** Which take a sound is of. */
+export interface SoundOfTake {
+  readonly take: Take['id'];
+  /** It was heard in the room, and is in the memory of this window alone. */
+  readonly isOnlyHere: boolean;
+}
+
 /** How the room is listened to. */
 export interface RoomListening {
   readonly hears: HeardKind;
@@ -140,8 +147,8 @@ export interface LiveState {
   readonly roomEar: RoomEar | undefined;
   /** Where the click is: the beat counted from 0 (counting in below), and its number in the bar from 0. */
   readonly beat: { readonly beat: number; readonly inBar: number } | undefined;
-  /** The take whose recording can be heard again; undefined where none is at hand. */
-  readonly soundOf: Take['id'] | undefined;
+  /** The take whose sound can be heard again; undefined where none is at hand. */
+  readonly soundOf: SoundOfTake | undefined;
   readonly clickRunning: boolean;
   readonly hearing: Hearing | undefined;
   /** Where the performance is, in semibreves from the first barline of the page. */

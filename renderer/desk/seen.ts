@@ -17,7 +17,7 @@ import { isInRegister } from './commands/aside.ts';
 import { classNow, nextOf } from './commands/classes.ts';
 import { classKeyOf, keyEvidence } from './keyEvidence.ts';
 import { canLimit, likeElsewhere } from './commands/pins.ts';
-import { canHearAgain } from './commands/hearingAgain.ts';
+import { canHearAgain, canKeepSound } from './commands/hearingAgain.ts';
 import { givesClickBack } from './commands/reading.ts';
 import { pitchingNow } from './commands/pitching.ts';
 import { isRehearsing } from './commands/rehearsal.ts';
@@ -210,6 +210,7 @@ export const createSeen = (cell: ReadonlySignal<DeskState>) => {
     /** Bars struck so far as the pitches of the page's notes; undefined while that is not asked for. */
     pitching: part(pitchingNow),
     canHearAgain: part(canHearAgain),
+    canKeepSound: part(canKeepSound),
     measuring: ofLive(l => l.measuring),
     measured: ofLive(l => l.measured),
     window: ofLive(l => l.window),

@@ -1,5 +1,5 @@
 import { detailOf, failed, ok, type Problem, type Result } from '../../core/foundation/result.ts';
-import type { Known } from '../../core/hearing/again.ts';
+import type { HeardAgain, Known } from '../../core/hearing/again.ts';
 import type { StruckBar } from '../../core/hearing/hear.ts';
 import type { Recording } from '../../core/hearing/readWav.ts';
 import type { SoundFile } from '../../core/hearing/soundFile.ts';
@@ -40,7 +40,8 @@ const decoded = async (file: File): Promise<Recording> => {
   return { rate: sound.sampleRate, samples };
 };
 
-const soundIn = async (file: File): Promise<Result<SoundFile>> => {
+const soundIn = async (file: File | SoundFile): Promise<Result<SoundFile>> => {
+  if (!(file instanceof File)) return ok(file);
   const { name } = file;
   if (isWav(name)) return ok({ name, bytes: new Uint8Array(await file.arrayBuffer()) });
   try {
@@ -50,21 +51,16 @@ const soundIn = async (file: File): Promise<Result<SoundFile>> => {
   }
 };
 
-/**
- * The bars heard to be struck in a file, on a thread of its own. Problems: 'damaged-file' where the sound
- * cannot be decoded, 'too-large' after a minute, those of `heardIn`.
- * @param again what is known of it, where it is heard a second time
- * @returns undefined when it was stopped
- */
-export const hearFile = async (
-  file: File,
+/** On a thread of its own. @returns undefined when it was stopped */
+const hear = async <Answer>(
+  file: File | SoundFile,
   signal: AbortSignal,
   again?: Known,
-): Promise<Result<readonly StruckBar[]> | undefined> => {
+): Promise<Result<Answer> | undefined> => {
   const sound = await soundIn(file);
   if (!sound.ok) return sound;
   const toHear: ToHear = { file: sound.value, again };
-  const asked = await onOwnThread<Result<readonly StruckBar[]>>(
+  const asked = await onOwnThread<Result<Answer>>(
     () => new Worker(new URL('./hearingWorker.ts', import.meta.url), { type: 'module' }),
     toHear,
     { limit: LIMIT, signal },
@@ -73,3 +69,20 @@ export const hearFile = async (
   if (asked.why === 'stopped') return undefined;
   return failed(asked.why === 'time' ? tooLong(file.name) : unheard(file.name, asked.why.broke));
 };
+
+/**
+ * The bars heard to be struck in a file, on a thread of its own. Problems: 'damaged-file' where the sound
+ * cannot be decoded, 'too-large' after a minute, those of `heardIn`.
+ * @returns undefined when it was stopped
+ */
+export const hearFile = (
+  file: File,
+  signal: AbortSignal,
+): Promise<Result<readonly StruckBar[]> | undefined> => hear(file, signal);
+
+/** The same sound once more, by what is known of it. Problems and answer as `hearFile`. */
+export const hearSoundAgain = (
+  sound: File | SoundFile,
+  signal: AbortSignal,
+  known: Known,
+): Promise<Result<HeardAgain> | undefined> => hear(sound, signal, known);

@@ -1,6 +1,6 @@
 import type { Result } from '../../core/foundation/result.ts';
-import type { Known } from '../../core/hearing/again.ts';
-import { heardIn, type SoundFile } from '../../core/hearing/soundFile.ts';
+import type { HeardAgain, Known } from '../../core/hearing/again.ts';
+import { heardAgainIn, heardIn, type SoundFile } from '../../core/hearing/soundFile.ts';
 import type { StruckBar } from '../../core/hearing/hear.ts';
 
 /** A recording, and what is known of it where it is heard a second time. */
@@ -10,6 +10,7 @@ export interface ToHear {
 }
 
 self.addEventListener('message', ({ data }: MessageEvent<ToHear>) => {
-  const answer: Result<readonly StruckBar[]> = heardIn(data.file, data.again);
+  const answer: Result<readonly StruckBar[] | HeardAgain> =
+    data.again === undefined ? heardIn(data.file) : heardAgainIn(data.file, data.again);
   self.postMessage(answer);
 });

@@ -2,7 +2,8 @@ import { detailOf, failed, ok, type Problem, type Result } from '../../core/foun
 import type { Seconds } from '../../core/foundation/units.ts';
 import type { StruckBar } from '../../core/hearing/hear.ts';
 import type { SoundState } from '../../core/hearing/soundWatch.ts';
-import type { EarBegins, EarTells, HeardKind } from './earWorker.ts';
+import type { Recording } from '../../core/hearing/readWav.ts';
+import type { EarBegins, EarTells, HeardKind, SoundFound, SoundWanted } from './earWorker.ts';
 import { microphoneGone, microphoneMissing, microphoneProblemOf } from './microphoneProblems.ts';
 // Bundled as a script of its own, for the audio thread loads it by its address.
 import tapAddress from './tapWorklet.ts?worker&url';
@@ -11,6 +12,7 @@ import tapAddress from './tapWorklet.ts?worker&url';
 export interface InputClocks {
   sample(): void;
   toPerformance(time: Seconds): Seconds;
+  toAudio(time: Seconds): Seconds;
 }
 
 /** What is told while listening; times are on the clock of performance.now(), in seconds. */
@@ -45,6 +47,14 @@ export interface OpenMicrophone {
   readonly name: string;
   /** Resolves when all that was struck before a moment has been told, or cannot be any more. */
   toldTo(at: Seconds): Promise<void>;
+  /**
+   * What is remembered of the sound between two moments; undefined where nothing is, or it is closed meanwhile. It lies
+   * in the memory of the ear's thread, and ends with it.
+   */
+  soundBetween(
+    from: Seconds,
+    to: Seconds,
+  ): Promise<{ readonly from: Seconds; readonly recording: Recording } | undefined>;
   /** Lets go of the microphone: the browser's own sign goes out. */
   close(): void;
 }
@@ -82,7 +92,7 @@ const PLAIN_SOUND: MediaTrackConstraints = {
 
 /**
  * Opens the microphone; the browser asks for leave. Sound goes from the audio thread to a thread of its own, which
- * hears it and forgets it.
+ * hears it, remembers the last minutes of it, and forgets them when it is closed.
  */
 export const openMicrophone = async (
   tells: MicrophoneTells,
@@ -105,6 +115,9 @@ export const openMicrophone = async (
   const worker = new Worker(new URL('./earWorker.ts', import.meta.url), { type: 'module' });
   const timers: ReturnType<typeof setInterval>[] = [];
   let waiting: { readonly at: Seconds; readonly done: () => void }[] = [];
+  /** Who waits for sound, by number. */
+  const wanting = new Map<number, (found: SoundFound | undefined) => void>();
+  let wanted = 0;
   let isOpen = true;
   const close = (): void => {
     isOpen = false;
@@ -114,6 +127,8 @@ export const openMicrophone = async (
     for (const one of stream.getTracks()) one.stop();
     for (const { done } of waiting) done();
     waiting = [];
+    for (const give of wanting.values()) give(undefined);
+    wanting.clear();
     if (context.state !== 'closed') void context.close();
   };
   const gone = (problem: Problem): void => {
@@ -140,12 +155,17 @@ export const openMicrophone = async (
   const clocks = clocksOf(context);
   // From the air to the audio thread; how much later than the air the loudspeaker is, is no part of it.
   const settings = track.getSettings() as MediaTrackSettings & { readonly latency?: number };
-  const toInput = (at: Seconds): Seconds =>
-    clocks.toPerformance(at) - (context.outputLatency || 0) - (settings.latency ?? 0);
+  const late = (): Seconds => (context.outputLatency || 0) + (settings.latency ?? 0);
+  const toInput = (at: Seconds): Seconds => clocks.toPerformance(at) - late();
   const onInputClock = (bar: StruckBar): StruckBar => ({ ...bar, at: toInput(bar.at) });
   let lastTold = inputNow();
-  worker.addEventListener('message', ({ data }: MessageEvent<EarTells>) => {
+  worker.addEventListener('message', ({ data }: MessageEvent<EarTells | SoundFound>) => {
     if (!isOpen) return;
+    if ('wanted' in data) {
+      wanting.get(data.wanted)?.(data);
+      wanting.delete(data.wanted);
+      return;
+    }
     lastTold = inputNow();
     for (const bar of data.atOnce) tells.onAtOnce(onInputClock(bar));
     for (const bar of data.struck) tells.onStruck(onInputClock(bar));
@@ -183,5 +203,20 @@ export const openMicrophone = async (
         waiting.push({ at, done });
         setTimeout(done, PATIENCE * 1000);
       }),
+    soundBetween: async (from, to) => {
+      if (!isOpen) return undefined;
+      const mine: SoundWanted = {
+        wanted: (wanted += 1),
+        from: clocks.toAudio(from + late()),
+        to: clocks.toAudio(to + late()),
+      };
+      const found = await new Promise<SoundFound | undefined>(give => {
+        wanting.set(mine.wanted, give);
+        worker.postMessage(mine);
+      });
+      if (found === undefined || found.samples.length === 0) return undefined;
+      const { rate, samples } = found;
+      return { from: toInput(found.from), recording: { rate, samples } };
+    },
   });
 };

@@ -1,9 +1,11 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright/test';
 import { wav16 } from '../../core/exchange/wav.ts';
+import { struckBars } from '../../core/hearing/hear.ts';
+import { readWav } from '../../core/hearing/readWav.ts';
 import config from '../../playwright.config.ts';
 import { recordedPhrase } from '../hearing/recorded.ts';
 import { expect, goTo, inWords, keepCard, keepVersion, openDemo, test } from './app.ts';
@@ -52,7 +54,7 @@ const caughtWords = (page: Page) => page.locator('.catch-words');
 const listen = async (page: Page, through = 'headphones'): Promise<void> => {
   await source(page).selectOption(through);
   await expect(sign(page)).toBeVisible();
-  await expect(caughtWords(page)).toContainText('Listening: strikes are remembered');
+  await expect(caughtWords(page)).toContainText('Listening: five minutes are remembered');
 };
 
 test('an idea on real bars is heard, caught, read, corrected, grown and kept', async ({ app: page }) => {
@@ -72,6 +74,14 @@ test('an idea on real bars is heard, caught, read, corrected, grown and kept', a
   await page.keyboard.press('ArrowRight');
   await page.keyboard.press('Alt+ArrowUp');
   await expect.poll(async () => (await inWords(page)).join(' ')).not.toBe(words);
+  // What was heard is heard once more by that: the same bar of the room is put right wherever it was struck.
+  await page.getByRole('button', { name: 'Listen again' }).click();
+  await expect(page.getByText(/^Heard again: \w+ notes? on another bar\.$/)).toBeVisible({ timeout: 20_000 });
+  // Its sound is in this window alone, unless somebody keeps it.
+  const kept = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Keep the sound' }).click();
+  const sound = readWav(readFileSync(await (await kept).path()), 'kept.wav');
+  expect(sound.ok && struckBars(sound.value).length).toBe(blows.length);
   await page.getByRole('button', { name: 'Use this motif' }).click();
   await keepCard(page, 'Canon');
   await goTo(page, 'Keep');
@@ -217,7 +227,7 @@ test('a microphone that is switched off, by keyboard alone; axe finds nothing; i
   await source(page).focus();
   await page.keyboard.press('ArrowDown');
   await expect(sign(page)).toBeVisible();
-  await expect(caughtWords(page)).toContainText('Listening: strikes are remembered');
+  await expect(caughtWords(page)).toContainText('Listening: five minutes are remembered');
   const { violations } = await new AxeBuilder({ page }).analyze();
   expect(violations.map(v => v.id)).toEqual([]);
   // The header holds all of it, in one line; the bars leave the sentences free.

@@ -196,6 +196,16 @@ export const pieceOfVersion19 = (): Piece => {
   };
 };
 
+/** What version 20 can say beyond that: corrections that the ear made. */
+export const pieceOfVersion20 = (): Piece => {
+  const full = pieceOfVersion19();
+  const heard: Piece['edits'] = [
+    { kind: 'pitch', note: 0, pitch: 64, heard: true },
+    { kind: 'delete', note: 1, heard: true },
+  ];
+  return { ...full, edits: [...full.edits, ...heard] };
+};
+
 /** What version 14 can say beyond that: other metres, pauses before them, and bars of accompaniment in them. */
 export const pieceOfVersion14 = (): Piece => {
   const full = pieceOfVersion13();

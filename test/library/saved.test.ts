@@ -22,6 +22,7 @@ import {
   pieceOfVersion12,
   pieceOfVersion13,
   pieceOfVersion19,
+  pieceOfVersion20,
   sha256,
 } from './pieces.ts';
 import { openedFile, savedAndOpened, stamped } from './savedAndOpened.ts';
@@ -238,6 +239,18 @@ describe('a saved file', () => {
       const take = { ...kept.take, strikes: kept.take.strikes.map(s => ({ ...s, ...more })) };
       expect(await savedAndOpened({ ...kept, take } as Piece)).toMatchObject({ ok: false });
     }
+  });
+
+  it('opens piece-v19.json, whose corrections were all made by hand, and keeps which the ear made', async () => {
+    expect(await openedFile(19)).toStrictEqual(pieceOfVersion19());
+    const kept = pieceOfVersion20();
+    expect(await savedAndOpened(kept)).toStrictEqual({ ok: true, value: stamped(kept) });
+    for (const heard of [false, 1, 'true', null, NaN]) {
+      const edits = kept.edits.map(edit => ({ ...edit, heard }));
+      expect(await savedAndOpened({ ...kept, edits } as unknown as Piece)).toMatchObject({ ok: false });
+    }
+    const rest = [{ kind: 'rest', note: 0, heard: true }] as unknown as Piece['edits'];
+    expect(await savedAndOpened({ ...kept, edits: rest })).toMatchObject({ ok: false });
   });
 
   it('keeps other keys from a bar on', async () => {

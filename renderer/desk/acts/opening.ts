@@ -1,16 +1,13 @@
 import { detailOf, type Result } from '../../../core/foundation/result.ts';
-import type { Known } from '../../../core/hearing/again.ts';
 import { barInSet } from '../../../core/hearing/barSet.ts';
 import type { StruckBar } from '../../../core/hearing/hear.ts';
-import { type HeardFrom, takeOfBars } from '../../../core/hearing/takeOfBars.ts';
-import { type InstrumentId, INSTRUMENTS } from '../../../core/instruments/instruments.ts';
-import { mendedStrikes } from '../../../core/piece/heardAgain.ts';
+import { takeOfBars } from '../../../core/hearing/takeOfBars.ts';
+import { INSTRUMENTS } from '../../../core/instruments/instruments.ts';
 import type { Pupil } from '../../../core/piece/pupil.ts';
 import type { Take } from '../../../core/take/take.ts';
 import { trimLeadIn } from '../../../core/take/trimLeadIn.ts';
 import type { Asking } from '../asking.ts';
-import { heardAgain, keepSoundOf } from '../commands/hearingAgain.ts';
-import { complain, tell } from '../commands/messages.ts';
+import { complain } from '../commands/messages.ts';
 import { tunedBarsOf } from '../commands/learning.ts';
 import { startPiece } from '../commands/open.ts';
 import { DEMO_TAKES } from '../demoTakes.ts';
@@ -18,7 +15,8 @@ import type { Desk } from '../desk.ts';
 import { newId } from '../newId.ts';
 import { isSound } from '../../hearing/hearing.ts';
 import type { MidiFileQuestion } from '../../reading/midiFileWorker.ts';
-import { setWork } from '../commands/work.ts';
+import type { FileWork } from './fileWork.ts';
+import type { HearingAgain } from './hearingAgain.ts';
 
 const LARGEST = 8 * 1024 * 1024;
 /** Of a recording: ten minutes at 48 kHz, 24 bits, two channels. */
@@ -38,8 +36,6 @@ export interface Opening {
   readonly file: (file: File) => Promise<void>;
   /** Opens one of the invented takes that come with the app. */
   readonly demo: (name: string) => Promise<void>;
-  /** Hears the recording of the idea on the desk once more, by what was corrected since. */
-  readonly again: () => Promise<void>;
   /** Gives up the file that is being read; nothing is opened. */
   readonly stop: () => void;
 }
@@ -47,53 +43,23 @@ export interface Opening {
 /** What takes its time over a file, each on a thread of its own; undefined when it was stopped. */
 export interface FileReaders {
   /** The bars struck in a recording. */
-  readonly hear: (
-    file: File,
-    signal: AbortSignal,
-    again?: Known,
-  ) => Promise<Result<readonly StruckBar[]> | undefined>;
+  readonly hear: (file: File, signal: AbortSignal) => Promise<Result<readonly StruckBar[]> | undefined>;
   readonly midi: (question: MidiFileQuestion, signal: AbortSignal) => Promise<Result<Take> | undefined>;
 }
 
-/** A recording that was opened. */
-interface Recorded {
-  readonly file: File;
-  readonly about: HeardFrom;
-  readonly instrument: InstrumentId;
-}
-
-/** Work shorter than this is not shown, in ms. */
-const SHOWN_AFTER = 300;
-
-export const createOpening = (desk: Desk, asking: Asking, readers: FileReaders): Opening => {
-  let atWork: AbortController | undefined;
-  /** The recording that was opened last, on its own disk, and how it was taken. */
-  let recording: Recorded | undefined;
-
-  /** One file at a time: whoever opens another means that one. */
-  const inTime = async <T>(
+/** @param again is told which recording became a take */
+export const createOpening = (
+  desk: Desk,
+  asking: Asking,
+  readers: FileReaders,
+  work: FileWork,
+  again: Pick<HearingAgain, 'opened'>,
+): Opening => {
+  const inTime = <T>(
     text: string,
     name: string,
-    job: (signal: AbortSignal) => Promise<T | undefined>,
-  ): Promise<T | undefined> => {
-    atWork?.abort();
-    const mine = new AbortController();
-    atWork = mine;
-    const late = setTimeout(() => {
-      desk.run(setWork, { text, isFile: true });
-    }, SHOWN_AFTER);
-    try {
-      const found = await job(mine.signal);
-      if (found === undefined && atWork === mine) desk.run(tell, `Stopped; ${name} was not opened.`);
-      return atWork === mine ? found : undefined;
-    } finally {
-      clearTimeout(late);
-      if (atWork === mine) {
-        atWork = undefined;
-        desk.run(setWork, undefined);
-      }
-    }
-  };
+    run: (signal: AbortSignal) => Promise<T | undefined>,
+  ): Promise<T | undefined> => work.inTime({ text, stopped: `Stopped; ${name} was not opened.`, run });
 
   const openSound = async (file: File, pupil: Pupil | undefined): Promise<void> => {
     const { instrument } = desk.session.peek().play;
@@ -108,31 +74,10 @@ export const createOpening = (desk: Desk, asking: Asking, readers: FileReaders):
           about,
         )
       : heard;
-    if (!(await start(take, file.name, pupil)) || !heard.ok) return;
-    recording = { file, about, instrument };
+    if (!(await start(take, file.name, pupil)) || !heard.ok || !take.ok) return;
     // Claps have no bars to be heard better.
-    const hasBars = heard.value.every(bar => bar.unpitched !== true);
-    desk.run(keepSoundOf, hasBars ? about.id : undefined);
-  };
-
-  const hearAgain = async (): Promise<void> => {
-    const piece = desk.piece.peek();
-    if (recording === undefined || piece?.take.id !== recording.about.id) return;
-    const { file, about, instrument } = recording;
-    const sounds = (pitch: number): number => pitch + about.soundsAbove;
-    const told = mendedStrikes(piece).map(({ strike, pitch }) => ({
-      at: strike.at,
-      heard: sounds(strike.pitch),
-      ...(pitch === undefined ? {} : { sounding: sounds(pitch) }),
-    }));
-    const set = tunedBarsOf(desk.now(), instrument);
-    const heard = await inTime(`Listening to ${file.name}`, file.name, signal =>
-      readers.hear(file, signal, { told, set }),
-    );
-    if (heard === undefined) return;
-    const take = heard.ok ? takeOfBars(heard.value, about) : heard;
-    if (take.ok) asking.afterwards(heardAgain, take.value);
-    else desk.run(complain, take.problem);
+    if (heard.value.every(bar => bar.unpitched !== true))
+      again.opened(file, { take: take.value, instrument, begins: 0 });
   };
 
   const start = async (take: Result<Take>, name: string, pupil: Pupil | undefined): Promise<boolean> => {
@@ -190,13 +135,6 @@ export const createOpening = (desk: Desk, asking: Asking, readers: FileReaders):
         unreadable(file.name, thrown);
       }
     },
-    again: async () => {
-      try {
-        await hearAgain();
-      } catch (thrown) {
-        unreadable(recording?.file.name ?? 'The recording', thrown);
-      }
-    },
     demo: async name => {
       const demo = DEMO_TAKES.find(d => d.file === name);
       if (demo === undefined) return;
@@ -215,8 +153,6 @@ export const createOpening = (desk: Desk, asking: Asking, readers: FileReaders):
         });
       }
     },
-    stop: () => {
-      atWork?.abort();
-    },
+    stop: work.stop,
   };
 };

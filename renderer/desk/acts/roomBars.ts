@@ -26,6 +26,8 @@ export interface RoomBars {
   readonly sounded: (struck: Pick<Struck, 'at' | 'by'>) => void;
   /** Until everything struck up to now is remembered; undefined where it is already. */
   readonly remembered: () => Promise<void> | undefined;
+  /** What is remembered of how it sounded, where it is still listened to. */
+  readonly soundBetween: OpenMicrophone['soundBetween'];
   readonly dispose: () => void;
 }
 
@@ -41,7 +43,7 @@ export interface RoomBarsWorld {
 }
 
 /** As it is remembered for every strike, and lined up with the click by. */
-const BY: StruckBy = { id: 'room', name: 'Bars in the room', source: 'microphone' };
+export const ROOM: StruckBy = { id: 'room', name: 'Bars in the room', source: 'microphone' };
 /** Seconds after which a strike that was shown is surely remembered. */
 const REMEMBERED_AFTER = 1;
 
@@ -61,7 +63,7 @@ export const createRoomBars = (
   /** A bar as it is written, and what it may have been instead. */
   const written = (bar: StruckBar): Pick<Struck, 'pitch' | 'nextBest' | 'perhapsNone'> => {
     if (bar.unpitched === true) return { pitch: CLAP_PITCH };
-    const instrument = instrumentOfDevice(desk.now(), BY.name);
+    const instrument = instrumentOfDevice(desk.now(), ROOM.name);
     const { sounding, nextBest, perhapsNone } = barInSet(tunedBarsOf(desk.now(), instrument), bar);
     const named = (sounds: number): number =>
       Math.max(0, Math.min(127, sounds - INSTRUMENTS[instrument].soundsAbove));
@@ -98,7 +100,7 @@ export const createRoomBars = (
         if (bar.unpitched !== true) desk.run(addLearning, bar.pitch);
         return;
       }
-      striking.strike({ at: bar.at, ...written(bar), velocity: bar.velocity, by: BY });
+      striking.strike({ at: bar.at, ...written(bar), velocity: bar.velocity, by: ROOM });
     },
     onState: state => {
       desk.run(setRoomSound, state);
@@ -155,6 +157,7 @@ export const createRoomBars = (
       microphone === undefined || inputNow() - lastShown > REMEMBERED_AFTER
         ? undefined
         : microphone.toldTo(inputNow()),
+    soundBetween: (from, to) => microphone?.soundBetween(from, to) ?? Promise.resolve(undefined),
     dispose: () => {
       end();
       for (const one of ends) one();

@@ -46,6 +46,7 @@ export interface Striking {
 /**
  * @param also told of each strike after it has sounded and been remembered
  * @param remembered until all that was struck up to now has come here; undefined where it has
+ * @param isCaught told of each take that lies on the desk, and of where its clock is 0 on that of all input
  */
 export const createStriking = (
   sound: Sound,
@@ -53,6 +54,7 @@ export const createStriking = (
   asking: Asking,
   also: (struck: Struck) => void = () => undefined,
   remembered: () => Promise<void> | undefined = () => undefined,
+  isCaught: (take: Take, zero: number) => void = () => undefined,
 ): Striking => {
   let click: RunningClick | undefined;
   const ringing = new Map<string, () => void>();
@@ -100,7 +102,7 @@ export const createStriking = (
    * The phrases that are to be caught as a take; a problem is said.
    * @param pressed the desk when it was asked for: a strike that came since belongs to it, another choice or pupil does not
    */
-  const takeNow = (pressed: DeskState): Take | undefined => {
+  const takeNow = (pressed: DeskState): { take: Take; zero: number } | undefined => {
     const now = desk.now();
     const wanted = caught(withLive(pressed, { memory: now.live.memory }), inputNow());
     const take = catchPhrase(now.live.memory, {
@@ -120,21 +122,26 @@ export const createStriking = (
     }
     stopClick();
     desk.run(forgetChosen);
-    return take.value;
+    return { take: take.value, zero: (wanted[0]?.from ?? 0) - (take.value.strikes[0]?.at ?? 0) };
   };
 
   const catchNow = (pressed: DeskState, title: string): void => {
-    const take = takeNow(pressed);
+    const now = takeNow(pressed);
+    if (now === undefined) return;
+    const { take, zero } = now;
     const { pupil } = pressed.session;
     const metre = metreChosen(pressed.session);
     const base = { title, id: newId(), pupil, notice: 'Caught.' };
-    if (take !== undefined)
-      void asking.ask(startPiece, { ...base, take, ...(metre === undefined ? {} : { metre }) });
+    void asking
+      .ask(startPiece, { ...base, take, ...(metre === undefined ? {} : { metre }) })
+      .then(isThere => {
+        if (isThere) isCaught(take, zero);
+      });
   };
 
   const onceMoreNow = (pressed: DeskState): void => {
-    const take = takeNow(pressed);
-    if (take !== undefined) void asking.ask(onceMore, take);
+    const now = takeNow(pressed);
+    if (now !== undefined) void asking.ask(onceMore, now.take);
   };
 
   const whenRemembered = (act: (pressed: DeskState) => void): void => {

@@ -92,7 +92,7 @@ export const RememberedWords = (): ComponentChildren => {
           ? 'Not listening while the loudspeakers play; with headphones it goes on.'
           : trouble !== undefined
             ? TROUBLES[trouble]
-            : 'Listening: strikes are remembered for five minutes, sound is never kept.';
+            : 'Listening: five minutes are remembered; sound is thrown away unless you keep it.';
   return (
     <span class={trouble === undefined ? undefined : 'room-trouble'} role="status">
       {trouble === undefined ? null : <span aria-hidden="true">△ </span>}

@@ -1,4 +1,4 @@
-import { HearAgain, NextBest } from './pitchDoubtRow.tsx';
+import { NextBest, SoundOfIdea } from './pitchDoubtRow.tsx';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { type NameStyle, valueName, valueOf } from '../../../core/foundation/noteValue.ts';
@@ -128,7 +128,7 @@ export const PageLine = (props: { piece: Piece; reading: Reading }): ComponentCh
       />
       <Followed />
       <span class="grow-space" />
-      <HearAgain />
+      <SoundOfIdea />
       <ProjectorButton />
       {CORRECTIONS.filter(correction => !correction.needsNote).map(correction => (
         <CorrectionTool key={correction.id} correction={correction} text={correction.text} />

@@ -123,17 +123,29 @@ export const NextBest = (props: { piece: Piece; reading: Reading; note: ReadNote
   );
 };
 
-/** Where something was put right and the recording is at hand: it is heard once more by who knows that. */
-export const HearAgain = (): ComponentChildren => {
-  const { desk, opening } = useApp();
-  if (!desk.canHearAgain.value) return null;
+/** What can be done with the sound of an idea that was heard. */
+export const SoundOfIdea = (): ComponentChildren => {
+  const { desk, hearingAgain } = useApp();
   return (
-    <button
-      class="tool"
-      title="The recording is heard once more by what you put right: what was heard like it is put right, too."
-      onClick={() => void opening.again()}
-    >
-      Listen again
-    </button>
+    <>
+      {desk.canKeepSound.value && (
+        <button
+          class="tool"
+          title="The sound of this idea is in this window alone, and is thrown away with it: this makes a WAV file of it."
+          onClick={hearingAgain.keep}
+        >
+          Keep the sound
+        </button>
+      )}
+      {desk.canHearAgain.value && (
+        <button
+          class="tool"
+          title="Its sound is heard once more by what you put right: what was heard like it is put right, too."
+          onClick={() => void hearingAgain.again()}
+        >
+          Listen again
+        </button>
+      )}
+    </>
   );
 };

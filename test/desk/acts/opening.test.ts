@@ -1,10 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { failed, ok, type Result } from '../../../core/foundation/result.ts';
-import type { StruckBar } from '../../../core/hearing/hear.ts';
+import { failed, type Result } from '../../../core/foundation/result.ts';
 import { readStandardMidiFile } from '../../../core/take/standardMidiFile.ts';
 import type { Take } from '../../../core/take/take.ts';
+import { createFileWork } from '../../../renderer/desk/acts/fileWork.ts';
 import { createOpening, type FileReaders } from '../../../renderer/desk/acts/opening.ts';
-import { makePitch } from '../../../renderer/desk/commands/corrections.ts';
+import type { Asking } from '../../../renderer/desk/asking.ts';
+import type { Desk } from '../../../renderer/desk/desk.ts';
 import { takeBytes } from '../../tools/takeBytes.ts';
 import { deskWithReader } from '../fixtures.ts';
 
@@ -18,6 +19,9 @@ const AT_ONCE: FileReaders = {
   hear: () => Promise.resolve(undefined),
   midi: ({ bytes, name, options }) => Promise.resolve(readStandardMidiFile(bytes, name, options)),
 };
+
+const opener = (desk: Desk, asking: Asking, readers: FileReaders) =>
+  createOpening(desk, asking, readers, createFileWork(desk), { opened: () => undefined });
 
 /** Readers that answer when the test says so, and see the signal. */
 const byHand = () => {
@@ -37,7 +41,7 @@ const takeOf = (...pitches: readonly number[]): Result<Take> =>
 describe('opening a file', () => {
   it('gives a piece under the name of the file', async () => {
     const { desk, asking } = deskWithReader();
-    await createOpening(desk, asking, AT_ONCE).file(midiFile('ferry_bell-2.mid', 72, 74, 76, 77));
+    await opener(desk, asking, AT_ONCE).file(midiFile('ferry_bell-2.mid', 72, 74, 76, 77));
     expect(desk.piece.value?.title).toBe('Ferry bell 2');
     expect(desk.piece.value?.take.strikes.map(s => s.pitch)).toEqual([72, 74, 76, 77]);
     expect(desk.work.value).toBeUndefined();
@@ -45,76 +49,11 @@ describe('opening a file', () => {
 
   it('says what is wrong with it, and leaves what is open', async () => {
     const { desk, asking } = deskWithReader();
-    const opening = createOpening(desk, asking, AT_ONCE);
+    const opening = opener(desk, asking, AT_ONCE);
     await opening.file(midiFile('one.mid', 72, 74, 76, 77));
     await opening.file(new File(['no music'], 'two.mid', { type: 'audio/midi' }));
     expect(desk.problem.value?.kind).toBe('not-midi');
     expect(desk.piece.value?.title).toBe('One');
-  });
-});
-
-describe('hearing a recording once more', () => {
-  const bar = (at: number, sounding: number) => ({ at, sounding, pitch: sounding, velocity: 90 });
-  const wav = new File(['sound'], 'ferry.wav', { type: 'audio/wav' });
-  /** What the ear was asked beyond the file, and what it answers each time. */
-  const listening = (...answers: readonly (readonly StruckBar[])[]) => {
-    const asked: unknown[] = [];
-    const hear: FileReaders['hear'] = (_, __, again) => {
-      asked.push(again);
-      return Promise.resolve(ok(answers[asked.length - 1] ?? []));
-    };
-    return { asked, readers: { ...AT_ONCE, hear } };
-  };
-  const four = [84, 86, 88, 89].map((sounding, i) => bar(i * 0.5, sounding));
-
-  it('tells the ear what was put right, and writes what it makes of it, on the same take', async () => {
-    const { desk, asking } = deskWithReader();
-    const { asked, readers } = listening(four, [four[0], four[1], bar(1, 91), bar(1.5, 91)] as StruckBar[]);
-    const opening = createOpening(desk, asking, readers);
-    await opening.file(wav);
-    const [, , third, fourth] = desk.reading.value?.notes ?? [];
-    if (third === undefined || fourth === undefined) throw new Error('four notes');
-    expect(desk.canHearAgain.value).toBe(false);
-    // A xylophone sounds an octave above what is written.
-    desk.run(makePitch, third, 79);
-    expect(desk.canHearAgain.value).toBe(true);
-    await opening.again();
-    expect(asked).toEqual([undefined, { told: [{ at: 1, heard: 88, sounding: 91 }], set: [] }]);
-    await vi.waitFor(() => {
-      expect(desk.reading.value?.notes.map(note => note.pitch)).toEqual([72, 74, 79, 79]);
-    });
-    expect(desk.piece.value?.take.strikes.map(strike => strike.pitch)).toEqual([72, 74, 76, 77]);
-  });
-
-  it('is not offered for claps, and asks nothing once another piece lies there', async () => {
-    const { desk, asking } = deskWithReader();
-    const clap = four.map(one => ({ ...one, unpitched: true as const }));
-    const { asked, readers } = listening(clap, four);
-    const opening = createOpening(desk, asking, readers);
-    await opening.file(wav);
-    expect(desk.now().live.soundOf).toBeUndefined();
-    await opening.file(wav);
-    expect(desk.now().live.soundOf).toBe(desk.piece.value?.take.id);
-    await opening.file(midiFile('one.mid', 72, 74, 76, 77));
-    await opening.again();
-    expect(asked).toHaveLength(2);
-  });
-
-  it('says so where the recording is gone from the disk, and leaves the page', async () => {
-    const { desk, asking } = deskWithReader();
-    let times = 0;
-    const hear: FileReaders['hear'] = () => {
-      times += 1;
-      return times === 1 ? Promise.resolve(ok(four)) : Promise.reject(new Error('gone'));
-    };
-    const opening = createOpening(desk, asking, { ...AT_ONCE, hear });
-    await opening.file(wav);
-    const [first] = desk.reading.value?.notes ?? [];
-    if (first === undefined) throw new Error('four notes');
-    desk.run(makePitch, first, 71);
-    await opening.again();
-    expect(desk.problem.value?.what).toContain('ferry.wav');
-    expect(desk.reading.value?.notes.map(note => note.pitch)).toEqual([71, 74, 76, 77]);
   });
 });
 
@@ -129,7 +68,7 @@ describe('opening that takes its time', () => {
   it('is shown after 300 ms, and no longer when it has ended', async () => {
     const { desk, asking } = deskWithReader();
     const { asked, readers } = byHand();
-    const done = createOpening(desk, asking, readers).file(midiFile('long.mid', 72));
+    const done = opener(desk, asking, readers).file(midiFile('long.mid', 72));
     await vi.advanceTimersByTimeAsync(299);
     expect(desk.work.value).toBeUndefined();
     await vi.advanceTimersByTimeAsync(1);
@@ -144,7 +83,7 @@ describe('opening that takes its time', () => {
   it('can be stopped: nothing is opened, and a line says so', async () => {
     const { desk, asking } = deskWithReader();
     const { asked, readers } = byHand();
-    const opening = createOpening(desk, asking, readers);
+    const opening = opener(desk, asking, readers);
     const done = opening.file(midiFile('long.mid', 72));
     await vi.advanceTimersByTimeAsync(400);
     opening.stop();
@@ -163,7 +102,7 @@ describe('opening that takes its time', () => {
   it('gives way to another file: the last one asked for is what opens', async () => {
     const { desk, asking } = deskWithReader();
     const { asked, readers } = byHand();
-    const opening = createOpening(desk, asking, readers);
+    const opening = opener(desk, asking, readers);
     const first = opening.file(midiFile('first.mid', 72));
     await vi.advanceTimersByTimeAsync(400);
     const second = opening.file(midiFile('second.mid', 74));

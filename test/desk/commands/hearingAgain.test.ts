@@ -1,8 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { editsOfHearing, mendedStrikes } from '../../../core/piece/heardAgain.ts';
+import { editsHeardAgain, isHeard, mendedStrikes } from '../../../core/piece/heardAgain.ts';
 import { corrected } from '../../../core/piece/piece.ts';
 import { makePitch, remove, takeOut } from '../../../renderer/desk/commands/corrections.ts';
-import { canHearAgain, heardAgain, keepSoundOf } from '../../../renderer/desk/commands/hearingAgain.ts';
+import {
+  canHearAgain,
+  canKeepSound,
+  heardAgain,
+  keepSoundOf,
+  soundAtHand,
+} from '../../../renderer/desk/commands/hearingAgain.ts';
 import { selectNotes } from '../../../renderer/desk/commands/settings.ts';
 import { undoStep } from '../../../renderer/desk/commands/step.ts';
 import type { DeskState } from '../../../renderer/desk/state.ts';
@@ -16,23 +22,39 @@ const noteOf = (desk: DeskState, strike: number) => {
   return note;
 };
 const [C, D, E, F, , A] = SCALE.strikes.map(strike => strike.pitch);
+/** Heard so; undefined: heard, and none of the take. */
 const again = (change: (pitch: number, i: number) => number | undefined) => ({
-  ...SCALE,
-  strikes: SCALE.strikes.flatMap((strike, i) => {
+  struck: SCALE.strikes.flatMap((strike, i) => {
     const pitch = change(strike.pitch, i);
     return pitch === undefined ? [] : [{ ...strike, pitch }];
   }),
+  out: SCALE.strikes.filter((strike, i) => change(strike.pitch, i) === undefined),
 });
+const ID = SCALE.id;
 
 describe('an idea heard once more', () => {
   const mended = after(start, makePitch, noteOf(start, 2), 79);
 
-  it('can be where its recording is at hand and something was put right that the ear can learn from', () => {
-    expect([start, mended].map(canHearAgain)).toEqual([false, false]);
-    const kept = [start, mended].map(desk => after(desk, keepSoundOf, SCALE.id));
-    expect(kept.map(canHearAgain)).toEqual([false, true]);
-    expect(canHearAgain(after(mended, keepSoundOf, 'another'))).toBe(false);
-    expect(canHearAgain(after(mended, keepSoundOf, undefined))).toBe(false);
+  const heardTake = { ...SCALE, source: 'microphone' as const };
+  it('can be where it was heard and something was put right that the ear can learn from', () => {
+    const heard = withPiece(pieceOf(heardTake));
+    const right = after(heard, makePitch, noteOf(heard, 2), 79);
+    expect([heard, right, mended].map(canHearAgain)).toEqual([false, true, false]);
+    const file = (from: string) => {
+      const desk = withPiece(pieceOf({ ...SCALE, source: 'file', from }));
+      return canHearAgain(after(desk, makePitch, noteOf(desk, 2), 79));
+    };
+    expect(['a.wav', 'a.m4a', 'a.mid', 'a.MIDI'].map(file)).toEqual([true, true, false, false]);
+  });
+
+  it('the sound at hand is of one take, as it was then, and kept by hand only where it is nowhere else', () => {
+    const sound = { take: ID, isOnlyHere: true };
+    const kept = (soundOf: typeof sound | undefined) => after(start, keepSoundOf, soundOf);
+    expect([sound, { ...sound, isOnlyHere: false }].map(s => canKeepSound(kept(s)))).toEqual([true, false]);
+    expect(soundAtHand(kept(sound))).toEqual(sound);
+    for (const other of [{ ...sound, take: 'another' }, undefined])
+      expect(soundAtHand(kept(other))).toBeUndefined();
+    expect(canKeepSound(start)).toBe(false);
   });
 
   it('is told what was put right: bars, and what was taken out; nothing that is as it was heard', () => {
@@ -52,6 +74,7 @@ describe('an idea heard once more', () => {
     const heard = after(
       mended,
       heardAgain,
+      ID,
       again((pitch, i) => (i === 1 ? pitch + 12 : i === 2 ? 60 : i === 4 ? undefined : pitch)),
     );
     expect(page(heard)).toEqual([
@@ -67,11 +90,65 @@ describe('an idea heard once more', () => {
   });
 
   it('that is heard as it stands is no step; another idea is left alone', () => {
-    const same = after(mended, heardAgain, SCALE);
+    const same = after(mended, heardAgain, ID, { struck: SCALE.strikes, out: [] });
     expect(same.document).toBe(mended.document);
     expect(same.live.notice).toBe('Heard again: nothing else is on another bar.');
-    const other = { ...again(pitch => pitch + 1), id: 'another' };
-    expect(after(mended, heardAgain, other)).toBe(mended);
+    expect(
+      after(
+        mended,
+        heardAgain,
+        'another',
+        again(pitch => pitch + 1),
+      ),
+    ).toBe(mended);
+  });
+
+  it('leaves what is not heard at all now: only what is known to be none is taken out', () => {
+    const none = after(mended, heardAgain, ID, { struck: [], out: [] });
+    expect(page(none)).toEqual(page(mended));
+    const late = SCALE.strikes.map(strike => ({ ...strike, at: strike.at + 0.05 }));
+    expect(page(after(mended, heardAgain, ID, { struck: [], out: late }))).toEqual(page(mended));
+    const near = SCALE.strikes.map(strike => ({ ...strike, at: strike.at + 0.02 }));
+    expect(page(after(mended, heardAgain, ID, { struck: [], out: near }))).toEqual([[2, 79]]);
+  });
+
+  it('what the ear put right is no hand’s: it is heard anew, and goes where it is not so any more', () => {
+    const first = after(
+      mended,
+      heardAgain,
+      ID,
+      again((pitch, i) => (i === 1 ? 88 : i === 4 ? undefined : pitch)),
+    );
+    expect(pieceOn(first).edits.map(isHeard)).toEqual([false, true, true]);
+    expect(mendedStrikes(pieceOn(first))).toEqual(mendedStrikes(pieceOn(mended)));
+    const hand = after(first, makePitch, noteOf(first, 5), 91);
+    const second = after(
+      hand,
+      heardAgain,
+      ID,
+      again((pitch, i) => (i === 1 ? 89 : pitch)),
+    );
+    expect(page(second)).toEqual([
+      [0, C],
+      [1, 89],
+      [2, 79],
+      [3, F],
+      [4, SCALE.strikes[4]?.pitch],
+      [5, 91],
+    ]);
+    expect(second.live.notice).toBe('Heard again: one note on another bar, one note as before.');
+    const same = after(
+      second,
+      heardAgain,
+      ID,
+      again((pitch, i) => (i === 1 ? 89 : pitch)),
+    );
+    expect(same.document).toBe(second.document);
+    // By hand once, it is the hand's.
+    const mine = after(second, makePitch, noteOf(second, 1), 90);
+    const third = after(mine, heardAgain, ID, { struck: SCALE.strikes, out: [] });
+    expect(page(third)[1]).toEqual([1, 90]);
+    expect(mendedStrikes(pieceOn(third)).map(one => one.pitch)).toEqual([79, 91, 90]);
   });
 
   it('of two bars in one moment it changes the one that is another now', () => {
@@ -82,12 +159,15 @@ describe('an idea heard once more', () => {
     const there = corrected(piece).notes.filter(note => note.strike === 2 || note.strike === 3);
     expect(there).toHaveLength(2);
     const turned = strikes.map((strike, i) => (i === 3 ? { ...strike, pitch: 91 } : strike)).reverse();
-    expect(editsOfHearing(piece, turned)).toEqual([{ kind: 'pitch', note: 3, pitch: 91 }]);
-    expect(
-      editsOfHearing(
-        piece,
-        strikes.filter((_, i) => i !== 2),
-      ),
-    ).toEqual([{ kind: 'delete', note: 2 }]);
+    expect(editsHeardAgain(piece, { struck: turned, out: [] })).toEqual([
+      { kind: 'pitch', note: 3, pitch: 91, heard: true },
+    ]);
+    const [two] = strikes.slice(2, 3);
+    if (two === undefined) throw new Error('no such strike');
+    const struck = strikes.filter((_, i) => i !== 2);
+    expect(editsHeardAgain(piece, { struck, out: [two] })).toEqual([
+      { kind: 'delete', note: 2, heard: true },
+    ]);
+    expect(editsHeardAgain(piece, { struck, out: [] })).toBe(piece.edits);
   });
 });

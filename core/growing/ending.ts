@@ -4,24 +4,36 @@ import { failed, ok } from '../foundation/result.ts';
 import { INSTRUMENTS } from '../instruments/instruments.ts';
 import type { Motif } from '../motif/motif.ts';
 import type { StepChoice } from '../plan/accompaniment.ts';
-import { positionOf } from '../plan/beats.ts';
+import { barAndBeat, positionOf } from '../plan/beats.ts';
 import { addStatement } from '../plan/change.ts';
 import { barringIn } from '../plan/keys.ts';
 import { type Plan, statementsOf } from '../plan/plan.ts';
-import { notesOfStatement, statementStart } from '../plan/statement.ts';
+import { notesOfStatement, type Statement, statementStart } from '../plan/statement.ts';
 import { inMetre } from './accompany.ts';
 import type { Grown, Growth } from './growth.ts';
 import { outOfRange } from './refusals.ts';
 import { MOST_BARS } from './sectionProblems.ts';
 import { lastBar } from './sections.ts';
 
+const isEnding = (s: Statement): boolean => s.accompaniment?.kind === 'ending';
+
+/** The plan without the last long note it ends with already; the plan itself where it has none, or plays on in its bar. */
+const beforeEnding = (motif: Motif, plan: Plan): Plan => {
+  const last = lastBar(motif, plan);
+  const barring = barringIn(motif, plan);
+  const statements = plan.statements.filter(s => !isEnding(s) || barAndBeat(barring, s.onset).bar !== last);
+  const before = { ...plan, statements };
+  return statements.length < plan.statements.length && lastBar(motif, before) < last ? before : plan;
+};
+
 /**
  * The last long note: every part strikes the note chosen for it together, in a bar of its own after all
  * that sounds. Parts for which none was chosen are silent there. In a piece that begins with an upbeat the bar is
- * shorter by it.
+ * shorter by it. Where the piece ends so already, this ending takes the place of that one and keeps its marks.
  */
 export const ending = (motif: Motif, plan: Plan, step: Extract<Growth, { kind: 'ending' }>): Grown => {
-  const bar = lastBar(motif, plan) + 1;
+  const before = beforeEnding(motif, plan);
+  const bar = lastBar(motif, before) + 1;
   const barring = barringIn(motif, plan);
   const chosen = plan.parts.flatMap(part => {
     const own = step.steps[part.id];
@@ -30,19 +42,26 @@ export const ending = (motif: Motif, plan: Plan, step: Extract<Growth, { kind: '
   if (bar > MOST_BARS) return failed(outOfRange(`at most ${String(MOST_BARS)} bars`));
   if (chosen.length === 0) return failed(outOfRange('a last note for one part or more'));
   const closed = plan.statements.some(s => statementStart(motif, s).n < 0) ? { closed: true as const } : {};
-  let grown: Grown = ok({ plan, statement: step.statement });
+  let grown = { plan: before, statement: step.statement };
   for (const { part, step: degree } of chosen) {
-    if (!grown.ok) return grown;
-    const added = addStatement(motif, grown.value.plan, {
+    const old = plan.statements.find(s => s.part === part && !before.statements.includes(s));
+    const { id: _, detached: __, ...marked } = old ?? { id: '', detached: undefined };
+    const added = addStatement(motif, grown.plan, {
+      ...marked,
       part,
       onset: positionOf(barring, bar, 1),
       chain: [],
       times: 1,
       accompaniment: inMetre({ kind: 'ending', steps: [degree], ...closed }, motif, barring, bar),
     });
-    grown = added.ok ? ok({ plan: added.value.plan, statement: added.value.id }) : added;
+    if (!added.ok) return added;
+    const own = old?.id ?? added.value.id;
+    const statements = added.value.plan.statements.map(s =>
+      s.id === added.value.id ? { ...s, id: own } : s,
+    );
+    grown = { plan: { ...added.value.plan, statements }, statement: own };
   }
-  return grown;
+  return ok(grown);
 };
 
 /** The tonic of octave 4, and how many steps an octave has. */
@@ -70,9 +89,10 @@ const lastPlayed = (motif: Motif, plan: Plan, part: string): number | undefined 
  */
 export const lastNotes = (
   motif: Motif,
-  plan: Plan,
+  whole: Plan,
   part: string,
 ): { readonly usual: StepChoice; readonly choices: readonly StepChoice[] } => {
+  const plan = beforeEnding(motif, whole);
   const onset = positionOf(barringIn(motif, plan), lastBar(motif, plan) + 1, 1);
   const struck = (step: number): Spelled | undefined => {
     const accompaniment = { kind: 'ending', steps: [step] } as const;

@@ -1,4 +1,14 @@
-import { atMost, compare, equal, negate, smaller, subtract, ZERO } from '../foundation/fraction.ts';
+import {
+  add,
+  atMost,
+  compare,
+  equal,
+  larger,
+  negate,
+  smaller,
+  subtract,
+  ZERO,
+} from '../foundation/fraction.ts';
 import { isWritable, keyName, writable } from '../foundation/key.ts';
 import { barsUpTo, barStart, metreOfBar } from '../foundation/barring.ts';
 import { barLength, tactus } from '../foundation/metre.ts';
@@ -37,7 +47,10 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
   const bar = barLength(metreOfBar(barring, bars - 1).metre);
   // What the upbeat takes before the first barline is left out of the last bar (common practice, no source).
   const short = subtract(bar, upbeat);
-  const closes = upbeat.n > 0 && atMost(last, subtract(end, upbeat));
+  const heard = lines
+    .flatMap(line => line.notes)
+    .reduce((so, n) => larger(so, add(n.onset, n.duration)), ZERO);
+  const closes = upbeat.n > 0 && atMost(heard, subtract(end, upbeat));
   const before = upbeat.n > 0 ? 1 : 0;
   const tempi = (plan.tempi ?? [])
     .filter(change => change.bar > 0 && change.bar < bars)

@@ -34,6 +34,65 @@ const ended = (motif: Motif, plan: Plan): { readonly plan: Plan; readonly score:
 };
 const lengthsOf = (score: Score): readonly string[] => score.parts[0]?.bars.map(b => show(b.length)) ?? [];
 
+describe('an ending of a piece that ends so already', () => {
+  const idea = tune(key('C'), 28, 30, 32, 35);
+  const again = (plan: Plan, steps: Record<string, number>): Plan => {
+    const done = grow(idea, plan, { kind: 'ending', statement: 's1', steps });
+    if (!done.ok) throw new Error(done.problem.what);
+    return done.value.plan;
+  };
+  const drawn = (plan: Plan): readonly string[] =>
+    scoreOfPlan(idea, plan, '', '').parts.map(p =>
+      (p.bars.at(-1)?.symbols ?? []).flatMap(s => s.pitches.map(n => String(midiOf(n.spelled)))).join(' '),
+    );
+
+  it('takes its place: no second bar, the new notes, and the marks of the old ones', () => {
+    const one = ended(idea, on('xylophone')).plan;
+    const held: Plan = {
+      ...one,
+      statements: one.statements.map(s => (s.accompaniment === undefined ? s : { ...s, dynamic: 'ff' })),
+    };
+    const other = again(held, { p1: 32 });
+    expect(lengthsOf(scoreOfPlan(idea, other, '', ''))).toEqual(['1', '1']);
+    expect(drawn(other)).toEqual(['67']);
+    expect(other.statements).toHaveLength(2);
+    expect(other.statements.at(-1)?.dynamic).toBe('ff');
+    // The same once more changes nothing that is seen or heard.
+    expect(scoreOfPlan(idea, again(other, { p1: 32 }), '', '').parts).toEqual(
+      scoreOfPlan(idea, other, '', '').parts,
+    );
+    // What is usual is told of what comes before it, not of an ending an octave away.
+    expect(lastNotes(idea, again(one, { p1: 42 }), 'p1')).toEqual(lastNotes(idea, on('xylophone'), 'p1'));
+  });
+
+  it('is for the parts it is chosen for, and follows what sounds last', () => {
+    const two: Plan = {
+      ...on('xylophone'),
+      parts: [...on('xylophone').parts, { id: 'p2', instrument: 'marimba' }],
+    };
+    const one = ended(idea, two).plan;
+    expect(drawn(again(one, { p2: 21 }))).toEqual(['', '48']);
+    const longer = grow(
+      idea,
+      again(one, { p2: 21 }),
+      { kind: 'repeat', statement: 's1', times: 3 },
+      'postpone',
+    );
+    expect(longer.ok).toBe(true);
+    // What plays on in that bar is no ending: another one comes after it.
+    const on2: Plan = {
+      ...one,
+      statements: [
+        ...one.statements.filter(x => x.part === 'p1'),
+        { id: 's99', part: 'p2', onset: fraction(1), chain: [], times: 1 },
+      ],
+    };
+    const third = scoreOfPlan(idea, again(on2, { p1: 35 }), '', '');
+    expect(lengthsOf(third)).toHaveLength(3);
+    expect(third.parts[0]?.bars[1]?.symbols[0]?.pitches).toHaveLength(1);
+  });
+});
+
 describe('the usual last note', () => {
   // Counted on the stave: from the last note to the nearest C (or tonic), up or down; from F♯ the C below.
   it.each<[Key, number, InstrumentId, string]>([

@@ -13,7 +13,11 @@ export interface Fraction {
 const divisor = (a: number, b: number): number => {
   let x = Math.abs(a);
   let y = Math.abs(b);
-  while (y !== 0) [x, y] = [y, x % y];
+  while (y !== 0) {
+    const rest = x % y;
+    x = y;
+    y = rest;
+  }
   return x || 1;
 };
 

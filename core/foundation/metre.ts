@@ -62,7 +62,9 @@ export const barLength = (m: Metre): Fraction => fraction(m.upper, m.lower);
  * @example
  * beatLengths(metre(6, 8)) // => [fraction(3, 8), fraction(3, 8)]
  */
-export const beatLengths = (m: Metre): readonly Fraction[] => {
+export const beatLengths = (m: Metre): readonly Fraction[] => beatsOf(m).lengths;
+
+const lengthsIn = (m: Metre): readonly Fraction[] => {
   if (m.groups !== undefined) return m.groups.map(pulses => fraction(pulses, m.lower));
   if (isCompound(m)) return Array.from({ length: m.upper / 3 }, () => fraction(3, m.lower));
   if (m.upper === 3 && m.lower >= 8) return [fraction(3, m.lower)];
@@ -72,15 +74,32 @@ export const beatLengths = (m: Metre): readonly Fraction[] => {
 /**
  * Where the beats of a bar start, from its barline; the first is 0.
  * @example
- * beatStarts(metre(5, 8)) // => [fraction(0), fraction(3, 8)]
+ * beatStarts(metre(8, 8)) // => [fraction(0), fraction(3, 8), fraction(3, 4)]
+ * beatStarts({ ...metre(7, 8), groups: [3, 2, 2] }) // => [fraction(0), fraction(3, 8), fraction(5, 8)]
  */
-export const beatStarts = (m: Metre): readonly Fraction[] => {
+export const beatStarts = (m: Metre): readonly Fraction[] => beatsOf(m).starts;
+
+interface Beats {
+  readonly lengths: readonly Fraction[];
+  readonly starts: readonly Fraction[];
+}
+
+/** Asked for at every note of a page, and the same for a metre whoever asks. */
+const known = new WeakMap<Metre, Beats>();
+
+const beatsOf = (m: Metre): Beats => {
+  const before = known.get(m);
+  if (before !== undefined) return before;
+  const lengths = lengthsIn(m);
   let at: Fraction = ZERO;
-  return beatLengths(m).map(length => {
+  const starts = lengths.map(length => {
     const start = at;
     at = add(at, length);
     return start;
   });
+  const beats = { lengths, starts };
+  known.set(m, beats);
+  return beats;
 };
 
 /**

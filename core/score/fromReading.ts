@@ -1,3 +1,5 @@
+import { fraction, less, multiply } from '../foundation/fraction.ts';
+import { barLength } from '../foundation/metre.ts';
 import { named } from '../foundation/enharmonic.ts';
 import { type Key, spell, toScale, writable } from '../foundation/key.ts';
 import { INSTRUMENTS, type InstrumentId } from '../instruments/instruments.ts';
@@ -58,6 +60,9 @@ export function* scoreOfReadingInSlices(
   const { notes, mallet } = markMallets(instrument, asked, notesOfReading(reading, k));
   const bars = Math.min(most, barsNeeded(reading.metre, notes));
   const frame = { metre: reading.metre, key: k, upbeat: reading.upbeat, bars };
+  // Of what comes after the last bar written, only what begins at its barline is asked for: where a line may end there.
+  const end = multiply(barLength(reading.metre), fraction(bars));
+  const written = most < Infinity ? notes.filter(note => !less(end, note.onset)) : notes;
   return {
     title,
     codeName,
@@ -77,7 +82,7 @@ export function* scoreOfReadingInSlices(
         instrument,
         clef: clefFor(notes, instrument),
         ...(mallet === undefined ? {} : { mallet }),
-        bars: yield* engravePartInSlices(frame, notes),
+        bars: yield* engravePartInSlices(frame, written),
       },
     ],
   };

@@ -14,10 +14,16 @@ export interface SliceTime {
 
 export const WINDOW_TIME: SliceTime = {
   now: () => performance.now(),
+  // Not by a timer: from its fifth turn on one waits for 4 ms, a quarter of the whole work.
   later: go => {
-    const timer = setTimeout(go);
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      go();
+    };
+    port2.postMessage(undefined);
     return () => {
-      clearTimeout(timer);
+      port1.close();
     };
   },
 };

@@ -148,11 +148,12 @@ const shortened = (from: Line, x: number, y: number): Line => ({
   y: y + Math.max(-LEAST_RUN_IN, Math.min(LEAST_RUN_IN, from.y - y)),
 });
 
+const isGlissando = (symbol: ScoreSymbol): boolean =>
+  symbol.pitches.some(p => p.gliss !== undefined || p.endsGliss === true || p.smallEnd !== undefined);
+
 /** Lines that run on into a system from the one before. */
 const runningIn = (stave: StaveHeads): Line[] => {
-  const before = lastBefore(stave.part, stave.first, symbol =>
-    symbol.pitches.some(p => p.gliss !== undefined || p.endsGliss === true || p.smallEnd !== undefined),
-  );
+  const before = lastBefore(stave.part, stave.first, isGlissando);
   return (before?.pitches ?? []).flatMap(({ spelled, gliss, smallEnd }) => {
     if (gliss === undefined || smallEnd !== undefined) return [];
     const { clef } = stave.part;

@@ -1,4 +1,3 @@
-import type { Sliced } from '../../core/foundation/sliced.ts';
 import type { BarIndex } from '../../core/foundation/units.ts';
 import { type BarColumns, spaceBar, type SpacedBar } from './spacing.ts';
 
@@ -51,15 +50,16 @@ const ALONE = 1.6;
  * for all its bars, so that equal values take equal room; the last system keeps its natural width.
  * `headOf` is what name, clef, signature and metre take at the left of a system that begins with a bar; a system before
  * a new signature keeps room for it after its last barline. `natural` is the stretch at which bars stand as they would
- * on their own; a system that is filled well enough ends before a bar of `beginning`. A slice is a system.
+ * on their own; a system that is filled well enough ends before a bar of `beginning`.
+ * @returns each system's plan, made when it is asked for: stretching takes most of the time
  */
-export function* breakIntoSystems(
+export const breakIntoSystems = (
   bars: readonly BarColumns[],
   width: number,
   headOf: (bar: BarIndex) => number,
   natural = 1,
   beginning: ReadonlySet<number> = new Set(),
-): Sliced<readonly SystemPlan[]> {
+): readonly (() => SystemPlan)[] => {
   const widthOf = (i: number, heads = false): number => {
     const bar = bars[i];
     return bar === undefined ? 0 : spaceBar(bar, natural, heads).width;
@@ -91,19 +91,16 @@ export function* breakIntoSystems(
   );
   const company = rows.at(-2)?.at(-1);
   if (company !== undefined) balanceLast(rows, i => widthOf(i, i === company), width - headOf(company));
-  const plans: SystemPlan[] = [];
-  for (const [r, row] of rows.entries()) {
+  return rows.map((row, r) => () => {
     const courtesy = courtesyAfter(row.at(-1) ?? 0);
     const room = width - headOf(row[0] ?? 0) - courtesy;
     const own = row.flatMap(i => bars[i] ?? []);
     const fitting = stretchFor(own, room);
     const isLast = r === rows.length - 1;
     const stretch = isLast ? Math.min(fitting, rows.length === 1 ? ALONE : 1) : fitting;
-    plans.push({ first: row[0] ?? 0, bars: spaced(own, stretch), courtesy });
-    yield undefined;
-  }
-  return plans;
-}
+    return { first: row[0] ?? 0, bars: spaced(own, stretch), courtesy };
+  });
+};
 
 /** The least width any single bar can be pressed into. */
 export const tightest = (bars: readonly BarColumns[]): number =>

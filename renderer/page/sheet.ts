@@ -1,18 +1,12 @@
 import { finish, type Sliced } from '../../core/foundation/sliced.ts';
-import type { BarIndex } from '../../core/foundation/units.ts';
 import { onTheirLines } from '../../core/score/oneLine.ts';
 import type { Score } from '../../core/score/score.ts';
 import { drawSystem } from './drawSystem.ts';
-import { endingRoom } from './endingMarks.ts';
-import { headWidth, margin, SOUNDS_SIZE, soundsLines } from './frame.ts';
-import { headLineHeight, letterHeight, startsWithLetter } from './headLine.ts';
-import { headSignsAbove, keySignsAbove } from './keySigns.ts';
-import { breakIntoSystems, tightest } from './layout.ts';
+import { margin, SOUNDS_SIZE, soundsLines } from './frame.ts';
 import { prepareVexFlow } from './pageContext.ts';
-import { type PageOptions, scaleOf, signSize, weightOf } from './options.ts';
-import { type BarColumns, columnsOf } from './spacing.ts';
+import { type PageOptions, signSize, weightOf } from './options.ts';
 import { type DrawnSystem, placeSystem, type SystemFrame } from './system.ts';
-import { LEAST_ABOVE, staveRoom } from './vertical.ts';
+import { framesOf } from './systemFrames.ts';
 import { INSTRUMENTS } from '../../core/instruments/instruments.ts';
 
 /** A system, and the element that holds its place or, once drawn, its picture. */
@@ -29,94 +23,6 @@ export interface Sheet {
   /** What each system shows; equal keys look the same. */
   readonly keys: readonly string[];
 }
-
-/** The natural stretch of bars that may stand close together. */
-const CLOSE = 0.95;
-
-/** Lays the systems out: bars into systems, staves under each other. Pure but for the width of the clef. */
-function* framesOf(
-  score: Score,
-  options: PageOptions,
-): Sliced<{ frames: readonly SystemFrame[]; scale: number }> {
-  const under = options.under ?? [];
-  const columns: BarColumns[] = [];
-  for (let bar = 0; bar < score.barCount; bar++) {
-    columns.push(columnsOf(score, bar, under));
-    yield undefined;
-  }
-  const margins = { first: margin(score, options.names, true), later: margin(score, options.names, false) };
-  const headOf = (bar: BarIndex): number =>
-    (bar === 0 ? margins.first : margins.later) + headWidth(score, bar);
-  const least = Math.max(...columns.map((_, bar) => headOf(bar))) + tightest(columns) + 3;
-  const nameRoom = options.nameRoom ?? 0;
-  // A bar that cannot be pressed into the line makes the whole page smaller instead of leaving it.
-  const scale = Math.min(scaleOf(options), (options.width - nameRoom) / least);
-  const lefts = {
-    first: margins.first + nameRoom / scale,
-    later: margins.later + nameRoom / scale,
-  };
-  const width = options.width / scale - 2;
-  const plans = yield* breakIntoSystems(
-    columns,
-    width,
-    bar => headOf(bar) + nameRoom / scale,
-    options.close === true ? CLOSE : 1,
-    new Set(options.close === true ? score.letters.map(l => l.bar) : []),
-  );
-  const above = options.above / scale;
-  const below = options.below / scale;
-  const signs = signSize(options, scale);
-  const besideClef = options.besideClef === true;
-  const frames: SystemFrame[] = [];
-  for (const [index, plan] of plans.entries()) {
-    const first = index === 0;
-    const count = plan.bars.length;
-    const rooms = score.parts
-      .map(part =>
-        staveRoom(part, plan.first, count, under, keySignsAbove(score, part.clef, plan.first, count)),
-      )
-      .map(room => (besideClef ? { ...room, above: room.overNotes } : room));
-    const besideLetter = { tempo: options.tempo, signs, letterFirst: true };
-    // Where a line of marks is needed anyway, a first letter stands in it.
-    const letterFirst =
-      besideClef &&
-      startsWithLetter(score, plan.first) &&
-      headLineHeight(score, plan.first, count, besideLetter) === 0;
-    const line = headLineHeight(score, plan.first, count, { ...besideLetter, letterFirst });
-    const endings = endingRoom(score, plan.first, count);
-    const tops: number[] = [];
-    let y = line + endings;
-    rooms.forEach((room, p) => {
-      // Over the first stave stand the bar number and how often a repeat is played.
-      const wanted = p > 0 ? 0 : first ? (showsTimes(score, plan.first, count) ? 26 : 0) : 34;
-      const letter = p === 0 && letterFirst ? letterHeight(signs) + LEAST_ABOVE : 0;
-      const signature = headSignsAbove(score, score.parts[p]?.clef ?? 'treble', plan.first);
-      const over = above + (options.roomOver?.(index, p) ?? 0) / scale;
-      y += Math.max(over + room.above, wanted, letter, LEAST_ABOVE, signature);
-      tops.push(y);
-      y += 40 + room.below + below;
-    });
-    frames.push({
-      plan,
-      first,
-      left: first ? lefts.first : lefts.later,
-      head: headWidth(score, plan.first),
-      tops,
-      rooms,
-      height: y,
-      headLine: line > 0 ? line - 8 * signs : undefined,
-      startLetter: letterFirst ? (tops[0] ?? 0) - LEAST_ABOVE - letterHeight(signs) / 2 : undefined,
-      endingLine: endings > 0 ? line + 3 : undefined,
-    });
-    yield undefined;
-  }
-  return { frames, scale };
-}
-
-const showsTimes = (score: Score, first: number, count: number): boolean =>
-  score.repeats?.some(
-    r => r.times > 2 && r.endings === undefined && r.bar + r.bars > first && r.bar + r.bars <= first + count,
-  ) === true;
 
 /** Everything that decides how a system looks. */
 const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOptions): string => {
@@ -160,41 +66,41 @@ const keyOf = (score: Score, frame: SystemFrame, scale: number, options: PageOpt
 export const layOutSheet = (given: Score, host: HTMLElement, options: PageOptions, before?: Sheet): Sheet =>
   finish(layOutSheetInSlices(given, host, options, before));
 
-/** {@link layOutSheet}, a bar or a system at a time; `host` stays as it is until the end. */
+/** How a page begins: shown as soon as it is so high, in CSS pixels, with room below for what is yet to be laid out. */
+export interface PageBeginning {
+  readonly height: number;
+  readonly show: (sheet: Sheet) => void;
+}
+
+const placeholder = (height: number): HTMLElement => {
+  const element = document.createElement('div');
+  element.style.height = `${String(height)}px`;
+  return element;
+};
+
+/**
+ * {@link layOutSheet}, a bar or a system at a time; `host` stays as it is until the end, or until the page that is
+ * wanted so has begun.
+ */
 export function* layOutSheetInSlices(
   given: Score,
   host: HTMLElement,
   options: PageOptions,
   before?: Sheet,
+  beginning?: PageBeginning,
 ): Sliced<Sheet> {
   prepareVexFlow();
   const score = onTheirLines(given);
-  const { frames, scale } = yield* framesOf(score, options);
+  const { frames: planned, scale } = yield* framesOf(score, options);
+  const frames: SystemFrame[] = [];
   const keys: string[] = [];
   const kept = new Map<string, PageSystem>();
   before?.drawn.forEach(i => {
     const system = before.systems[i];
     if (system !== undefined) kept.set(before.keys[i] ?? '', system);
   });
-  const drawn = new Set<number>();
+  const drawn = new Map<number, PageSystem>();
   const systems: PageSystem[] = [];
-  for (const [i, frame] of frames.entries()) {
-    yield undefined;
-    const key = keyOf(score, frame, scale, options);
-    keys.push(key);
-    const old = kept.get(key);
-    if (old !== undefined) {
-      drawn.add(i);
-      systems.push(old);
-      continue;
-    }
-    const placed = placeSystem(score, frame, scale);
-    const element = document.createElement('div');
-    element.className = 'system';
-    element.style.height = `${String(placed.height)}px`;
-    systems.push({ ...placed, element });
-  }
-  host.replaceChildren(...systems.map(s => s.element));
   const weight = weightOf(options);
   const sheet = (now: readonly PageSystem[], done: ReadonlySet<number>): Sheet => ({
     systems: now,
@@ -216,15 +122,47 @@ export function* layOutSheetInSlices(
           nameStyle: options.nameStyle ?? 'british',
         });
         if (options.names) writeNames(score, system, frame.first, scale);
-        next[i] = {
+        const inked = {
           ...system,
           symbols: system.symbols.map((symbol, k) => ({ ...symbol, element: elements[k] })),
         };
+        drawn.set(i, inked);
+        next[i] = inked;
       }
       return sheet(next, new Set([...done, ...wanted]));
     },
   });
-  return sheet(systems, drawn);
+  let rest: HTMLElement | undefined;
+  let height = 0;
+  for (const [i, planning] of planned.entries()) {
+    yield undefined;
+    const frame = planning();
+    frames.push(frame);
+    const key = keyOf(score, frame, scale, options);
+    keys.push(key);
+    const old = kept.get(key);
+    if (old === undefined) {
+      const placed = placeSystem(score, frame, scale);
+      const element = placeholder(placed.height);
+      element.className = 'system';
+      systems.push({ ...placed, element });
+    } else {
+      drawn.set(i, old);
+      systems.push(old);
+    }
+    height += systems[i]?.height ?? 0;
+    if (beginning === undefined || rest !== undefined || height < beginning.height) continue;
+    rest = placeholder((height / (i + 1)) * (planned.length - i - 1));
+    host.replaceChildren(...systems.map(s => s.element), rest);
+    beginning.show(sheet([...systems], new Set(drawn.keys())));
+  }
+  if (rest === undefined) host.replaceChildren(...systems.map(s => s.element));
+  // What has begun stays where it stands.
+  else rest.replaceWith(...systems.map(s => s.element).filter(element => element.parentElement !== host));
+  return sheet(
+    systems.map((system, i) => drawn.get(i) ?? system),
+    new Set(drawn.keys()),
+  );
 }
 
 const writeNames = (score: Score, system: PageSystem, first: boolean, scale: number): void => {

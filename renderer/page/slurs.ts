@@ -1,4 +1,4 @@
-import type { ScorePart } from '../../core/score/score.ts';
+import type { ScorePart, ScoreSymbol } from '../../core/score/score.ts';
 import { lastBefore } from './lastBefore.ts';
 import { inkOf, stemDirections, stepsOf, tupletSide } from './stems.ts';
 import { svg } from './svg.ts';
@@ -88,9 +88,13 @@ const shapeOf = (notes: readonly Note[], begins: boolean, ends: boolean): SlurSh
   };
 };
 
+const isSlur = (symbol: ScoreSymbol): boolean => symbol.slur !== undefined;
+
 /** The slurs of a part in a system of so many bars; one that runs over its edge is open there. */
 export const slursIn = (part: ScorePart, first: number, count: number): readonly SlurShape[] => {
-  const before = lastBefore(part, first, symbol => symbol.slur !== undefined)?.slur;
+  const before = lastBefore(part, first, isSlur)?.slur;
+  const bars = part.bars.slice(first, first + count);
+  if (before !== 'start' && !bars.some(bar => bar.symbols.some(isSlur))) return [];
   const notes = Array.from({ length: count }, (_, b) => notesIn(part, first + b, b)).flat();
   const out: SlurShape[] = [];
   let open: Note[] | undefined = before === 'start' ? [] : undefined;

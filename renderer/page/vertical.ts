@@ -101,8 +101,11 @@ export const staveRoom = (
 /** Whether a hairpin runs into a bar from before. */
 const hairpinAt = (part: ScorePart, first: number): boolean => openHairpin(part, first) !== undefined;
 
+const isHairpin = (symbol: ScoreSymbol): boolean =>
+  symbol.hairpin !== undefined || symbol.hairpinEnds === true;
+
 /** The hairpin that runs into a bar from before: where it began. */
 export const openHairpin = (part: ScorePart, first: number): ScoreSymbol | undefined => {
-  const last = lastBefore(part, first, s => s.hairpin !== undefined || s.hairpinEnds === true);
+  const last = lastBefore(part, first, isHairpin);
   return last?.hairpinEnds === true ? undefined : last;
 };

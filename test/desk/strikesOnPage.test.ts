@@ -12,13 +12,15 @@ describe('strikes on the systems of a page', () => {
       fc.property(fc.uniqueArray(fc.integer({ min: 1, max: 16 }), { minLength: 1, maxLength: 6 }), ends => {
         const systems = ends.sort((a, b) => a - b).map(eighths => ({ to: eighths / 8 }));
         const rows = strikesOnPage(take, reading, systems);
-        expect(rows.flat().map(one => one.strike)).toEqual(take.strikes.map((_, i) => i));
+        // Those after them all belong to systems that are yet to be laid out.
+        const last = systems.at(-1)?.to ?? NaN;
+        expect(rows.flat().map(one => one.strike)).toEqual(
+          reading.notes.filter(n => n.onset.n / n.onset.d < last).map(n => n.strike),
+        );
         rows.forEach((row, r) => {
           for (const { note } of row) {
             const at = note === undefined ? NaN : note.onset.n / note.onset.d;
-            // The first system whose end is later, or the last of all.
-            const first = systems.findIndex(system => at < system.to);
-            expect(r).toBe(first < 0 ? systems.length - 1 : first);
+            expect(r).toBe(systems.findIndex(system => at < system.to));
           }
         });
       }),
@@ -48,5 +50,14 @@ describe('strikes on the systems of a page', () => {
     // A beat is a quarter of a semibreve: where the mallet fell, not where the note is written.
     expect(rows[0]?.[1]?.place).toBeCloseTo(0.025, 9);
     expect(strikesOnPage(SCALE, reading, [])).toEqual([]);
+    // While only the first system is laid out, what comes after it has no place yet; after the last note all has.
+    expect(
+      strikesOnPage(take, { ...reading, notes }, [{ to: 0.2 }])
+        .flat()
+        .map(s => s.strike),
+    ).toEqual([0, 1, 2]);
+    // After the last note there is nothing to come: a bounce there stands on the last system.
+    const struck = strikesOnPage(take, { ...reading, notes }, [{ to: 1 }]).flat();
+    expect(struck.map(s => s.strike)).toEqual([0, 1, 2, 4, 5]);
   });
 });

@@ -27,4 +27,21 @@ test('a page of 200 bars is drawn where it is seen, knows where everything stand
   expect([short?.same, long?.same, short?.early, long?.early]).toEqual([true, true, 0, 0]);
   expect(short?.slices).toBeGreaterThan(100);
   expect((long?.slices ?? 0) / (short?.slices ?? 1)).toBeCloseTo(2, 1);
+  // Its beginning may be seen as soon as it fills the window, and stays where it stands when the rest is there.
+  const early = await page.evaluate(() => sheetHarness.begun(200, 600));
+  expect(early).toMatchObject({
+    times: 1,
+    stays: true,
+    drawn: true,
+    svgs: 0,
+    heads: true,
+    strangers: 0,
+    same: true,
+  });
+  expect(early.placed).toBeGreaterThanOrEqual(600);
+  expect(early.placed).toBeLessThan(800);
+  expect(Math.abs(early.guessed - 1)).toBeLessThan(0.1);
+  expect(early.share).toBeLessThan(0.85);
+  // A page lower than the window has no beginning of its own.
+  expect(await page.evaluate(() => sheetHarness.begun(4, 6000))).toMatchObject({ times: 0, same: true });
 });

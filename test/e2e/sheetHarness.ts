@@ -58,6 +58,44 @@ const inSlices = (bars: number): { slices: number; early: number; same: boolean 
   }
 };
 
+/** Lays a page out in slices and draws its beginning: how that stands, and what becomes of it in the end. */
+const begun = (bars: number, height: number) => {
+  const host = document.createElement('div');
+  document.body.replaceChildren(host);
+  const shown: { drawn: Sheet; placed: number; heightThen: number; slice: number }[] = [];
+  let slice = 0;
+  const show = (sheet: Sheet): void => {
+    const drawn = sheet.draw(sheet.systems.map((_, i) => i));
+    const placed = sheet.systems.reduce((sum, system) => sum + system.height, 0);
+    shown.push({ drawn, placed, heightThen: host.getBoundingClientRect().height, slice });
+  };
+  const work = layOutSheetInSlices(longScore(bars), host, OPTIONS, undefined, { height, show });
+  for (;;) {
+    const next = work.next();
+    slice += 1;
+    if (next.done !== true) continue;
+    const { systems, drawn } = next.value;
+    const [first] = shown;
+    const whole = layOutSheet(longScore(bars), document.createElement('div'), OPTIONS);
+    const placeOf = ({ element: _, symbols, ...system }: (typeof systems)[number]): unknown => [
+      system,
+      symbols.map(({ element: __, ...symbol }) => symbol),
+    ];
+    return {
+      times: shown.length,
+      share: (first?.slice ?? NaN) / slice,
+      placed: first?.placed ?? NaN,
+      guessed: (first?.heightThen ?? NaN) / host.getBoundingClientRect().height,
+      stays: first?.drawn.systems.every((system, i) => system.element === systems[i]?.element) === true,
+      drawn: [...drawn].join() === [...(first?.drawn.drawn ?? [])].join() && drawn.size > 0,
+      svgs: host.querySelectorAll('svg').length - drawn.size,
+      heads: systems.slice(0, drawn.size).every(s => s.symbols.every(symbol => symbol.element !== undefined)),
+      strangers: host.childElementCount - systems.length,
+      same: JSON.stringify(systems.map(placeOf)) === JSON.stringify(whole.systems.map(placeOf)),
+    };
+  }
+};
+
 const OPTIONS = { width: 900, scale: 1, above: 20, below: 20, names: false, tempo: true };
 
 const run = async (): Promise<{
@@ -104,6 +142,6 @@ const run = async (): Promise<{
   };
 };
 
-const sheetHarness = { run, inSlices };
+const sheetHarness = { run, inSlices, begun };
 export type SheetHarness = typeof sheetHarness;
 Object.assign(globalThis, { sheetHarness });

@@ -5,6 +5,7 @@ import { key, spell } from '../../core/foundation/key.ts';
 import { metre } from '../../core/foundation/metre.ts';
 import { engravePart } from '../../core/score/engrave.ts';
 import type { ScorePart, ScoreSymbol } from '../../core/score/score.ts';
+import { lastBefore } from '../../renderer/page/lastBefore.ts';
 import { slursIn } from '../../renderer/page/slurs.ts';
 import { openHairpin } from '../../renderer/page/vertical.ts';
 
@@ -59,5 +60,18 @@ describe('what runs into a system from before it', () => {
       }),
       { numRuns: 60, seed: 20261127 },
     );
+  });
+
+  it('is found by going through a part once, however many systems ask', () => {
+    const [part] = fc.sample(anyPart, { numRuns: 1, seed: 20261128 });
+    let asked = 0;
+    const isFirst = (symbol: ScoreSymbol): boolean => {
+      asked += 1;
+      return symbol === part?.bars[0]?.symbols[0];
+    };
+    for (let bar = 0; part !== undefined && bar <= part.bars.length; bar++) {
+      expect(lastBefore(part, bar, isFirst)).toBe(bar === 0 ? undefined : part.bars[0]?.symbols[0]);
+    }
+    expect(asked).toBe(part?.bars.reduce((sum, bar) => sum + bar.symbols.length, 0));
   });
 });

@@ -2,8 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { scoreOf, type Situation } from '../gallery/situation.ts';
 import { GLISSANDI } from '../gallery/situations/glissandi.ts';
-import { finish } from '../../core/foundation/sliced.ts';
-import { breakIntoSystems as inSlices } from '../../renderer/page/layout.ts';
+import { breakIntoSystems as breaks } from '../../renderer/page/layout.ts';
 import { type BarColumns, columnsOf, spaceBar } from '../../renderer/page/spacing.ts';
 
 const anyColumns = fc.array(
@@ -26,7 +25,7 @@ const anyBar: fc.Arbitrary<BarColumns> = fc
     trail: 9,
   }));
 
-const breakIntoSystems = (...given: Parameters<typeof inSlices>) => finish(inSlices(...given));
+const breakIntoSystems = (...given: Parameters<typeof breaks>) => breaks(...given).map(plan => plan());
 
 describe('bars broken into systems', () => {
   it('stand in order, fill every system but the last to its edge, and never leave it', () => {

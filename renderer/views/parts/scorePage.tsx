@@ -127,14 +127,15 @@ export const ScorePage = (props: {
       setSheet(now);
     };
     const options: PageOptions = { ...props.options, width, nameStyle: style };
-    let leave = (): void => undefined;
+    let giveUp = (): void => undefined;
+    let observer: IntersectionObserver | undefined;
     const show = (laid: Sheet): void => {
       over.current = { score: props.score, overlay: props.overlay };
-      setLaid({});
       keep(laid.draw(systemsInSight(element, laid)));
       // The rest is drawn as it comes near; heights are known, so nothing moves when it does.
       const indexOf = new Map(laid.systems.map((system, i) => [system.element as Element, i]));
-      const observer = new IntersectionObserver(
+      observer?.disconnect();
+      const coming = new IntersectionObserver(
         entries => {
           const near = entries.filter(e => e.isIntersecting).flatMap(e => indexOf.get(e.target) ?? []);
           const now = latest.current;
@@ -143,17 +144,23 @@ export const ScorePage = (props: {
         { root: scrollerOf(element), rootMargin: NEAR },
       );
       laid.systems.forEach((system, i) => {
-        if (latest.current?.drawn.has(i) !== true) observer.observe(system.element);
+        if (latest.current?.drawn.has(i) !== true) coming.observe(system.element);
       });
-      leave = () => {
-        observer.disconnect();
-      };
+      observer = coming;
     };
-    const laying = layOutSheetInSlices(props.score, element, options, latest.current);
-    if (isLong) leave = doInSlices(laying, show);
-    else show(finish(laying));
+    const done = (laid: Sheet): void => {
+      setLaid({});
+      show(laid);
+    };
+    // A first page is seen as soon as it fills what can be seen; one that is there stays until the next is done.
+    const beginning =
+      isLong && latest.current === undefined ? { height: window.innerHeight, show } : undefined;
+    const laying = layOutSheetInSlices(props.score, element, options, latest.current, beginning);
+    if (isLong) giveUp = doInSlices(laying, done);
+    else done(finish(laying));
     return () => {
-      leave();
+      giveUp();
+      observer?.disconnect();
     };
   }, [props.score, ready, width, said, style]);
 

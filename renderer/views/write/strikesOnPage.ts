@@ -15,7 +15,8 @@ export interface PlacedStrike {
 
 /**
  * The strikes of a take, each in the system where its note stands; grace strokes have no mark of their own.
- * @param systems from where to where each goes, in order, in semibreves; what lies outside belongs to the first or last
+ * @param systems from where to where each goes, in order, in semibreves; what lies outside belongs to the first or last,
+ * but where notes come after them all, a system is yet to be laid out that has what lies there
  * @returns a list for each system, its strikes in order
  */
 export const strikesOnPage = (
@@ -40,10 +41,13 @@ export const strikesOnPage = (
     }
     return rows[low];
   };
+  const last = systems.at(-1)?.to ?? 0;
+  const goesOn = reading.notes.some(note => toNumber(note.onset) >= last - 1e-9);
   places.forEach((place, strike) => {
     if (graces.has(strike)) return;
     const note = noteOf.get(strike);
-    rowOf(note === undefined ? place : toNumber(note.onset))?.push({ strike, place, note });
+    const at = note === undefined ? place : toNumber(note.onset);
+    if (!goesOn || at < last - 1e-9) rowOf(at)?.push({ strike, place, note });
   });
   return rows;
 };

@@ -11,6 +11,7 @@ import {
 } from '../foundation/key.ts';
 import { type Letter, modulo } from '../foundation/pitch.ts';
 import type { MidiPitch } from '../foundation/units.ts';
+import { modalEarns } from './modalEarns.ts';
 
 export interface KeySuggestion {
   readonly key: Key;
@@ -188,6 +189,7 @@ const ranked = (
   const struck = new Set(notes.map(note => classOf(note.pitch)));
   const isFive = isFiveFingers(notes.map(note => note.pitch - lowest));
   const out = new Set((evidence.setOut ?? []).map(classOf));
+  const pitches = notes.map(note => note.pitch);
   const scored = SOUGHT.flatMap(([mode, base, cost]) => {
     const profile = profileOf(mode, base);
     return TONICS.map(([letter, alter]) => {
@@ -214,7 +216,8 @@ const ranked = (
         (isClass ? CLASS_KEY : 0) -
         OUTSIDE * outside -
         AMISS * amiss -
-        costOf(mode, cost, tonic, struck);
+        costOf(mode, cost, tonic, struck) +
+        modalEarns(mode, pitches, tonic);
       // The class writes its key its own way, where it has room for the notes.
       const ownWay = isClass && isWritable(classKey) && [...struck].every(c => classesOf(classKey).has(c));
       return { key: ownWay ? classKey : narrowed(k, struck), score };

@@ -139,6 +139,37 @@ describe('a suggested key', () => {
     expect(signature(keyToWrite(phrygian).key)).toBe(3);
   });
 
+  // A mode is told by its final and its own note (any handbook of theory): the raised fourth of lydian, the second a semitone
+  // over the tonic in phrygian. Invented tunes.
+  test.each([
+    ['F lydian', 'F4 A4 C5 B4 A4 G4 F4:2'],
+    ['F lydian', 'F4 G4 A4 B4 A4 G4 F4:2'],
+    ['F lydian', 'F4 A4 B4 C5:2 B4 A4 G4 F4:2'],
+    ['F lydian', 'C5 B4 A4 G4 A4 B4 C5 A4 F4:3'],
+    ['F lydian', 'F4:2 C5 B4 C5 D5 C5 B4 A4 G4 F4:3'],
+    ['F lydian', 'F4 C5 B4 A4 E5 D5 C5 B4 A4 G4 F4'],
+    ['E phrygian', 'E4 F4 G4 F4 E4 D4 E4:2'],
+    ['E phrygian', 'E4 G4 F4 E4 A4 G4 F4 E4:2'],
+    ['E phrygian', 'E4 F4 E4 B4 A4 G4 F4 E4:2'],
+    ['E phrygian', 'E4 B4 C5 B4 A4 G4 F4 G4 F4 E4:3'],
+    // A turn round the fifth makes no lydian, nor does a second that nobody played make phrygian.
+    ['C major', 'C4 E4 G4 F#4 G4 E4 C4:2'],
+    ['C major', 'G4 F#4 G4 E4 C4 D4 E4 G4 C4:2'],
+    ['C major', 'C4 D4 E4 F4 G4 A4 B4 C5'],
+    ['C major', 'E4 D4 C4 D4 E4 F4 G4 E4:2'],
+    // Harmonic and melodic minor have the signature of minor.
+    ['A minor', 'A4 C5 E5 F5 E5 G#4 A4:2'],
+    ['A minor', 'A4 E5 F#5 G#5 A5 E5 C5 A4'],
+    ['A minor', 'A4 B4 C5 D5 E5 F#5 G#5 A5 E5 C5 A4:2'],
+    ['A minor', 'A4 B4 C5 D5 E5 F5 G#5 A5:2'],
+    ['A dorian', 'A4 C5 E5 F#5 E5 G4 A4:2'],
+  ])('%s: %s', (name, notes) => {
+    expect(keyName(keyToWrite(notesOf({ name, key: ['C', 'major'], notes })).key)).toBe(name);
+    // In every other key, too.
+    const lower = notesOf({ name, key: ['C', 'major'], notes }).map(n => ({ ...n, pitch: n.pitch - 5 }));
+    expect(keyToWrite(lower).key.mode).toBe(name.split(' ')[1]);
+  });
+
   test('the first five notes of a scale lie over their tonic, wherever they begin, turn and end', () => {
     const tune = (steps: readonly number[], from: number) =>
       keyToWrite(steps.map(above => ({ pitch: from + above, weight: 1 })));

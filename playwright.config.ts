@@ -38,6 +38,8 @@ export default defineConfig<object, { host: Host }>({
     { name: 'main', testMatch: MAIN },
     { name: 'desktop', testMatch: IN_BOTH_DAILY, use: { host: 'desktop' } },
     { name: 'desktopWhole', testMatch: IN_BOTH, use: { host: 'desktop' } },
+    // The same in Electron itself; where it is not installed each says that it was not run.
+    { name: 'electron', testMatch: IN_BOTH, workers: 1, use: { host: 'electron' } },
     { name: 'timed', testMatch: TIMED, workers: 1 },
   ],
   // The bundled main process is run as it is.

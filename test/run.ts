@@ -1,6 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { findChromium } from './browser.ts';
+import { whyNotHere } from './e2e/realElectron.ts';
 import { getBrowser, NO_BROWSER } from './getBrowser.ts';
 
 /**
@@ -34,6 +35,9 @@ run('vite', ['build', '--logLevel', 'warn']);
 if (isAll) {
   run('playwright', ['test', '--project=journeys', '--project=pictures', '--project=desktop']);
   run('playwright', ['test', '--project=timed']);
+  const why = whyNotHere();
+  if (why === undefined) run('playwright', ['test', '--project=electron']);
+  else console.log(why);
 } else {
   run('playwright', ['test', '--project=main']);
   console.log('These were the units and the main journeys; npm run test:all runs every journey, as CI does.');

@@ -3,23 +3,38 @@ import { fileURLToPath } from 'node:url';
 import { expect, type Page, test as base } from 'playwright/test';
 import { serve } from '../../electron/loopback/server.ts';
 import { bundleDesktop, withComputer } from './computer.ts';
+import { whyNotHere, withRealElectron } from './realElectron.ts';
 import { type FakeMidi, installFakeWebMidi } from '../fakes/webMidi.ts';
 
 /** Lets a page start without the first steps, which stand over the foot until they are done. */
 export const knowsTheWay = (): void => {
   // An empty page, which comes first in some browsers, has no storage.
-  if (location.protocol === 'http:') localStorage.setItem('malletloom.firstSteps', 'over');
+  if (/^(http|app):$/.test(location.protocol)) localStorage.setItem('malletloom.firstSteps', 'over');
 };
 
-/** What the app of a test runs in: a browser, or the desktop edition with a folder on the disk. */
-export type Host = 'browser' | 'desktop';
+/**
+ * What the app of a test runs in: a browser; the desktop edition with a folder on the disk, a stand-in for Electron; or
+ * with Electron itself, where that can be had.
+ */
+export type Host = 'browser' | 'desktop' | 'electron';
 
 /** A page with a fake Web MIDI, on the app as either edition shows it; the same journeys run in both. */
-export const test = base.extend<{ app: Page }, { address: string; host: Host; bundled: string }>({
+export const test = base.extend<
+  { app: Page },
+  { address: string; host: Host; bundled: string; whyNotReal: string | undefined }
+>({
   host: ['browser', { scope: 'worker', option: true }],
+  whyNotReal: [
+    async ({ host }, use) => {
+      const why = host === 'electron' ? whyNotHere() : undefined;
+      if (why !== undefined) console.log(why);
+      await use(why);
+    },
+    { scope: 'worker' },
+  ],
   bundled: [
     async ({ host }, use, worker) => {
-      if (host === 'browser') {
+      if (host !== 'desktop') {
         await use('');
         return;
       }
@@ -38,7 +53,7 @@ export const test = base.extend<{ app: Page }, { address: string; host: Host; bu
     },
     { scope: 'worker' },
   ],
-  app: async ({ page, address, host, bundled, browser, contextOptions, viewport }, use) => {
+  app: async ({ page, address, host, whyNotReal, bundled, browser, contextOptions, viewport }, use) => {
     const wrong: string[] = [];
     const watch = (seen: Page): void => {
       seen.on('pageerror', error => wrong.push(error.message));
@@ -46,6 +61,12 @@ export const test = base.extend<{ app: Page }, { address: string; host: Host; bu
         if (message.type() === 'error') wrong.push(message.text());
       });
     };
+    if (host === 'electron') {
+      test.skip(whyNotReal !== undefined, whyNotReal);
+      await withRealElectron({ viewport, prepare: knowsTheWay }, watch, use);
+      expect(wrong).toEqual([]);
+      return;
+    }
     if (host === 'desktop') {
       await withComputer(
         { browser, bundled, options: { ...contextOptions, viewport } },

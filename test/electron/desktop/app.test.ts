@@ -5,18 +5,13 @@ import { fileURLToPath } from 'node:url';
 import { _electron } from 'playwright/test';
 import { expect, it } from 'vitest';
 import { buildElectron, buildRenderer } from '../../../electron/cli/build.ts';
-import { hasDisplay } from '../../../electron/cli/findBrowser.ts';
 import { installedRuntime } from '../../../electron/cli/findRuntime.ts';
 import { VERBS } from './verbs.ts';
+import { whyNotReal } from './whyNotReal.ts';
 
 const project = fileURLToPath(new URL('../../..', import.meta.url));
 const runtime = installedRuntime(project);
-const why =
-  runtime === undefined
-    ? 'the Electron runtime is not installed on this machine'
-    : hasDisplay()
-      ? undefined
-      : 'there is no display to open a window on';
+const why = whyNotReal(project);
 if (why !== undefined) console.log(`SKIPPED: the real desktop edition was not run, because ${why}.`);
 
 it.skipIf(why !== undefined)('opens the real desktop edition, shut off from the computer', async () => {
@@ -47,4 +42,10 @@ it.skipIf(why !== undefined)('opens the real desktop edition, shut off from the 
     await app.close();
     rmSync(data, { recursive: true, force: true });
   }
+});
+
+it('says why it was not run', () => {
+  expect(whyNotReal(project, { runtime: undefined, hasDisplay: true })).toMatch(/runtime is not installed/);
+  expect(whyNotReal(project, { runtime: '/electron', hasDisplay: false })).toMatch(/no display/);
+  expect(whyNotReal(project, { runtime: '/electron', hasDisplay: true })).toBeUndefined();
 });

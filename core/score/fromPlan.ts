@@ -25,6 +25,7 @@ import { notesOfStatement, statementEnd, statementStart } from '../plan/statemen
 import { clefFor, engravePart } from './engrave.ts';
 import { holdsIn } from './holds.ts';
 import { markMallets } from './malletMark.ts';
+import { pedalsInTurn } from './pedals.ts';
 import type { Score, TempoChange } from './score.ts';
 
 /** What is marked stays with a statement that goes to another instrument and back. */
@@ -96,7 +97,7 @@ export const scoreOfPlan = (idea: Motif, plan: Plan, title: string, codeName: st
     clef: clefFor(notes, part.instrument),
     ...(part.balance === undefined ? {} : { balance: part.balance }),
     ...(mallet === undefined ? {} : { mallet }),
-    bars: engravePart(frame, notes),
+    bars: pedalsInTurn(engravePart(frame, notes)),
   }));
   const holds = holdsIn(parts);
   return {

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
 import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { musicXml } from '../../core/exchange/musicXml.ts';
@@ -13,12 +14,14 @@ import { unplaced } from '../../core/plan/marks.ts';
 import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { perform } from '../../core/playback/perform.ts';
 import { withRepeatBars } from '../../core/score/repeatBars.ts';
-import type { Score } from '../../core/score/score.ts';
+import { pedalsInTurn } from '../../core/score/pedals.ts';
+import type { Score, ScoreBar } from '../../core/score/score.ts';
 import { scoreOf as situationScore } from '../gallery/situation.ts';
 import { ideaOf } from '../growing/barred.ts';
 import { scoreOf } from '../growing/keyed.ts';
 import { pieceOfVersion15, sha256 } from '../library/pieces.ts';
 import { loaded } from './byVerovio.ts';
+import { unbalanced } from './spanners.ts';
 import { schema, schemaErrors } from './w3cSchema.ts';
 
 // The signs: MusicXML 4.0, `pedal` without a line; MIDI 1.0 detailed specification, controller 64 (damper pedal), down
@@ -154,5 +157,82 @@ describe('the pedal of a vibraphone', () => {
     expect(await kept(marked(true))).toMatchObject({ ok: true, value: { piece: marked(true) } });
     for (const bad of [false, 1, 1e9, NaN, 'yes', null])
       expect(await kept(marked(bad))).toMatchObject({ ok: false });
+  });
+
+  it('law: whatever statements lie over each other in a file, it goes down and up in turn on page, in MusicXML and MIDI', () => {
+    const any = fc.array(fc.tuple(fc.nat(12), fc.integer({ min: 1, max: 3 }), fc.boolean()), {
+      minLength: 1,
+      maxLength: 5,
+    });
+    let pedals = 0;
+    fc.assert(
+      fc.property(any, drawn => {
+        const plan = firstPlan('vibraphone', 120);
+        const statements = drawn.map(([at, times, isDown], i) => ({
+          id: `s${String(i + 1)}`,
+          part: 'p1',
+          onset: fraction(at, 4),
+          chain: [],
+          times,
+          ...(isDown ? { pedalled: true as const } : {}),
+        }));
+        const score = scoreOf(IDEA, { ...plan, statements, nextId: 9 });
+        expect(unbalanced(musicXml(score))).toEqual([]);
+        const values = pedalsInMidi(score).map(([, value]) => value);
+        expect(values).toEqual(values.map((_, i) => (i % 2 === 0 ? 127 : 0)));
+        expect(values.length % 2).toBe(0);
+        if (values.length > 0) {
+          pedals += 1;
+          expect(drawn.some(([, , isDown]) => isDown)).toBe(true);
+        }
+      }),
+      { numRuns: 150, seed: 12 },
+    );
+    expect(pedals).toBeGreaterThan(50);
+  });
+
+  it('held by two statements over each other it is held from the first sign to the last', () => {
+    const plan = firstPlan('vibraphone', 120);
+    const at = (id: string, onset: number): Plan['statements'][number] => ({
+      id,
+      part: 'p1',
+      onset: fraction(2 * onset, 8),
+      chain: [],
+      times: 1,
+      pedalled: true,
+    });
+    const over = scoreOf(IDEA, { ...plan, statements: [at('s1', 0), at('s2', 2.5)], nextId: 3 });
+    expect(pedalsInMidi(over)).toEqual([
+      [0, 127],
+      [6.5, 0],
+    ]);
+    // Two that begin and end together are one.
+    const same = scoreOf(IDEA, { ...plan, statements: [at('s1', 0), at('s2', 0)], nextId: 3 });
+    expect(pedalsInMidi(same)).toEqual([
+      [0, 127],
+      [4, 0],
+    ]);
+  });
+
+  // D the pedal goes down with a symbol, U up after it, B both.
+  it.each([
+    ['D.U', 'D.U'],
+    ['D.D.U.U', 'D.....U'],
+    ['D.D.U.', 'D...U.'],
+    ['U.D.U', '..D.U'],
+    ['D.U.D.', 'D.U...'],
+    ['B.B', 'B.B'],
+    ['D.B.U', 'D...U'],
+    ['D.D', '...'],
+  ])('%s is held as %s', (given, expected) => {
+    const symbols = Array.from(given, sign => ({
+      ...(sign === 'D' || sign === 'B' ? { pedal: true } : {}),
+      ...(sign === 'U' || sign === 'B' ? { pedalEnds: true } : {}),
+    }));
+    const [bar] = pedalsInTurn([{ symbols } as unknown as ScoreBar]);
+    const told = bar?.symbols.map(s =>
+      s.pedal === true ? (s.pedalEnds === true ? 'B' : 'D') : s.pedalEnds === true ? 'U' : '.',
+    );
+    expect(told?.join('')).toBe(expected);
   });
 });

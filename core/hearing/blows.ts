@@ -3,9 +3,11 @@ import type { Blow } from './blow.ts';
 import { type PitchBand, type PitchBands, contrastAt, decibels, loudnessAt, quantile } from './bands.ts';
 import type { BandOnset } from './bandOnsets.ts';
 import type { Contact } from './contacts.ts';
+import { between, createTimeline, type Timeline } from './inTime.ts';
 import { onRightBars } from './misheard.ts';
 import { withBarsOfLoneModes } from './modeAlone.ts';
 import { withTouches } from './touched.ts';
+import { withoutVoices } from './voice.ts';
 import {
   AGAIN,
   BAND_ONSET,
@@ -45,11 +47,16 @@ const isOctaveOf = (bands: PitchBands, one: BandOnset, blow: Blow): boolean =>
 const isOneMoment = (bands: PitchBands, band: number, at: Seconds, blow: Blow): boolean =>
   Math.abs(at - blow.rose) < TOGETHER.within + 0.5 * (lagOf(bands, band) + lagOf(bands, blow.band));
 
-/** The blow, among those whose mode this may be, that rose nearest to it, told as soon as the mode tells it. */
-const toldSooner = (bands: PitchBands, one: BandOnset, blows: readonly Blow[]): readonly Blow[] => {
+const timelineOf = (): Timeline<Blow> => createTimeline(({ rose }) => rose);
+
+/** Seconds from a beginning within which any blow it has to do with rose: the slowest bands lag by less. */
+const ABOUT: Seconds = 0.25;
+
+/** The blow, among those whose mode this may be, that rose nearest to it is told as soon as the mode tells it. */
+const tellSooner = (bands: PitchBands, one: BandOnset, blows: Timeline<Blow>): void => {
   let nearest: Blow | undefined;
-  let distance = 1;
-  for (const blow of blows) {
+  let distance = ABOUT;
+  for (const blow of blows.near(one.at, ABOUT)) {
     const d = Math.abs(one.at - (blow.rose - leeway(bands, blow)));
     if (semitones(one.band, blow.band) < MODE.from || d >= distance) continue;
     distance = d;
@@ -60,7 +67,7 @@ const toldSooner = (bands: PitchBands, one: BandOnset, blows: readonly Blow[]): 
     one.at < nearest.at &&
     nearest.rose - one.at < MODE.sooner + leeway(bands, nearest) &&
     one.loudness > MODE.toTell * nearest.loudness;
-  return tells ? blows.map(blow => (blow === nearest ? { ...blow, at: one.at } : blow)) : blows;
+  if (tells && nearest !== undefined) blows.replace(nearest, { ...nearest, at: one.at });
 };
 
 const extreme = (band: PitchBand, from: number, to: number, sign: 1 | -1): number => {
@@ -80,7 +87,7 @@ interface Ring {
 const ringOf = (
   bands: PitchBands,
   one: BandOnset,
-  blows: readonly Blow[],
+  blows: Timeline<Blow>,
   index: number,
 ): Ring | undefined => {
   const { all, hop, looks } = bands;
@@ -90,10 +97,10 @@ const ringOf = (
   const start = lookAt(one.at);
   const from = lookAt(one.at - AGAIN.plus);
   // What swells because it is struck a little later is another blow.
-  const next = blows.find(
-    blow => Math.abs(blow.band - index) <= 2 && blow.rose > one.at + AGAIN.plus + 0.5 * band.lag,
-  );
   const swelled = one.at + AGAIN.swell * band.lag + AGAIN.plus;
+  const next = blows
+    .near(one.at, swelled + AGAIN.plus - one.at)
+    .find(blow => Math.abs(blow.band - index) <= 2 && blow.rose > one.at + AGAIN.plus + 0.5 * band.lag);
   const end = lookAt(Math.min(swelled, (next?.rose ?? Infinity) - AGAIN.plus / 2));
   if (end <= start) return undefined;
   const dipped = lookAt(one.at + AGAIN.dip * band.lag + AGAIN.plus / 2);
@@ -124,7 +131,7 @@ const ringOf = (
 const ringingUnder = (
   bands: PitchBands,
   one: BandOnset,
-  blows: readonly Blow[],
+  blows: Timeline<Blow>,
 ): { readonly rings: boolean; readonly again?: Blow } => {
   let best: Ring | undefined;
   for (let index = 0; semitones(one.band, index) >= MODE.from; index++) {
@@ -138,42 +145,47 @@ const ringingUnder = (
 
 /** Beginnings, from low to high, as blows: modes and octaves are heard as what they belong to. */
 const blowsOf = (bands: PitchBands, beginnings: readonly BandOnset[]): readonly Blow[] => {
-  let blows: readonly Blow[] = [];
+  const blows = timelineOf();
   for (const one of beginnings) {
-    if (blows.some(blow => isModeOf(bands, one, blow))) {
-      blows = toldSooner(bands, one, blows);
+    const near = blows.near(one.at, ABOUT);
+    if (near.some(blow => isModeOf(bands, one, blow))) {
+      tellSooner(bands, one, blows);
       continue;
     }
-    if (blows.some(blow => isOctaveOf(bands, one, blow))) continue;
+    if (near.some(blow => isOctaveOf(bands, one, blow))) continue;
     const { rings, again } = ringingUnder(bands, one, blows);
     if (again !== undefined) {
-      const isKnown = blows.some(
-        blow =>
-          Math.abs(blow.band - again.band) <= 2 &&
-          Math.abs(blow.rose - again.rose) < SOONEST_AGAIN + lagOf(bands, again.band),
-      );
-      if (!isKnown) blows = [...blows, again];
+      const isKnown = blows
+        .near(again.rose, ABOUT)
+        .some(
+          blow =>
+            Math.abs(blow.band - again.band) <= 2 &&
+            Math.abs(blow.rose - again.rose) < SOONEST_AGAIN + lagOf(bands, again.band),
+        );
+      if (!isKnown) blows.add(again);
     } else if (!rings) {
       const { band, loudness, at } = one;
-      blows = [...blows, { band, loudness, rose: at, at }];
+      blows.add({ band, loudness, rose: at, at });
     }
   }
-  return blows;
+  return blows.all;
 };
 
 /** Of blows in one moment on one bar or nearly, and of those far softer than another, the loudest. */
 const apart = (bands: PitchBands, blows: readonly Blow[]): readonly Blow[] => {
-  const kept: Blow[] = [];
+  const kept = timelineOf();
   for (const blow of [...blows].sort((a, b) => b.loudness - a.loudness)) {
-    const inTheWay = kept.some(
-      other =>
-        isOneMoment(bands, blow.band, blow.rose, other) &&
-        (Math.abs(semitones(blow.band, other.band)) < TOGETHER.apart ||
-          blow.loudness < TOGETHER.beside * other.loudness),
-    );
-    if (!inTheWay) kept.push(blow);
+    const inTheWay = kept
+      .near(blow.rose, ABOUT)
+      .some(
+        other =>
+          isOneMoment(bands, blow.band, blow.rose, other) &&
+          (Math.abs(semitones(blow.band, other.band)) < TOGETHER.apart ||
+            blow.loudness < TOGETHER.beside * other.loudness),
+      );
+    if (!inTheWay) kept.add(blow);
   }
-  return kept;
+  return kept.all;
 };
 
 /** Blows in order of time, and how loud the take is, in dB of full scale. */
@@ -198,11 +210,12 @@ export const isSure = (one: BandOnset): boolean =>
   one.needsContact !== true && one.contrast >= SURE.contrast && one.sustain >= SURE.sustain;
 
 /** Whether a mallet is heard to touch something when this begins. */
-const isTouched = (bands: PitchBands, contacts: readonly Contact[], one: BandOnset): boolean =>
-  contacts.some(
-    ({ at, rise }) =>
-      rise >= CONTACT.rise && Math.abs(at - one.at) < CONTACT.told + CONTACT.lags * lagOf(bands, one.band),
+const isTouched = (bands: PitchBands, contacts: readonly Contact[], one: BandOnset): boolean => {
+  const within = CONTACT.told + CONTACT.lags * lagOf(bands, one.band);
+  return between(contacts, ({ at }) => at, one.at - within, one.at + within).some(
+    ({ at, rise }) => rise >= CONTACT.rise && Math.abs(at - one.at) < within,
   );
+};
 
 /** Whether two blows are one that was told twice: on one bar or beside it, sooner than it can be struck again. */
 export const isSameBlow = (
@@ -230,7 +243,9 @@ export const blowsIn = (
   const loudest = quantile(sure, 0.9);
   const able = beginnings.filter(one => decibels(one.loudness) >= loudest - BAND_ONSET.underLoudest);
   const withSoft =
-    sure.length === 0 ? [] : [...apart(bands, withBarsOfLoneModes(bands, able, blowsOf(bands, able)))];
+    sure.length === 0
+      ? []
+      : withoutVoices(bands, contacts, apart(bands, withBarsOfLoneModes(bands, able, blowsOf(bands, able))));
   const loud = [...earlier.blows, ...withSoft].map(blow => decibels(blow.loudness));
   const most = Math.max(...loud);
   const level = quantile(
@@ -242,7 +257,11 @@ export const blowsIn = (
   const mine = withTouches(bands, contacts, withSoft.filter(isOfTake), before);
   const all: Blow[] = [];
   for (const blow of [...mine].sort((a, b) => a.at - b.at)) {
-    if (isOfTake(blow) && !all.some(other => isSameBlow(other, blow))) all.push(blow);
+    if (
+      isOfTake(blow) &&
+      !between(all, ({ at }) => at, blow.at - SOONEST_AGAIN, Infinity).some(other => isSameBlow(other, blow))
+    )
+      all.push(blow);
   }
   return {
     all: onRightBars(bands, all, before),

@@ -40,14 +40,23 @@ const isGreatest = (rises: Float32Array, i: number): boolean => {
   return true;
 };
 
+/** Whether it goes on growing brighter: a sibilant swells, a mallet's touch is over at once. */
+const isSwelling = (values: Float32Array, look: number, loudness: number): boolean => {
+  const [from, to] = CONTACT.swells;
+  return decibels(loudestIn(values, look + from, look + to)) - decibels(loudness) > CONTACT.grows;
+};
+
 /**
  * Contacts from a look on. High modes beat with one another, so that they swell and fade too, but no higher than they
- * were a few looks before; a mallet on a bar, however that rings, brings what is far louder than they are by then.
+ * were a few looks before; a mallet on a bar, however that rings, brings what is far louder than they are by then. So
+ * does a sibilant, which swells.
  */
 export const contactsIn = ({ bright, hop, looks }: PitchBands, from = 0): readonly Contact[] => {
   const found: Contact[] = [];
   const [all] = bright;
   if (all === undefined) return found;
+  // What is kept of sound that goes on may hold older looks beyond.
+  const heard = all.subarray(0, looks);
   const first = Math.max(CONTACT.before, from);
   const length = Math.max(0, looks - 1 - first);
   const rises = Float32Array.from({ length }, (_, i) => brighterAt(bright, first + i));
@@ -56,7 +65,8 @@ export const contactsIn = ({ bright, hop, looks }: PitchBands, from = 0): readon
     if (rise < CONTACT.faint || !isGreatest(rises, i)) continue;
     // The look that rises most may see the next one's sound.
     const look = first + i + ((all[first + i] ?? 0) * 2 < (all[first + i + 1] ?? 0) ? 1 : 0);
-    found.push({ at: (look + 0.5) * hop, look, loudness: loudestIn(all, look, look + 2), rise });
+    const loudness = loudestIn(heard, look, look + 2);
+    if (!isSwelling(heard, look, loudness)) found.push({ at: (look + 0.5) * hop, look, loudness, rise });
   }
   return found;
 };

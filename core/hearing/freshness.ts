@@ -27,7 +27,7 @@ export const momentOf = ({ hop }: PitchBands, { contact, at }: Blow): Moment =>
 /** @param index of the bar's band @param moment when a blow falls */
 export const freshnessOf = (
   bands: PitchBands,
-  known: KnownBlows,
+  known: Pick<KnownBlows, 'lastOn'>,
   index: number,
   moment: Moment,
 ): Freshness | undefined => {

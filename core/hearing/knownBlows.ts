@@ -1,15 +1,20 @@
 import type { Seconds } from '../foundation/units.ts';
 import { quantile } from './bands.ts';
 import type { Blow } from './blow.ts';
+import { countBefore } from './inTime.ts';
 
 /** Blows of a take by bar, sorted once for all that is asked of them. */
 export interface KnownBlows {
   /** Bars of the take, by band: of those beside one another the one that is struck more often. */
   readonly bars: readonly number[];
-  /** The last blow on a bar, or beside it, before a moment. */
-  readonly lastOn: (bar: number, before: Seconds) => Blow | undefined;
+  /** The last blow on a bar, or beside it, before a moment. @param without blows that are left out */
+  readonly lastOn: (bar: number, before: Seconds, without?: ReadonlySet<Blow>) => Blow | undefined;
   /** How loud a bar is struck usually; full scale 1. */
   readonly usualOn: (bar: number) => number;
+  /** How often a bar, or one beside it, is struck. */
+  readonly timesOn: (bar: number) => number;
+  /** The first blows on a bar, or beside it, after the very beginning, in order of time. @param most at most so many */
+  readonly firstOn: (bar: number, most: number) => readonly Blow[];
 }
 
 /** A blow, and which of the whole take it is. */
@@ -18,15 +23,17 @@ interface Placed {
   readonly place: number;
 }
 
+const NOTHING: ReadonlySet<Blow> = new Set();
+
 /** The last of these that was before a moment. @param placed in order of time */
-const lastBefore = (placed: readonly Placed[], moment: Seconds): Placed | undefined => {
-  let [from, to] = [0, placed.length];
-  while (from < to) {
-    const middle = (from + to) >> 1;
-    if ((placed[middle] as Placed).blow.at < moment) from = middle + 1;
-    else to = middle;
-  }
-  return placed[from - 1];
+const lastOf = (
+  placed: readonly Placed[],
+  moment: Seconds,
+  without: ReadonlySet<Blow>,
+): Placed | undefined => {
+  let last = countBefore(placed, ({ blow }) => blow.at, moment) - 1;
+  while (last >= 0 && without.has((placed[last] as Placed).blow)) last -= 1;
+  return placed[last];
 };
 
 /**
@@ -57,9 +64,9 @@ export const knownBlows = (blows: readonly Blow[]): KnownBlows => {
     bars: [...on.keys()].filter(
       band => often(band + 1) <= often(band) && often(band - 1) < Math.max(1, often(band)),
     ),
-    lastOn: (bar, before) =>
+    lastOn: (bar, before, without = NOTHING) =>
       about(bar)
-        .flatMap(placed => lastBefore(placed, before) ?? [])
+        .flatMap(placed => lastOf(placed, before, without) ?? [])
         .reduce<Placed | undefined>(
           (last, one) => (last === undefined || one.place > last.place ? one : last),
           undefined,
@@ -74,5 +81,13 @@ export const knownBlows = (blows: readonly Blow[]): KnownBlows => {
       usual.set(bar, loudness);
       return loudness;
     },
+    timesOn: bar => about(bar).reduce((sum, placed) => sum + placed.length, 0),
+    firstOn: (bar, most) =>
+      about(bar)
+        // One at the very beginning may have begun before it.
+        .flatMap(placed => placed.slice(0, most + 1).filter(({ blow }) => blow.at > 0))
+        .sort((a, b) => a.place - b.place)
+        .slice(0, most)
+        .map(({ blow }) => blow),
   };
 };

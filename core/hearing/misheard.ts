@@ -1,6 +1,7 @@
 import { decibels, type PitchBands, quantile } from './bands.ts';
 import type { Blow } from './blow.ts';
 import { DOUBT, MISHEARD, MODE, PER_SEMITONE, TOGETHER } from './constants.ts';
+import { between } from './inTime.ts';
 import { freshnessOf, momentOf } from './freshness.ts';
 import { type KnownBlows, knownBlows } from './knownBlows.ts';
 
@@ -16,20 +17,20 @@ const NOTHING_NEW = { under: Infinity, contrast: -Infinity, swells: false };
 /** The blows of a take, and what is known of its bars. */
 interface Heard {
   readonly bands: PitchBands;
+  /** In order of time. */
   readonly blows: readonly Blow[];
   readonly known: KnownBlows;
   /** The band in the middle of its blows. */
   readonly middle: number;
 }
-const heardOf = (bands: PitchBands, blows: readonly Blow[]): Heard => ({
-  bands,
-  blows,
-  known: knownBlows(blows),
-  middle: quantile(
+const heardOf = (bands: PitchBands, given: readonly Blow[]): Heard => {
+  const blows = [...given].sort((a, b) => a.at - b.at);
+  const middle = quantile(
     blows.map(blow => blow.band),
     0.5,
-  ),
-});
+  );
+  return { bands, blows, known: knownBlows(blows), middle };
+};
 
 const freshIn = ({ bands, known }: Heard, blow: Blow, bar: number): Fresh => {
   const fresh = freshnessOf(bands, known, bar, momentOf(bands, blow));
@@ -39,7 +40,7 @@ const freshIn = ({ bands, known }: Heard, blow: Blow, bar: number): Fresh => {
 };
 
 const isStruck = ({ blows }: Heard, one: Blow, bar: number): boolean =>
-  blows.some(
+  between(blows, ({ at }) => at, one.at - 2 * TOGETHER.within, one.at + 2 * TOGETHER.within).some(
     other =>
       other !== one && Math.abs(other.band - bar) <= 2 && Math.abs(other.at - one.at) < 2 * TOGETHER.within,
   );
@@ -57,14 +58,9 @@ const isAsMode = (mode: number, bar: number): boolean =>
 const isNew = ({ under, contrast }: Fresh): boolean =>
   under <= MISHEARD.under && contrast >= MISHEARD.contrast;
 
-const struckOn = ({ blows }: Heard, bar: number): number =>
-  blows.filter(blow => Math.abs(blow.band - bar) <= 1).length;
-
 /** Whether something begins to sound there whenever a bar is struck. */
 const isModeOf = (heard: Heard, mode: number, bar: number): boolean => {
-  const on = heard.blows
-    .filter(blow => Math.abs(blow.band - bar) <= 1 && blow.at > 0)
-    .slice(0, MISHEARD.looked);
+  const on = heard.known.firstOn(bar, MISHEARD.looked);
   const along = on.filter(blow => isNew(freshIn(heard, blow, mode)));
   return on.length > 0 && along.length >= MISHEARD.share * on.length;
 };
@@ -78,7 +74,7 @@ const barTakenFrom = (heard: Heard, blow: Blow, voices: boolean): number | undef
   let best: Fresh | undefined;
   for (const other of othersAt(heard, blow)) {
     const isNearer = Math.abs(other.bar - heard.middle) < Math.abs(blow.band - heard.middle);
-    const more = struckOn(heard, other.bar) - struckOn(heard, blow.band);
+    const more = heard.known.timesOn(other.bar) - heard.known.timesOn(blow.band);
     const isIt = voices
       ? (isNearer || more > 0) &&
         isAsMode(other.bar, blow.band) &&
@@ -128,7 +124,7 @@ const doubtOf = (heard: Heard, blow: Blow): Blow => {
 /**
  * Blows on the bars they were on: voices first, whose bars are none of the take's; then modes that stood out alone. What
  * may have been another bar of the take is said: a mode, an octave, or a bar that only rang along.
- * @param earlier of the take, where the bands are only the end of what was heard
+ * @param earlier of the take, before them, where the bands are only the end of what was heard
  */
 export const onRightBars = (
   bands: PitchBands,

@@ -2,6 +2,7 @@ import { type PitchBands, loudnessAt } from './bands.ts';
 import { type BandOnset, riseAt, spanOf } from './bandOnsets.ts';
 import type { Blow } from './blow.ts';
 import { MODE, MODE_ALONE, PER_SEMITONE } from './constants.ts';
+import { between } from './inTime.ts';
 
 /** A bar, and one of its modes that was heard when it was struck. */
 interface KnownMode {
@@ -18,8 +19,14 @@ const isAbove = (mode: number, bar: number): boolean => {
 /** Which modes were heard together with which bars, louder than they, and how often. */
 const modesHeard = (beginnings: readonly BandOnset[], blows: readonly Blow[]): readonly KnownMode[] => {
   const known = new Map<string, KnownMode>();
+  const inTime = [...beginnings].sort((a, b) => a.at - b.at);
   for (const blow of blows) {
-    for (const one of beginnings) {
+    for (const one of between(
+      inTime,
+      ({ at }) => at,
+      blow.rose - 2 * MODE.before,
+      blow.rose + 2 * MODE.before,
+    )) {
       if (one.loudness < MODE_ALONE.loud * blow.loudness) continue;
       if (Math.abs(one.at - blow.rose) > MODE.before || !isAbove(one.band, blow.band)) continue;
       const name = `${String(blow.band)} ${String(one.band)}`;
@@ -57,9 +64,11 @@ export const withBarsOfLoneModes = (
   blows: readonly Blow[],
 ): readonly Blow[] => {
   const known = modesHeard(beginnings, blows);
+  const on = new Map<number, number>();
+  for (const { band } of blows) on.set(band, (on.get(band) ?? 0) + 1);
   return blows.map(blow => {
     let best: (KnownMode & { readonly loudness: number }) | undefined;
-    const asBar = blows.filter(other => Math.abs(other.band - blow.band) <= 1).length;
+    const asBar = [-1, 0, 1].reduce((sum, d) => sum + (on.get(blow.band + d) ?? 0), 0);
     for (const one of known) {
       const isOften = one.times > (best?.times ?? 0) && one.times >= Math.max(MODE_ALONE.times, asBar);
       if (!isOften || Math.abs(one.mode - blow.band) > 1) continue;

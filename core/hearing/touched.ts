@@ -1,15 +1,19 @@
+import type { Seconds } from '../foundation/units.ts';
 import { decibels, quantile, type PitchBands } from './bands.ts';
 import type { Blow } from './blow.ts';
 import { CONTACT, MODE, PER_SEMITONE } from './constants.ts';
 import type { Contact } from './contacts.ts';
 import { freshnessOf } from './freshness.ts';
-import { type KnownBlows, knownBlows } from './knownBlows.ts';
+import { type GrowingBlows, growingBlows } from './growingBlows.ts';
+import { between } from './inTime.ts';
+
+const timeOf = ({ at }: { readonly at: Seconds }): Seconds => at;
 
 /** A blow with the contact that is heard with it, if any is: the nearest. */
-const touchOf = (bands: PitchBands, contacts: readonly Contact[], blow: Blow): Blow => {
+export const touchOf = (bands: PitchBands, contacts: readonly Contact[], blow: Blow): Blow => {
   let least = CONTACT.told + CONTACT.lags * (bands.all[blow.band]?.lag ?? 0);
   let contact: Contact | undefined;
-  for (const one of contacts) {
+  for (const one of between(contacts, timeOf, blow.rose - least, blow.rose + least)) {
     const off = Math.abs(one.at - blow.rose);
     if (off >= least) continue;
     least = off;
@@ -28,7 +32,7 @@ interface Again {
 const againOn = (
   bands: PitchBands,
   contact: Contact,
-  known: KnownBlows,
+  known: GrowingBlows,
   index: number,
 ): Again | undefined => {
   const fresh = freshnessOf(bands, known, index, contact);
@@ -47,7 +51,7 @@ const againOn = (
 const newestAt = (
   bands: PitchBands,
   contact: Contact,
-  known: KnownBlows,
+  known: GrowingBlows,
   mayBe: (index: number) => boolean = () => true,
 ): Blow | undefined => {
   let best: Again | undefined;
@@ -59,29 +63,39 @@ const newestAt = (
   return best?.blow;
 };
 
+const byTime = (a: Blow, b: Blow): number => a.at - b.at;
+
 /** Blows, of which those that are only modes of a bar in which something is new at their contact are on that bar. */
 const onTheirBars = (
   bands: PitchBands,
   blows: readonly Blow[],
   earlier: readonly Blow[],
 ): readonly Blow[] => {
-  let all = blows;
-  let known = knownBlows([...earlier, ...all]);
+  const known = growingBlows([...earlier, ...blows]);
+  /** Of each contact, all blows that have it now. */
+  const having = new Map<Contact, Blow[]>();
   for (const blow of blows) {
+    if (blow.contact === undefined) continue;
+    const mine = having.get(blow.contact);
+    if (mine === undefined) having.set(blow.contact, [blow]);
+    else mine.push(blow);
+  }
+  return [...blows].sort(byTime).flatMap(blow => {
     const { contact } = blow;
-    if (contact === undefined) continue;
+    if (contact === undefined) return [blow];
     const bar = newestAt(bands, contact, known, index => {
       const above = (blow.band - index) / PER_SEMITONE;
       return above >= MODE.from && above <= MODE.to;
     });
-    if (bar === undefined || blow.loudness > MODE.louder * bar.loudness) continue;
-    const isThere = all.some(
-      other => other.contact === contact && Math.abs(other.band - bar.band) <= 2 && other !== blow,
-    );
-    all = all.flatMap(other => (other !== blow ? [other] : isThere ? [] : [bar]));
-    known = knownBlows([...earlier, ...all]);
-  }
-  return all;
+    if (bar === undefined || blow.loudness > MODE.louder * bar.loudness) return [blow];
+    const others = (having.get(contact) ?? []).filter(other => other !== blow);
+    const isThere = others.some(other => Math.abs(other.band - bar.band) <= 2);
+    known.remove(blow);
+    having.set(contact, isThere ? others : [...others, bar]);
+    if (isThere) return [];
+    known.add(bar);
+    return [bar];
+  });
 };
 
 /**
@@ -89,6 +103,7 @@ const onTheirBars = (
  * rings tell: a bar struck again while it rings. Of the bars of the take it is the one in which most is new. Where
  * most blows have a contact (hard mallets), it tells when they were. A blow without one is a blow, for its
  * mallet may be soft; only in a loud room a soft one may as well be a voice.
+ * @param contacts in order of time
  * @param earlier of the take, where the bands are only the end of what was heard
  */
 export const withTouches = (
@@ -127,21 +142,25 @@ export const withTouches = (
   const timed = isUsual
     ? kept.map(blow => (blow.contact === undefined ? blow : { ...blow, at: blow.contact.at }))
     : kept;
-  let all = onTheirBars(bands, timed, earlier);
-  let known = knownBlows([...earlier, ...all]);
-  const answered = new Set(all.map(blow => blow.contact));
+  const mine = [...onTheirBars(bands, timed, earlier)].sort(byTime);
+  const known = growingBlows([...earlier, ...mine]);
+  const answered = new Set(mine.map(blow => blow.contact));
+  const late = new Set<Blow>();
+  const more: Blow[] = [];
   for (const contact of contacts) {
     if (contact.rise < CONTACT.rise || !isLoud(contact, CONTACT.under)) continue;
     if (answered.has(contact)) continue;
     const blow = newestAt(bands, contact, known);
     if (blow === undefined) continue;
     // What was told of the same blow without its contact was told at the wrong moment.
-    const isLate = (other: Blow): boolean =>
-      other.contact === undefined &&
-      Math.abs(other.band - blow.band) <= 2 &&
-      Math.abs(other.at - blow.at) < CONTACT.late;
-    all = [...all.filter(other => !isLate(other)), blow];
-    known = knownBlows([...earlier, ...all]);
+    for (const other of between(mine, timeOf, blow.at - CONTACT.late, blow.at + CONTACT.late)) {
+      const isSame = other.contact === undefined && Math.abs(other.band - blow.band) <= 2;
+      if (!isSame || Math.abs(other.at - blow.at) >= CONTACT.late) continue;
+      late.add(other);
+      known.remove(other);
+    }
+    more.push(blow);
+    known.add(blow);
   }
-  return all;
+  return [...mine.filter(blow => !late.has(blow)), ...more];
 };

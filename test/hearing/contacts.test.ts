@@ -83,4 +83,19 @@ describe('contacts of mallets', () => {
     expect(at(0.06, 0.1, 0.05)).toBe(100);
     expect(at(0.04, 0.1, 0.05)).toBe(101);
   });
+
+  it('are no sibilants, which go on growing for 12 to 42 ms; one that is loudest at once may be', () => {
+    const hop = 0.003;
+    const rises = (by: number, after: number, looks = 200): number => {
+      const bright = Float32Array.from({ length: 200 }, (_, look) =>
+        look < 100 ? 0.001 : look < 100 + after ? 0.01 : 0.01 * 10 ** (by / 20),
+      );
+      return contactsIn({ all: [], bright: [bright], hop, looks }).filter(one => one.look === 100).length;
+    };
+    expect([4, 5].map(by => rises(by, 8))).toEqual([1, 0]);
+    // Later than that it is another's.
+    expect([13, 14, 15].map(after => rises(5, after))).toEqual([0, 0, 1]);
+    // What is kept beyond the looks that are known is of long ago.
+    expect(rises(20, 8, 108)).toBe(1);
+  });
 });

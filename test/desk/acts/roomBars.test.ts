@@ -221,4 +221,14 @@ describe('what the app itself sounds', () => {
     own.strikes(60);
     expect(own.soundsAt(25)).toBe(false);
   });
+
+  it('give what is remembered of their sound as long as they are listened to, and nothing after', async () => {
+    const { room, listen } = made();
+    expect(await room.soundBetween(1, 3)).toBeUndefined();
+    await listen('headphones');
+    const sound = await room.soundBetween(1, 3);
+    expect([sound?.from, sound?.recording.samples.length]).toEqual([1, 16000]);
+    room.stop();
+    expect(await room.soundBetween(1, 3)).toBeUndefined();
+  });
 });

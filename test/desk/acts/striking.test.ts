@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { show } from '../../../core/foundation/fraction.ts';
 import { failed } from '../../../core/foundation/result.ts';
+import type { Take } from '../../../core/take/take.ts';
 import { createStriking } from '../../../renderer/desk/acts/striking.ts';
 import { setMallet, setPlay } from '../../../renderer/desk/commands/settings.ts';
 import { deskWithReader } from '../fixtures.ts';
@@ -11,14 +12,22 @@ const made = () => {
   const test = deskWithReader();
   const fake = fakeSound();
   const struck: string[] = [];
-  const striking = createStriking(fake.sound, test.desk, test.asking, s => {
-    fake.order.push(`told ${String(s.pitch)}`);
-  });
+  const caught: (readonly [Take, number])[] = [];
+  const striking = createStriking(
+    fake.sound,
+    test.desk,
+    test.asking,
+    s => {
+      fake.order.push(`told ${String(s.pitch)}`);
+    },
+    undefined,
+    (...given) => caught.push(given),
+  );
   striking.onStruck = pitch => {
     fake.order.push(`bar ${String(pitch)}`);
     struck.push(String(test.desk.memory.value.strikes.length));
   };
-  return { ...test, ...fake, striking, struck };
+  return { ...test, ...fake, striking, struck, caught };
 };
 const now = (): number => performance.now() / 1000;
 
@@ -69,6 +78,24 @@ it('strikes with the mallets chosen for the instrument, and a caught idea is str
   await settled();
   expect(desk.piece.value?.mallet).toBe('brass');
   expect(desk.plan.value?.parts[0]?.mallet).toBe('brass');
+});
+
+it('whose take lies on the desk is told, with where its clock is 0 on that of input', async () => {
+  const { striking, desk, settled, caught } = made();
+  striking.catchThat();
+  await settled();
+  expect(caught).toEqual([]);
+  const at = now() - 3;
+  for (const i of [0, 1, 2]) striking.strike({ at: at + i / 2, pitch: 72 + i, velocity: 90, by: BY });
+  striking.catchThat();
+  await settled();
+  await Promise.resolve();
+  const [[take, zero] = []] = caught;
+  expect(take).toBe(desk.piece.value?.take);
+  take?.strikes.forEach((strike, i) => {
+    expect((zero ?? NaN) + strike.at).toBeCloseTo(at + i / 2, 9);
+  });
+  expect(caught).toHaveLength(1);
 });
 
 describe('the click', () => {

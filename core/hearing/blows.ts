@@ -6,6 +6,7 @@ import type { Contact } from './contacts.ts';
 import { between, createTimeline, type Timeline } from './inTime.ts';
 import { onRightBars } from './misheard.ts';
 import { withBarsOfLoneModes } from './modeAlone.ts';
+import { softAlone } from './softAlone.ts';
 import { withTouches } from './touched.ts';
 import { withoutVoices } from './voice.ts';
 import {
@@ -254,18 +255,21 @@ export const blowsIn = (
   );
   const isOfTake = (blow: Blow): boolean => decibels(blow.loudness) >= level - LEVEL.under;
   const before = earlier.blows.filter(isOfTake);
-  const mine = withTouches(bands, contacts, withSoft.filter(isOfTake), before);
+  const alone = new Set(softAlone(bands, contacts, { blows: withSoft, earlier: earlier.blows, level }));
+  const risings = new Set([...alone].map(({ rose }) => rose));
+  const heard = withSoft.filter(blow => isOfTake(blow) || alone.has(blow));
+  const mine = withTouches(bands, contacts, heard, before);
   const all: Blow[] = [];
   for (const blow of [...mine].sort((a, b) => a.at - b.at)) {
     if (
-      isOfTake(blow) &&
+      (isOfTake(blow) || risings.has(blow.rose)) &&
       !between(all, ({ at }) => at, blow.at - SOONEST_AGAIN, Infinity).some(other => isSameBlow(other, blow))
     )
       all.push(blow);
   }
   return {
     all: onRightBars(bands, all, before),
-    withSoft: [...mine, ...withSoft.filter(blow => !isOfTake(blow))],
+    withSoft: [...mine, ...withSoft.filter(blow => !isOfTake(blow) && !alone.has(blow))],
     level,
   };
 };

@@ -35,6 +35,13 @@ export const SURE = { contrast: 22, sustain: 0.6 } as const;
 export const LEVEL = { share: 0.7, under: 13 } as const;
 
 /**
+ * A blow far softer than the take that may be the pupil's all the same: a neighbour's come again and again, a soft stroke
+ * is rare. So far under the take it may be, in dB; one in so many blows at most; how far it stands out at least, in dB.
+ * Chosen by us; it is told with a doubt.
+ */
+export const SOFT_ALONE = { under: 19, oneIn: 16, contrast: 18 } as const;
+
+/**
  * Modes of a bar above its fundamental. The second mode of a free bar is at 2.756 times the frequency, 17.5 semitones
  * (Fletcher and Rossing, The Physics of Musical Instruments, chapter 2: 1 : 2.756 : 5.404); tuned ones are at
  * three times (19) or four times (24). So from 17 semitones on a beginning may be a mode of a lower bar.

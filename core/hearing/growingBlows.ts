@@ -6,6 +6,7 @@ import { knownBlows, type KnownBlows } from './knownBlows.ts';
 export interface GrowingBlows extends Pick<KnownBlows, 'bars' | 'lastOn' | 'usualOn'> {
   /** @param blow no earlier than those that were added before it */
   add(blow: Blow): void;
+  /** @param blow one of the beginning */
   remove(blow: Blow): void;
 }
 
@@ -25,8 +26,8 @@ export const growingBlows = (blows: readonly Blow[]): GrowingBlows => {
   const lastCome = (band: number, before: Seconds): Blow | undefined => {
     const mine = came.get(band) ?? [];
     let last = mine.length - 1;
-    // Only those of the last moment can be too late, or be gone.
-    while (last >= 0 && ((mine[last] as Blow).at >= before || gone.has(mine[last] as Blow))) last -= 1;
+    // Only those of the last moment can be too late.
+    while (last >= 0 && (mine[last] as Blow).at >= before) last -= 1;
     return mine[last];
   };
   return {

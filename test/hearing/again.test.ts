@@ -70,6 +70,12 @@ describe('hearing once more', () => {
     expect(bars(blows, [{ at: 1.6, heard: 79 }])).toEqual([72, 76, 74, 81, 84, 76]);
     const { out } = struckAgain(soundOfThese(blows), { told: [{ at: 1.6, heard: 79 }], set: [] });
     expect(out.map(bar => bar.sounding)).toEqual([79, 72]);
+    // One just as soft is theirs as well.
+    const alike = inTurn([72, 76, 79, 74, 72, 81, 84, 79]).map((blow, i) => ({
+      ...blow,
+      velocity: i === 2 || i === 7 ? 43 : 100,
+    }));
+    expect(bars(alike, [{ at: 1.6, heard: 79 }])).toEqual([72, 76, 74, 72, 81, 84]);
     expect(bars(blows, [{ at: 2.6, heard: 72 }])).toEqual([72, 76, 79, 74, 81, 84, 76]);
     expect(bars(blows, [{ at: 1.1, heard: 76 }])).toEqual([72, 79, 74, 72, 81, 84, 76]);
   });

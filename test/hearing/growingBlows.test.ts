@@ -18,7 +18,7 @@ describe('blows that come and go', () => {
         known.add(one);
         there = [...there, one];
       } else {
-        const [gone] = there.filter(one => one.at > at - 2);
+        const gone = base.find(one => there.includes(one) && one.at > at - 2);
         if (gone !== undefined) known.remove(gone);
         there = there.filter(one => one !== gone);
       }

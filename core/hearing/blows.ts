@@ -3,7 +3,7 @@ import type { Blow } from './blow.ts';
 import { type PitchBand, type PitchBands, contrastAt, decibels, loudnessAt, quantile } from './bands.ts';
 import type { BandOnset } from './bandOnsets.ts';
 import type { Contact } from './contacts.ts';
-import { between, createTimeline, type Timeline } from './inTime.ts';
+import { betweenMoments, createTimeline, type Timeline } from './inTime.ts';
 import { onRightBars } from './misheard.ts';
 import { withBarsOfLoneModes } from './modeAlone.ts';
 import { softAlone } from './softAlone.ts';
@@ -213,7 +213,7 @@ export const isSure = (one: BandOnset): boolean =>
 /** Whether a mallet is heard to touch something when this begins. */
 const isTouched = (bands: PitchBands, contacts: readonly Contact[], one: BandOnset): boolean => {
   const within = CONTACT.told + CONTACT.lags * lagOf(bands, one.band);
-  return between(contacts, ({ at }) => at, one.at - within, one.at + within).some(
+  return betweenMoments(contacts, ({ at }) => at, one.at - within, one.at + within).some(
     ({ at, rise }) => rise >= CONTACT.rise && Math.abs(at - one.at) < within,
   );
 };
@@ -263,7 +263,9 @@ export const blowsIn = (
   for (const blow of [...mine].sort((a, b) => a.at - b.at)) {
     if (
       (isOfTake(blow) || risings.has(blow.rose)) &&
-      !between(all, ({ at }) => at, blow.at - SOONEST_AGAIN, Infinity).some(other => isSameBlow(other, blow))
+      !betweenMoments(all, ({ at }) => at, blow.at - SOONEST_AGAIN, Infinity).some(other =>
+        isSameBlow(other, blow),
+      )
     )
       all.push(blow);
   }

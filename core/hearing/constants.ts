@@ -182,6 +182,8 @@ export const DOUBT = {
 export const VOICE = {
   /** What rises so much at its contact was touched by a mallet. */
   touched: 10,
+  /** Seconds after such a touch in which a lesser one is a mallet's, too: strokes of a roll. */
+  soonAfter: 0.1,
   /** In lags after it rose: when its partials are looked at, and from when on its swing. */
   lags: 3,
   settled: 2.2,

@@ -40,10 +40,22 @@ const isGreatest = (rises: Float32Array, i: number): boolean => {
   return true;
 };
 
-/** Whether it goes on growing brighter: a sibilant swells, a mallet's touch is over at once. */
-const isSwelling = (values: Float32Array, look: number, loudness: number): boolean => {
+/**
+ * Whether it goes on growing brighter: a sibilant swells, a mallet's touch is over at once. What becomes bright at one
+ * blow in the meantime is the next mallet's.
+ * @param rises by how much it is brighter at each look than just before
+ */
+const isSwelling = (
+  { values, rises }: { readonly values: Float32Array; readonly rises: (look: number) => number },
+  look: number,
+  loudness: number,
+): boolean => {
   const [from, to] = CONTACT.swells;
-  return decibels(loudestIn(values, look + from, look + to)) - decibels(loudness) > CONTACT.grows;
+  for (let later = look + from; later <= look + to; later++) {
+    if (rises(later - 1) >= CONTACT.faint) return false;
+    if (decibels(values[later] ?? 0) - decibels(loudness) > CONTACT.grows) return true;
+  }
+  return false;
 };
 
 /**
@@ -66,7 +78,8 @@ export const contactsIn = ({ bright, hop, looks }: PitchBands, from = 0): readon
     // The look that rises most may see the next one's sound.
     const look = first + i + ((all[first + i] ?? 0) * 2 < (all[first + i + 1] ?? 0) ? 1 : 0);
     const loudness = loudestIn(heard, look, look + 2);
-    if (!isSwelling(heard, look, loudness)) found.push({ at: (look + 0.5) * hop, look, loudness, rise });
+    if (!isSwelling({ values: heard, rises: later => rises[later - first] ?? 0 }, look, loudness))
+      found.push({ at: (look + 0.5) * hop, look, loudness, rise });
   }
   return found;
 };

@@ -14,9 +14,9 @@ export const countBefore = <T>(list: readonly T[], when: (one: T) => Seconds, mo
 /**
  * What is not before one moment and before another, of a list in order of time. The work is that of what is found.
  * @example
- * between([1, 2, 3, 4], at => at, 2, 3.5) // => [2, 3]
+ * betweenMoments([1, 2, 3, 4], at => at, 2, 3.5) // => [2, 3]
  */
-export const between = <T>(
+export const betweenMoments = <T>(
   list: readonly T[],
   when: (one: T) => Seconds,
   from: Seconds,

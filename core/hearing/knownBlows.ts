@@ -23,16 +23,14 @@ interface Placed {
   readonly place: number;
 }
 
-const NOTHING: ReadonlySet<Blow> = new Set();
-
 /** The last of these that was before a moment. @param placed in order of time */
 const lastOf = (
   placed: readonly Placed[],
   moment: Seconds,
-  without: ReadonlySet<Blow>,
+  without: ReadonlySet<Blow> | undefined,
 ): Placed | undefined => {
   let last = countBefore(placed, ({ blow }) => blow.at, moment) - 1;
-  while (last >= 0 && without.has((placed[last] as Placed).blow)) last -= 1;
+  while (last >= 0 && without?.has((placed[last] as Placed).blow) === true) last -= 1;
   return placed[last];
 };
 
@@ -64,7 +62,7 @@ export const knownBlows = (blows: readonly Blow[]): KnownBlows => {
     bars: [...on.keys()].filter(
       band => often(band + 1) <= often(band) && often(band - 1) < Math.max(1, often(band)),
     ),
-    lastOn: (bar, before, without = NOTHING) =>
+    lastOn: (bar, before, without) =>
       about(bar)
         .flatMap(placed => lastOf(placed, before, without) ?? [])
         .reduce<Placed | undefined>(

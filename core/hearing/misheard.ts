@@ -1,7 +1,7 @@
 import { decibels, type PitchBands, quantile } from './bands.ts';
 import type { Blow } from './blow.ts';
 import { DOUBT, MISHEARD, MODE, PER_SEMITONE, TOGETHER } from './constants.ts';
-import { between } from './inTime.ts';
+import { betweenMoments } from './inTime.ts';
 import { freshnessOf, momentOf } from './freshness.ts';
 import { type KnownBlows, knownBlows } from './knownBlows.ts';
 
@@ -40,7 +40,7 @@ const freshIn = ({ bands, known }: Heard, blow: Blow, bar: number): Fresh => {
 };
 
 const isStruck = ({ blows }: Heard, one: Blow, bar: number): boolean =>
-  between(blows, ({ at }) => at, one.at - 2 * TOGETHER.within, one.at + 2 * TOGETHER.within).some(
+  betweenMoments(blows, ({ at }) => at, one.at - 2 * TOGETHER.within, one.at + 2 * TOGETHER.within).some(
     other =>
       other !== one && Math.abs(other.band - bar) <= 2 && Math.abs(other.at - one.at) < 2 * TOGETHER.within,
   );

@@ -2,7 +2,7 @@ import { type PitchBands, loudnessAt } from './bands.ts';
 import { type BandOnset, riseAt, spanOf } from './bandOnsets.ts';
 import type { Blow } from './blow.ts';
 import { MODE, MODE_ALONE, PER_SEMITONE } from './constants.ts';
-import { between } from './inTime.ts';
+import { betweenMoments } from './inTime.ts';
 
 /** A bar, and one of its modes that was heard when it was struck. */
 interface KnownMode {
@@ -21,7 +21,7 @@ const modesHeard = (beginnings: readonly BandOnset[], blows: readonly Blow[]): r
   const known = new Map<string, KnownMode>();
   const inTime = [...beginnings].sort((a, b) => a.at - b.at);
   for (const blow of blows) {
-    for (const one of between(
+    for (const one of betweenMoments(
       inTime,
       ({ at }) => at,
       blow.rose - 2 * MODE.before,

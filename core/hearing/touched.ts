@@ -5,7 +5,7 @@ import { CONTACT, MODE, PER_SEMITONE } from './constants.ts';
 import type { Contact } from './contacts.ts';
 import { freshnessOf } from './freshness.ts';
 import { type GrowingBlows, growingBlows } from './growingBlows.ts';
-import { between } from './inTime.ts';
+import { betweenMoments } from './inTime.ts';
 
 const timeOf = ({ at }: { readonly at: Seconds }): Seconds => at;
 
@@ -13,7 +13,7 @@ const timeOf = ({ at }: { readonly at: Seconds }): Seconds => at;
 export const touchOf = (bands: PitchBands, contacts: readonly Contact[], blow: Blow): Blow => {
   let least = CONTACT.told + CONTACT.lags * (bands.all[blow.band]?.lag ?? 0);
   let contact: Contact | undefined;
-  for (const one of between(contacts, timeOf, blow.rose - least, blow.rose + least)) {
+  for (const one of betweenMoments(contacts, timeOf, blow.rose - least, blow.rose + least)) {
     const off = Math.abs(one.at - blow.rose);
     if (off >= least) continue;
     least = off;
@@ -153,7 +153,7 @@ export const withTouches = (
     const blow = newestAt(bands, contact, known);
     if (blow === undefined) continue;
     // What was told of the same blow without its contact was told at the wrong moment.
-    for (const other of between(mine, timeOf, blow.at - CONTACT.late, blow.at + CONTACT.late)) {
+    for (const other of betweenMoments(mine, timeOf, blow.at - CONTACT.late, blow.at + CONTACT.late)) {
       const isSame = other.contact === undefined && Math.abs(other.band - blow.band) <= 2;
       if (!isSame || Math.abs(other.at - blow.at) >= CONTACT.late) continue;
       late.add(other);

@@ -1,9 +1,9 @@
 import type { Seconds } from '../foundation/units.ts';
 import { contrastAt, decibels, loudnessAt, type PitchBand, type PitchBands } from './bands.ts';
 import type { Blow } from './blow.ts';
-import { PER_SEMITONE, SOONEST_AGAIN, VOICE } from './constants.ts';
+import { CONTACT, PER_SEMITONE, SOONEST_AGAIN, VOICE } from './constants.ts';
 import type { Contact } from './contacts.ts';
-import { between } from './inTime.ts';
+import { betweenMoments } from './inTime.ts';
 import { unsteadinessOf } from './steadiness.ts';
 import { touchOf } from './touched.ts';
 
@@ -87,17 +87,27 @@ export const withoutVoices = (
   blows: readonly Blow[],
 ): readonly Blow[] => {
   const inTime = [...blows].sort((a, b) => a.rose - b.rose);
-  const isTouched = (blow: Blow): boolean =>
-    (touchOf(bands, contacts, blow).contact?.rise ?? 0) >= VOICE.touched;
+  const isTouched = (blow: Blow): boolean => {
+    const { contact } = touchOf(bands, contacts, blow);
+    if (contact === undefined || contact.rise < CONTACT.rise) return false;
+    // Where the last touch still sounds the next one rises less.
+    const last = betweenMoments(contacts, ({ at }) => at, contact.at - VOICE.soonAfter, contact.at);
+    return [contact, ...last].some(({ rise }) => rise >= VOICE.touched);
+  };
   const untouched = inTime.flatMap(blow => {
     if (isTouched(blow)) return [];
     const after = blow.rose + SOONEST_AGAIN;
-    const [next] = between(inTime, ({ rose }) => rose, after, blow.rose + VOICE.longest + VOICE.apart);
+    const [next] = betweenMoments(inTime, ({ rose }) => rose, after, blow.rose + VOICE.longest + VOICE.apart);
     return [{ blow, isVoice: soundsAsVoice(bands, blow, next?.rose ?? Infinity) }];
   });
   const voices = new Set(
     untouched.flatMap(({ blow, isVoice }) => {
-      const near = between(untouched, one => one.blow.rose, blow.rose - VOICE.near, blow.rose + VOICE.near);
+      const near = betweenMoments(
+        untouched,
+        one => one.blow.rose,
+        blow.rose - VOICE.near,
+        blow.rose + VOICE.near,
+      );
       const many = near.filter(other => other.isVoice).length;
       return isVoice || (many >= VOICE.few && many > near.length - many) ? [blow] : [];
     }),

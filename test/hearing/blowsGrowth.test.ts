@@ -3,7 +3,7 @@ import { bandOnsetsIn } from '../../core/hearing/bandOnsets.ts';
 import { bandsOf } from '../../core/hearing/bands.ts';
 import { blowsIn } from '../../core/hearing/blows.ts';
 import { contactsIn } from '../../core/hearing/contacts.ts';
-import { createTimeline, between, countBefore } from '../../core/hearing/inTime.ts';
+import { createTimeline, betweenMoments, countBefore } from '../../core/hearing/inTime.ts';
 import { arrayWorkOf } from '../tools/arrayWork.ts';
 import { MODELS, noise, soundOf } from './bars.ts';
 
@@ -57,7 +57,7 @@ describe('what is found again by when it was', () => {
       // Not much more, and in the order in which they came.
       for (const one of near) expect(Math.abs(one.at - moment)).toBeLessThan(within + 0.26);
       expect(near).toEqual([...near].sort((a, b) => a.id - b.id));
-      expect(between(sorted, when, moment, moment + within)).toEqual(
+      expect(betweenMoments(sorted, when, moment, moment + within)).toEqual(
         sorted.filter(one => one.at >= moment && one.at < moment + within),
       );
       expect(countBefore(sorted, when, moment)).toBe(list.filter(one => one.at < moment).length);

@@ -84,18 +84,28 @@ describe('contacts of mallets', () => {
     expect(at(0.04, 0.1, 0.05)).toBe(101);
   });
 
-  it('are no sibilants, which go on growing for 12 to 42 ms; one that is loudest at once may be', () => {
+  it('are no sibilants, which go on growing for 42 ms; what jumps in the meantime is another mallet', () => {
     const hop = 0.003;
-    const rises = (by: number, after: number, looks = 200): number => {
+    /** Bright at look 100, and then so many times as bright look by look, for so many looks. */
+    const found = (times: number, looks: number, known = 200): number => {
       const bright = Float32Array.from({ length: 200 }, (_, look) =>
-        look < 100 ? 0.001 : look < 100 + after ? 0.01 : 0.01 * 10 ** (by / 20),
+        look < 100 ? 0.001 : 0.01 * times ** Math.min(looks, look - 100),
       );
-      return contactsIn({ all: [], bright: [bright], hop, looks }).filter(one => one.look === 100).length;
+      const all = contactsIn({ all: [], bright: [bright], hop, looks: known });
+      return all.filter(one => one.look === 100).length;
     };
-    expect([4, 5].map(by => rises(by, 8))).toEqual([1, 0]);
-    // Later than that it is another's.
-    expect([13, 14, 15].map(after => rises(5, after))).toEqual([0, 0, 1]);
+    // By 1 dB a look, from the loudest of the first three on.
+    const decibel = 10 ** (1 / 20);
+    expect([1, 6, 7, 14].map(looks => found(decibel, looks))).toEqual([1, 1, 0, 0]);
+    // Half a dB a look is 6 dB in 36 ms; a third is too little.
+    expect([0.5, 0.33].map(dB => found(10 ** (dB / 20), 40))).toEqual([0, 1]);
+    // Another mallet 24 ms later.
+    const jump = Float32Array.from({ length: 200 }, (_, look) =>
+      look < 100 ? 0.001 : look < 108 ? 0.01 : 0.05,
+    );
+    const both = contactsIn({ all: [], bright: [jump], hop, looks: 200 });
+    expect(both.map(one => one.look)).toEqual([100, 108]);
     // What is kept beyond the looks that are known is of long ago.
-    expect(rises(20, 8, 108)).toBe(1);
+    expect(found(decibel, 14, 104)).toBe(1);
   });
 });

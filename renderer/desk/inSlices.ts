@@ -28,22 +28,34 @@ export const WINDOW_TIME: SliceTime = {
   },
 };
 
+/** What becomes of long work. */
+export interface SliceEnds<T> {
+  readonly done: (result: T) => void;
+  /** It threw: nobody who could catch it asked for the slice. */
+  readonly broke: (thrown: unknown) => void;
+}
+
 /** Goes on with long work a slice at a time. @returns gives it up */
 export const doInSlices = <T>(
   work: Sliced<T>,
-  done: (result: T) => void,
+  { done, broke }: SliceEnds<T>,
   time: SliceTime = WINDOW_TIME,
 ): (() => void) => {
   let giveUp = (): void => undefined;
   const go = (): void => {
     const until = time.now() + SLICE;
-    do {
-      const next = work.next();
-      if (next.done === true) {
-        done(next.value);
-        return;
-      }
-    } while (time.now() < until);
+    try {
+      do {
+        const next = work.next();
+        if (next.done === true) {
+          done(next.value);
+          return;
+        }
+      } while (time.now() < until);
+    } catch (thrown) {
+      broke(thrown);
+      return;
+    }
     giveUp = time.later(go);
   };
   giveUp = time.later(go);
@@ -60,7 +72,7 @@ export interface Worked<From, T> {
 
 /**
  * What follows from `from`: at once where that is short; where it is long in slices, and until then what was worked
- * out last. Only the newest is worked on.
+ * out last. Only the newest is worked on. What the work throws is thrown to whoever reads it.
  */
 export const workedOut = <From, T>(
   from: () => From | undefined,
@@ -69,6 +81,7 @@ export const workedOut = <From, T>(
   time: SliceTime = WINDOW_TIME,
 ): ReadonlySignal<Worked<From, T> | undefined> => {
   const last = signal<Worked<From, T> | undefined>(undefined);
+  const broken = signal<{ readonly from: From; readonly thrown: unknown } | undefined>(undefined);
   let begun: From | undefined;
   let giveUp = (): void => undefined;
   return computed(() => {
@@ -79,12 +92,18 @@ export const workedOut = <From, T>(
     begun = now;
     if (now === undefined) return undefined;
     if (before?.from === now) return before;
+    if (broken.value?.from === now) throw broken.value.thrown;
     if (!isLong(now)) return { from: now, result: finish(work(now)) };
     if (isNew) {
       giveUp = doInSlices(
         work(now),
-        result => {
-          last.value = { from: now, result };
+        {
+          done: result => {
+            last.value = { from: now, result };
+          },
+          broke: thrown => {
+            broken.value = { from: now, thrown };
+          },
         },
         time,
       );

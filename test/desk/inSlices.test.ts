@@ -40,12 +40,31 @@ function* work<T>(slices: number, result: T, done: T[] = []): Sliced<T> {
   return result;
 }
 
+const fail = (thrown: unknown): never => {
+  throw thrown;
+};
+
+/** Work that throws in its third slice. */
+function* faulty(): Sliced<string> {
+  yield undefined;
+  yield undefined;
+  throw new RangeError('no such bar');
+}
+
 describe('long work in slices', () => {
+  it('that throws ends there, and whoever asked for it is told', () => {
+    const time = handTime(20);
+    const told: unknown[] = [];
+    doInSlices(faulty(), { done: fail, broke: thrown => told.push(thrown) }, time);
+    while (time.turn());
+    expect(told).toEqual([new RangeError('no such bar')]);
+  });
+
   it('never goes on for more than 12 ms before others have their turn', () => {
     const time = handTime(5);
     const steps: string[] = [];
     const found: string[] = [];
-    doInSlices(work(7, 'page', steps), result => found.push(result), time);
+    doInSlices(work(7, 'page', steps), { done: result => found.push(result), broke: fail }, time);
     expect(steps).toEqual([]);
     const counts: number[] = [];
     while (time.turn()) counts.push(steps.length);
@@ -57,7 +76,7 @@ describe('long work in slices', () => {
   it('ends without a result once it is given up', () => {
     const time = handTime(20);
     const found: string[] = [];
-    const giveUp = doInSlices(work(5, 'page'), result => found.push(result), time);
+    const giveUp = doInSlices(work(5, 'page'), { done: result => found.push(result), broke: fail }, time);
     time.turn();
     time.turn();
     giveUp();
@@ -112,6 +131,26 @@ describe('what is worked out', () => {
     // Still known.
     from.value = 12;
     expect([seen.value?.from, turns(), begun]).toEqual([12, 0, [11, 12, 3]]);
+  });
+
+  it('throws to whoever reads it what its work threw, and is there again when it is asked for something else', () => {
+    const time = handTime(20);
+    const from = signal(20);
+    const seen = workedOut(
+      () => from.value,
+      size => (size === 20 ? faulty() : work(size, 'page')),
+      size => size > 10,
+      time,
+    );
+    expect(seen.value).toBeUndefined();
+    while (time.turn());
+    expect(() => seen.value).toThrow('no such bar');
+    from.value = 3;
+    expect(seen.value).toEqual({ from: 3, result: 'page' });
+    from.value = 11;
+    seen.peek();
+    while (time.turn());
+    expect(seen.value?.from).toBe(11);
   });
 
   it('gives up what is no longer asked for, and begins again when it is', () => {

@@ -50,4 +50,23 @@ test('a page of 250 bars is corrected at its end without leaving it, survives a 
   await page.getByRole('button', { name: 'Write it in' }).click();
   await expect(page.locator('.bracket.tried')).toHaveCount(0);
   await expect(page.getByRole('button', { name: /^Undo: / })).toBeVisible();
+  // What goes wrong in the middle of the work is said in the place of the page, not lost with its slice.
+  await page.evaluate(() => {
+    const own = Object.getOwnPropertyDescriptor(Element.prototype, 'replaceChildren') ?? {};
+    Object.defineProperty(Element.prototype, 'replaceChildren', {
+      ...own,
+      value(this: Element, ...nodes: Node[]) {
+        if (this.ariaLabel?.startsWith('The take in notation') === true) {
+          Object.defineProperty(Element.prototype, 'replaceChildren', own);
+          throw new Error('no room for the systems');
+        }
+        for (const old of [...this.childNodes]) old.remove();
+        this.append(...nodes);
+      },
+    });
+  });
+  await goTo(page, 'Write');
+  await expect(page.getByRole('alert')).toContainText('Write could not be shown.');
+  await page.getByRole('button', { name: 'Show it again' }).click();
+  await expect(systems).toHaveCount(count);
 });

@@ -17,6 +17,8 @@ export interface FrameWords {
   readonly listening: string;
   readonly stopListening: string;
   readonly allRight: string;
+  /** Where a long page is going to be. */
+  readonly writingOut: string;
   /** Whether what was just done is named: steps have their names in English alone. */
   readonly namesSteps: boolean;
 }
@@ -35,6 +37,7 @@ export const FRAME_WORDS: FrameWords = {
   listening: 'Listening',
   stopListening: 'Listening to the room: stop',
   allRight: 'All right',
+  writingOut: 'Writing out the page…',
   namesSteps: true,
 };
 

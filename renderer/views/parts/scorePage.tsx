@@ -6,6 +6,7 @@ import { useApp } from '../../desk/appContext.ts';
 import { doInSlices } from '../../desk/inSlices.ts';
 import { notationFontReady } from '../../page/fonts.ts';
 import type { PageOptions } from '../../page/options.ts';
+import { useFrameWords } from './frameWords.ts';
 import { layOutSheetInSlices, type PageSystem, type Sheet } from '../../page/sheet.ts';
 
 export interface PlacedSystem extends PageSystem {
@@ -61,7 +62,7 @@ const AT_ONCE = 160;
 /** Stands where a long page is going to be. */
 export const WritingOut = (): ComponentChildren => (
   <p class="empty" role="status">
-    Writing out the page…
+    {useFrameWords().writingOut}
   </p>
 );
 
@@ -95,6 +96,8 @@ export const ScorePage = (props: {
   const [width, setWidth] = useState(0);
   const [sheet, setSheet] = useState<Sheet | undefined>();
   const [laid, setLaid] = useState<object | undefined>();
+  const [broken, setBroken] = useState<{ readonly thrown: unknown } | undefined>();
+  if (broken !== undefined) throw broken.thrown;
   const latest = useRef<Sheet | undefined>(undefined);
   // While a long page is laid out the one before is seen, with what belongs over that.
   const over = useRef<{ score: Score; overlay: typeof props.overlay } | undefined>(undefined);
@@ -156,7 +159,11 @@ export const ScorePage = (props: {
     const beginning =
       isLong && latest.current === undefined ? { height: window.innerHeight, show } : undefined;
     const laying = layOutSheetInSlices(props.score, element, options, latest.current, beginning);
-    if (isLong) giveUp = doInSlices(laying, done);
+    // Thrown where it is drawn, the view's boundary catches it.
+    const broke = (thrown: unknown): void => {
+      setBroken({ thrown });
+    };
+    if (isLong) giveUp = doInSlices(laying, { done, broke });
     else done(finish(laying));
     return () => {
       giveUp();

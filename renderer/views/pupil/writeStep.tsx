@@ -7,7 +7,7 @@ import { goOnWithMotif } from '../../desk/commands/open.ts';
 import { chooseReading } from '../../desk/commands/reading.ts';
 import { Incipit } from '../parts/incipit.tsx';
 import { InWords } from '../parts/inWords.tsx';
-import { pageScale, ScorePage } from '../parts/scorePage.tsx';
+import { pageScale, ScorePage, WritingOut } from '../parts/scorePage.tsx';
 import { HeardCursor } from './heardCursor.tsx';
 import { PupilFrame, type WayBack } from './pupilFrame.tsx';
 import { usePupilTexts } from './texts/pupilTexts.ts';
@@ -33,7 +33,14 @@ export const WriteStep = (props: { back: WayBack }): ComponentChildren => {
   const { desk, asking, listening } = useApp();
   const texts = usePupilTexts();
   const page = desk.writePage.value;
-  if (page === undefined) return null;
+  if (page === undefined) {
+    if (desk.piece.value === undefined) return null;
+    return (
+      <PupilFrame back={props.back} instruction={texts.words.write} hear={undefined} action={null}>
+        <WritingOut />
+      </PupilFrame>
+    );
+  }
   const { piece, score } = page;
   const ways = desk.readings.value.slice(0, WAYS);
   const written = ({ metre, upbeat, notes }: Reading): string => JSON.stringify([metre, upbeat, notes]);

@@ -74,6 +74,7 @@ export const GERMAN: PupilTexts = {
     listening: 'Ich höre zu',
     stopListening: 'Das Mikrofon hört zu: aufhören',
     allRight: 'Gut',
+    writingOut: 'Ich schreibe die Noten auf …',
     namesSteps: false,
   },
 };

@@ -1,5 +1,5 @@
 import { effect } from '@preact/signals';
-import { detailOf, type Result } from '../../../core/foundation/result.ts';
+import type { Result } from '../../../core/foundation/result.ts';
 import type { Seconds } from '../../../core/foundation/units.ts';
 import type { HeardAgain, Known } from '../../../core/hearing/again.ts';
 import type { StruckBar } from '../../../core/hearing/hear.ts';
@@ -18,6 +18,7 @@ import type { Desk } from '../desk.ts';
 import type { FileWork } from './fileWork.ts';
 import { fileName } from './handOn.ts';
 import { ROOM } from './roomBars.ts';
+import { unreadable } from './unreadable.ts';
 
 /** Sound that can be heard again: a recording on its own disk, or a WAV file that is in memory alone. */
 export type SoundAtHand = File | { readonly name: string; readonly bytes: Uint8Array };
@@ -157,14 +158,7 @@ export const createHearingAgain = (
       try {
         await hearOnce(piece);
       } catch (thrown) {
-        const name = held?.sound.name ?? 'The recording';
-        desk.run(complain, {
-          kind: 'not-found',
-          what: `${name} could not be read from the disk.`,
-          kept: 'What is open stays as it is.',
-          next: 'Check that the file is still there and try again.',
-          detail: detailOf(thrown),
-        });
+        desk.run(complain, unreadable(held?.sound.name ?? 'The recording', thrown));
       }
     },
     keep: () => {

@@ -17,6 +17,7 @@ import { isSound } from '../../hearing/hearing.ts';
 import type { MidiFileQuestion } from '../../reading/midiFileWorker.ts';
 import type { FileWork } from './fileWork.ts';
 import type { HearingAgain } from './hearingAgain.ts';
+import { unreadable } from './unreadable.ts';
 
 const LARGEST = 8 * 1024 * 1024;
 /** Of a recording: ten minutes at 48 kHz, 24 bits, two channels. */
@@ -104,15 +105,6 @@ export const createOpening = (
     );
     if (take !== undefined) await start(take, name, pupil);
   };
-  const unreadable = (name: string, thrown: unknown): void => {
-    desk.run(complain, {
-      kind: 'not-found',
-      what: `${name} could not be read from the disk.`,
-      kept: 'What is open stays as it is.',
-      next: 'Check that the file is still there and try again.',
-      detail: detailOf(thrown),
-    });
-  };
   return {
     file: async file => {
       const sounds = isSound(file);
@@ -132,7 +124,7 @@ export const createOpening = (
         if (sounds) await openSound(file, pupil);
         else await openBytes(new Uint8Array(await file.arrayBuffer()), file.name, undefined, pupil);
       } catch (thrown) {
-        unreadable(file.name, thrown);
+        desk.run(complain, unreadable(file.name, thrown));
       }
     },
     demo: async name => {

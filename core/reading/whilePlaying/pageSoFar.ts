@@ -4,7 +4,7 @@ import { TICKS, latticeOf, toFraction } from '../search/lattice.ts';
 import { steadyBeat } from '../search/steadyBeat.ts';
 import { lengthsOf } from '../writing/lengths.ts';
 import { ticksAt } from '../search/timeMap.ts';
-import type { WrittenSoFar, WrittenStrike } from './soFar.ts';
+import type { WrittenMoment, WrittenSoFar, WrittenStrike } from './soFar.ts';
 import { mapOfBeat } from './window.ts';
 
 /** Only the note itself has a number; the other bars of its line have none. */
@@ -12,6 +12,13 @@ const glissShown = (gliss: NonNullable<WrittenStrike['gliss']>, number: number):
   strokes: gliss.over.map((pitch, i) => ({ strike: i === 0 ? number : -1, pitch })),
   to: gliss.to,
 });
+
+/**
+ * Whether what is shown begins in the last half of the phrase's first bar and leads to a struck barline: an upbeat, as
+ * it is caught (`strikeAfterUpbeat`). Until the barline is struck nobody knows, and rests are shown.
+ */
+const leadsOn = ([first, ...others]: readonly WrittenMoment[], bar: number): boolean =>
+  first !== undefined && first.tick >= bar / 2 && others.some(m => m.tick === bar);
 
 /**
  * What is shown of a phrase while it is played, as a reading: the last bars up to the beat under way,
@@ -25,7 +32,8 @@ export const pageSoFar = ({ beat, moments, upTo }: WrittenSoFar): Reading | unde
   const lattice = latticeOf(beat.metre);
   const map = mapOfBeat(beat);
   // An upbeat stays one; later bars are counted from the oldest that is kept.
-  const from = Math.max(0, Math.floor(first.tick / lattice.bar)) * lattice.bar;
+  const oldest = Math.max(0, Math.floor(first.tick / lattice.bar)) * lattice.bar;
+  const from = leadsOn(shown, lattice.bar) ? lattice.bar : oldest;
   const lengths = lengthsOf(
     shown.map(m => {
       const until = Math.max(...m.struck.map(s => s.roll?.until ?? s.gliss?.until ?? -Infinity));

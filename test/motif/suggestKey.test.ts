@@ -148,7 +148,7 @@ describe('a suggested key', () => {
     ['F lydian', 'C5 B4 A4 G4 A4 B4 C5 A4 F4:3'],
     ['F lydian', 'F4:2 C5 B4 C5 D5 C5 B4 A4 G4 F4:3'],
     ['F lydian', 'F4 C5 B4 A4 E5 D5 C5 B4 A4 G4 F4'],
-    ['E phrygian', 'E4 F4 G4 F4 E4 D4 E4:2'],
+    ['E phrygian', 'E4 D4 E4 G4 F4 G4 F4 E4:2'],
     ['E phrygian', 'E4 G4 F4 E4 A4 G4 F4 E4:2'],
     ['E phrygian', 'E4 F4 E4 B4 A4 G4 F4 E4:2'],
     ['E phrygian', 'E4 B4 C5 B4 A4 G4 F4 G4 F4 E4:3'],
@@ -157,11 +157,21 @@ describe('a suggested key', () => {
     ['C major', 'G4 F#4 G4 E4 C4 D4 E4 G4 C4:2'],
     ['C major', 'C4 D4 E4 F4 G4 A4 B4 C5'],
     ['C major', 'E4 D4 C4 D4 E4 F4 G4 E4:2'],
+    // The dominant's own dominant, struck one note at a time; a tune on the third of its key.
+    ['C major', 'C4 E4 G4 A4 F#4 G4 E4 C4:2'],
+    ['C major', 'C4 E4 G4 E4 D4 F#4 A4 G4 E4 D4 C4:2'],
+    ['C major', 'C4 D4 E4 F#4 G4 D4 B3 C4:2'],
+    ['C major', 'E4 E4 F4 G4 G4 F4 E4 D4 E4'],
+    ['C major', 'E4 G4 C5 B4 A4 G4 F4 E4'],
+    ['C major', 'E4 F4 G4 A4 G4 F4 E4 D4 E4'],
     // Harmonic and melodic minor have the signature of minor.
     ['A minor', 'A4 C5 E5 F5 E5 G#4 A4:2'],
     ['A minor', 'A4 E5 F#5 G#5 A5 E5 C5 A4'],
     ['A minor', 'A4 B4 C5 D5 E5 F#5 G#5 A5 E5 C5 A4:2'],
     ['A minor', 'A4 B4 C5 D5 E5 F5 G#5 A5:2'],
+    ['A minor', 'A4 B4 C5 D5 E5 F#5 G#5 A5'],
+    ['F♯ minor', 'F#4 G#4 A4 B4 C#5 D#5 F5 F#5'],
+    ['A minor', 'A4 B4 C5 D5 E5 F#5 G#5 A5 G5 F5 E5 D5 C5 B4 A4:2'],
     ['A dorian', 'A4 C5 E5 F#5 E5 G4 A4:2'],
   ])('%s: %s', (name, notes) => {
     expect(keyName(keyToWrite(notesOf({ name, key: ['C', 'major'], notes })).key)).toBe(name);

@@ -174,6 +174,9 @@ export const DOUBT = {
   soft: 11,
 } as const;
 
+/** Where bars have partials: 1:3:6 xylophones, 1:4:10 marimbas and vibraphones, 1:2.756:5.404 free ones (see `MODE`). */
+export const BAR_MODES: readonly number[] = [1, 2.756, 3, 4, 5.404, 6, 10];
+
 /**
  * A voice that was taken for a blow. In dB where nothing is said; fitted on invented voices (test/hearing/voices.ts) and
  * on the development takes, between which there is room: of blows on bars 95 % rise by 10 dB at their contact even on
@@ -196,8 +199,11 @@ export const VOICE = {
   /** Which multiple the blow's own partial may be at most, and how many are looked for above it. */
   highest: 8,
   above: 6,
-  /** From so many in a row on it is a voice. */
+  /** From so many in a row on it is a voice; of what was struck together, from so many with what may be a bar's. */
   harmonics: 3,
+  longRow: 5,
+  /** Semitones nearer than which a partial may be another bar's. */
+  same: 0.8,
   /** Seconds of its swing that are looked at, from where the next blow is left out, and how few say nothing. */
   longest: 0.35,
   apart: 0.03,

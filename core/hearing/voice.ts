@@ -1,7 +1,7 @@
 import type { Seconds } from '../foundation/units.ts';
 import { contrastAt, decibels, loudnessAt, type PitchBand, type PitchBands } from './bands.ts';
 import type { Blow } from './blow.ts';
-import { CONTACT, PER_SEMITONE, SOONEST_AGAIN, VOICE } from './constants.ts';
+import { BAR_MODES, CONTACT, PER_SEMITONE, SOONEST_AGAIN, VOICE } from './constants.ts';
 import type { Contact } from './contacts.ts';
 import { betweenMoments } from './inTime.ts';
 import { unsteadinessOf } from './steadiness.ts';
@@ -40,17 +40,25 @@ const beganAt = (
   return mine - decibels(loudnessAt(band, before)) > VOICE.began;
 };
 
+/** Whether a pitch may be another bar, struck together with this one, or a mode of it. */
+const isOfBar = ({ all }: PitchBands, others: readonly Blow[], midi: number): boolean =>
+  others.some(({ band }) =>
+    BAR_MODES.some(times => Math.abs((all[band]?.midi ?? 0) + 12 * Math.log2(times) - midi) < VOICE.same),
+  );
+
 /**
  * How many partials in a row, the blow's own among them, began with it as multiples of one frequency: a voice has them
  * all, a bar none but its modes.
+ * @param together what else was struck in that moment: what may be of it does not count
  */
-export const harmonicsOf = (bands: PitchBands, blow: Blow): number => {
+export const harmonicsOf = (bands: PitchBands, blow: Blow, together: readonly Blow[] = []): number => {
   const main = bands.all[blow.band];
   if (main === undefined) return 0;
   let most = 1;
   for (let mine = 1; mine <= VOICE.highest; mine++) {
     const base = main.midi - 12 * Math.log2(mine);
-    const began = (times: number): boolean => beganAt(bands, { blow, main }, base, times);
+    const began = (times: number): boolean =>
+      !isOfBar(bands, together, base + 12 * Math.log2(times)) && beganAt(bands, { blow, main }, base, times);
     let [first, last] = [mine, mine];
     while (first > 1 && began(first - 1)) first -= 1;
     while (last < mine + VOICE.above && began(last + 1)) last += 1;
@@ -59,12 +67,20 @@ export const harmonicsOf = (bands: PitchBands, blow: Blow): number => {
   return most;
 };
 
-/** Whether a blow that hardly anything touched sounds as a voice does. @param next when something began after it */
-const soundsAsVoice = (bands: PitchBands, blow: Blow, next: Seconds): boolean => {
+/**
+ * Whether a blow that hardly anything touched sounds as a voice does. An octave on a xylophone is 1:2:3 by the lower bar's
+ * mode, a major chord 4:5:6: bars struck together tell of a voice only by a longer row than any of theirs.
+ */
+const soundsAsVoice = (
+  bands: PitchBands,
+  blow: Blow,
+  { together, next }: { readonly together: readonly Blow[]; readonly next: Seconds },
+): boolean => {
   const band = bands.all[blow.band];
   if (band === undefined) return false;
-  const harmonics = harmonicsOf(bands, blow);
+  const harmonics = harmonicsOf(bands, blow, together);
   if (harmonics >= VOICE.harmonics) return true;
+  if (together.length > 0 && harmonicsOf(bands, blow) >= VOICE.longRow) return true;
   const from = lookAt(bands, blow.rose + VOICE.settled * band.lag);
   const to = lookAt(bands, Math.min(blow.rose + VOICE.longest, next - VOICE.apart));
   if ((to - from) * bands.hop < VOICE.shortest) return false;
@@ -97,8 +113,11 @@ export const withoutVoices = (
   const untouched = inTime.flatMap(blow => {
     if (isTouched(blow)) return [];
     const after = blow.rose + SOONEST_AGAIN;
-    const [next] = betweenMoments(inTime, ({ rose }) => rose, after, blow.rose + VOICE.longest + VOICE.apart);
-    return [{ blow, isVoice: soundsAsVoice(bands, blow, next?.rose ?? Infinity) }];
+    const roseAt = ({ rose }: Blow): Seconds => rose;
+    const [next] = betweenMoments(inTime, roseAt, after, blow.rose + VOICE.longest + VOICE.apart);
+    const moment = betweenMoments(inTime, roseAt, blow.rose - SOONEST_AGAIN, blow.rose + SOONEST_AGAIN);
+    const together = moment.filter(other => other !== blow);
+    return [{ blow, isVoice: soundsAsVoice(bands, blow, { together, next: next?.rose ?? Infinity }) }];
   });
   const voices = new Set(
     untouched.flatMap(({ blow, isVoice }) => {

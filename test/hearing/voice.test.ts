@@ -84,6 +84,43 @@ describe('bars while somebody talks', () => {
       expect(pitches(over(bars, 20, sound => addVoice(sound, voice(3), { seed: 3 })))).toEqual(truth);
   });
 
+  // A major chord is 4:5:6; an octave on a xylophone 1:2:3 by the lower bar's mode: partials in a row, and no voice. Each
+  // with the chords that were heard whole before voices were told from bars.
+  const EVERY = [
+    [0, 12],
+    [0, 7],
+    [0, 5],
+    [0, 4, 7],
+    [0, 3, 7],
+    [0, 5, 9],
+  ];
+  it.each([
+    ['soft mallets on a xylophone in hiss', MODELS.xylophone, true, 44100, 0.005, EVERY],
+    ['the same by a telephone', MODELS.xylophone, true, 16000, 0.0005, EVERY],
+    [
+      'soft mallets on a marimba in hiss',
+      MODELS.marimba,
+      true,
+      44100,
+      0.005,
+      [
+        [0, 7],
+        [0, 5],
+        [0, 4, 7],
+      ],
+    ],
+    ['hard mallets in a narrow band', MODELS.xylophone, false, 8000, 0.001, EVERY.slice(0, 5)],
+  ] as const)('bars struck together are bars: %s', (_, model, soft, rate, hiss, chords) => {
+    for (const ups of chords) {
+      const blows = [0, 5, 7, 2, 0].flatMap((root, i) =>
+        ups.map((up): TestBlow => ({ at: 0.8 + 0.5 * i, midi: 60 + root + up, soft })),
+      );
+      const inOrder = (all: readonly number[]) => [...all].sort((one, other) => one - other);
+      const heard = inOrder(pitches(soundOf(blows, model, { rate, hiss })));
+      expect([ups, heard]).toEqual([ups, inOrder(blows.map(blow => blow.midi))]);
+    }
+  });
+
   it('sibilants that swell in 20 ms and more bring no strikes, however loud they are', () => {
     const random = noise(43);
     const hissing = Array.from({ length: 10 }, (_, i) => ({
@@ -112,6 +149,10 @@ describe('partials that are multiples in a row', () => {
   it('are counted with the blow’s own, wherever it stands among them', () => {
     expect([1, 2, 3, 4].map(n => harmonicsOf(rising([1, 2, 3, 4]), blow(n)))).toEqual([4, 4, 4, 4]);
     expect(harmonicsOf(rising([2, 3, 4]), blow(3))).toBe(3);
+    // What may be another bar's, struck with it, does not count: 3 of 1, and a bar at 2 with its own 6.
+    expect(harmonicsOf(rising([1, 2, 3]), blow(2), [blow(1)])).toBe(1);
+    expect(harmonicsOf(rising([4, 5, 6, 7]), blow(4), [blow(5)])).toBe(1);
+    expect(harmonicsOf(rising([4, 5, 6, 7]), blow(6), [blow(5)])).toBe(2);
   });
 
   it('are none in the modes of bars: 1:3:6, 1:4:10, 1:2.76:5.4', () => {

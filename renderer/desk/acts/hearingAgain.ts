@@ -120,6 +120,18 @@ export const createHearingAgain = (
       velocity,
     });
     const { struck, out } = heard.value;
+    // What it was told may have been taken back meanwhile: the answer would bring it back.
+    const now = desk.piece.peek();
+    if (now?.take.id !== piece.take.id) return;
+    if (JSON.stringify(mendedStrikes(now)) !== JSON.stringify(mendedStrikes(piece))) {
+      desk.run(complain, {
+        kind: 'conflict',
+        what: 'Something was put right while the sound was listened to.',
+        kept: 'The page stays as it is.',
+        next: 'Press Listen again once more.',
+      });
+      return;
+    }
     asking.afterwards(heardAgain, piece.take.id, { struck: struck.map(asStrike), out: out.map(asStrike) });
   };
 
@@ -147,7 +159,7 @@ export const createHearingAgain = (
           kind: 'not-found',
           what: wasFile
             ? `${piece.take.from} is not at hand any more: a window forgets a recording when it is loaded anew.`
-            : 'The sound of this idea was let go of: it is kept only while the idea lies on the desk it was caught on.',
+            : 'The sound of this idea is not here: it is kept only where the room was listened to at the catch, and until the idea is left or the window is loaded anew.',
           kept: 'The page stays as it is, with everything you put right.',
           next: wasFile
             ? 'Put right by hand what is left, or open the recording again as a new idea.'

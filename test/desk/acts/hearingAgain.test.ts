@@ -16,6 +16,7 @@ import { onceMore } from '../../../renderer/desk/commands/onceMore.ts';
 import { startPiece } from '../../../renderer/desk/commands/open.ts';
 import { choosePupil, nextPupil } from '../../../renderer/desk/commands/pupils.ts';
 import { setPlay } from '../../../renderer/desk/commands/settings.ts';
+import { undoStep } from '../../../renderer/desk/commands/step.ts';
 import { deskWithReader } from '../fixtures.ts';
 
 const bar = (at: number, sounding: number): StruckBar => ({ at, sounding, pitch: sounding, velocity: 90 });
@@ -197,6 +198,16 @@ describe('the sound of what was caught in the room', () => {
     });
   });
 
+  it('changes nothing where what it was told was taken back meanwhile', async () => {
+    const test = await catching(caught(), made([ok({ struck: [bar(2.02, 91)], out: [] })]));
+    test.desk.run(makePitch, test.noteAt(2), 79);
+    const listening = test.again.again();
+    test.desk.run(undoStep);
+    await listening;
+    expect(pitches(test)).toEqual([72, 74, 76, 77]);
+    expect(test.desk.problem.value?.next).toBe('Press Listen again once more.');
+  });
+
   it('leaves a note that is not heard now, and takes out one that is known to be none', async () => {
     const test = await catching(
       caught(),
@@ -244,7 +255,7 @@ describe('the sound of what was caught in the room', () => {
     expect(test.saved).toEqual([]);
     test.desk.run(makePitch, test.noteAt(0), 71);
     await test.again.again();
-    expect(test.desk.problem.value?.what).toContain('was let go of');
+    expect(test.desk.problem.value?.what).toContain('is not here');
     expect(test.asked).toEqual([]);
   });
 

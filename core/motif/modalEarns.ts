@@ -84,8 +84,11 @@ const isMelodicMinor = (pitches: readonly MidiPitch[], tonic: number): boolean =
  * @example
  * modalEarns('lydian', [65, 69, 72, 71, 69, 67, 65], 5) > 0.3 // => true
  * modalEarns('lydian', [60, 64, 67, 66, 67, 64, 72], 0) // => 0
+ * modalEarns('lydian', [60, 67, 66, 64, 65, 62, 60], 0) // => 0
  * modalEarns('phrygian', [64, 67, 69, 65, 64], 4) // => 0.14
  * modalEarns('phrygian', [64, 67, 65, 64, 62, 64], 4) // => 0
+ * modalEarns('phrygian', [64, 67, 72, 71, 67, 65, 64], 4) // => 0
+ * modalEarns('phrygian', [66, 69, 67, 66], 6) // => 0
  * modalEarns('major', [60, 62, 64, 60], 0) // => 0
  */
 export const modalEarns = (mode: Mode, pitches: readonly MidiPitch[], tonic: number): number => {

@@ -8,6 +8,7 @@ import { firstPlan, type Plan } from '../../core/plan/plan.ts';
 import { scoreOfPlan } from '../../core/score/fromPlan.ts';
 import { withRepeatBars } from '../../core/score/repeatBars.ts';
 import type { Score } from '../../core/score/score.ts';
+import { UPBEAT_IDEA } from '../growing/keyed.ts';
 import { IDEA } from '../plan/motifs.ts';
 
 /** Two bars, the second of them a rest. */
@@ -72,27 +73,15 @@ describe('the last bar', () => {
   });
   it('is shortened by the upbeat whatever room is left silent in it', () => {
     // The last note is short, in a bar with room for more than that.
-    const upbeat: Motif = {
-      ...IDEA,
-      upbeat: fraction(1, 4),
-      notes: [32, 35, 37, 39].map((degree, i) => ({
-        onset: fraction(i - 1, 4),
-        duration: fraction(1, 4),
-        degree,
-        alter: 0,
-      })),
-    };
     const stopped = { steps: { p1: 28 }, kind: 'ending', statement: 's1' } as const;
-    const plan = grown(upbeat, stopped);
+    const plan = grown(UPBEAT_IDEA, stopped);
     const last = plan.statements.at(-1)?.id ?? '';
     const cut = { kind: 'fragment', from: fraction(0), to: fraction(1) } as const;
-    const done = grow(upbeat, plan, { kind: 'change', statement: last, treatments: [cut] });
+    const done = grow(UPBEAT_IDEA, plan, { kind: 'change', statement: last, treatments: [cut] });
     if (!done.ok) throw new Error(done.problem.what);
-    expect(scoreOfPlan(upbeat, done.value.plan, '', '').parts[0]?.bars.map(b => show(b.length))).toEqual([
-      '1/4',
-      '1',
-      '3/4',
-    ]);
+    expect(scoreOfPlan(UPBEAT_IDEA, done.value.plan, '', '').parts[0]?.bars.map(b => show(b.length))).toEqual(
+      ['1/4', '1', '3/4'],
+    );
   });
   it('is one bar at least', () => {
     const silent: Motif = { ...IDEA, notes: [] };

@@ -120,19 +120,7 @@ export const createHearingAgain = (
       velocity,
     });
     const { struck, out } = heard.value;
-    // What it was told may have been taken back meanwhile: the answer would bring it back.
-    const now = desk.piece.peek();
-    if (now?.take.id !== piece.take.id) return;
-    if (JSON.stringify(mendedStrikes(now)) !== JSON.stringify(mendedStrikes(piece))) {
-      desk.run(complain, {
-        kind: 'conflict',
-        what: 'Something was put right while the sound was listened to.',
-        kept: 'The page stays as it is.',
-        next: 'Press Listen again once more.',
-      });
-      return;
-    }
-    asking.afterwards(heardAgain, piece.take.id, { struck: struck.map(asStrike), out: out.map(asStrike) });
+    asking.afterwards(heardAgain, piece, { struck: struck.map(asStrike), out: out.map(asStrike) });
   };
 
   return {

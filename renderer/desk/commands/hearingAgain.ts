@@ -1,5 +1,6 @@
-import { ok } from '../../../core/foundation/result.ts';
+import { failed, ok } from '../../../core/foundation/result.ts';
 import { editsHeardAgain, mendedStrikes, type TakeHeardAgain } from '../../../core/piece/heardAgain.ts';
+import type { Piece } from '../../../core/piece/piece.ts';
 import { isRhythmOnly } from '../../../core/piece/rhythmOnly.ts';
 import type { Take } from '../../../core/take/take.ts';
 import type { Command } from '../command.ts';
@@ -36,11 +37,23 @@ export const canKeepSound = (desk: DeskState): boolean => soundAtHand(desk)?.isO
 
 const notes = (count: number): string => (count === 1 ? 'one note' : `${String(count)} notes`);
 
-/** The idea was heard once more: what is heard otherwise now is written so, in one step. */
-export const heardAgain: Command<[of: Take['id'], again: TakeHeardAgain]> = (desk, of, again) => {
+/**
+ * The idea was heard once more: what is heard otherwise now is written so, in one step.
+ * @param of the piece whose corrections the ear was told
+ */
+export const heardAgain: Command<[of: Piece, again: TakeHeardAgain]> = (desk, of, again) => {
   const piece = desk.document.history?.present.piece;
   // Another idea lies there since.
-  if (piece === undefined || piece.take.id !== of) return ok(desk);
+  if (piece === undefined || piece.take.id !== of.take.id) return ok(desk);
+  // What was taken back since would come back with the answer.
+  if (JSON.stringify(mendedStrikes(piece)) !== JSON.stringify(mendedStrikes(of))) {
+    return failed({
+      kind: 'conflict',
+      what: 'Something was put right while the sound was listened to.',
+      kept: 'The page stays as it is.',
+      next: 'Press Listen again once more.',
+    });
+  }
   const edits = editsHeardAgain(piece, again);
   if (edits === piece.edits)
     return ok(withLive(desk, { problem: undefined, notice: 'Heard again: nothing else is on another bar.' }));

@@ -74,7 +74,7 @@ describe('an idea heard once more', () => {
     const heard = after(
       mended,
       heardAgain,
-      ID,
+      pieceOn(mended),
       again((pitch, i) => (i === 1 ? pitch + 12 : i === 2 ? 60 : i === 4 ? undefined : pitch)),
     );
     expect(page(heard)).toEqual([
@@ -90,33 +90,45 @@ describe('an idea heard once more', () => {
   });
 
   it('that is heard as it stands is no step; another idea is left alone', () => {
-    const same = after(mended, heardAgain, ID, { struck: SCALE.strikes, out: [] });
+    const same = after(mended, heardAgain, pieceOn(mended), { struck: SCALE.strikes, out: [] });
     expect(same.document).toBe(mended.document);
     expect(same.live.notice).toBe('Heard again: nothing else is on another bar.');
     expect(
       after(
         mended,
         heardAgain,
-        'another',
+        { ...pieceOn(start), take: { ...SCALE, id: 'another' } },
         again(pitch => pitch + 1),
       ),
     ).toBe(mended);
   });
 
+  it('is refused where what the ear was told is otherwise since', () => {
+    const more = after(mended, makePitch, noteOf(mended, 4), 91);
+    for (const since of [start, more]) {
+      const done = heardAgain(
+        since,
+        pieceOn(mended),
+        again(pitch => pitch + 1),
+      );
+      expect(done).toMatchObject({ ok: false, problem: { next: 'Press Listen again once more.' } });
+    }
+  });
+
   it('leaves what is not heard at all now: only what is known to be none is taken out', () => {
-    const none = after(mended, heardAgain, ID, { struck: [], out: [] });
+    const none = after(mended, heardAgain, pieceOn(mended), { struck: [], out: [] });
     expect(page(none)).toEqual(page(mended));
     const late = SCALE.strikes.map(strike => ({ ...strike, at: strike.at + 0.05 }));
-    expect(page(after(mended, heardAgain, ID, { struck: [], out: late }))).toEqual(page(mended));
+    expect(page(after(mended, heardAgain, pieceOn(mended), { struck: [], out: late }))).toEqual(page(mended));
     const near = SCALE.strikes.map(strike => ({ ...strike, at: strike.at + 0.02 }));
-    expect(page(after(mended, heardAgain, ID, { struck: [], out: near }))).toEqual([[2, 79]]);
+    expect(page(after(mended, heardAgain, pieceOn(mended), { struck: [], out: near }))).toEqual([[2, 79]]);
   });
 
   it('what the ear put right is no hand’s: it is heard anew, and goes where it is not so any more', () => {
     const first = after(
       mended,
       heardAgain,
-      ID,
+      pieceOn(mended),
       again((pitch, i) => (i === 1 ? 88 : i === 4 ? undefined : pitch)),
     );
     expect(pieceOn(first).edits.map(isHeard)).toEqual([false, true, true]);
@@ -125,7 +137,7 @@ describe('an idea heard once more', () => {
     const second = after(
       hand,
       heardAgain,
-      ID,
+      pieceOn(hand),
       again((pitch, i) => (i === 1 ? 89 : pitch)),
     );
     expect(page(second)).toEqual([
@@ -140,13 +152,13 @@ describe('an idea heard once more', () => {
     const same = after(
       second,
       heardAgain,
-      ID,
+      pieceOn(second),
       again((pitch, i) => (i === 1 ? 89 : pitch)),
     );
     expect(same.document).toBe(second.document);
     // By hand once, it is the hand's.
     const mine = after(second, makePitch, noteOf(second, 1), 90);
-    const third = after(mine, heardAgain, ID, { struck: SCALE.strikes, out: [] });
+    const third = after(mine, heardAgain, pieceOn(mine), { struck: SCALE.strikes, out: [] });
     expect(page(third)[1]).toEqual([1, 90]);
     expect(mendedStrikes(pieceOn(third)).map(one => one.pitch)).toEqual([79, 91, 90]);
   });
